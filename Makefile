@@ -1,0 +1,62 @@
+# Armscribe: `make run` opens the demo job, `make test` runs every test.
+# Each target first installs what this machine lacks: with apt on Debian and Ubuntu;
+# elsewhere it lists what to install and stops. See .ci/need and .ci/with-go.
+
+# The job that `make run` opens.
+JOB ?= assets/demo/widened-front.armscribe.yaml
+# How long each fuzz test runs in `make check`.
+FUZZTIME ?= 10s
+# Build tags of the window: gles draws with OpenGL ES 2 and builds in half the time.
+WINDOW_TAGS ?=
+
+GO := .ci/with-go go
+# The toolkit's software driver (tag ci) needs neither cgo nor a display.
+PLAIN := CGO_ENABLED=0 $(GO)
+
+.NOTPARALLEL:
+.PHONY: run test e2e check bench licences window clean
+
+ifneq ($(wildcard cmd/armscribe),)
+run: window
+	bin/armscribe '$(JOB)'
+else
+run:
+	$(PLAIN) run ./cmd/armcalc readings '$(JOB)'
+endif
+
+test:
+	$(PLAIN) test -tags ci ./...
+	@if [ -e .ci/e2e.sh ]; then $(MAKE) --no-print-directory e2e; fi
+
+# The window under a virtual display, worked with mouse and keys.
+e2e: window
+	.ci/need screen
+	.ci/with-go .ci/e2e.sh
+
+window:
+	.ci/need compiler window
+	$(GO) build -tags '$(WINDOW_TAGS)' -o bin/armscribe ./cmd/armscribe
+
+# All that must hold besides `make test`.
+check:
+	.ci/need compiler lint
+	shellcheck .ci/*
+	.ci/check-text
+	.ci/with-go .ci/check-imports
+	.ci/with-go .ci/check-go
+	$(PLAIN) build -o bin/armcalc ./cmd/armcalc
+	GOOS=windows $(PLAIN) vet -tags ci ./...
+	GOOS=windows $(PLAIN) build -o bin/armcalc.exe ./cmd/armcalc
+	CGO_ENABLED=1 $(GO) test -race -tags ci ./...
+	.ci/with-go .ci/fuzz $(FUZZTIME)
+	.ci/with-go .ci/licences
+
+bench:
+	.ci/with-go .ci/bench
+
+# The licence texts of everything linked, to hand out with a built program.
+licences:
+	.ci/with-go .ci/licences --texts
+
+clean:
+	rm -rf bin dist
