@@ -1,0 +1,96 @@
+package kinematics
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Errors of this package, for errors.Is.
+var (
+	// ErrGeometry: the points make no mechanism; see GeometryError.
+	ErrGeometry = errors.New("the points make no mechanism")
+	// ErrUnreachable: the linkage does not assemble there; see ReachError.
+	ErrUnreachable = errors.New("the linkage does not reach")
+)
+
+// GeometryError is one thing wrong with a corner at rest.
+type GeometryError struct {
+	Point   Point  // the first point concerned
+	Place   string // the part or parts concerned, in the trade's words
+	Value   string // what was found
+	Problem string
+	Cure    string
+}
+
+// Error names place, problem, value and cure in one line.
+func (e *GeometryError) Error() string {
+	return fmt.Sprintf("%s: %s (%s); %s", e.Place, e.Problem, e.Value, e.Cure)
+}
+
+// Is makes errors.Is(err, ErrGeometry) true.
+func (e *GeometryError) Is(target error) bool { return target == ErrGeometry }
+
+// Link names a member that can end the travel.
+type Link uint8
+
+// The members that can bind. NoLink is the zero value and binds nothing.
+const (
+	NoLink   Link = iota
+	LowerArm      // stands on its dead point: the wheel can rise (or fall) no further
+	UpperArm      // upper arm and upright cannot close the gap to the lower ball joint
+	TieRodLink
+)
+
+// String returns the member's name in the trade's words.
+func (l Link) String() string {
+	switch l {
+	case LowerArm:
+		return "lower arm"
+	case UpperArm:
+		return "upper arm"
+	case TieRodLink:
+		return "tie rod"
+	}
+	return "no link"
+}
+
+// ReachError says which link ends the travel, and by how much it fails at the
+// position asked for.
+type ReachError struct {
+	Link    Link
+	Short   float64 // mm the link lacks (or has too much, when TooLong), about; above zero
+	TooLong bool
+	Travel  float64 // mm asked for
+	Rack    float64 // mm asked for
+	Limit   float64 // mm of travel at which the link binds; only if HasLimit
+	// HasLimit is false when nothing assembles at this rack position, whatever the travel.
+	HasLimit bool
+}
+
+// Error names link, amount, position and limit in one line.
+func (e *ReachError) Error() string {
+	what := "short"
+	if e.TooLong {
+		what = "too long"
+	}
+	at := fmt.Sprintf("at travel %+.1f mm", e.Travel)
+	if e.Rack != 0 {
+		at += fmt.Sprintf(", rack %+.1f mm", e.Rack)
+	}
+	amount := fmt.Sprintf("%.1f mm", e.Short)
+	if e.Short < 0.1 {
+		amount = fmt.Sprintf("%.2g mm", e.Short)
+	}
+	text := fmt.Sprintf("%s is %s %s %s", e.Link, amount, what, at)
+	if !e.HasLimit {
+		return text + "; it does not assemble at this rack position"
+	}
+	return text + fmt.Sprintf("; it binds at %+.1f mm", e.Limit)
+}
+
+// Is makes errors.Is(err, ErrUnreachable) true.
+func (e *ReachError) Is(target error) bool { return target == ErrUnreachable }
+
+// finite tells whether x is a number within MaxLength of zero.
+func finite(x float64) bool { return math.Abs(x) <= MaxLength }

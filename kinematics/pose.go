@@ -1,0 +1,241 @@
+package kinematics
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Pose is the corner in one position. Points are in the axes of the package
+// page: relative to the body for travel and rack, relative to the ground for
+// an axle in roll.
+type Pose struct {
+	Travel, Rack, Roll float64 // as asked for
+
+	LowerBall, UpperBall Vec
+	OuterEnd, RackEnd    Vec
+	Hub, WheelCentre     Vec
+	Spin                 Vec // unit spin axis, outboard
+	Contact              Vec // C: tyre contact centre
+	AxisAtGround         Vec // G: steering axis in the ground plane through C; only if HasAxisAtGround
+	HasAxisAtGround      bool
+	SpringMoving         Vec // only if the corner has a spring
+	SpringBody           Vec
+
+	axis                         Vec // unit steering axis, lower to upper ball joint
+	upright                      frame
+	lowerOn, lowerAxis           Vec // the arms' pivot axes as they stand in this pose
+	upperOn, upperAxis           Vec
+	camberRate, toeRate          float64 // rad per mm of travel
+	springRate                   float64 // spring shortening per mm of travel
+	hasRates                     bool
+	tieRodError                  float64
+	hasTieRodError               bool
+	springLength                 float64
+	drive, driveSine, driveCosin float64
+}
+
+// SteeringAxis returns the unit direction from lower to upper ball joint.
+func (p *Pose) SteeringAxis() Vec { return p.axis }
+
+// Heading returns f and l of the package page: the wheel's horizontal heading
+// and the horizontal direction outboard, square to it.
+func (p *Pose) Heading() (forward, outboard Vec) {
+	n := 1 / math.Sqrt(p.flat())
+	return Vec{X: p.Spin.Y * n, Y: -p.Spin.X * n}, Vec{X: p.Spin.X * n, Y: p.Spin.Y * n}
+}
+
+// assemble sets the linkage up at the drive angle with the given sine and
+// cosine. It returns the link that keeps it from assembling, or NoLink.
+func (m *Mechanism) assemble(sin, cos, rack float64, p *Pose) Link {
+	p.driveSine, p.driveCosin = sin, cos
+	p.LowerBall = m.lowerBall(sin, cos)
+	var ok bool
+	if p.UpperBall, ok = m.upper.meetSphere(p.LowerBall, m.upright, m.upperSide); !ok {
+		return UpperArm
+	}
+	up := r3.Sub(p.UpperBall, p.LowerBall)
+	p.axis = r3.Scale(1/m.upright, up)
+	p.RackEnd = m.corner.TieRod.RackEnd
+	p.RackEnd.Y += rack
+	steer := m.steeringCircle(p)
+	if p.OuterEnd, ok = steer.meetSphere(p.RackEnd, m.rod, m.outerSide); !ok {
+		return TieRodLink
+	}
+	b := r3.Scale(1/m.outerArm, r3.Sub(p.OuterEnd, steer.centre))
+	p.upright = frame{p.axis, b, r3.Cross(p.axis, b)}
+	p.WheelCentre = r3.Add(p.LowerBall, p.upright.space(m.wheel))
+	return NoLink
+}
+
+func (m *Mechanism) lowerBall(sin, cos float64) Vec {
+	return Vec{
+		X: m.lower.centre.X + cos*m.lower0.X + sin*m.lower90.X,
+		Y: m.lower.centre.Y + cos*m.lower0.Y + sin*m.lower90.Y,
+		Z: m.lower.centre.Z + cos*m.lower0.Z + sin*m.lower90.Z,
+	}
+}
+
+// steeringCircle is the path of the outer end about the steering axis of a pose.
+func (m *Mechanism) steeringCircle(p *Pose) circle {
+	return circle{r3.Add(p.LowerBall, r3.Scale(m.outerAlong, p.axis)), p.axis, m.outerArm}
+}
+
+// motion is the velocity of the upright per radian of drive angle.
+type motion struct {
+	lower, upper Vec // velocity of the ball joints
+	turn         Vec // angular velocity of the upright
+	upperRate    float64
+}
+
+// move returns the motion of an assembled pose; false at a dead point, where
+// some velocity is not finite. Each line is the derivative of one link length.
+func (m *Mechanism) move(p *Pose) (v motion, ok bool) {
+	v.lower = Vec{
+		X: p.driveCosin*m.lower90.X - p.driveSine*m.lower0.X,
+		Y: p.driveCosin*m.lower90.Y - p.driveSine*m.lower0.Y,
+		Z: p.driveCosin*m.lower90.Z - p.driveSine*m.lower0.Z,
+	}
+	up := r3.Sub(p.UpperBall, p.LowerBall)
+	tangent := r3.Cross(m.upper.axis, r3.Sub(p.UpperBall, m.upper.centre))
+	den := r3.Dot(up, tangent)
+	v.upperRate = r3.Dot(up, v.lower) / den
+	v.upper = r3.Scale(v.upperRate, tangent)
+	lean := r3.Scale(1/m.upright, r3.Cross(p.axis, r3.Sub(v.upper, v.lower)))
+
+	arm := r3.Sub(p.OuterEnd, p.LowerBall)
+	rod := r3.Sub(p.OuterEnd, p.RackEnd)
+	steer := r3.Dot(rod, r3.Cross(p.axis, arm))
+	rate := -r3.Dot(rod, r3.Add(v.lower, r3.Cross(lean, arm))) / steer
+	v.turn = r3.Add(lean, r3.Scale(rate, p.axis))
+	// Beyond this the pose stands on a dead point and slopes mean nothing.
+	const deadSine = 1e-7
+	ok = math.Abs(den) > deadSine*m.upright*m.upper.radius && math.Abs(steer) > deadSine*m.rod*m.outerArm
+	return v, ok
+}
+
+// at returns the velocity of a point of the upright.
+func (v *motion) at(point, lowerBall Vec) Vec {
+	return r3.Add(v.lower, r3.Cross(v.turn, r3.Sub(point, lowerBall)))
+}
+
+// complete fills in everything of an assembled pose that its links imply.
+func (m *Mechanism) complete(p *Pose) {
+	p.Spin = p.upright.space(m.spin)
+	p.Hub = r3.Add(p.LowerBall, p.upright.space(m.hub))
+	p.lowerOn, p.lowerAxis = m.lower.centre, m.lower.axis
+	p.upperOn, p.upperAxis = m.upper.centre, m.upper.axis
+	m.holdToe(p)
+	m.placeSpring(p)
+	m.setRates(p)
+	p.touchGround(m.corner.Wheel.LoadedRadius)
+}
+
+// touchGround finds C and G.
+func (p *Pose) touchGround(radius float64) {
+	flat := p.flat()
+	k := radius / math.Sqrt(flat)
+	p.Contact = Vec{
+		X: p.WheelCentre.X + k*p.Spin.Z*p.Spin.X,
+		Y: p.WheelCentre.Y + k*p.Spin.Z*p.Spin.Y,
+		Z: p.WheelCentre.Z - k*flat,
+	}
+	// A steering axis this flat meets the ground farther off than any car is long.
+	const flattest = 1e-3
+	p.HasAxisAtGround = math.Abs(p.axis.Z) > flattest
+	if p.HasAxisAtGround {
+		k = (p.Contact.Z - p.LowerBall.Z) / p.axis.Z
+		p.AxisAtGround = Vec{X: p.LowerBall.X + k*p.axis.X, Y: p.LowerBall.Y + k*p.axis.Y, Z: p.Contact.Z}
+	}
+}
+
+// flat is the square of the sine between spin axis and vertical. A wheel that
+// lies on its side has no lowest point and no heading; the floor keeps their
+// directions finite there.
+func (p *Pose) flat() float64 { return max(p.Spin.X*p.Spin.X+p.Spin.Y*p.Spin.Y, lyingFlat) }
+
+// lyingFlat is the sine squared of a hundred-millionth of a radian.
+const lyingFlat = 1e-16
+
+// setRates turns the motion into slopes per mm of wheel travel.
+func (m *Mechanism) setRates(p *Pose) {
+	v, ok := m.move(p)
+	rise := v.at(p.WheelCentre, p.LowerBall).Z
+	if p.hasRates = ok && math.Abs(rise) > minRise; !p.hasRates {
+		return
+	}
+	ds := r3.Scale(1/rise, r3.Cross(v.turn, p.Spin))
+	flat := p.flat()
+	p.camberRate = -ds.Z / math.Sqrt(flat)
+	p.toeRate = (p.Spin.Y*ds.X - p.Spin.X*ds.Y) / flat
+	if m.corner.Spring.Carrier != NoSpring {
+		p.springRate = m.springSpeed(p, &v) / rise
+	}
+}
+
+// placeSpring sets the spring's ends and length.
+func (m *Mechanism) placeSpring(p *Pose) {
+	switch m.corner.Spring.Carrier {
+	case NoSpring:
+		return
+	case OnLowerArm:
+		p.SpringMoving = m.springTurn.place(&m.lower, p.LowerBall)
+	case OnUpperArm:
+		p.SpringMoving = m.springTurn.place(&m.upper, p.UpperBall)
+	case OnUpright:
+		p.SpringMoving = r3.Add(p.LowerBall, p.upright.space(m.springUpright))
+	}
+	p.SpringBody = m.corner.Spring.Body
+	p.springLength = length(r3.Sub(p.SpringMoving, p.SpringBody))
+}
+
+// springSpeed is how fast the spring gets shorter, per radian of drive angle.
+func (m *Mechanism) springSpeed(p *Pose, v *motion) float64 {
+	var speed Vec
+	switch m.corner.Spring.Carrier {
+	case OnLowerArm:
+		speed = r3.Cross(m.lower.axis, r3.Sub(p.SpringMoving, m.lower.centre))
+	case OnUpperArm:
+		speed = r3.Scale(v.upperRate, r3.Cross(m.upper.axis, r3.Sub(p.SpringMoving, m.upper.centre)))
+	case OnUpright:
+		speed = v.at(p.SpringMoving, p.LowerBall)
+	}
+	return r3.Dot(speed, r3.Sub(p.SpringBody, p.SpringMoving)) / p.springLength
+}
+
+// toeSide returns on which side of its circle a spin axis stands that steers
+// the usual way, for holdToe.
+func (m *Mechanism) toeSide(axis, spin Vec) float64 {
+	c := circle{r3.Scale(r3.Dot(spin, axis), axis), axis, 1}
+	return c.sideOf(spin, r3.Add(c.centre, Vec{X: m.cosToe, Y: -m.sinToe}))
+}
+
+// holdToe sets the tie-rod error: it turns the upright about the steering axis
+// until the wheel has its resting toe, and measures there from rack end to
+// outer end. The spin axis circles the steering axis and meets the vertical
+// plane of the resting toe: the same root as circle meets sphere.
+func (m *Mechanism) holdToe(p *Pose) {
+	end, ok := m.heldOuterEnd(p)
+	if p.hasTieRodError = ok; ok {
+		p.tieRodError = length(r3.Sub(end, p.RackEnd)) - m.rod
+	}
+}
+
+// heldOuterEnd returns where the outer end stands with the upright turned to
+// its resting toe; false when no turn gives that toe.
+func (m *Mechanism) heldOuterEnd(p *Pose) (Vec, bool) {
+	along := r3.Dot(p.Spin, p.axis)
+	off := r3.Sub(p.Spin, r3.Scale(along, p.axis))
+	r2 := r3.Dot(off, off)
+	c := circle{r3.Scale(along, p.axis), p.axis, math.Sqrt(r2)}
+	plane := Vec{X: m.cosToe, Y: -m.sinToe}
+	held, ok := c.meet(plane, -r3.Dot(plane, c.centre), 0, m.holdSide)
+	if !ok {
+		return Vec{}, false
+	}
+	held = r3.Sub(held, c.centre)
+	cos, sin := r3.Dot(off, held)/r2, r3.Dot(p.axis, r3.Cross(off, held))/r2
+	arm := r3.Scale(m.outerArm, p.upright.b)
+	turned := r3.Add(r3.Scale(cos, arm), r3.Scale(sin*m.outerArm, p.upright.c))
+	return r3.Add(r3.Add(p.LowerBall, r3.Scale(m.outerAlong, p.axis)), turned), true
+}

@@ -1,0 +1,118 @@
+package kinematics
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// parallelSine is the sine of the angle, rad, below which two lines in the
+// front view count as parallel: 1e-8 over a 400 mm arm is 4 millionths of a mm,
+// and an instant centre farther off than the arms' length over 1e-8 means
+// nothing on a car.
+const parallelSine = 1e-8
+
+// Readings holds every quantity of one pose, in mm, rad, rad/mm. A quantity
+// that does not exist in the pose (an instant centre of parallel arms, the
+// motion ratio of a corner without spring) is marked, never a NaN or Inf.
+type Readings struct {
+	Travel, Rack, Roll float64
+
+	values [QuantityCount]float64
+	known  uint32
+}
+
+// Of returns the value of a quantity, and false where it does not exist.
+func (r *Readings) Of(q Quantity) (value float64, ok bool) {
+	return r.values[q], r.known&(1<<q) != 0
+}
+
+func (r *Readings) set(q Quantity, v float64) {
+	r.values[q] = v + 0 // turns a negative zero, as atan2 may give, into zero
+	r.known |= 1 << q
+}
+
+// Readings returns every quantity of the pose.
+func (p *Pose) Readings() Readings {
+	var r Readings
+	p.read(&r)
+	return r
+}
+
+func (p *Pose) read(r *Readings) {
+	*r = Readings{Travel: p.Travel, Rack: p.Rack, Roll: p.Roll}
+	r.set(Camber, -math.Asin(max(-1, min(1, p.Spin.Z))))
+	r.set(Toe, math.Atan2(p.Spin.X, p.Spin.Y))
+	r.set(Caster, math.Atan2(-p.axis.X, p.axis.Z))
+	r.set(SteeringAxisInclination, math.Atan2(-p.axis.Y, p.axis.Z))
+	if p.HasAxisAtGround {
+		f, l := p.Heading()
+		off := r3.Sub(p.Contact, p.AxisAtGround)
+		r.set(ScrubRadius, off.X*l.X+off.Y*l.Y)
+		r.set(Trail, -off.X*f.X-off.Y*f.Y)
+	}
+	r.set(HalfTrack, p.Contact.Y)
+	p.readCentres(r)
+	if p.hasTieRodError {
+		r.set(TieRodError, p.tieRodError)
+	}
+	if p.hasRates {
+		r.set(CamberGain, p.camberRate)
+		r.set(RideToe, p.toeRate)
+	}
+	if p.springLength > 0 {
+		r.set(SpringLength, p.springLength)
+		if p.hasRates {
+			r.set(MotionRatio, math.Abs(p.springRate))
+		}
+	}
+}
+
+// readCentres sets instant centre, swing arm and roll centre.
+func (p *Pose) readCentres(r *Readings) {
+	ic := p.instantCentre()
+	if ic.finite() {
+		y, z := ic.y/ic.w, ic.z/ic.w
+		r.set(InstantCentreY, y)
+		r.set(InstantCentreZ, z)
+		r.set(SwingArm, p.Contact.Y-y)
+	}
+	dy, dz := ic.from(p.Contact)
+	if math.Abs(dy) > parallelSine*math.Abs(dz) {
+		r.set(RollCentreY, 0)
+		r.set(RollCentreHeight, -p.Contact.Y*dz/dy)
+	}
+}
+
+// centre is a point of the front view in homogeneous form, (y/w, z/w); w goes
+// to zero as the lines that meet there become parallel.
+type centre struct{ y, z, w float64 }
+
+// finite tells whether the centre is nearer than infinity.
+func (c centre) finite() bool { return math.Abs(c.w) > parallelSine }
+
+// from returns the direction from a point to the centre, of any length; it
+// stays meaningful as the centre goes to infinity.
+func (c centre) from(p Vec) (dy, dz float64) { return c.y - c.w*p.Y, c.z - c.w*p.Z }
+
+// instantCentre meets both arm planes with the transverse plane through C.
+// Each arm plane holds the pivot axis and the ball joint; in the transverse
+// plane it leaves a line n.y y + n.z z = d, scaled to a unit normal, and the
+// two lines meet by Cramer's rule.
+func (p *Pose) instantCentre() centre {
+	uy, uz, ud := armLine(p.upperOn, p.upperAxis, p.UpperBall, p.Contact.X)
+	ly, lz, ld := armLine(p.lowerOn, p.lowerAxis, p.LowerBall, p.Contact.X)
+	return centre{y: ud*lz - ld*uz, z: uy*ld - ly*ud, w: uy*lz - ly*uz}
+}
+
+// armLine is where an arm's plane cuts the transverse plane at x. An arm plane
+// that is itself transverse leaves no line: three zeros, which give no centre.
+func armLine(on, axis, ball Vec, x float64) (ny, nz, d float64) {
+	n := r3.Cross(axis, r3.Sub(ball, on))
+	across := n.Y*n.Y + n.Z*n.Z
+	if across <= parallelSine*parallelSine*n.X*n.X {
+		return 0, 0, 0
+	}
+	s := 1 / math.Sqrt(across)
+	return n.Y * s, n.Z * s, s * (n.X*(on.X-x) + n.Y*on.Y + n.Z*on.Z)
+}
