@@ -1,0 +1,87 @@
+// Package scene says what the front view shows: it turns a solved corner into
+// a drawing in millimetres, seen from in front of the car, the left wheel on
+// the right of the picture (drawing x is y of the car, drawing y is z). It
+// knows roles, not pixels, and no toolkit, so the same scene goes to screen
+// and paper.
+package scene
+
+import (
+	"armscribe/kinematics"
+	"armscribe/kinematics/study"
+)
+
+// Handle names what a hand can take hold of: first every kinematics.Point, by
+// its own number, then the bodies.
+type Handle uint8
+
+// The handles that are not points.
+const (
+	UprightBody  Handle = 64 + iota // ball joints, outer end, hub and wheel together
+	WheelOutline                    // the wheel alone: spacer, or offset
+	GroundLine                      // the tyre's loaded radius
+	NoHandle     Handle = 255
+)
+
+// OfPoint returns the handle of a point.
+func OfPoint(p kinematics.Point) Handle { return Handle(p) }
+
+// Point returns the point a handle stands for; false for bodies and NoHandle.
+func (h Handle) Point() (kinematics.Point, bool) {
+	return kinematics.Point(h), h < UprightBody
+}
+
+// Section is the wheel and tyre as drawn, mm.
+type Section struct {
+	OverallDiameter, SectionWidth float64
+	RimDiameter, RimOverallWidth  float64
+}
+
+// Subject is one variant, solved.
+type Subject struct {
+	Name    string
+	Study   *study.Study
+	Section Section
+}
+
+// Overlays is a set of what is drawn over the corner.
+type Overlays uint16
+
+// The overlays.
+const (
+	ArmLines      Overlays = 1 << iota // to the instant centre
+	RollCentre                         // contact to instant centre, and the roll centre
+	ScrubAxis                          // steering axis to the ground, scrub radius dimensioned
+	TieRodArcs                         // tie-rod arc, path of the wheel held straight, lower-arm arc; with the loupe
+	IdealRackEnd                       // where the rack end would have to be
+	TravelGhosts                       // bump and droop positions
+	BeforeOutline                      // the compared variant
+	ErrorMarks                         // 95 % marks of scrub point, instant centre, roll centre
+	OtherSide                          // the mirrored corner, faint
+	AllOverlays   = 1<<iota - 1
+)
+
+// Formatter appends a length with the digits its 95 % half-width deserves, in
+// the units on display; half 0 means no band is known. It appends the unit too.
+type Formatter func(dst []byte, mm, half float64) []byte
+
+// Input is everything a picture depends on: equal inputs give equal pictures.
+type Input struct {
+	Now    Subject
+	Before *Subject // the compared variant, or nil
+
+	Travel, Rack, Roll float64
+	Overlays           Overlays
+	Format             Formatter
+
+	Selected, Hover, Focus Handle
+	Held                   []Handle             // locked points: drawn with a ring
+	Lit                    *kinematics.Quantity // reading under the pointer: its overlay stands out
+	Guides                 []Guide              // snap guides of the gesture in progress
+	Note                   []string             // lines at the selected handle: coordinates, change, message
+}
+
+// Guide is a snap line through a place of the view, level or plumb.
+type Guide struct {
+	Y, Z  float64 // mm
+	Level bool    // level line at Z; otherwise plumb at Y
+}
