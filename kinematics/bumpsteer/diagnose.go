@@ -1,0 +1,160 @@
+// Package bumpsteer says what is wrong with a toe curve and which move of the
+// tie rod's ends would cure it. Conventions are those of package kinematics.
+package bumpsteer
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/kinematics"
+)
+
+// Sizes of the diagnosis.
+const (
+	// samples of the toe curve: slope and bow need three, the rest shows in
+	// more; nine are within a hundredth of the fit from a hundred.
+	samples = 9
+	// step by which coordinates and ends are moved for derivatives, mm: large
+	// against rounding, small against any corner.
+	step = 1e-2
+	// normal95 is the 97.5 % point of the normal distribution.
+	normal95 = 1.959963984540054
+	// blind is the least change of slope, rad/mm, or bow, rad/mm^2, per mm of
+	// move that counts as a cure: below it the move would be metres.
+	blindSlope, blindBow = 1e-9, 1e-12
+)
+
+// Banded is a value with its 95 % half-width from the measuring error.
+type Banded struct{ Value, Half float64 }
+
+// Decided tells whether the band leaves zero out, so that the sign is known.
+func (b Banded) Decided() bool { return math.Abs(b.Value) > b.Half }
+
+// Diagnosis splits the toe change from rest over a travel range into a slope,
+// a bow and a rest:
+//
+//	toe(h) - toe(0) = Slope h + Bow h^2 + rest(h)
+//
+// fitted by least squares. A slope comes from an outer or inner end at the
+// wrong height; a bow from a tie rod too long or too short, that is a rack end
+// too far out or in; the rest no rod of this kind removes.
+type Diagnosis struct {
+	From, To float64 // mm of travel
+	Slope    Banded  // rad/mm, positive: toes in as the wheel rises
+	Bow      Banded  // rad/mm^2, positive: toes in both ways
+	Rest     float64 // rad, the largest part left over
+	Change   float64 // rad, the largest |toe(h) - toe(0)|
+	ChangeAt float64 // mm of travel where that is
+
+	// Raise is the move of the outer end, mm up, that takes the slope away
+	// (negative: lower it); only if CanRaise.
+	Raise    Banded
+	CanRaise bool
+	// Shift is the move of the rack end, mm outboard, that takes the bow away;
+	// only if CanShift.
+	Shift    Banded
+	CanShift bool
+}
+
+// parts is what one corner's toe curve comes to.
+type parts struct{ slope, bow, rest, change, changeAt float64 }
+
+// Diagnose looks at a corner over a travel range that holds rest, with every
+// coordinate measured within ±within mm. It costs about as much as 500 poses.
+// Errors are those of kinematics.New and Mechanism.At.
+func Diagnose(c kinematics.Corner, within, from, to float64) (Diagnosis, error) {
+	if !(from < 0 && to > 0) {
+		panic(fmt.Sprintf("bumpsteer: travel %g to %g does not hold rest", from, to))
+	}
+	now, err := split(c, from, to)
+	if err != nil {
+		return Diagnosis{}, err
+	}
+	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
+	raise, err := derivative(c, kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 2}, from, to)
+	if err != nil {
+		return d, err
+	}
+	shift, err := derivative(c, kinematics.Coordinate{Point: kinematics.RackEnd, Axis: 1}, from, to)
+	if err != nil {
+		return d, err
+	}
+	var slope2, bow2 float64
+	for _, at := range c.Coordinates() {
+		g, err := derivative(c, at, from, to)
+		if err != nil {
+			return d, err
+		}
+		slope2 += g.slope * g.slope
+		bow2 += g.bow * g.bow
+	}
+	half := normal95 * within / math.Sqrt(3)
+	d.Slope = Banded{now.slope, half * math.Sqrt(slope2)}
+	d.Bow = Banded{now.bow, half * math.Sqrt(bow2)}
+	if d.CanRaise = math.Abs(raise.slope) > blindSlope; d.CanRaise {
+		d.Raise = Banded{-now.slope / raise.slope, d.Slope.Half / math.Abs(raise.slope)}
+	}
+	if d.CanShift = math.Abs(shift.bow) > blindBow; d.CanShift {
+		d.Shift = Banded{-now.bow / shift.bow, d.Bow.Half / math.Abs(shift.bow)}
+	}
+	return d, nil
+}
+
+// split fits the toe curve of a corner.
+func split(c kinematics.Corner, from, to float64) (parts, error) {
+	m, err := kinematics.New(&c)
+	if err != nil {
+		return parts{}, err
+	}
+	var travel, toe [samples]float64
+	rest := c.Toe
+	// Normal equations of toe - rest = slope h + bow h^2.
+	var h2, h3, h4, th, th2 float64
+	for i := range travel {
+		f := float64(i) / (samples - 1)
+		h := from*(1-f) + to*f
+		p, err := m.At(h, 0)
+		if err != nil {
+			return parts{}, err
+		}
+		r := p.Readings()
+		v, _ := r.Of(kinematics.Toe)
+		travel[i], toe[i] = h, v-rest
+		h2, h3, h4 = h2+h*h, h3+h*h*h, h4+h*h*h*h
+		th, th2 = th+toe[i]*h, th2+toe[i]*h*h
+	}
+	det := h2*h4 - h3*h3
+	p := parts{slope: (th*h4 - th2*h3) / det, bow: (th2*h2 - th*h3) / det}
+	for i, h := range travel {
+		p.rest = max(p.rest, math.Abs(toe[i]-p.slope*h-p.bow*h*h))
+		if math.Abs(toe[i]) > p.change {
+			p.change, p.changeAt = math.Abs(toe[i]), h
+		}
+	}
+	return p, nil
+}
+
+// derivative is the central difference of the parts by one coordinate.
+func derivative(c kinematics.Corner, at kinematics.Coordinate, from, to float64) (parts, error) {
+	up, down := c, c
+	up.Shift(at, step)
+	down.Shift(at, -step)
+	a, err := split(up, from, to)
+	if err != nil {
+		return parts{}, err
+	}
+	b, err := split(down, from, to)
+	if err != nil {
+		return parts{}, err
+	}
+	return parts{slope: (a.slope - b.slope) / (2 * step), bow: (a.bow - b.bow) / (2 * step)}, nil
+}
+
+// Raised returns the corner with its outer end raised by mm (a spacer under
+// the joint, or above it when negative), the rod cut to keep the resting toe,
+// and the largest toe change, rad, that is then left over the travel.
+func Raised(c kinematics.Corner, mm, from, to float64) (kinematics.Corner, float64, error) {
+	c.TieRod.OuterEnd.Z += mm
+	p, err := split(c, from, to)
+	return c, p.change, err
+}
