@@ -1,0 +1,117 @@
+package tyre
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestParseReadsCodes(t *testing.T) {
+	tests := []struct {
+		code string
+		want Tyre
+		text string
+	}{
+		{"285/30R18", Tyre{Metric, Radial, Unmarked, 285, 30, 18, false, "", 0}, "285/30R18"},
+		{"285/30ZR18 97Y", Tyre{Metric, Radial, Unmarked, 285, 30, 18, true, "97Y", 0}, "285/30ZR18"},
+		{" 285 / 30 zr 18 (97y) xl ", Tyre{Metric, Radial, Unmarked, 285, 30, 18, true, "(97Y) XL", 0}, "285/30ZR18"},
+		{"p205/55r16", Tyre{Metric, Radial, Passenger, 205, 55, 16, false, "", 0}, "P205/55R16"},
+		{"LT235/85R16 120/116R E", Tyre{Metric, Radial, LightTruck, 235, 85, 16, false, "120/116R E", 0}, "LT235/85R16"},
+		{"205/50-10", Tyre{Metric, Diagonal, Unmarked, 205, 50, 10, false, "", 0}, "205/50-10"},
+		{"205/50 D 10", Tyre{Metric, Diagonal, Unmarked, 205, 50, 10, false, "", 0}, "205/50-10"},
+		{"225/70R19.5", Tyre{Metric, Radial, Unmarked, 225, 70, 19.5, false, "", 0}, "225/70R19.5"},
+		{"31x10.50R15", Tyre{Flotation, Radial, Unmarked, 10.5 * 25.4, 0, 15, false, "", 31}, "31x10.50R15"},
+		{"31X10.50R15LT", Tyre{Flotation, Radial, LightTruck, 10.5 * 25.4, 0, 15, false, "", 31}, "31x10.50R15LT"},
+		{"31×10.5 r15lt 109q", Tyre{Flotation, Radial, LightTruck, 10.5 * 25.4, 0, 15, false, "109Q", 31}, "31x10.50R15LT"},
+		{"33x12.50-15", Tyre{Flotation, Diagonal, Unmarked, 12.5 * 25.4, 0, 15, false, "", 33}, "33x12.50-15"},
+	}
+	for _, tt := range tests {
+		got, err := Parse(tt.code)
+		if err != nil || got != tt.want {
+			t.Errorf("Parse(%q) = %+v, %v; want %+v", tt.code, got, err, tt.want)
+			continue
+		}
+		if got.String() != tt.text {
+			t.Errorf("Parse(%q) prints %q, want %q", tt.code, got, tt.text)
+		}
+	}
+}
+
+func TestParseRefusesByName(t *testing.T) {
+	tests := []struct{ code, says string }{
+		{"", "no size"},
+		{"   ", "no size"},
+		{"285", "285/30R18"},
+		{"285/30Q18", "not a size"},
+		{"285/30R18 banana", "not a size"},
+		{"P285/30R18LT", "P before the size and LT behind"},
+		{"31x10,50R15", "use a point"},
+		{"2850/30R18", "section width 2850 mm is not between 100 and 500 mm"},
+		{"285/3R18", "aspect ratio 3 % is not between 20 and 100 %"},
+		{"285/30R1897", "rim diameter 1897 in is not between 8 and 30 in"},
+		{"225/47R17", "aspect ratio 47"},
+		{"15x10.50R31", "rim diameter 31 in"},
+		{"16x10.50R15", "leaves no side wall"},
+		{"3x10.50R15", "overall diameter 3 in"},
+		{"31x105R15", "width 105 in"},
+		{strings.Repeat("9", 50) + "/30R18", "section width"},
+		{strings.Repeat("9", 70), "at most 60 characters"},
+		{"285/30\xffR18", "not a size code"},
+	}
+	for _, tt := range tests {
+		got, err := Parse(tt.code)
+		var code *CodeError
+		if !errors.As(err, &code) || got != (Tyre{}) {
+			t.Errorf("Parse(%q) = %+v, %v; want a CodeError", tt.code, got, err)
+			continue
+		}
+		line := err.Error()
+		if !strings.Contains(line, tt.says) || code.Code != tt.code || code.Cure == "" || strings.ContainsAny(line, "\n\r") {
+			t.Errorf("Parse(%q): %s; want one line with %q", tt.code, line, tt.says)
+		}
+	}
+}
+
+func TestZeroTyrePanics(t *testing.T) {
+	defer func() {
+		if recover() == nil {
+			t.Error("Diameter of the zero Tyre did not panic")
+		}
+	}()
+	Tyre{}.Diameter()
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{"285/30ZR18 97Y", "LT235/85R16", "205/50-10", "31x10.50R15LT", "31×9.5 d16.5", "p205/55r16 (91v)", "225/47R17", "999999999999/1R1"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, code string) {
+		tyre, err := Parse(code)
+		if err != nil {
+			if tyre != (Tyre{}) || strings.ContainsAny(err.Error(), "\n\r") {
+				t.Fatalf("Parse(%q) = %+v, %q", code, tyre, err)
+			}
+			return
+		}
+		e := tyre.EstimateLoadedRadius()
+		for name, v := range map[string]float64{
+			"width": tyre.Width, "rim": tyre.RimDiameter(), "height": tyre.SectionHeight(), "diameter": tyre.Diameter(),
+			"radius": e.Radius, "low": e.Low - tyre.RimDiameter()/2, "span": e.High - e.Low, "free": tyre.Diameter()/2 - e.High,
+		} {
+			if !(v > 0 && v < math.MaxInt32) {
+				t.Fatalf("Parse(%q): %s is %v", code, name, v)
+			}
+		}
+		if rim, ok := tyre.MeasuringRim(); ok {
+			if s, ok := tyre.SectionWidth(rim); !ok || !(s > 0) {
+				t.Fatalf("Parse(%q): width %v on %v", code, s, rim)
+			}
+		}
+		again, err := Parse(tyre.String())
+		again.Service = tyre.Service
+		if err != nil || again != tyre {
+			t.Fatalf("%q prints %q and reads back as %+v, %v; want %+v", code, tyre, again, err, tyre)
+		}
+	})
+}
