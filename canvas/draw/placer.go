@@ -8,9 +8,9 @@ import (
 // Direction is where a label would like to stand, seen from what it names.
 type Direction uint8
 
-// The directions.
+// The directions. Odd numbers stand between them and have no name.
 const (
-	East Direction = iota
+	East Direction = 2 * iota
 	NorthEast
 	North
 	NorthWest
@@ -22,7 +22,8 @@ const (
 )
 
 var compass = [directionCount]Point{
-	{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1},
+	{1, 0}, {1, 0.5}, {1, 1}, {0.5, 1}, {0, 1}, {-0.5, 1}, {-1, 1}, {-1, 0.5},
+	{-1, 0}, {-1, -0.5}, {-1, -1}, {-0.5, -1}, {0, -1}, {0.5, -1}, {1, -1}, {1, -0.5},
 }
 
 // Distances of labels in points.
@@ -234,7 +235,8 @@ func slotBox(lab *Label, a, size Point, slot int) (b Box, dist float64) {
 	}
 	m := a.Add(Point{float64(i%farSide-farReach) * farStep, float64(i/farSide-farReach) * farStep})
 	b = Box{m.Sub(size.Mul(0.5)), m.Add(size.Mul(0.5))}
-	return b, max(lab.Clear, b.nearest(a).Sub(a).Len()-labelPad)
+	d := b.nearest(a).Sub(a)
+	return b, max(lab.Clear, math.Sqrt(d.X*d.X+d.Y*d.Y)-labelPad)
 }
 
 // PlaceAndDraw places lab and adds text and leader to l on its present layer.
@@ -253,17 +255,20 @@ func (p *Placer) PlaceAndDraw(l *List, lab *Label) (Placement, bool) {
 // directions returns all directions, those of prefer first.
 func directions(prefer []Direction) (order [directionCount]Direction) {
 	n, seen := 0, 0
-	for _, d := range prefer {
+	add := func(d Direction) {
 		if seen&(1<<d) == 0 {
 			order[n], seen = d, seen|1<<d
 			n++
 		}
 	}
-	for d := East; d < directionCount; d++ {
-		if seen&(1<<d) == 0 {
-			order[n] = d
-			n++
-		}
+	for _, d := range prefer {
+		add(d)
+	}
+	for d := East; d < directionCount; d += 2 {
+		add(d)
+	}
+	for d := East + 1; d < directionCount; d += 2 {
+		add(d)
 	}
 	return order
 }
@@ -288,7 +293,7 @@ func (p *Placer) free(a Point, b Box, dist, clear float64) bool {
 func labelBox(a, size Point, dir Direction, dist float64) Box {
 	u := compass[dir]
 	if u.X != 0 && u.Y != 0 {
-		dist *= math.Sqrt2 / 2
+		dist /= math.Sqrt(u.X*u.X + u.Y*u.Y)
 	}
 	m := Point{
 		a.X + u.X*(dist+size.X/2),

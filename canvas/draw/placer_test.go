@@ -36,7 +36,7 @@ func randomScene(r *rand.Rand, n, m int) *placerScene {
 		s.labels = append(s.labels, Label{
 			Role: TextSmall, Text: fmt.Appendf(nil, "point %d: %.1f mm", i, r.Float64()*700),
 			Anchor: On(ends[i*len(ends)/m]), Clear: HandleRadius,
-			Prefer: []Direction{Direction(r.IntN(8)), East},
+			Prefer: []Direction{Direction(r.IntN(8) * 2), East},
 		})
 	}
 	return s
