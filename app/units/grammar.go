@@ -125,7 +125,7 @@ func (p *parser) sum() (node, *EntryError) {
 		if left, err = p.add(left, right, op); err != nil {
 			return node{}, err
 		}
-		left.start, left.single, left.joined = start, false, false
+		left.start = start
 	}
 	return left, nil
 }
@@ -138,8 +138,7 @@ func (p *parser) add(a, b node, op token) (node, *EntryError) {
 		a = p.inUnits(a)
 	case a.measure == number && b.measure == ratio:
 		a.measure = ratio
-	case a.measure == ratio && b.measure == number:
-		b.measure = ratio
+	case a.measure == ratio && b.measure == number: // stays a ratio
 	case a.measure != b.measure:
 		return node{}, p.refuse(op.start, p.article()+" and a plain number cannot be added",
 			fmt.Sprintf("%s over %s is a plain number: multiply it by %s first", p.article(), p.article(), p.article()))

@@ -23,6 +23,9 @@ func TestLengthKeepsTypedText(t *testing.T) {
 		{"-2 1/4", Inch, "-2 1/4 in"},
 		{"57+1/8in", Millimetre, "57 mm+1/8in"},
 		{"2*3 - 4 + 1/8in", Millimetre, "(2*3 - 4) mm + 1/8in"},
+		{"2+3", Inch, "(2+3) in"},
+		{"-2+3", Inch, "(-2+3) in"},
+		{"-2-1/4+3", Inch, "(-2-1/4+3) in"},
 		{"-2*3", Inch, "-(2*3) in"},
 		{"57mm-(2+3)", Inch, "57mm-(2+3) in"},
 	}
