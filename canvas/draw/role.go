@@ -28,6 +28,9 @@ const (
 	Loupe                      // frame of the loupe, filled with paper
 	LoupeLead                  // from the loupe to what it shows
 	Leader                     // from a label to what it names
+	Mirrored                   // the other side of the car
+	Guide                      // snap line of a gesture
+	Highlight                  // broad stroke under a line that stands out
 
 	HandleFixed     // fixed to the body: hollow
 	HandleMoving    // moves with the wheel: filled
@@ -37,10 +40,14 @@ const (
 	Focus           // ring about the point the keyboard is on
 	Arrow           // arrowhead of a dimension
 	ArrowNow        //
+	ArrowQuiet      // toward something off the picture
+	ArrowGood       // the same, of the roll centre
 
 	BandNow    // shaded: what measuring error allows
 	BandBefore // the same of the compared variant
 	BandTarget // shaded: aim
+	BandGood   // shaded: measuring error of the roll centre
+	BandQuiet  // the same of the instant centre
 	CurveNow
 	CurveBefore // double-dashed chain
 	Frame       // border of a chart

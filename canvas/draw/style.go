@@ -169,6 +169,9 @@ func (s *Styles) setLines() {
 	s[LowerArmArc] = line("lower-arm-arc", Quiet, 1.1, narrow, Dashed)
 	s[LoupeLead] = line("loupe-lead", Hairline, 1, narrow, Solid)
 	s[Leader] = line("leader", Quiet, 0.8, narrow, Solid)
+	s[Mirrored] = line("mirrored", Hairline, 1.4, narrow, Solid).round()
+	s[Guide] = line("guide", Before, 0.9, narrow, Dashed)
+	s[Highlight] = line("highlight", Hairline, 9, wide, Solid).round()
 }
 
 func (s *Styles) setMarks() {
@@ -182,6 +185,8 @@ func (s *Styles) setMarks() {
 	s[Focus] = line("focus", Before, 2, narrow, Solid)
 	s[Arrow] = Style{Name: "arrow", Fill: Ink, FillAlpha: 1}
 	s[ArrowNow] = Style{Name: "arrow-now", Fill: Now, FillAlpha: 1}
+	s[ArrowQuiet] = Style{Name: "arrow-quiet", Fill: Quiet, FillAlpha: 1}
+	s[ArrowGood] = Style{Name: "arrow-good", Fill: Good, FillAlpha: 1}
 	s[Tag] = Style{Name: "tag", Fill: Ink, FillAlpha: 1}
 	s[Knockout] = Style{Name: "knockout", Fill: Paper, FillAlpha: 1}
 }
@@ -190,6 +195,8 @@ func (s *Styles) setChart() {
 	s[BandNow] = Style{Name: "band-now", Fill: Now, FillAlpha: 0.16}
 	s[BandBefore] = Style{Name: "band-before", Fill: Before, FillAlpha: 0.14}
 	s[BandTarget] = Style{Name: "band-target", Fill: Good, FillAlpha: 0.14}
+	s[BandGood] = Style{Name: "band-good", Fill: Good, FillAlpha: 0.22}
+	s[BandQuiet] = Style{Name: "band-quiet", Fill: Quiet, FillAlpha: 0.18}
 	s[CurveNow] = line("curve-now", Now, 2, wide, Solid)
 	s[CurveBefore] = line("curve-before", Before, 1.4, narrow, DoubleChain)
 	s[Frame] = line("frame", Hairline, 1, narrow, Solid).crisp()
