@@ -1,0 +1,174 @@
+package job
+
+import (
+	"slices"
+
+	"gopkg.in/yaml.v3"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+)
+
+// Format is the file format written: its MAJOR number.
+const Format = 1
+
+// defaultWithin is how well points are measured unless the job says: a tape
+// on a car comes to about 1 mm. Common practice, no source.
+const defaultWithin = 1.0 // mm
+
+// Axle says which end of the car the job is about.
+type Axle uint8
+
+// The axles. The zero value is none.
+const (
+	Front Axle = iota + 1
+	Rear
+)
+
+// String returns the word the file uses.
+func (a Axle) String() string { return wordOf(axleWords, a) }
+
+// Optional is a length that a job may leave out.
+type Optional struct {
+	units.Length
+	Given bool
+}
+
+// Given returns an Optional that holds a length.
+func Given(l units.Length) Optional { return Optional{l, true} }
+
+// Degrees is an angle as the file states it.
+type Degrees float64
+
+// Job is one axle of one car. Its copies share the variants: see Clone.
+type Job struct {
+	Name           string
+	Axle           Axle
+	Units          units.Unit // Millimetre or Inch: of plain numbers in the file
+	MeasuredWithin units.Length
+	Travel         Travel
+	Rack           Rack
+	Wheelbase      Optional
+	Variants       []Variant // the first is as measured, the others are proposals
+
+	src *yaml.Node // as read, for comments and order; shared, never changed
+}
+
+// Travel is how far the wheel moves from rest; both are counted from 0 up.
+type Travel struct{ Bump, Droop units.Length }
+
+// Rack is how far the rack moves from the middle; both are counted from 0 up.
+// A rear axle with a fixed toe link has none.
+type Rack struct{ Left, Right units.Length }
+
+// Variant is one state of the left corner: as measured, or a proposal.
+type Variant struct {
+	Name, Notes    string
+	MeasuredWithin Optional // its own, instead of the job's
+	UpperArm       Arm
+	LowerArm       Arm
+	TieRod         TieRod
+	Hub            Position
+	Camber, Toe    Degrees // at rest
+	Wheel          Wheel
+	Spring         Spring
+
+	src *yaml.Node // as Job.src
+}
+
+// Arm is a wishbone with two pivots, or in its short form (Flat) with the one
+// pivot of a front view, which is Front.
+type Arm struct {
+	Front, Rear, Ball Position
+	Flat              bool
+}
+
+// TieRod joins the rack, or a point of the body on an axle that is not
+// steered, to the upright.
+type TieRod struct{ RackEnd, OuterEnd Position }
+
+// Wheel is what stands on the hub face. Without a measured loaded radius it is
+// estimated from the tyre.
+type Wheel struct {
+	Tyre                     string // size code as typed
+	RimWidth, Offset, Spacer units.Length
+	LoadedRadius             Optional
+}
+
+// Spring is a spring or coil-over; without a carrier the job holds none.
+type Spring struct {
+	CarriedBy    kinematics.Carrier
+	Moving, Body Position
+}
+
+// Clone returns a job that shares nothing that could change. It costs one
+// copy of the variants.
+func (j *Job) Clone() *Job {
+	c := *j
+	c.Variants = slices.Clone(j.Variants)
+	return &c
+}
+
+// Equal tells whether both jobs hold the same values, typed the same way.
+// Comments and the order of keys do not count.
+func (j *Job) Equal(other *Job) bool {
+	return j.Name == other.Name && j.Axle == other.Axle && j.Units == other.Units &&
+		j.MeasuredWithin == other.MeasuredWithin && j.Travel == other.Travel && j.Rack == other.Rack &&
+		j.Wheelbase == other.Wheelbase && slices.EqualFunc(j.Variants, other.Variants, sameVariant)
+}
+
+func sameVariant(a, b Variant) bool {
+	a.src, b.src = nil, nil
+	return a == b
+}
+
+// Within is how well the variant's points are known: the half-width of the
+// error on every coordinate, mm.
+func (j *Job) Within(v *Variant) float64 {
+	if v.MeasuredWithin.Given {
+		return v.MeasuredWithin.MM
+	}
+	return j.MeasuredWithin.MM
+}
+
+// Find returns the variant of that name, in place.
+func (j *Job) Find(name string) (v *Variant, ok bool) {
+	for i := range j.Variants {
+		if j.Variants[i].Name == name {
+			return &j.Variants[i], true
+		}
+	}
+	return nil, false
+}
+
+// Names lists the variants' names in their order.
+func (j *Job) Names() []string {
+	names := make([]string, len(j.Variants))
+	for i := range j.Variants {
+		names[i] = j.Variants[i].Name
+	}
+	return names
+}
+
+// Proposal returns a variant that starts from v under another name. Comments
+// in the file stay with v.
+func (v *Variant) Proposal(name string) Variant {
+	p := *v
+	p.Name, p.src = name, nil
+	return p
+}
+
+// LoadedRadius is the height of the wheel centre above the ground in mm, and
+// whether it is an estimate from the tyre code. It is 0 when none is given and
+// the code cannot be read, which Problems reports.
+func (v *Variant) LoadedRadius() (mm float64, estimated bool) {
+	if v.Wheel.LoadedRadius.Given {
+		return v.Wheel.LoadedRadius.MM, false
+	}
+	t, err := tyre.Parse(v.Wheel.Tyre)
+	if err != nil {
+		return 0, true
+	}
+	return t.EstimateLoadedRadius().Radius, true
+}

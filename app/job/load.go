@@ -1,0 +1,70 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+)
+
+// Load reads the job in a file. The error is Problems; errors.Is finds
+// fs.ErrNotExist in it when there is no such file.
+func Load(path string) (*Job, error) {
+	data, err := readFile(path)
+	if err != nil {
+		return nil, Problems{fileProblem(path, err)}
+	}
+	return Read(path, data)
+}
+
+var (
+	errFolder  = errors.New("is a folder")
+	errNotFile = errors.New("is not an ordinary file")
+)
+
+// readFile reads one byte beyond MaxFile at most, which Read then refuses.
+func readFile(path string) (data []byte, err error) {
+	info, err := os.Stat(path) // before opening: a pipe would wait for its writer
+	switch {
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, errFolder
+	case !info.Mode().IsRegular():
+		return nil, errNotFile
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	return io.ReadAll(io.LimitReader(f, MaxFile+1))
+}
+
+// fileProblem puts an error of the file system in plain words.
+func fileProblem(path string, err error) Problem {
+	p := Problem{File: path, Err: err}
+	switch {
+	case errors.Is(err, errFolder):
+		p.What, p.Cure = err.Error(), "choose a file in it, whose name ends with .armscribe.yaml"
+	case errors.Is(err, errNotFile):
+		p.What, p.Cure = err.Error(), "choose a job file, whose name ends with .armscribe.yaml"
+	case errors.Is(err, fs.ErrNotExist):
+		p.What, p.Cure = "does not exist", "check the folder and the spelling"
+	case errors.Is(err, fs.ErrPermission):
+		p.What, p.Cure = "may not be read", "ask its owner for permission, or copy it"
+	default:
+		p.What, p.Cure = fmt.Sprintf("cannot be read (%v)", plainCause(err)), "try again, or look at the disk"
+	}
+	return p
+}
+
+// plainCause strips operation and path, which the problem names already.
+func plainCause(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}
