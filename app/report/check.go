@@ -1,0 +1,119 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"armscribe/app/units"
+)
+
+// Check reports, for a job that reads without problems, what of its own travel
+// and rack is out of reach: one error for each variant and position, with the
+// range in reach. It matches kinematics.ErrUnreachable.
+func Check(sources []Source) error {
+	var errs []error
+	for i := range sources {
+		errs = append(errs, sources[i].check()...)
+	}
+	return errors.Join(errs...)
+}
+
+// check tries the ends of the travel, then the ends of the rack, then both at
+// once; what fails alone is not repeated together.
+func (s *Source) check() []error {
+	m, err := s.mechanism()
+	if err != nil {
+		return []error{err}
+	}
+	var errs []error
+	try := func(travel, rack float64) bool {
+		_, err := m.At(travel, rack)
+		if err != nil {
+			errs = append(errs, s.explain(err, rack))
+		}
+		return err == nil
+	}
+	travels := []float64{s.Bump, -s.Droop}
+	for i, h := range travels {
+		if !try(h, 0) {
+			travels[i] = 0
+		}
+	}
+	for _, rack := range s.locks() {
+		if !try(0, rack) {
+			continue
+		}
+		for _, h := range travels {
+			if h != 0 {
+				try(h, rack)
+			}
+		}
+	}
+	return errs
+}
+
+// locks are the ends of the rack as this corner meets them. The other corner
+// is its mirror image and meets them with the opposite sign.
+func (s *Source) locks() []float64 {
+	var list []float64
+	if s.Rear {
+		return nil
+	}
+	for _, x := range []float64{s.RackLeft, -s.RackRight, -s.RackLeft, s.RackRight} {
+		seen := x == 0
+		for _, y := range list {
+			seen = seen || x == y
+		}
+		if !seen {
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
+// Summary is what is said of a job that is fine.
+func Summary(sources []Source) string {
+	s := &sources[0]
+	axle := "front axle"
+	if s.Rear {
+		axle = "rear axle, fixed toe link"
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: fine\n", oneLine(s.Job))
+	fmt.Fprintf(&b, "%s, lengths in %s, travel %s to %s", axle, s.Unit, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit))
+	if !s.Rear {
+		fmt.Fprintf(&b, ", rack %s right to %s left", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit))
+	}
+	b.WriteString("\n\n")
+	g := grid{columns: []align{left, left, point, left, point, left}}
+	g.row("variant", "measured within", "assembles from", "", "to", "")
+	for i := range sources {
+		g.row(sources[i].summary()...)
+	}
+	b.WriteString(g.String() + "\n")
+	for i := range sources {
+		if note := sources[i].radiusNote(); note != "" {
+			fmt.Fprintf(&b, "estimate: %s: %s\n", oneLine(sources[i].Variant), note)
+		}
+	}
+	b.WriteString(Caution + "\n")
+	return b.String()
+}
+
+func (s *Source) summary() []string {
+	cells := []string{oneLine(s.Variant), "±" + lengthText(s.Within, s.Unit)}
+	m, err := s.mechanism()
+	if err != nil {
+		return append(cells, "no mechanism", "", "", "")
+	}
+	r, err := m.Range(0)
+	if err != nil {
+		return append(cells, outOfReach, "", "", "")
+	}
+	d := decimalsOf(s.Unit)
+	end := func(mm float64) string {
+		return withSign(units.FormatNumber(units.In(mm, s.Unit), d))
+	}
+	return append(cells, end(r.Droop.Travel), r.Droop.Link.String()+" binds", end(r.Bump.Travel), r.Bump.Link.String()+" binds")
+}

@@ -1,0 +1,258 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// Comparison sets variants side by side, at rest, against the first.
+type Comparison struct {
+	Sources []Source
+	Rows    []CompareRow
+}
+
+// CompareRow is one reading in every variant.
+type CompareRow struct {
+	Quantity
+	Lines   []Line   // one a variant, in the order of the sources
+	Changes []Change // against the first; the first has none
+}
+
+// Change is a difference from the first variant; only if Known.
+type Change struct {
+	Value float64 // in the unit of the reading: mm, rad, rad/mm or plain
+	Known bool
+	// Band is the root of the sum of squares of both variants' bands, as if
+	// each were measured afresh; only if HasBand. Where a proposal keeps
+	// measured points the change is known better than that.
+	Band    float64
+	HasBand bool
+}
+
+// Compare computes the readings of all variants at rest. Errors join those of
+// the variants that cannot be solved.
+func Compare(sources []Source) (*Comparison, error) {
+	var errs []error
+	lists := make([][]Line, len(sources))
+	for i := range sources {
+		lines, err := sources[i].lines(Position{})
+		if err != nil {
+			errs = append(errs, err)
+		}
+		lists[i] = lines
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	c := &Comparison{Sources: sources}
+	for _, q := range union(lists) {
+		c.Rows = append(c.Rows, compareRow(q, lists))
+	}
+	return c, nil
+}
+
+// union lists the quantities of all variants in the order of the readings: a
+// variant without a spring, say, has fewer than one with.
+func union(lists [][]Line) []Quantity {
+	var all []Quantity
+	at := func(key string) int {
+		for i := range all {
+			if all[i].Key == key {
+				return i
+			}
+		}
+		return -1
+	}
+	for _, lines := range lists {
+		next := 0
+		for i := range lines {
+			if j := at(lines[i].Key); j >= 0 {
+				next = j + 1
+				continue
+			}
+			all = append(all[:next], append([]Quantity{lines[i].Quantity}, all[next:]...)...)
+			next++
+		}
+	}
+	return all
+}
+
+// notGiven is said of a reading that a variant does not have.
+const notGiven = "not given"
+
+func compareRow(q Quantity, lists [][]Line) CompareRow {
+	row := CompareRow{Quantity: q}
+	for _, lines := range lists {
+		l := Line{Quantity: q, Missing: notGiven}
+		for i := range lines {
+			if lines[i].Key == q.Key {
+				l = lines[i]
+			}
+		}
+		row.Lines = append(row.Lines, l)
+		row.Changes = append(row.Changes, changeOf(&row.Lines[0], &l))
+	}
+	row.Changes[0] = Change{}
+	return row
+}
+
+func changeOf(first, l *Line) Change {
+	if !first.Known || !l.Known {
+		return Change{}
+	}
+	return Change{Value: l.Value - first.Value, Known: true,
+		Band: math.Hypot(first.Band, l.Band), HasBand: first.HasBand && l.HasBand}
+}
+
+// variantsAside is how many variants stand beside the first in one table: more
+// would not fit a terminal.
+const variantsAside = 3
+
+// Table prints the comparison for a person; many variants take several tables,
+// each with the first.
+func (c *Comparison) Table() string {
+	s := &c.Sources[0]
+	text := fmt.Sprintf("%s: variants at rest, changes against %s\n\n", oneLine(s.Job), oneLine(s.Variant))
+	if len(c.Sources) == 1 {
+		text += c.block(nil) + "\n"
+	}
+	for from := 1; from < len(c.Sources); from += variantsAside {
+		var aside []int
+		for i := from; i < min(from+variantsAside, len(c.Sources)); i++ {
+			aside = append(aside, i)
+		}
+		text += c.block(aside) + "\n"
+	}
+	return text + foot(c.notes())
+}
+
+// block prints the first variant and those aside.
+func (c *Comparison) block(aside []int) string {
+	g := grid{columns: []align{left, left, point, left, left}}
+	names := []string{"", "", oneLine(c.Sources[0].Variant), "", ""}
+	heads := []string{"", "unit", "value", "95 %", ""}
+	for _, i := range aside {
+		g.columns = append(g.columns, point, left, point, left)
+		names = append(names, oneLine(c.Sources[i].Variant), "", "", "")
+		heads = append(heads, "value", "", "change", "95 %")
+	}
+	g.row(names...)
+	g.row(heads...)
+	last := group("")
+	for i := range c.Rows {
+		r := &c.Rows[i]
+		if r.group == hereGroup || r.Key == kinematics.RollCentreY.String() {
+			continue
+		}
+		if r.group != last {
+			g.row(string(r.group))
+			last = r.group
+		}
+		g.row(c.cells(r, aside)...)
+	}
+	return g.String()
+}
+
+func (c *Comparison) cells(r *CompareRow, aside []int) []string {
+	unit := c.Sources[0].Unit
+	_, name := r.inUnit(0, unit)
+	number, half := r.Lines[0].print(&c.Sources[0])
+	cells := []string{"  " + r.Name, name, number, half, compareMark(&r.Lines[0])}
+	for _, i := range aside {
+		number, _ := r.Lines[i].print(&c.Sources[0])
+		change, half := r.Changes[i].print(&r.Quantity, unit)
+		cells = append(cells, number, compareMark(&r.Lines[i]), change, half)
+	}
+	return cells
+}
+
+// compareMark is the short form of the remarks of a line.
+func compareMark(l *Line) string {
+	mark := ""
+	if l.Binds != kinematics.NoLink {
+		mark = l.Binds.String()
+	}
+	if l.Estimate {
+		mark += " est."
+	}
+	return mark
+}
+
+func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
+	if !d.Known {
+		return "-", ""
+	}
+	value, _ := q.inUnit(d.Value, unit)
+	if !d.HasBand {
+		number, _ = splitBand(value, 0)
+		return withSign(number), "not known"
+	}
+	band, _ := q.inUnit(d.Band, unit)
+	number, half = splitBand(value, band)
+	return withSign(number), half
+}
+
+func (c *Comparison) notes() []string {
+	list := []string{"Signs and units are those of armcalc readings. The band of a change is the root of the sum of squares of both bands;",
+		"a change smaller than its band is not decidable by tape."}
+	for i := range c.Sources {
+		s := &c.Sources[i]
+		if s.RadiusFrom != "" {
+			list = append(list, fmt.Sprintf("est.: %s: rests on %s.", oneLine(s.Variant), s.radiusNote()))
+		}
+	}
+	return list
+}
+
+type compareJSON struct {
+	Job      string           `json:"job"`
+	Against  string           `json:"against"`
+	Variants []string         `json:"variants"`
+	Readings []compareRowJSON `json:"readings"`
+	Caution  string           `json:"caution"`
+}
+
+type compareRowJSON struct {
+	Key      string            `json:"key"`
+	Name     string            `json:"name"`
+	Unit     string            `json:"unit"`
+	Positive string            `json:"positive_when"`
+	Variants []compareCellJSON `json:"variants"`
+}
+
+type compareCellJSON struct {
+	Variant    string   `json:"variant"`
+	Value      *float64 `json:"value"`
+	Band       *float64 `json:"band_95"`
+	Estimate   bool     `json:"estimate"`
+	Note       string   `json:"note,omitempty"`
+	Change     *float64 `json:"change"`
+	ChangeBand *float64 `json:"change_band_95"`
+}
+
+// JSON prints the comparison for a program: mm and degrees, null where there
+// is no value.
+func (c *Comparison) JSON() string {
+	out := compareJSON{Job: c.Sources[0].Job, Against: c.Sources[0].Variant, Caution: Caution}
+	for i := range c.Sources {
+		out.Variants = append(out.Variants, c.Sources[i].Variant)
+	}
+	for i := range c.Rows {
+		r := &c.Rows[i]
+		_, unit := r.inUnit(0, units.Millimetre)
+		row := compareRowJSON{Key: r.Key, Name: r.Name, Unit: unit, Positive: r.Positive}
+		for j := range r.Lines {
+			l, d := r.Lines[j].json(), r.Changes[j]
+			change, _ := r.inUnit(d.Value, units.Millimetre)
+			half, _ := r.inUnit(d.Band, units.Millimetre)
+			row.Variants = append(row.Variants, compareCellJSON{Variant: out.Variants[j], Value: l.Value, Band: l.Band,
+				Estimate: l.Estimate, Note: l.Note, Change: orNull(change, d.Known), ChangeBand: orNull(half, d.HasBand)})
+		}
+		out.Readings = append(out.Readings, row)
+	}
+	return encode(out)
+}

@@ -1,0 +1,98 @@
+package report
+
+import (
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// group is a heading of the table of readings.
+type group string
+
+const (
+	wheelGroup    group = "Wheel"
+	axisGroup     group = "Steering axis"
+	centreGroup   group = "Centres in the front view"
+	rodGroup      group = "Tie rod"
+	springGroup   group = "Spring"
+	hereGroup     group = "Slopes at this position"
+	restGroup     group = "Slopes at rest"
+	travelGroup   group = "Over the travel of the job"
+	steeringGroup group = "Steering, at rest height"
+	rangeGroup    group = "Travel over which the linkage assembles"
+)
+
+// Quantity describes one line of the readings: a quantity of kinematics, or
+// one that follows from several poses.
+type Quantity struct {
+	Key      string // stable name in files, without the unit
+	Name     string
+	Kind     kinematics.Kind
+	Positive string // when the value is positive
+	group    group
+	perAngle bool   // Ratio of two angles: its unit is deg/deg
+	missing  string // what to say where it does not exist
+}
+
+// groups tells under which heading each quantity of kinematics stands.
+var groups = [kinematics.QuantityCount]group{
+	kinematics.Camber: wheelGroup, kinematics.Toe: wheelGroup, kinematics.HalfTrack: wheelGroup,
+	kinematics.Caster: axisGroup, kinematics.SteeringAxisInclination: axisGroup,
+	kinematics.ScrubRadius: axisGroup, kinematics.Trail: axisGroup,
+	kinematics.InstantCentreY: centreGroup, kinematics.InstantCentreZ: centreGroup, kinematics.SwingArm: centreGroup,
+	kinematics.RollCentreY: centreGroup, kinematics.RollCentreHeight: centreGroup,
+	kinematics.TieRodError: rodGroup,
+	kinematics.CamberGain:  hereGroup, kinematics.RideToe: hereGroup,
+	kinematics.MotionRatio: springGroup, kinematics.SpringLength: springGroup,
+}
+
+// Words for a quantity that does not exist in a pose.
+const (
+	atInfinity = "at infinity"
+	outOfReach = "out of reach"
+)
+
+func missingWord(q kinematics.Quantity) string {
+	switch q {
+	case kinematics.ScrubRadius, kinematics.Trail:
+		return "axis does not meet the ground"
+	case kinematics.TieRodError:
+		return "resting toe not to be held"
+	case kinematics.CamberGain, kinematics.RideToe, kinematics.MotionRatio:
+		return "at a dead point"
+	}
+	return atInfinity
+}
+
+// known describes a quantity of kinematics.
+func known(q kinematics.Quantity) Quantity {
+	a := q.About()
+	return Quantity{Key: a.Key, Name: a.Name, Kind: a.Kind, Positive: a.Positive, group: groups[q], missing: missingWord(q)}
+}
+
+// inUnit converts a value of the kind from mm and radians to the unit of a
+// table, and names that unit.
+func (q *Quantity) inUnit(v float64, length units.Unit) (float64, string) {
+	switch q.Kind {
+	case kinematics.Length:
+		return units.In(v, length), length.String()
+	case kinematics.Angle:
+		return degrees(v), "deg"
+	case kinematics.Slope:
+		// Per mm, so the conversion runs the other way.
+		return degrees(v) / units.In(1, length), "deg/" + length.String()
+	}
+	if q.perAngle {
+		return v, "deg/deg"
+	}
+	return v, ""
+}
+
+// signed tells whether the sign carries a meaning.
+func (q *Quantity) signed() bool { return q.Positive != always }
+
+// always is the word of kinematics for a quantity that has no sign.
+const always = "always"
+
+func degrees(rad float64) float64 { return rad * (180 / math.Pi) }

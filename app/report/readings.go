@@ -1,0 +1,115 @@
+package report
+
+import (
+	"fmt"
+
+	"armscribe/kinematics"
+)
+
+// Line is one reading, dressed for people and for files.
+type Line struct {
+	Quantity
+	Value float64 // mm, rad, rad/mm or plain; 0 where it does not exist
+	Known bool
+	// Band is the half-width of the 95 % measuring-error band; only if HasBand.
+	Band    float64
+	HasBand bool
+	// Estimate: the value rests on an estimated loaded radius, and moves by
+	// Spread either way over that radius' likely span.
+	Estimate bool
+	Spread   float64
+	// SignOpen: the band spans zero, so that the sign is not decidable.
+	SignOpen bool
+	// Binds is the link that ends the travel, of a travel limit.
+	Binds kinematics.Link
+	// Missing says why there is no value.
+	Missing string
+
+	refer reference
+}
+
+// Readings are all readings of one variant in one position.
+type Readings struct {
+	Source   Source
+	Position Position
+	Lines    []Line
+}
+
+// ReadingsOf computes the readings. The error names the variant and what to
+// change: it matches kinematics.ErrGeometry or kinematics.ErrUnreachable.
+func ReadingsOf(s Source, at Position) (*Readings, error) {
+	lines, err := s.lines(at)
+	if err != nil {
+		return nil, err
+	}
+	return &Readings{Source: s, Position: at, Lines: lines}, nil
+}
+
+func (s *Source) lines(at Position) ([]Line, error) {
+	base, err := evaluate(s, &s.Corner, at)
+	if err != nil {
+		return nil, s.explain(err, at.Rack)
+	}
+	bands := s.bands(at, base)
+	spreads := s.spreads(at, base)
+	lines := make([]Line, len(base))
+	for i, f := range base {
+		l := Line{Quantity: f.Quantity, Known: f.ok, Binds: f.binds, refer: f.refer, Estimate: spreads[i].ok, Spread: spreads[i].half}
+		if f.ok {
+			l.Value = f.value
+			l.Band, l.HasBand = bands[i].half, bands[i].ok
+			l.SignOpen = l.HasBand && l.signed() && l.Band > 0 && l.Value > -l.Band && l.Value < l.Band
+		} else {
+			l.Missing = f.missing
+		}
+		lines[i] = l
+	}
+	return lines, nil
+}
+
+// Find returns the line with the given key, or nil.
+func (r *Readings) Find(key string) *Line {
+	for i := range r.Lines {
+		if r.Lines[i].Key == key {
+			return &r.Lines[i]
+		}
+	}
+	return nil
+}
+
+// explain names the variant and, where a travel is out of reach, the range
+// within which the linkage assembles at that rack position.
+func (s *Source) explain(err error, rack float64) error {
+	m, broken := s.mechanism()
+	if broken != nil {
+		return broken
+	}
+	r, none := m.Range(rack)
+	if none != nil {
+		return s.named(err)
+	}
+	return s.named(fmt.Errorf("%w; the linkage assembles from %+.1f to %+.1f mm of travel at rack %+.1f mm",
+		err, r.Droop.Travel, r.Bump.Travel, rack))
+}
+
+// notes explain the marks that the readings carry.
+func notes(s *Source, lines []Line) []string {
+	var open, estimate, exact bool
+	for i := range lines {
+		open = open || lines[i].SignOpen
+		estimate = estimate || lines[i].Estimate
+		exact = exact || lines[i].HasBand && lines[i].Band == 0 && s.Within > 0 &&
+			(lines[i].Key == kinematics.Camber.String() || lines[i].Key == kinematics.Toe.String())
+	}
+	var list []string
+	if open {
+		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", lengthText(s.Within, s.Unit)))
+	}
+	if estimate {
+		list = append(list, fmt.Sprintf("estimate: rests on %s, and moves by so much over that span; measure wheel centre to ground and type it.", s.radiusNote()))
+	}
+	if exact {
+		list = append(list, "± 0: camber and toe at rest are taken as typed; their band is that of the gauge.")
+	}
+	return list
+}

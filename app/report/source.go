@@ -1,0 +1,93 @@
+package report
+
+import (
+	"fmt"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+)
+
+// Source is one variant of a job as the reports read it.
+type Source struct {
+	Job, Variant string
+	Rear         bool // the tie rod is a fixed toe link: no rack moves it
+	Corner       kinematics.Corner
+	Within       float64    // mm, half-width of the error of every measured coordinate
+	Unit         units.Unit // of lengths in tables
+
+	Bump, Droop         float64 // mm of travel that the job asks for, both counted from rest
+	RackLeft, RackRight float64 // mm, likewise
+	RimDiameter         float64 // mm, for toe as a length; 0 when no tyre code gives it
+	Wheelbase           float64 // mm; 0 when the job does not give it
+	// RadiusFrom is the tyre code from which the loaded radius was estimated,
+	// with the span within which it likely lies, mm; empty when the radius was
+	// measured.
+	RadiusFrom            string
+	RadiusLow, RadiusHigh float64
+}
+
+// SourceOf reads one variant of a job without problems.
+func SourceOf(j *job.Job, variant int) Source {
+	v := &j.Variants[variant]
+	s := Source{
+		Job: j.Name, Variant: v.Name, Rear: j.Axle == job.Rear,
+		Corner: v.Corner(), Within: j.Within(v), Unit: j.Units,
+		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
+		RackLeft: j.Rack.Left.MM, RackRight: j.Rack.Right.MM,
+		Wheelbase: j.Wheelbase.MM,
+	}
+	t, err := tyre.Parse(v.Wheel.Tyre)
+	if err != nil {
+		return s // the loaded radius was measured, or the job has a problem
+	}
+	s.RimDiameter = t.RimDiameter()
+	if _, estimated := v.LoadedRadius(); estimated {
+		e := t.EstimateLoadedRadius()
+		s.RadiusFrom, s.RadiusLow, s.RadiusHigh = v.Wheel.Tyre, e.Low, e.High
+	}
+	return s
+}
+
+// SourcesOf reads every variant of a job without problems.
+func SourcesOf(j *job.Job) []Source {
+	list := make([]Source, len(j.Variants))
+	for i := range list {
+		list[i] = SourceOf(j, i)
+	}
+	return list
+}
+
+// radiusNote says how the loaded radius was estimated; empty when it was not.
+func (s *Source) radiusNote() string {
+	if s.RadiusFrom == "" {
+		return ""
+	}
+	return fmt.Sprintf("the loaded radius, %s, estimated from %s (likely %s to %s)",
+		units.FormatLength(s.Corner.Wheel.LoadedRadius, s.Unit, decimalsOf(s.Unit)), oneLine(s.RadiusFrom),
+		units.FormatNumber(units.In(s.RadiusLow, s.Unit), decimalsOf(s.Unit)),
+		units.FormatNumber(units.In(s.RadiusHigh, s.Unit), decimalsOf(s.Unit)))
+}
+
+// decimalsOf a length in a sentence: a millimetre's tenth or an inch's hundredth.
+func decimalsOf(u units.Unit) int {
+	if u == units.Inch {
+		return 2
+	}
+	return 1
+}
+
+// mechanism prepares the corner; the error names the variant.
+func (s *Source) mechanism() (*kinematics.Mechanism, error) {
+	m, err := kinematics.New(&s.Corner)
+	if err != nil {
+		return nil, s.named(err)
+	}
+	return &m, nil
+}
+
+// named puts the variant's name before each of the errors that err joins.
+func (s *Source) named(err error) error {
+	return fmt.Errorf("variant %q: %w", s.Variant, err)
+}

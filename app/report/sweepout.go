@@ -1,0 +1,258 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// column is one column of a sweep; ok is false where the thing is at infinity.
+type column struct {
+	name string // in CSV and JSON, with its unit
+	head string // in tables, without
+	of   Quantity
+	read func(r *kinematics.Readings) (value float64, ok bool)
+}
+
+func place(name, head string, kind kinematics.Kind, read func(*kinematics.Readings) float64) column {
+	return column{name, head, Quantity{Kind: kind}, func(r *kinematics.Readings) (float64, bool) { return read(r), true }}
+}
+
+func reading(name, head string, q kinematics.Quantity) column {
+	return column{name, head, known(q), func(r *kinematics.Readings) (float64, bool) { return r.Of(q) }}
+}
+
+// sweepColumns are the columns behind the side, in the order of the file. The
+// names are promised to those who read the files: add at the end, change none.
+var sweepColumns = []column{
+	place("travel_mm", "travel", kinematics.Length, func(r *kinematics.Readings) float64 { return r.Travel }),
+	place("rack_mm", "rack", kinematics.Length, func(r *kinematics.Readings) float64 { return r.Rack }),
+	place("roll_deg", "roll", kinematics.Angle, func(r *kinematics.Readings) float64 { return r.Roll }),
+	reading("camber_deg", "camber", kinematics.Camber),
+	reading("toe_deg", "toe", kinematics.Toe),
+	reading("caster_deg", "caster", kinematics.Caster),
+	reading("steering_axis_inclination_deg", "axis incl.", kinematics.SteeringAxisInclination),
+	reading("scrub_radius_mm", "scrub", kinematics.ScrubRadius),
+	reading("trail_mm", "trail", kinematics.Trail),
+	reading("half_track_mm", "half track", kinematics.HalfTrack),
+	reading("instant_centre_y_mm", "IC out", kinematics.InstantCentreY),
+	reading("instant_centre_z_mm", "IC up", kinematics.InstantCentreZ),
+	reading("swing_arm_mm", "swing arm", kinematics.SwingArm),
+	reading("roll_centre_y_mm", "RC aside", kinematics.RollCentreY),
+	reading("roll_centre_height_mm", "RC height", kinematics.RollCentreHeight),
+	reading("tie_rod_error_mm", "rod error", kinematics.TieRodError),
+}
+
+// SweepColumns returns the names of the columns of CSV and JSON, in order.
+func SweepColumns() []string {
+	list := []string{"side"}
+	for _, c := range sweepColumns {
+		list = append(list, c.name)
+	}
+	return list
+}
+
+// fileDecimals of CSV: a nanometre, or a billionth of a degree.
+const fileDecimals = 9
+
+// inFile is a column's value in mm or degrees.
+func (c *column) inFile(r *kinematics.Readings) (float64, bool) {
+	v, ok := c.read(r)
+	v, _ = c.of.inUnit(v, units.Millimetre)
+	return v, ok
+}
+
+// CSV prints the sweep after RFC 4180, lines ending in CR LF: mm and degrees,
+// an empty cell where a thing is at infinity.
+func (w *Sweep) CSV() string {
+	var b bytes.Buffer
+	out := csv.NewWriter(&b)
+	out.UseCRLF = true
+	write := func(record []string) {
+		if err := out.Write(record); err != nil {
+			panic(fmt.Sprintf("report: %v", err)) // a buffer takes everything
+		}
+	}
+	write(SweepColumns())
+	for i := range w.Rows {
+		record := []string{w.Rows[i].Side}
+		for j := range sweepColumns {
+			text := ""
+			if v, ok := sweepColumns[j].inFile(&w.Rows[i].Readings); ok {
+				text = plain(v)
+			}
+			record = append(record, text)
+		}
+		write(record)
+	}
+	out.Flush()
+	return b.String()
+}
+
+// plain prints a number for CSV; what rounds to nought has no sign.
+func plain(v float64) string {
+	text := strconv.FormatFloat(v, 'f', fileDecimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return text[strings.IndexByte(text, '0'):]
+	}
+	return text
+}
+
+// JSON prints the sweep as a list of objects with the names of the CSV
+// columns, in their order, and the same numbers; null where a thing is at
+// infinity.
+func (w *Sweep) JSON() string {
+	var b strings.Builder
+	b.WriteString("[")
+	for i := range w.Rows {
+		if i > 0 {
+			b.WriteString(",")
+		}
+		fmt.Fprintf(&b, "\n  {\n    \"side\": %q", w.Rows[i].Side)
+		for j := range sweepColumns {
+			text := "null"
+			if v, ok := sweepColumns[j].inFile(&w.Rows[i].Readings); ok {
+				text = strings.TrimRight(strings.TrimRight(plain(v), "0"), ".")
+			}
+			fmt.Fprintf(&b, ",\n    %q: %s", sweepColumns[j].name, text)
+		}
+		b.WriteString("\n  }")
+	}
+	b.WriteString("\n]\n")
+	return b.String()
+}
+
+// Table prints the sweep for a person.
+func (w *Sweep) Table() (string, error) {
+	if err := w.measure(); err != nil {
+		return "", err
+	}
+	s := &w.Source
+	shown := w.tableColumns()
+	g := grid{columns: []align{left}}
+	heads, unitNames := []string{"side"}, []string{""}
+	for _, c := range shown {
+		g.columns = append(g.columns, point)
+		_, unit := c.of.inUnit(0, s.Unit)
+		heads, unitNames = append(heads, c.head), append(unitNames, unit)
+	}
+	g.row(heads...)
+	g.row(unitNames...)
+	for i := range w.Rows {
+		cells := []string{w.Rows[i].Side}
+		for _, c := range shown {
+			cells = append(cells, w.cell(c, &w.Rows[i]))
+		}
+		g.row(cells...)
+	}
+	return oneLine(s.Job) + ": " + oneLine(s.Variant) + "\n" + w.held() + "\n" + g.String() + "\n" + foot(w.notes()), nil
+}
+
+// tableColumns leaves out of a table what stays nought throughout.
+func (w *Sweep) tableColumns() []*column {
+	var list []*column
+	for j := range sweepColumns {
+		c := &sweepColumns[j]
+		switch c.name {
+		case "travel_mm":
+			if w.Spec.Over == OverRack {
+				continue
+			}
+		case "rack_mm":
+			if w.Spec.Over != OverRack {
+				continue
+			}
+		case "roll_deg", "roll_centre_y_mm":
+			if w.Spec.Over != OverRoll {
+				continue
+			}
+		}
+		list = append(list, c)
+	}
+	return list
+}
+
+func (w *Sweep) held() string {
+	within := ", points measured within ±" + lengthText(w.Source.Within, w.Source.Unit) + "\n"
+	switch w.Spec.Over {
+	case OverRack:
+		return "over rack, travel " + signedLength(w.Spec.Travel, w.Source.Unit) + within
+	case OverRoll:
+		return "over roll, left side up positive, mean travel nought, rack " + signedLength(w.Spec.Rack, w.Source.Unit) + within
+	}
+	return "over travel, bump positive, rack " + signedLength(w.Spec.Rack, w.Source.Unit) + within
+}
+
+// cell prints a value with the digits that its own band leaves.
+func (w *Sweep) cell(c *column, row *Row) string {
+	v, ok := c.read(&row.Readings)
+	if !ok {
+		return "∞"
+	}
+	shown, _ := c.of.inUnit(v, w.Source.Unit)
+	q, isReading := quantityOf(c)
+	if !isReading {
+		return placeText(shown)
+	}
+	half, ok := row.bands.Of(q)
+	if !ok || half < rounding(c.of.Kind) {
+		half = 0
+	}
+	band, _ := c.of.inUnit(half, w.Source.Unit)
+	text, _ := splitBand(shown, band)
+	return text
+}
+
+// quantityOf is the quantity that a column shows; false for travel, rack, roll.
+func quantityOf(c *column) (kinematics.Quantity, bool) {
+	for q := range kinematics.QuantityCount {
+		if q.String() == c.of.Key {
+			return q, true
+		}
+	}
+	return 0, false
+}
+
+// placeText prints a travel, rack or roll with as few decimals as it needs, to three.
+func placeText(v float64) string {
+	text := units.FormatNumber(v, 3)
+	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	return withSign(text)
+}
+
+// measure finds the bands that set the digits of a table.
+func (w *Sweep) measure() error {
+	m, err := w.Source.mechanism()
+	if err != nil {
+		return err
+	}
+	for i := range w.Rows {
+		r := &w.Rows[i]
+		travel, rack := r.Readings.Travel, r.Readings.Rack
+		if r.Side == "right" {
+			rack = -rack
+		}
+		if r.bands, err = m.Bands(w.Source.Within, travel, rack); err != nil {
+			return w.Source.named(err)
+		}
+	}
+	return nil
+}
+
+// notes explain what the table leaves out.
+func (w *Sweep) notes() []string {
+	list := []string{fmt.Sprintf("Digits follow the 95 %% band of points measured within ±%s; armcalc readings prints the bands. ∞: at infinity.",
+		lengthText(w.Source.Within, w.Source.Unit))}
+	if w.Spec.Over == OverRack || w.Spec.Over == OverTravel && w.Spec.Rack != 0 {
+		list = append(list, "RC height: where this corner's own line from tyre to instant centre crosses the centre plane.")
+	}
+	if w.Source.RadiusFrom != "" {
+		list = append(list, "estimate: scrub, trail, half track, swing arm and RC rest on "+w.Source.radiusNote()+".")
+	}
+	return list
+}

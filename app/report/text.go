@@ -1,0 +1,158 @@
+package report
+
+import (
+	"strings"
+	"unicode"
+
+	"armscribe/app/units"
+
+	"golang.org/x/text/width"
+)
+
+// align is how a column of a table stands.
+type align uint8
+
+const (
+	left  align = iota
+	point       // numbers: decimal points under each other, words flush right
+)
+
+// grid is a table in the making: rows of cells, the columns padded to the
+// same width when it is written. A row of one cell is a heading and runs over
+// all columns.
+type grid struct {
+	columns []align
+	rows    [][]string
+}
+
+func (g *grid) row(cells ...string) { g.rows = append(g.rows, cells) }
+
+// gap stands between two columns.
+const gap = "  "
+
+// String returns the table, each line ended, without spaces at line ends.
+func (g *grid) String() string {
+	type extent struct{ whole, fraction, text int }
+	extents := make([]extent, len(g.columns))
+	for _, r := range g.rows {
+		for i, c := range r {
+			if len(r) == 1 {
+				break
+			}
+			e := &extents[i]
+			if whole, fraction, ok := number(c); ok && g.columns[i] == point {
+				e.whole, e.fraction = max(e.whole, cells(whole)), max(e.fraction, cells(fraction))
+			} else {
+				e.text = max(e.text, cells(c))
+			}
+		}
+	}
+	var b strings.Builder
+	for _, r := range g.rows {
+		if len(r) == 1 {
+			b.WriteString(r[0] + "\n")
+			continue
+		}
+		var line strings.Builder
+		for i, c := range r {
+			e := extents[i]
+			full := max(e.text, e.whole+e.fraction)
+			switch whole, fraction, ok := number(c); {
+			case g.columns[i] == left:
+				c = c + spaces(full-cells(c))
+			case ok:
+				c = spaces(full-e.fraction-cells(whole)) + c + spaces(e.fraction-cells(fraction))
+			default:
+				c = spaces(full-cells(c)) + c
+			}
+			if i > 0 {
+				line.WriteString(gap)
+			}
+			line.WriteString(c)
+		}
+		b.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+	}
+	return b.String()
+}
+
+// number splits a printed number before its decimal point; ok is false for
+// words. A sign, ± and the spaces between thousands count as part of it.
+func number(c string) (whole, fraction string, ok bool) {
+	digits := false
+	for _, r := range c {
+		switch {
+		case r >= '0' && r <= '9':
+			digits = true
+		case !strings.ContainsRune("+-.± \u2212\u2009", r):
+			return "", "", false
+		}
+	}
+	if i := strings.IndexByte(c, '.'); i >= 0 {
+		return c[:i], c[i:], digits
+	}
+	return c, "", digits
+}
+
+// cells is the number of places that a text takes on a terminal: two for wide
+// East Asian letters, none for marks that stand on another letter.
+func cells(s string) int {
+	n := 0
+	for _, r := range s {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		case isWide(r):
+			n += 2
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+func isWide(r rune) bool {
+	k := width.LookupRune(r).Kind()
+	return k == width.EastAsianWide || k == width.EastAsianFullwidth
+}
+
+func spaces(n int) string { return strings.Repeat(" ", max(0, n)) }
+
+// oneLine makes a name fit one line of a table: control characters, which
+// could break it or the terminal, become spaces.
+func oneLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+// signed prints a number with its sign, also a plus, except for nought.
+func withSign(text string) string {
+	if strings.HasPrefix(text, "\u2212") || strings.Trim(text, "0.") == "" {
+		return text
+	}
+	return "+" + text
+}
+
+// lengthText prints a length with no more decimals than it needs, up to three.
+func lengthText(mm float64, unit units.Unit) string {
+	text := units.FormatNumber(units.In(mm, unit), 3)
+	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	return text + " " + unit.String()
+}
+
+// signedLength is lengthText with its sign.
+func signedLength(mm float64, unit units.Unit) string {
+	text := lengthText(mm, unit)
+	if mm > 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// splitBand prints a value and its band to the digits that the band leaves.
+func splitBand(value, band float64) (number, half string) {
+	number, half, _ = strings.Cut(units.FormatWithBand(value, band), " ± ")
+	return number, "± " + half
+}
