@@ -1,6 +1,9 @@
 package draw
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // PolylineInBox adds the parts of the open line through pts that lie in b.
 func (l *List) PolylineInBox(role Role, b Box, pts []Point) {
@@ -24,6 +27,9 @@ func (l *List) PolylineInCircle(role Role, c Point, r float64, pts []Point) {
 // part adds the stretch t0..t1 of a-b to the path being built and ends the path
 // where the line leaves.
 func (l *List) part(role Role, a, b Point, t0, t1 float64, ok bool) {
+	if !On(a).finite() || !On(b).finite() {
+		panic(fmt.Sprintf("draw: line from %v to %v is not finite", a, b))
+	}
 	if !ok {
 		l.End(role, false)
 		return

@@ -58,6 +58,8 @@ type Label struct {
 	Clear float64
 	// Prefer lists the directions tried first, in order; the others follow.
 	Prefer []Direction
+	// Near forbids leaders: no place is found rather than a distant one.
+	Near bool
 	// Keep is the Slot this label got in the last frame: it is tried first, so
 	// that labels stand still while the drawing moves. 0 is no wish.
 	Keep int
@@ -185,6 +187,9 @@ func (p *Placer) Place(lab *Label) (Placement, bool) {
 	}
 	order := directions(lab.Prefer)
 	for ring := range rings {
+		if lab.Near && lab.Clear+rings[ring] > leaderFrom {
+			return Placement{}, false
+		}
 		for _, dir := range order {
 			slot := 1 + ring*int(directionCount) + int(dir)
 			b, clear := slotBox(lab, a, size, slot)

@@ -55,7 +55,6 @@ const (
 	Axis        // zero line, ticks
 	Level       // line at the present travel
 	Tag         // filled plate under TextTag
-	Knockout    // paper laid under a text, without border
 
 	TextBody
 	TextSmall
