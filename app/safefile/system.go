@@ -1,0 +1,76 @@
+package safefile
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+)
+
+// System is the file operations that Write uses, so that a test can fail any
+// of them. Disk is the real one.
+type System interface {
+	EvalSymlinks(path string) (string, error)
+	Lstat(path string) (fs.FileInfo, error)
+	Stat(path string) (fs.FileInfo, error)
+	ReadFile(path string) ([]byte, error)
+	Create(path string) (File, error) // fails with fs.ErrExist if it is there
+	Rename(from, to string) error     // replaces what is there
+	Remove(path string) error
+	SyncFolder(path string) error
+}
+
+// File is a new file open for writing.
+type File interface {
+	io.WriteCloser
+	Name() string
+	Chmod(fs.FileMode) error
+	Sync() error
+}
+
+// Disk is the computer's own file system.
+type Disk struct{}
+
+var _ System = Disk{}
+
+// EvalSymlinks is filepath.EvalSymlinks.
+func (Disk) EvalSymlinks(path string) (string, error) { return filepath.EvalSymlinks(path) }
+
+// Lstat is os.Lstat.
+func (Disk) Lstat(path string) (fs.FileInfo, error) { return os.Lstat(path) }
+
+// Stat is os.Stat.
+func (Disk) Stat(path string) (fs.FileInfo, error) { return os.Stat(path) }
+
+// ReadFile is os.ReadFile.
+func (Disk) ReadFile(path string) ([]byte, error) { return os.ReadFile(path) }
+
+// Create makes a new file for writing, never opening one that is there.
+func (Disk) Create(path string) (File, error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// Rename is os.Rename, which replaces the target on Windows too.
+func (Disk) Rename(from, to string) error { return os.Rename(from, to) }
+
+// Remove is os.Remove.
+func (Disk) Remove(path string) error { return os.Remove(path) }
+
+// SyncFolder brings a rename to the disk. Windows has no such call and orders
+// renames itself.
+func (Disk) SyncFolder(path string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	dir, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	return errors.Join(dir.Sync(), dir.Close())
+}
