@@ -151,9 +151,9 @@ func (r *reader) format(root *yaml.Node) bool {
 		r.add(root.Line, "", "", "is not marked as a job file: the key armscribe is missing", fmt.Sprintf("begin it with 'armscribe: %d'", Format))
 		return false
 	}
-	number, err := strconv.ParseUint(n.Value, 10, 32)
+	number, ok := formatNumber(n)
 	switch {
-	case n.Kind != yaml.ScalarNode || err != nil:
+	case !ok:
 		r.add(n.Line, "armscribe", scalarValue(n), "is not a format number", fmt.Sprintf("write 'armscribe: %d'", Format))
 	case number > Format:
 		r.add(n.Line, "armscribe", n.Value, fmt.Sprintf("is a newer file format than this program reads (%d)", Format), "open it with a newer Armscribe; this one will not touch it")
@@ -163,6 +163,12 @@ func (r *reader) format(root *yaml.Node) bool {
 		return true
 	}
 	return false
+}
+
+// formatNumber reads the MAJOR number of a file's format.
+func formatNumber(n *yaml.Node) (number uint64, ok bool) {
+	number, err := strconv.ParseUint(n.Value, 10, 32)
+	return number, err == nil && n.Kind == yaml.ScalarNode
 }
 
 // unitsIn looks the file's units up before any length is read. Where they are
