@@ -118,18 +118,23 @@ func (m *Mechanism) Gradient(at Coordinate, travel, rack float64) (d [QuantityCo
 	if !valid {
 		return d, ok, fmt.Errorf("%s: a corner %g mm away is no mechanism: %w", m.corner.NameOf(at.Point), bandStep, ErrGeometry)
 	}
-	a, err := up.At(travel, rack)
-	if err != nil {
-		return d, ok, err
+	var here, plus, minus Readings
+	for _, side := range []struct {
+		of *Mechanism
+		to *Readings
+	}{{m, &here}, {&up, &plus}, {&down, &minus}} {
+		p, err := side.of.At(travel, rack)
+		if err != nil {
+			return d, ok, err
+		}
+		p.read(side.to)
 	}
-	b, err := down.At(travel, rack)
-	if err != nil {
-		return d, ok, err
-	}
-	plus, minus := a.Readings(), b.Readings()
+	// Parallel arms have no instant centre, though their neighbours do.
+	known := here.known & plus.known & minus.known
 	for q := range QuantityCount {
-		d[q] = (plus.values[q] - minus.values[q]) / (2 * bandStep)
-		ok[q] = plus.known&minus.known&(1<<q) != 0
+		if ok[q] = known&(1<<q) != 0; ok[q] {
+			d[q] = (plus.values[q] - minus.values[q]) / (2 * bandStep)
+		}
 	}
 	return d, ok, nil
 }
