@@ -9,6 +9,7 @@ const (
 	textIn    = 8 // title and unit from the left edge
 	labelGap  = 6 // tick label from the plot
 	labelAir  = 6 // least way between two tick labels
+	labelEdge = 4 // and from one to the edge of the box
 	markMajor = 6
 	markMinor = 3
 )
@@ -90,8 +91,9 @@ func (c *Chart) columnLabels(l *draw.List, ticks []Tick, isVar bool) {
 			continue
 		}
 		half := face.Width(t.Label) * em / 2 / c.Zoom
+		room := half + labelEdge/c.Zoom
 		x := c.place(t, isVar).X
-		x = max(c.Box.Min.X+half, min(x, c.Box.Max.X-half))
+		x = max(c.Box.Min.X+room, min(x, c.Box.Max.X-room))
 		if x-half < end+labelAir/c.Zoom {
 			continue
 		}
