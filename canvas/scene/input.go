@@ -6,6 +6,7 @@
 package scene
 
 import (
+	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 	"armscribe/kinematics/study"
 )
@@ -60,8 +61,9 @@ const (
 	AllOverlays   = 1<<iota - 1
 )
 
-// Formatter appends a length with the digits its 95 % half-width deserves, in
-// the units on display; half 0 means no band is known. It appends the unit too.
+// Formatter appends a length, with the digits its 95 % half-width deserves, the
+// half-width and the unit on display: "32.2 ± 1.8 mm". half 0 means no band is
+// known, and then none is written.
 type Formatter func(dst []byte, mm, half float64) []byte
 
 // Input is everything a picture depends on: equal inputs give equal pictures.
@@ -71,7 +73,9 @@ type Input struct {
 
 	Travel, Rack, Roll float64
 	Overlays           Overlays
-	Format             Formatter
+	Format             Formatter   // nil stands for Millimetres
+	Medium             draw.Medium // screen or paper: the size of texts
+	Rear               bool        // a rear axle: the tie rod is a toe link
 
 	Selected, Hover, Focus Handle
 	Held                   []Handle             // locked points: drawn with a ring

@@ -1,0 +1,175 @@
+package scene
+
+import (
+	"errors"
+
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
+)
+
+// houseStyles gives the extent of texts and the pens labels keep off.
+var houseStyles = draw.HouseStyles()
+
+// builder holds what one Build needs at hand, and memory kept for the next.
+type builder struct {
+	l   *draw.List
+	v   draw.View
+	in  *Input
+	out *Output
+
+	show, lit Overlays // lit is part of show
+	world     draw.Box // part of the world in the window
+
+	left, right side
+	rightR      kinematics.Readings // of the right corner, in roll
+	other       kinematics.Pose     // of the mirrored corner, without roll
+	ghost       kinematics.Pose     // compared variant
+
+	format  Formatter
+	text    []byte // texts of labels
+	labels  []label
+	pts     []draw.Point
+	cut     []draw.Point
+	arcs    arcs
+	bars    []bar
+	placer  draw.Placer
+	loupe   loupe
+	noteBox draw.Box
+}
+
+// Build draws the picture of in, as seen through v, into l, which it resets.
+//
+// A travel or roll out of reach is drawn at the nearest position in reach, and
+// the error, of kinematics, says what binds: the caller shows it. The picture
+// depends on v and in alone. in.Now must hold a study that was updated.
+//
+// The front view leaves things out: outlines are drawn in the wheel's own plane
+// as if toe were zero, hub and upright have no size of their own in a job and
+// are drawn nominal, and the scrub radius is dimensioned between the front-view
+// places of its ends, while its figure is measured square to the wheel's
+// heading.
+func Build(l *draw.List, v draw.View, in *Input, out *Output) error {
+	l.Reset()
+	b := &out.work
+	b.start(l, v, in, out)
+	err := b.solve()
+	b.ground()
+	b.otherSide()
+	b.ghosts()
+	b.compared()
+	b.corners()
+	b.centres()
+	b.scrub()
+	b.tieRod()
+	b.litOnly()
+	b.guides()
+	b.collectBars()
+	b.drawLoupe()
+	b.handles()
+	b.note()
+	b.placeLabels()
+	return err
+}
+
+func (b *builder) start(l *draw.List, v draw.View, in *Input, out *Output) {
+	b.l, b.v, b.in, b.out = l, v, in, out
+	b.show, b.lit = in.Overlays, 0
+	if in.Lit != nil {
+		b.lit = overlaysOf(*in.Lit)
+		b.show |= b.lit
+	}
+	b.world = v.Visible()
+	if b.format = in.Format; b.format == nil {
+		b.format = Millimetres
+	}
+	b.text, b.labels, b.bars = b.text[:0], b.labels[:0], b.bars[:0]
+	out.Spots, out.Tyre = out.Spots[:0], out.Tyre[:0]
+	out.Loupe, b.noteBox = draw.EmptyBox(), draw.EmptyBox()
+}
+
+// solve finds the poses shown.
+func (b *builder) solve() error {
+	in, out := b.in, b.out
+	st := in.Now.Study
+	m := &st.Mechanism
+	out.Rack, out.Roll, out.Rolled = in.Rack, 0, false
+	var failed error
+	if in.Roll != 0 {
+		ax, err := m.Roll(in.Roll, in.Rack)
+		if err == nil {
+			out.Left, out.Right, out.Rolled = ax.Left, ax.Right, true
+			out.Readings, b.rightR = ax.Readings()
+			out.Travel, out.Roll = ax.Left.Travel, in.Roll
+			b.setSides()
+			return nil
+		}
+		failed = err
+	}
+	var err error
+	if out.Left, err = m.At(in.Travel, in.Rack); err != nil {
+		failed = errors.Join(failed, err)
+		out.Rack = st.Rack
+		if out.Left, err = m.At(min(max(in.Travel, st.From), st.To), st.Rack); err != nil {
+			out.Rack, out.Left = 0, restPose(m)
+		}
+	}
+	out.Travel, out.Readings = out.Left.Travel, out.Left.Readings()
+	b.setSides()
+	return failed
+}
+
+func (b *builder) setSides() {
+	c := &b.in.Now.Study.Case.Corner
+	b.left.set(1, &b.out.Left, c, b.in.Now.Section, b.out.Roll, b.out.Rack)
+	b.right.set(-1, &b.out.Right, c, b.in.Now.Section, -b.out.Roll, -b.out.Rack)
+	b.out.Ground = b.out.Left.Contact.Z
+}
+
+// half returns the 95 % half-width of a quantity at the pose shown; 0 in roll,
+// where none is known.
+func (b *builder) half(q kinematics.Quantity) float64 {
+	if b.out.Rolled {
+		return 0
+	}
+	h, ok := b.in.Now.Study.BandAt(q, b.out.Travel)
+	if !ok {
+		return 0
+	}
+	return h
+}
+
+// overlaysOf returns the overlays that show a quantity.
+func overlaysOf(q kinematics.Quantity) Overlays {
+	switch q {
+	case kinematics.Caster, kinematics.SteeringAxisInclination, kinematics.ScrubRadius, kinematics.Trail:
+		return ScrubAxis
+	case kinematics.InstantCentreY, kinematics.InstantCentreZ, kinematics.SwingArm, kinematics.CamberGain:
+		return ArmLines
+	case kinematics.RollCentreY, kinematics.RollCentreHeight:
+		return RollCentre
+	case kinematics.Toe, kinematics.TieRodError, kinematics.RideToe:
+		return TieRodArcs
+	}
+	return 0
+}
+
+// isLit tells whether the reading under the pointer is one of these.
+func (b *builder) isLit(qs ...kinematics.Quantity) bool {
+	if b.in.Lit == nil {
+		return false
+	}
+	for _, q := range qs {
+		if *b.in.Lit == q {
+			return true
+		}
+	}
+	return false
+}
+
+// glow lays a broad stroke under a line that stands out.
+func (b *builder) glow(on bool, pts ...draw.Point) {
+	if on {
+		b.l.On(draw.LayerBands)
+		b.l.PolylineInBox(draw.Highlight, b.world, pts)
+	}
+}

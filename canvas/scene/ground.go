@@ -1,0 +1,73 @@
+package scene
+
+import (
+	"math"
+
+	"armscribe/canvas/draw"
+)
+
+// Sizes of the ground, points.
+const (
+	hatchPitch = 30.0
+	hatchDepth = 8.0
+	planeBelow = 30.0 // of the centre plane under the ground
+	edgeRoom   = 20.0 // kept free at the edges of the window
+)
+
+// ground draws the ground line, its hatch and the centre plane of the body.
+func (b *builder) ground() {
+	z, w := b.out.Ground, b.world
+	l := b.l
+	l.On(draw.LayerGround)
+	if z >= w.Min.Y && z <= w.Max.Y {
+		l.Line(draw.Ground, draw.Point{X: w.Min.X, Y: z}, draw.Point{X: w.Max.X, Y: z})
+		first := math.Ceil(w.Min.X * b.v.Zoom / hatchPitch)
+		last := math.Floor(w.Max.X*b.v.Zoom/hatchPitch) + 1
+		for i := first; i <= last; i++ {
+			p := draw.At(i*hatchPitch/b.v.Zoom, z).Off(0, -1.5)
+			l.LineBy(draw.GroundHatch, p, p.Off(-hatchDepth, -hatchDepth))
+		}
+	}
+	if b.in.Hover == GroundLine || b.in.Selected == GroundLine {
+		b.glow(true, draw.Point{X: w.Min.X, Y: z}, draw.Point{X: w.Max.X, Y: z})
+	}
+	b.centrePlane()
+}
+
+// centrePlane draws the plane y = 0 of the body from the top of the window to
+// below the ground. In roll it leans with the body.
+func (b *builder) centrePlane() {
+	z := b.out.Ground
+	bottom := draw.Point{Y: z - planeBelow/b.v.Zoom}
+	top := draw.Point{Y: max(b.world.Max.Y-edgeRoom/b.v.Zoom, z+1)}
+	if b.out.Rolled {
+		s := &b.left
+		foot := s.body(vec(0, s.about))
+		up := draw.Point{X: -s.sin, Y: s.cos}
+		bottom = foot.Add(up.Mul((bottom.Y - foot.Y) / up.Y))
+		top = foot.Add(up.Mul((top.Y - foot.Y) / up.Y))
+	}
+	t0, t1, ok := draw.SegmentInBox(bottom, top, b.world)
+	if !ok {
+		return
+	}
+	way := top.Sub(bottom)
+	from, to := bottom.Add(way.Mul(t0)), bottom.Add(way.Mul(t1))
+	b.l.On(draw.LayerGround)
+	b.l.Line(draw.CentrePlane, from, to)
+	b.sayText(label{role: draw.TextQuiet, anchor: draw.On(to).Off(0, -9), clear: 3, prefer: eastWest, rank: rankPlain},
+		"centre plane")
+}
+
+// guides draws the snap lines of a gesture across the window.
+func (b *builder) guides() {
+	w := b.world
+	b.l.On(draw.LayerDimensions)
+	for _, g := range b.in.Guides {
+		if g.Level {
+			b.l.Line(draw.Guide, draw.Point{X: w.Min.X, Y: g.Z}, draw.Point{X: w.Max.X, Y: g.Z})
+		} else {
+			b.l.Line(draw.Guide, draw.Point{X: g.Y, Y: w.Min.Y}, draw.Point{X: g.Y, Y: w.Max.Y})
+		}
+	}
+}
