@@ -1,0 +1,181 @@
+package grip
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+)
+
+// NameOf returns the name of a handle in the trade's words.
+func NameOf(c *kinematics.Corner, h scene.Handle) string {
+	switch h {
+	case scene.UprightBody:
+		return "upright"
+	case scene.WheelOutline:
+		return "wheel"
+	case scene.GroundLine:
+		return "ground"
+	}
+	p, ok := h.Point()
+	if !ok {
+		panic(fmt.Sprintf("grip: no handle %d", h))
+	}
+	return c.NameOf(p)
+}
+
+// Deed names what dragging a handle does, for undo: "move lower ball joint".
+func Deed(c *kinematics.Corner, h scene.Handle) string {
+	if h == scene.GroundLine {
+		return "change loaded radius"
+	}
+	return "move " + NameOf(c, h)
+}
+
+// Coordinates returns a handle's numbers on a corner in words: y and z of a
+// point at rest, spacer and offset of the wheel, the loaded radius of the
+// ground. The upright has no numbers of its own and gives none.
+func Coordinates(c *kinematics.Corner, h scene.Handle, format scene.Formatter) string {
+	switch h {
+	case scene.UprightBody, scene.NoHandle:
+		return ""
+	case scene.WheelOutline:
+		return "spacer " + length(format, c.Wheel.Spacer) + ", offset " + length(format, c.Wheel.Offset)
+	case scene.GroundLine:
+		return "loaded radius " + length(format, c.Wheel.LoadedRadius)
+	}
+	q := startOf(c, h)
+	return "y " + length(format, q[0]) + "  z " + length(format, q[1])
+}
+
+// Note returns what stands at the pointer: the handle's coordinates at rest,
+// the change since the start, and what it snapped to.
+func (d *Drag) Note(r *Result) []string {
+	var note []string
+	if at := Coordinates(&r.Corner, d.handle, d.job.Format); at != "" {
+		note = append(note, at)
+	}
+	if change := d.change(&r.Corner); change != "" {
+		note = append(note, change)
+	}
+	if r.Snapped != "" {
+		note = append(note, r.Snapped)
+	}
+	return note
+}
+
+func (d *Drag) change(c *kinematics.Corner) string {
+	was, is := d.start.Wheel, c.Wheel
+	f := d.job.Format
+	switch d.handle {
+	case scene.WheelOutline:
+		var parts []string
+		if by := is.Spacer - was.Spacer; by != 0 {
+			parts = append(parts, "spacer "+signed(f, by))
+		}
+		if by := is.Offset - was.Offset; by != 0 {
+			parts = append(parts, "offset "+signed(f, by))
+		}
+		return strings.Join(parts, ", ")
+	case scene.GroundLine:
+		if is == was {
+			return ""
+		}
+		return "change " + signed(f, is.LoadedRadius-was.LoadedRadius)
+	}
+	p, isPoint := d.handle.Point()
+	if !isPoint {
+		p = kinematics.LowerBall
+	}
+	a, b := d.start.At(p), c.At(p)
+	if *a == *b {
+		return ""
+	}
+	return "out " + signed(f, b.Y-a.Y) + "  up " + signed(f, b.Z-a.Z)
+}
+
+func length(format scene.Formatter, mm float64) string {
+	if format == nil {
+		format = scene.Millimetres
+	}
+	return string(format(nil, mm, 0))
+}
+
+// signed is length with a sign also in front of what is above zero.
+func signed(format scene.Formatter, mm float64) string {
+	text := length(format, mm)
+	if mm > 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// reason words an error of a corner that does not assemble.
+func (d *Drag) reason(err error) string {
+	var reach *kinematics.ReachError
+	var geometry *kinematics.GeometryError
+	switch {
+	case errors.As(err, &reach):
+		return d.reachWords(reach)
+	case errors.As(err, &geometry):
+		return geometry.Error()
+	}
+	return err.Error()
+}
+
+func (d *Drag) reachWords(e *kinematics.ReachError) string {
+	what := "short"
+	if e.TooLong {
+		what = "too long"
+	}
+	f := d.job.Format
+	if e.Link == kinematics.LowerArm && e.HasLimit {
+		return fmt.Sprintf("the lower arm is on its dead point at %s of travel, %s short of %s",
+			signed(f, e.Limit), length(f, e.Short), signed(f, e.Travel))
+	}
+	text := fmt.Sprintf("the %s is %s %s at %s of travel", e.Link, length(f, e.Short), what, signed(f, e.Travel))
+	if e.Rack != 0 {
+		text += ", rack " + signed(f, e.Rack)
+	}
+	if e.HasLimit {
+		text += "; it binds at " + signed(f, e.Limit)
+	}
+	return text
+}
+
+// lost says which end of the car's travel the corner no longer reaches; empty
+// if it reaches all that it reached at the start.
+func (d *Drag) lost(m *kinematics.Mechanism) string {
+	for k, h := range d.span() {
+		if !d.reached[k] {
+			continue
+		}
+		_, err := m.At(h, d.job.Rack)
+		if err == nil {
+			continue
+		}
+		end := [2]string{"droop", "bump"}[k]
+		return "Full " + end + " is out of reach now: " + d.reason(err) + "."
+	}
+	return ""
+}
+
+// words lists what is held.
+func (b *bound) words() string {
+	var parts []string
+	if b.height {
+		parts = append(parts, "height")
+	}
+	if b.side {
+		parts = append(parts, "side distance")
+	}
+	for _, c := range b.curve {
+		parts = append(parts, "length of the "+c.name)
+	}
+	if len(parts) == 1 {
+		return parts[0] + " is"
+	}
+	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1] + " are"
+}
