@@ -42,7 +42,7 @@ var rings = [...]float64{0, 6, 12, 20, 30, 42, 56, 74, 96, 122, 152, 186, 224}
 // of the rings.
 const (
 	farStep  = 16.0
-	farReach = 45
+	farReach = 28
 	farSide  = 2*farReach + 1
 	firstFar = 1 + len(rings)*int(directionCount)
 )
@@ -209,6 +209,10 @@ func (p *Placer) Place(lab *Label) (Placement, bool) {
 // nearest on; 0 if there is none.
 func (p *Placer) search(lab *Label, a, size Point) int {
 	try := func(ix, iy int) int {
+		// Most places are taken; the distance is worked out for the others only.
+		if !p.bare(farBox(a, size, ix, iy)) {
+			return 0
+		}
 		s := firstFar + (iy+farReach)*farSide + ix + farReach
 		if b, dist := slotBox(lab, a, size, s); p.free(a, b, dist, lab.Clear) {
 			return s
@@ -238,8 +242,7 @@ func slotBox(lab *Label, a, size Point, slot int) (b Box, dist float64) {
 	if i >= farSide*farSide {
 		panic(fmt.Sprintf("draw: label slot %d is none that Place gave", slot))
 	}
-	m := a.Add(Point{float64(i%farSide-farReach) * farStep, float64(i/farSide-farReach) * farStep})
-	b = Box{m.Sub(size.Mul(0.5)), m.Add(size.Mul(0.5))}
+	b = farBox(a, size, i%farSide-farReach, i/farSide-farReach)
 	d := b.nearest(a).Sub(a)
 	return b, max(lab.Clear, math.Sqrt(d.X*d.X+d.Y*d.Y)-labelPad)
 }
@@ -278,12 +281,22 @@ func directions(prefer []Direction) (order [directionCount]Direction) {
 	return order
 }
 
+// farBox returns the box of a label ix, iy steps of the lattice from a.
+func farBox(a, size Point, ix, iy int) Box {
+	x, y := a.X+float64(ix)*farStep-size.X/2, a.Y+float64(iy)*farStep-size.Y/2
+	return Box{Point{x, y}, Point{x + size.X, y + size.Y}}
+}
+
+// bare tells whether b lies in the window and covers nothing.
+func (p *Placer) bare(b Box) bool {
+	w := &p.window
+	return b.Min.X >= w.Min.X && b.Max.X <= w.Max.X && b.Min.Y >= w.Min.Y && b.Max.Y <= w.Max.Y &&
+		p.taken.count(b.Grow(labelPad), true) == 0
+}
+
 // free tells whether a label may stand in b, dist from its anchor a.
 func (p *Placer) free(a Point, b Box, dist, clear float64) bool {
-	if !p.window.Has(b.Min) || !p.window.Has(b.Max) {
-		return false
-	}
-	if p.taken.count(b.Grow(labelPad), true) > 0 {
+	if !p.bare(b) {
 		return false
 	}
 	if dist > leaderFrom {
