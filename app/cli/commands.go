@@ -34,7 +34,7 @@ func (s *source) load() (report.Source, error) {
 	for i, name := range j.Names() {
 		known[i] = fmt.Sprintf("%q", name)
 	}
-	return report.Source{}, fmt.Errorf("%s: no variant %q; it has %s", s.Job, s.Variant, strings.Join(known, ", "))
+	return report.Source{}, usageError{fmt.Errorf("--variant: %s has no %q; it has %s", s.Job, s.Variant, strings.Join(known, ", "))}
 }
 
 // length reads a length from a flag, or returns what stands in for one left out.

@@ -43,7 +43,7 @@ type band struct {
 func (s *Source) bands(at Position, base []figure) []band {
 	list := make([]band, len(base))
 	for i := range list {
-		list[i].ok = base[i].ok
+		list[i].ok = base[i].ok && !base[i].noBand
 	}
 	for _, coordinate := range s.Corner.Coordinates() {
 		c := s.Corner
@@ -76,10 +76,14 @@ type spread struct {
 	ok   bool // the figure rests on the estimate
 }
 
+// shownShare of a band is less than the last digit printed with it.
+const shownShare = 0.01
+
 // spreads tells which figures move with the loaded radius, when that is an
-// estimate, and by how much. Where a figure ceases to exist within the span it
+// estimate, and by how much. What moves by less than shownShare of its band
+// does not show in any digit and is left unmarked. Where a figure ceases to exist within the span it
 // rests on the estimate with a spread of nought.
-func (s *Source) spreads(at Position, base []figure) []spread {
+func (s *Source) spreads(at Position, base []figure, bands []band) []spread {
 	list := make([]spread, len(base))
 	if s.RadiusFrom == "" {
 		return list
@@ -95,7 +99,7 @@ func (s *Source) spreads(at Position, base []figure) []spread {
 			continue
 		}
 		list[i].half = math.Abs(high[i].value-low[i].value) / 2
-		list[i].ok = list[i].half > rounding(base[i].Kind)
+		list[i].ok = list[i].half > max(rounding(base[i].Kind), shownShare*bands[i].half)
 	}
 	return list
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"armscribe/app/units"
@@ -27,46 +28,53 @@ func (s *Source) check() []error {
 		return []error{err}
 	}
 	var errs []error
-	try := func(travel, rack float64) bool {
-		_, err := m.At(travel, rack)
-		if err != nil {
-			errs = append(errs, s.explain(err, rack))
+	try := func(travel float64, at lock) bool {
+		_, err := m.At(travel, at.rack)
+		if err == nil {
+			return true
 		}
-		return err == nil
+		if at.right {
+			err = fmt.Errorf("right corner, rack seen in the mirror: %w", err)
+		}
+		errs = append(errs, s.explain(err, at.rack))
+		return false
 	}
 	travels := []float64{s.Bump, -s.Droop}
 	for i, h := range travels {
-		if !try(h, 0) {
+		if !try(h, lock{}) {
 			travels[i] = 0
 		}
 	}
-	for _, rack := range s.locks() {
-		if !try(0, rack) {
+	for _, at := range s.locks() {
+		if !try(0, at) {
 			continue
 		}
 		for _, h := range travels {
 			if h != 0 {
-				try(h, rack)
+				try(h, at)
 			}
 		}
 	}
 	return errs
 }
 
-// locks are the ends of the rack as this corner meets them. The other corner
-// is its mirror image and meets them with the opposite sign.
-func (s *Source) locks() []float64 {
-	var list []float64
+// lock is an end of the rack as the corner meets it.
+type lock struct {
+	rack  float64
+	right bool // met by the right corner, the mirror image
+}
+
+// locks are the ends of the rack. The right corner meets them with the
+// opposite sign, which is new only where the rack goes farther one way.
+func (s *Source) locks() []lock {
 	if s.Rear {
 		return nil
 	}
-	for _, x := range []float64{s.RackLeft, -s.RackRight, -s.RackLeft, s.RackRight} {
-		seen := x == 0
-		for _, y := range list {
-			seen = seen || x == y
-		}
-		if !seen {
-			list = append(list, x)
+	var list []lock
+	for _, at := range []lock{{s.RackLeft, false}, {-s.RackRight, false}, {-s.RackLeft, true}, {s.RackRight, true}} {
+		known := func(other lock) bool { return other.rack == at.rack }
+		if at.rack != 0 && !slices.ContainsFunc(list, known) {
+			list = append(list, at)
 		}
 	}
 	return list
@@ -81,7 +89,11 @@ func Summary(sources []Source) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: fine\n", oneLine(s.Job))
-	fmt.Fprintf(&b, "%s, lengths in %s, travel %s to %s", axle, s.Unit, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit))
+	lengths := "mm"
+	if s.Unit == units.Inch {
+		lengths = "inches"
+	}
+	fmt.Fprintf(&b, "%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit))
 	if !s.Rear {
 		fmt.Fprintf(&b, ", rack %s right to %s left", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit))
 	}

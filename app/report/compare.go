@@ -110,7 +110,7 @@ func changeOf(first, l *Line) Change {
 
 // variantsAside is how many variants stand beside the first in one table: more
 // would not fit a terminal.
-const variantsAside = 3
+const variantsAside = 2
 
 // Table prints the comparison for a person; many variants take several tables,
 // each with the first.
@@ -132,54 +132,98 @@ func (c *Comparison) Table() string {
 
 // block prints the first variant and those aside.
 func (c *Comparison) block(aside []int) string {
-	g := grid{columns: []align{left, left, point, left, left}}
-	names := []string{"", "", oneLine(c.Sources[0].Variant), "", ""}
-	heads := []string{"", "unit", "value", "95 %", ""}
-	for _, i := range aside {
-		g.columns = append(g.columns, point, left, point, left)
-		names = append(names, oneLine(c.Sources[i].Variant), "", "", "")
-		heads = append(heads, "value", "", "change", "95 %")
+	marked := c.anyEstimate()
+	g := grid{columns: []align{left, left}, titles: []span{{2, oneLine(c.Sources[0].Variant)}}}
+	heads := []string{"", "unit"}
+	column := func(head string, as align) {
+		g.columns, heads = append(g.columns, as), append(heads, head)
 	}
-	g.row(names...)
+	value := func() {
+		column("value", point)
+		if marked {
+			column("", left)
+		}
+	}
+	value()
+	column("95 % band", left)
+	for _, i := range aside {
+		g.titles = append(g.titles, span{len(g.columns), oneLine(c.Sources[i].Variant)})
+		value()
+		column("change", point)
+		column("95 % band", left)
+	}
 	g.row(heads...)
-	last := group("")
+	last := noGroup
 	for i := range c.Rows {
 		r := &c.Rows[i]
 		if r.group == hereGroup || r.Key == kinematics.RollCentreY.String() {
 			continue
 		}
 		if r.group != last {
-			g.row(string(r.group))
+			g.row(r.group.String())
 			last = r.group
 		}
-		g.row(c.cells(r, aside)...)
+		g.row(c.cells(r, aside, marked)...)
+		if r.group == rangeGroup {
+			g.row(c.links(r, aside, marked)...)
+		}
 	}
 	return g.String()
 }
 
-func (c *Comparison) cells(r *CompareRow, aside []int) []string {
+func (c *Comparison) anyEstimate() bool {
+	for i := range c.Sources {
+		if c.Sources[i].RadiusFrom != "" {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *Comparison) cells(r *CompareRow, aside []int, marked bool) []string {
 	unit := c.Sources[0].Unit
 	_, name := r.inUnit(0, unit)
-	number, half := r.Lines[0].print(&c.Sources[0])
-	cells := []string{"  " + r.Name, name, number, half, compareMark(&r.Lines[0])}
+	cells := []string{"  " + r.Name, name}
+	value := func(i int) (half string) {
+		number, half := r.Lines[i].print(&c.Sources[0])
+		cells = append(cells, number)
+		if marked {
+			mark := ""
+			if r.Lines[i].Estimate {
+				mark = "est."
+			}
+			cells = append(cells, mark)
+		}
+		return half
+	}
+	half := value(0)
+	cells = append(cells, half)
 	for _, i := range aside {
-		number, _ := r.Lines[i].print(&c.Sources[0])
+		value(i)
 		change, half := r.Changes[i].print(&r.Quantity, unit)
-		cells = append(cells, number, compareMark(&r.Lines[i]), change, half)
+		cells = append(cells, change, half)
 	}
 	return cells
 }
 
-// compareMark is the short form of the remarks of a line.
-func compareMark(l *Line) string {
-	mark := ""
-	if l.Binds != kinematics.NoLink {
-		mark = l.Binds.String()
+// links is the row that names the member which ends the travel.
+func (c *Comparison) links(r *CompareRow, aside []int, marked bool) []string {
+	cells := []string{"    where binds", ""}
+	for _, i := range append([]int{0}, aside...) {
+		link := ""
+		if r.Lines[i].Known {
+			link = r.Lines[i].Binds.String()
+		}
+		cells = append(cells, link)
+		if marked {
+			cells = append(cells, "")
+		}
+		if i > 0 {
+			cells = append(cells, "")
+		}
+		cells = append(cells, "")
 	}
-	if l.Estimate {
-		mark += " est."
-	}
-	return mark
+	return cells
 }
 
 func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
@@ -187,6 +231,9 @@ func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
 		return "-", ""
 	}
 	value, _ := q.inUnit(d.Value, unit)
+	if q.noBand {
+		return withSign(units.FormatNumber(value, decimalsOf(unit))), ""
+	}
 	if !d.HasBand {
 		number, _ = splitBand(value, 0)
 		return withSign(number), "not known"
@@ -197,8 +244,8 @@ func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
 }
 
 func (c *Comparison) notes() []string {
-	list := []string{"Signs and units are those of armcalc readings. The band of a change is the root of the sum of squares of both bands;",
-		"a change smaller than its band is not decidable by tape."}
+	list := []string{"Signs are those of armcalc readings. The band of a change is the root of the sum of squares of both bands, as if each",
+		"variant were measured afresh; a change smaller than its band is not decidable by tape. ± 0: as typed, or nought by definition."}
 	for i := range c.Sources {
 		s := &c.Sources[i]
 		if s.RadiusFrom != "" {

@@ -5,7 +5,7 @@
 //
 // Tables are for people: lengths in the job's own unit, digits that follow the
 // 95 % band, the minus sign U+2212. CSV and JSON are for programs: always mm
-// and degrees, the ASCII hyphen, all digits. Signs are those of the package
+// and degrees, the ASCII hyphen, nine decimals or twelve digits. Signs are those of the package
 // page of kinematics.
 package report
 

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -27,13 +29,17 @@ type figure struct {
 // reference is a length that belongs to a figure, such as the diameter across
 // which a toe is measured. None is the zero value.
 type reference struct {
-	words string
-	mm    float64
+	words  string
+	mm     float64
+	signed bool
 }
 
 func (r reference) text(unit units.Unit) string {
 	if r.words == "" {
 		return ""
+	}
+	if r.signed {
+		return r.words + " " + signedLength(r.mm, unit)
 	}
 	return r.words + " " + lengthText(r.mm, unit)
 }
@@ -69,6 +75,7 @@ func evaluate(s *Source, c *kinematics.Corner, at Position) ([]figure, error) {
 		f.steering()
 	}
 	f.inReach()
+	slices.SortStableFunc(f.list, func(a, b figure) int { return int(a.group) - int(b.group) })
 	return f.list, nil
 }
 
@@ -109,7 +116,7 @@ func (f *figures) toeLength(toe float64, ok bool) {
 	}
 	q := known(kinematics.Toe)
 	q.Key, q.Name, q.Kind = "toe_at_rim", "Toe at the rim", kinematics.Length
-	f.add(q, toe*d, ok).refer = reference{"across", d}
+	f.add(q, toe*d, ok).refer = reference{words: "across", mm: d}
 }
 
 // rest adds the slopes at rest, over travel and in roll.
@@ -158,7 +165,7 @@ func (f *figures) overTravel() {
 			q.Positive, q.group, q.missing = of.positive, travelGroup, outOfReach
 			v, _ := r.Of(of.q)
 			v0, _ := base.Of(of.q)
-			f.add(q, v-v0, err == nil && errRest == nil).refer = reference{"at travel", end.travel}
+			f.add(q, v-v0, err == nil && errRest == nil).refer = reference{"at travel", end.travel, true}
 		}
 	}
 }
@@ -176,7 +183,7 @@ func (f *figures) steering() {
 	}
 	q.Key, q.Name = "ackermann_error", "Ackermann error"
 	q.Positive, q.missing = "outer wheel turned too far, toward parallel steering", "wheels not both turned one way"
-	f.add(q, s.AckermannError, s.HasError).refer = reference{"wheelbase", f.source.Wheelbase}
+	f.add(q, s.AckermannError, s.HasError).refer = reference{words: "wheelbase", mm: f.source.Wheelbase}
 }
 
 // Keys of the ends of the assembled travel.
@@ -185,10 +192,12 @@ const (
 	bumpLimit  = "bump_limit"
 )
 
-// inReach adds the ends of the assembled travel at the rack position.
+// inReach adds the ends of the assembled travel at the rack position. They
+// carry no band: near a dead point a small error moves the end by its square
+// root, and a band to first order would be wrong.
 func (f *figures) inReach() {
 	r, err := f.m.Range(f.at.Rack)
-	q := Quantity{Kind: kinematics.Length, group: rangeGroup, Positive: "wheel up from rest", missing: outOfReach}
+	q := Quantity{Kind: kinematics.Length, group: rangeGroup, Positive: "wheel up from rest", missing: outOfReach, noBand: true}
 	for _, end := range []struct {
 		key, name string
 		limit     kinematics.TravelLimit

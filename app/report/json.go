@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"strconv"
+	"strings"
 
 	"armscribe/app/units"
 )
@@ -45,7 +47,6 @@ type limitsJSON struct {
 
 type limitJSON struct {
 	Travel *float64 `json:"travel_mm"`
-	Band   *float64 `json:"band_95_mm"`
 	Link   string   `json:"link"`
 }
 
@@ -54,7 +55,7 @@ func (r *Readings) JSON() string {
 	s := r.Source
 	s.Unit = units.Millimetre
 	out := readingsJSON{Job: s.Job, Variant: s.Variant, Travel: r.Position.Travel, Rack: r.Position.Rack,
-		Within: s.Within, Notes: append([]string{}, notes(&s, r.Lines)...), Caution: Caution}
+		Within: s.Within, Notes: append([]string{}, notes(&s, r.Position, r.Lines)...), Caution: Caution}
 	for i := range r.Lines {
 		l := &r.Lines[i]
 		switch l.Key {
@@ -74,7 +75,7 @@ func (l *Line) json() readingJSON {
 	spread, _ := l.inUnit(l.Spread, units.Millimetre)
 	note := l.Missing
 	if l.Known {
-		note = l.refer.text(units.Millimetre)
+		note = strings.Join(l.remarks(units.Millimetre), ", ")
 	}
 	return readingJSON{Key: l.Key, Name: l.Name, Value: l.number(), Unit: unit, Band: l.bandNumber(),
 		Positive: l.Positive, SignOpen: l.SignOpen, Estimate: l.Estimate, Spread: orNull(spread, l.Estimate), Note: note,
@@ -82,7 +83,7 @@ func (l *Line) json() readingJSON {
 }
 
 func (l *Line) limit() limitJSON {
-	return limitJSON{Travel: l.number(), Band: l.bandNumber(), Link: l.Binds.String()}
+	return limitJSON{Travel: l.number(), Link: l.Binds.String()}
 }
 
 func (l *Line) number() *float64 {
@@ -99,9 +100,18 @@ func orNull(v float64, ok bool) *float64 {
 	if !ok {
 		return nil
 	}
+	text := strconv.FormatFloat(v, 'g', jsonDigits, 64)
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		panic(fmt.Sprintf("report: %v", err))
+	}
 	v += 0 // no negative zero
 	return &v
 }
+
+// jsonDigits, significant, are more than any measurement and fewer than what
+// rounding leaves behind a number such as 0.1 degrees.
+const jsonDigits = 12
 
 // encode prints a value as indented JSON. What the reports hold can always be
 // encoded: a failure, such as a NaN, is a bug.

@@ -7,21 +7,31 @@ import (
 	"armscribe/kinematics"
 )
 
-// group is a heading of the table of readings.
-type group string
+// group is a heading of the table of readings. They stand in this order.
+type group uint8
 
 const (
-	wheelGroup    group = "Wheel"
-	axisGroup     group = "Steering axis"
-	centreGroup   group = "Centres in the front view"
-	rodGroup      group = "Tie rod"
-	springGroup   group = "Spring"
-	hereGroup     group = "Slopes at this position"
-	restGroup     group = "Slopes at rest"
-	travelGroup   group = "Over the travel of the job"
-	steeringGroup group = "Steering, at rest height"
-	rangeGroup    group = "Travel over which the linkage assembles"
+	noGroup group = iota
+	wheelGroup
+	axisGroup
+	centreGroup
+	rodGroup
+	springGroup
+	hereGroup
+	restGroup
+	travelGroup
+	steeringGroup
+	rangeGroup
 )
+
+var groupNames = [...]string{
+	wheelGroup: "Wheel", axisGroup: "Steering axis", centreGroup: "Centres in the front view",
+	rodGroup: "Tie rod", springGroup: "Spring", hereGroup: "Slopes at this position",
+	restGroup: "Slopes at rest", travelGroup: "Over the travel of the job",
+	steeringGroup: "Steering, at rest height", rangeGroup: "Travel over which the linkage assembles",
+}
+
+func (g group) String() string { return groupNames[g] }
 
 // Quantity describes one line of the readings: a quantity of kinematics, or
 // one that follows from several poses.
@@ -32,6 +42,7 @@ type Quantity struct {
 	Positive string // when the value is positive
 	group    group
 	perAngle bool   // Ratio of two angles: its unit is deg/deg
+	noBand   bool   // no band is reckoned for it
 	missing  string // what to say where it does not exist
 }
 

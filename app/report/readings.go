@@ -51,7 +51,7 @@ func (s *Source) lines(at Position) ([]Line, error) {
 		return nil, s.explain(err, at.Rack)
 	}
 	bands := s.bands(at, base)
-	spreads := s.spreads(at, base)
+	spreads := s.spreads(at, base, bands)
 	lines := make([]Line, len(base))
 	for i, f := range base {
 		l := Line{Quantity: f.Quantity, Known: f.ok, Binds: f.binds, refer: f.refer, Estimate: spreads[i].ok, Spread: spreads[i].half}
@@ -93,7 +93,7 @@ func (s *Source) explain(err error, rack float64) error {
 }
 
 // notes explain the marks that the readings carry.
-func notes(s *Source, lines []Line) []string {
+func notes(s *Source, at Position, lines []Line) []string {
 	var open, estimate, exact bool
 	for i := range lines {
 		open = open || lines[i].SignOpen
@@ -107,6 +107,9 @@ func notes(s *Source, lines []Line) []string {
 	}
 	if estimate {
 		list = append(list, fmt.Sprintf("estimate: rests on %s, and moves by so much over that span; measure wheel centre to ground and type it.", s.radiusNote()))
+	}
+	if at.Rack != 0 {
+		list = append(list, "roll centre: where this corner's own line from tyre to instant centre crosses the centre plane.")
 	}
 	if exact {
 		list = append(list, "± 0: camber and toe at rest are taken as typed; their band is that of the gauge.")

@@ -11,19 +11,19 @@ import (
 func (r *Readings) Table() string {
 	g := grid{columns: []align{left, point, left, left, left, left}}
 	g.row("", "value", "95 % band", "unit", "positive when", "")
-	last := group("")
+	last := noGroup
 	for i := range r.Lines {
 		l := &r.Lines[i]
 		if !r.shown(l) {
 			continue
 		}
 		if l.group != last {
-			g.row(string(l.group))
+			g.row(l.group.String())
 			last = l.group
 		}
 		g.row(r.cells(l)...)
 	}
-	return r.head() + "\n" + g.String() + "\n" + foot(notes(&r.Source, r.Lines))
+	return r.head() + "\n" + g.String() + "\n" + foot(notes(&r.Source, r.Position, r.Lines))
 }
 
 // shown leaves out of the table what it would only say twice, or what symmetry
@@ -59,6 +59,9 @@ func (l *Line) print(s *Source) (number, half string) {
 		return l.Missing, ""
 	}
 	value, _ := l.inUnit(l.Value, s.Unit)
+	if l.noBand {
+		return units.FormatNumber(value, decimalsOf(s.Unit)), ""
+	}
 	if !l.HasBand {
 		number, _ = splitBand(value, 0)
 		return number, "not known"

@@ -153,7 +153,7 @@ func (w *Sweep) Table() (string, error) {
 	return oneLine(s.Job) + ": " + oneLine(s.Variant) + "\n" + w.held() + "\n" + g.String() + "\n" + foot(w.notes()), nil
 }
 
-// tableColumns leaves out of a table what stays nought throughout.
+// tableColumns leaves out of a table what says nothing in it.
 func (w *Sweep) tableColumns() []*column {
 	var list []*column
 	for j := range sweepColumns {
@@ -170,6 +170,10 @@ func (w *Sweep) tableColumns() []*column {
 		case "roll_deg", "roll_centre_y_mm":
 			if w.Spec.Over != OverRoll {
 				continue
+			}
+		case "tie_rod_error_mm":
+			if w.Spec.Over == OverRack {
+				continue // the wheel is steered on purpose, and the error is the rack's own way
 			}
 		}
 		list = append(list, c)
@@ -198,6 +202,9 @@ func (w *Sweep) cell(c *column, row *Row) string {
 	q, isReading := quantityOf(c)
 	if !isReading {
 		return placeText(shown)
+	}
+	if q == kinematics.RollCentreY {
+		return units.FormatNumber(shown, decimalsOf(w.Source.Unit)) // by symmetry it has no band at rest
 	}
 	half, ok := row.bands.Of(q)
 	if !ok || half < rounding(c.of.Kind) {

@@ -19,10 +19,17 @@ const (
 
 // grid is a table in the making: rows of cells, the columns padded to the
 // same width when it is written. A row of one cell is a heading and runs over
-// all columns.
+// all columns. A row of spans holds titles that run over several columns.
 type grid struct {
 	columns []align
 	rows    [][]string
+	titles  []span // above the first row
+}
+
+// span is a title that begins at a column and runs to the next title's.
+type span struct {
+	from int
+	text string
 }
 
 func (g *grid) row(cells ...string) { g.rows = append(g.rows, cells) }
@@ -30,49 +37,77 @@ func (g *grid) row(cells ...string) { g.rows = append(g.rows, cells) }
 // gap stands between two columns.
 const gap = "  "
 
-// String returns the table, each line ended, without spaces at line ends.
-func (g *grid) String() string {
-	type extent struct{ whole, fraction, text int }
-	extents := make([]extent, len(g.columns))
+// extent is how wide a column is: the parts of its numbers, and all of it.
+type extent struct{ whole, fraction, full int }
+
+func (g *grid) extents() []extent {
+	list := make([]extent, len(g.columns))
 	for _, r := range g.rows {
 		for i, c := range r {
 			if len(r) == 1 {
 				break
 			}
-			e := &extents[i]
+			e := &list[i]
 			if whole, fraction, ok := number(c); ok && g.columns[i] == point {
 				e.whole, e.fraction = max(e.whole, cells(whole)), max(e.fraction, cells(fraction))
+				e.full = max(e.full, e.whole+e.fraction)
 			} else {
-				e.text = max(e.text, cells(c))
+				e.full = max(e.full, cells(c))
 			}
 		}
 	}
+	for i, t := range g.titles { // the last column under a title makes room for it
+		to := len(g.columns)
+		if i+1 < len(g.titles) {
+			to = g.titles[i+1].from
+		}
+		width := 0
+		for _, e := range list[t.from:to] {
+			width += e.full + len(gap)
+		}
+		list[to-1].full += max(0, cells(t.text)+len(gap)-width)
+	}
+	return list
+}
+
+// String returns the table, each line ended, without spaces at line ends.
+func (g *grid) String() string {
+	extents := g.extents()
 	var b strings.Builder
+	if len(g.titles) > 0 {
+		line, start, next := "", 0, 0
+		for i, e := range extents {
+			if next < len(g.titles) && g.titles[next].from == i {
+				line += spaces(start-cells(line)) + g.titles[next].text
+				next++
+			}
+			start += e.full + len(gap)
+		}
+		b.WriteString(line + "\n")
+	}
 	for _, r := range g.rows {
 		if len(r) == 1 {
 			b.WriteString(r[0] + "\n")
 			continue
 		}
-		var line strings.Builder
+		line := make([]string, len(r))
 		for i, c := range r {
-			e := extents[i]
-			full := max(e.text, e.whole+e.fraction)
-			switch whole, fraction, ok := number(c); {
-			case g.columns[i] == left:
-				c = c + spaces(full-cells(c))
-			case ok:
-				c = spaces(full-e.fraction-cells(whole)) + c + spaces(e.fraction-cells(fraction))
-			default:
-				c = spaces(full-cells(c)) + c
-			}
-			if i > 0 {
-				line.WriteString(gap)
-			}
-			line.WriteString(c)
+			line[i] = g.columns[i].pad(c, extents[i])
 		}
-		b.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+		b.WriteString(strings.TrimRight(strings.Join(line, gap), " ") + "\n")
 	}
 	return b.String()
+}
+
+// pad fills a cell up to its column.
+func (a align) pad(c string, e extent) string {
+	if a == left {
+		return c + spaces(e.full-cells(c))
+	}
+	if whole, fraction, ok := number(c); ok {
+		return spaces(e.full-e.fraction-cells(whole)) + c + spaces(e.fraction-cells(fraction))
+	}
+	return spaces(e.full-cells(c)) + c
 }
 
 // number splits a printed number before its decimal point; ok is false for
@@ -127,7 +162,7 @@ func oneLine(s string) string {
 	}, s)
 }
 
-// signed prints a number with its sign, also a plus, except for nought.
+// withSign prints a number with its sign, also a plus, except for nought.
 func withSign(text string) string {
 	if strings.HasPrefix(text, "\u2212") || strings.Trim(text, "0.") == "" {
 		return text
