@@ -3,6 +3,7 @@ package job
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"unicode"
 
@@ -136,21 +137,39 @@ func (c *checker) names(j *Job) {
 	}
 }
 
-// one checks a variant, and its geometry if nothing else is wrong with it.
+// one checks a variant, and its geometry if all of its points are there.
 func (c *checker) one(v *Variant, key string) {
-	before := len(c.found)
 	c.name(key+".name", v.Name)
 	c.text(key+".notes", v.Notes, MaxNotes, "\n\t")
 	if v.MeasuredWithin.Given {
 		c.length(key+".measured_within", v.MeasuredWithin.Length, 0, MaxWithin)
 	}
-	c.points(v, key)
+	before := len(c.found)
 	c.wheel(&v.Wheel, key+".wheel")
-	if len(c.found) > before || c.skips(key) {
-		return
-	}
 	corner := v.Corner()
-	c.geometry(v, key, corner.Validate())
+	if len(c.found) > before || c.skips(key+".wheel") {
+		corner.Wheel = standIn()
+	}
+	c.degrees(key+".camber", v.Camber)
+	c.degrees(key+".toe", v.Toe)
+	if steep(v.Camber) || steep(v.Toe) {
+		corner.Camber, corner.Toe = 0, 0
+	}
+	before = len(c.found)
+	c.points(v, key)
+	if len(c.found) == before && c.has(key) {
+		c.geometry(v, key, &corner)
+	}
+}
+
+// has tells whether all points of the variant could be read.
+func (c *checker) has(key string) bool {
+	for _, part := range []string{".upper_arm", ".lower_arm", ".tie_rod", ".hub", ".spring"} {
+		if c.skips(key + part) {
+			return false
+		}
+	}
+	return true
 }
 
 // points refuses coordinates that no file may hold. Where the mechanism has a
@@ -175,18 +194,36 @@ func (c *checker) wheel(w *Wheel, key string) {
 	c.length(key+".rim_width", w.RimWidth, tyre.MinRimWidth, tyre.MaxRimWidth)
 	c.length(key+".offset", w.Offset, -tyre.MaxOffset, tyre.MaxOffset)
 	c.length(key+".spacer", w.Spacer, 0, units.MaxLength)
+	if at := key + ".loaded_radius"; w.LoadedRadius.Given && !c.skips(at) && !(w.LoadedRadius.MM >= kinematics.MinSpan) {
+		c.add(at, valueOf(w.LoadedRadius.Length), "must be above zero",
+			"measure from the wheel centre down to the ground, or leave the key out for an estimate from the tyre", nil)
+	}
 }
+
+// degrees refuses an angle at rest that no wheel has; a NaN too.
+func (c *checker) degrees(key string, d Degrees) {
+	if c.skips(key) || !steep(d) {
+		return
+	}
+	c.add(key, fmt.Sprintf("%v deg", float64(d)), "is not within ±45 degrees", "check the number", nil)
+}
+
+// steep tells whether an angle at rest is more than any wheel has, or none.
+func steep(d Degrees) bool { return !(math.Abs(d.Radians()) <= kinematics.MaxStaticAngle) }
 
 // length refuses a length outside its limits, in mm; a NaN too.
 func (c *checker) length(key string, l units.Length, low, high float64) {
 	if c.skips(key) || l.MM >= low && l.MM <= high {
 		return
 	}
-	value := l.Typed
-	if value == "" {
-		value = millimetres(l.MM)
+	c.add(key, valueOf(l), limitText(low, high), "check the number and its unit", nil)
+}
+
+func valueOf(l units.Length) string {
+	if l.Typed != "" {
+		return l.Typed
 	}
-	c.add(key, value, limitText(low, high), "check the number and its unit", nil)
+	return millimetres(l.MM)
 }
 
 func limitText(low, high float64) string {
@@ -232,15 +269,20 @@ func (c *checker) text(key, text string, longest int, allowed string) {
 	}
 }
 
+// standIn is a wheel to check the points with: what is wrong with the wheel
+// itself is reported elsewhere.
+func standIn() kinematics.Wheel { return kinematics.Wheel{LoadedRadius: 300} }
+
 // geometry reports what the mechanism has against the points.
-func (c *checker) geometry(v *Variant, key string, err error) {
-	for _, e := range split(err) {
+func (c *checker) geometry(v *Variant, key string, corner *kinematics.Corner) {
+	for _, e := range split(corner.Validate()) {
 		var g *kinematics.GeometryError
 		if !errors.As(e, &g) {
 			c.add(key, "", e.Error(), "check the points", e)
 			continue
 		}
-		c.add(key+"."+v.placeKey(g), g.Value, g.Place+": "+g.Problem, g.Cure, e)
+		what := fmt.Sprintf("%s: %s (%s)", g.Place, g.Problem, g.Value)
+		c.add(key+"."+v.pointKey(g.Point), "", what, g.Cure, e)
 	}
 }
 
@@ -252,21 +294,4 @@ func split(err error) []error {
 		return many.Unwrap()
 	}
 	return []error{err}
-}
-
-// placeKey is the key a geometry error is about.
-func (v *Variant) placeKey(g *kinematics.GeometryError) string {
-	switch g.Place {
-	case "wheel offset":
-		return "wheel.offset"
-	case "wheel spacer":
-		return "wheel.spacer"
-	case "loaded radius":
-		return "wheel.loaded_radius"
-	case "camber at rest":
-		return "camber"
-	case "toe at rest":
-		return "toe"
-	}
-	return v.pointKey(g.Point)
 }

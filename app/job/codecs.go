@@ -113,6 +113,9 @@ func (r *reader) length(n *yaml.Node, at string) (units.Length, bool) {
 	}
 	l, err := units.ParseLength(n.Value, r.units)
 	if err != nil {
+		if r.noNumber(n, at) {
+			return units.Length{}, false
+		}
 		r.entryError(n, at, err)
 		return units.Length{}, false
 	}
@@ -140,6 +143,9 @@ func (c degreesCodec) read(r *reader, n *yaml.Node, at string) {
 	}
 	d, err := parseDegrees(n.Value)
 	if err != nil {
+		if r.noNumber(n, at) {
+			return
+		}
 		r.entryError(n, at, err)
 		return
 	}
@@ -179,6 +185,16 @@ func parseDegrees(text string) (Degrees, error) {
 		d = 0 // no negative zero
 	}
 	return Degrees(d), nil
+}
+
+// noNumber reports what YAML takes for a number though it is none.
+func (r *reader) noNumber(n *yaml.Node, at string) bool {
+	switch strings.ToLower(strings.TrimLeft(n.Value, "+-")) {
+	case ".nan", "nan", ".inf", "inf":
+		r.add(n.Line, at, n.Value, "is not a number", "write the number itself")
+		return true
+	}
+	return false
 }
 
 // entryError reports why a typed value was refused.

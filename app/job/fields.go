@@ -14,6 +14,7 @@ import (
 type field struct {
 	key    string
 	sample string // what its value may look like, for the cure of a problem
+	below  string // instead of sample: what stands in the lines below it
 	must   bool   // the section is not complete without it
 	codec  codec
 }
@@ -40,16 +41,16 @@ const pointSample = "{x: 4, y: 705, z: 196}"
 
 func (j *Job) fields() []field {
 	return []field{
-		{"armscribe", "1", true, formatCodec{}},
-		{"name", "Hill-climb coupe, front", true, textCodec{to: &j.Name}},
-		{"axle", "front", true, wordCodec[Axle]{&j.Axle, axleWords}},
-		{"units", "mm", true, wordCodec[units.Unit]{&j.Units, unitWords}},
-		{"measured_within", "1", false, lengthCodec{to: &j.MeasuredWithin, absent: defaultWithin, mayLack: true}},
-		{"travel", "{bump: 70, droop: 60}", true, sectionCodec{sec: &j.Travel, flow: true}},
-		{"rack", "{left: 62, right: 62}", false, sectionCodec{sec: &j.Rack, flow: true,
+		{"armscribe", "1", "", true, formatCodec{}},
+		{"name", "Hill-climb coupe, front", "", true, textCodec{to: &j.Name}},
+		{"axle", "front", "", true, wordCodec[Axle]{&j.Axle, axleWords}},
+		{"units", "mm", "", true, wordCodec[units.Unit]{&j.Units, unitWords}},
+		{"measured_within", "1", "", false, lengthCodec{to: &j.MeasuredWithin, absent: defaultWithin, mayLack: true}},
+		{"travel", "{bump: 70, droop: 60}", "", true, sectionCodec{sec: &j.Travel, flow: true}},
+		{"rack", "{left: 62, right: 62}", "", false, sectionCodec{sec: &j.Rack, flow: true,
 			mayLack: func() bool { return j.Axle == Rear && j.Rack == Rack{} }}},
-		{"wheelbase", "2540", false, optionalCodec{&j.Wheelbase}},
-		{"variants", "as measured, and any proposals, each with '- name: ...'", true, variantsCodec{&j.Variants}},
+		{"wheelbase", "2540", "", false, optionalCodec{&j.Wheelbase}},
+		{"variants", "", "each variant, from '- name: as measured' on", true, variantsCodec{&j.Variants}},
 	}
 }
 
@@ -62,41 +63,41 @@ func (j *Job) check(r *reader, at string, line int, has func(string) bool) {
 
 func (t *Travel) fields() []field {
 	return []field{
-		{"bump", "70", true, lengthCodec{to: &t.Bump}},
-		{"droop", "60", true, lengthCodec{to: &t.Droop}},
+		{"bump", "70", "", true, lengthCodec{to: &t.Bump}},
+		{"droop", "60", "", true, lengthCodec{to: &t.Droop}},
 	}
 }
 
 func (k *Rack) fields() []field {
 	return []field{
-		{"left", "62", true, lengthCodec{to: &k.Left}},
-		{"right", "62", true, lengthCodec{to: &k.Right}},
+		{"left", "62", "", true, lengthCodec{to: &k.Left}},
+		{"right", "62", "", true, lengthCodec{to: &k.Right}},
 	}
 }
 
 func (v *Variant) fields() []field {
 	return []field{
-		{"name", "as measured", true, textCodec{to: &v.Name}},
-		{"notes", "what was done", false, textCodec{to: &v.Notes, lines: true}},
-		{"measured_within", "0.5", false, optionalCodec{&v.MeasuredWithin}},
-		{"upper_arm", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.UpperArm}},
-		{"lower_arm", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.LowerArm}},
-		{"tie_rod", "rack_end and outer_end", true, sectionCodec{sec: &v.TieRod}},
-		{"hub", "{y: 762, z: 315}", true, sectionCodec{sec: &v.Hub, flow: true}},
-		{"camber", "-1.5", true, degreesCodec{&v.Camber}},
-		{"toe", "0.05", true, degreesCodec{&v.Toe}},
-		{"wheel", "{tyre: 285/30R18, rim_width: 10.5 in, offset: 20}", true, sectionCodec{sec: &v.Wheel, flow: true}},
-		{"spring", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,
+		{"name", "as measured", "", true, textCodec{to: &v.Name}},
+		{"notes", "what was done", "", false, textCodec{to: &v.Notes, lines: true}},
+		{"measured_within", "0.5", "", false, optionalCodec{&v.MeasuredWithin}},
+		{"upper_arm", "", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.UpperArm}},
+		{"lower_arm", "", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.LowerArm}},
+		{"tie_rod", "", "rack_end and outer_end", true, sectionCodec{sec: &v.TieRod}},
+		{"hub", "{y: 762, z: 315}", "", true, sectionCodec{sec: &v.Hub, flow: true}},
+		{"camber", "-1.5", "", true, degreesCodec{&v.Camber}},
+		{"toe", "0.05", "", true, degreesCodec{&v.Toe}},
+		{"wheel", "{tyre: 285/30R18, rim_width: 10.5 in, offset: 20}", "", true, sectionCodec{sec: &v.Wheel, flow: true}},
+		{"spring", "", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,
 			lacks: func() bool { return v.Spring.CarriedBy == kinematics.NoSpring }}},
 	}
 }
 
 func (a *Arm) fields() []field {
 	return []field{
-		{"pivot", "{y: 330, z: 210}", false, pivotCodec{sectionCodec{sec: &a.Front, flow: true, lacks: func() bool { return !a.Flat }}, a}},
-		{"front_pivot", "{x: 110, y: 395, z: 470}", false, sectionCodec{sec: &a.Front, flow: true, lacks: func() bool { return a.Flat }}},
-		{"rear_pivot", "{x: -120, y: 395, z: 462}", false, sectionCodec{sec: &a.Rear, flow: true, lacks: func() bool { return a.Flat }}},
-		{"ball_joint", pointSample, true, sectionCodec{sec: &a.Ball, flow: true}},
+		{"pivot", "{y: 330, z: 210}", "", false, pivotCodec{sectionCodec{sec: &a.Front, flow: true, lacks: func() bool { return !a.Flat }}, a}},
+		{"front_pivot", "{x: 110, y: 395, z: 470}", "", false, sectionCodec{sec: &a.Front, flow: true, lacks: func() bool { return a.Flat }}},
+		{"rear_pivot", "{x: -120, y: 395, z: 462}", "", false, sectionCodec{sec: &a.Rear, flow: true, lacks: func() bool { return a.Flat }}},
+		{"ball_joint", pointSample, "", true, sectionCodec{sec: &a.Ball, flow: true}},
 	}
 }
 
@@ -120,34 +121,34 @@ func (a *Arm) check(r *reader, at string, line int, has func(string) bool) {
 
 func (t *TieRod) fields() []field {
 	return []field{
-		{"rack_end", "{x: 118, y: 345, z: 232}", true, sectionCodec{sec: &t.RackEnd, flow: true}},
-		{"outer_end", "{x: 126, y: 690, z: 214}", true, sectionCodec{sec: &t.OuterEnd, flow: true}},
+		{"rack_end", "{x: 118, y: 345, z: 232}", "", true, sectionCodec{sec: &t.RackEnd, flow: true}},
+		{"outer_end", "{x: 126, y: 690, z: 214}", "", true, sectionCodec{sec: &t.OuterEnd, flow: true}},
 	}
 }
 
 func (w *Wheel) fields() []field {
 	return []field{
-		{"tyre", "285/30R18", true, textCodec{to: &w.Tyre}},
-		{"rim_width", "10.5 in", true, lengthCodec{to: &w.RimWidth}},
-		{"offset", "20", true, lengthCodec{to: &w.Offset}},
-		{"spacer", "0", false, lengthCodec{to: &w.Spacer, mayLack: true}},
-		{"loaded_radius", "312", false, optionalCodec{&w.LoadedRadius}},
+		{"tyre", "285/30R18", "", true, textCodec{to: &w.Tyre}},
+		{"rim_width", "10.5 in", "", true, lengthCodec{to: &w.RimWidth}},
+		{"offset", "20", "", true, lengthCodec{to: &w.Offset}},
+		{"spacer", "0", "", false, lengthCodec{to: &w.Spacer, mayLack: true}},
+		{"loaded_radius", "312", "", false, optionalCodec{&w.LoadedRadius}},
 	}
 }
 
 func (s *Spring) fields() []field {
 	return []field{
-		{"carried_by", "lower_arm", true, wordCodec[kinematics.Carrier]{&s.CarriedBy, carrierWords}},
-		{"moving_end", "{x: -22, y: 566, z: 224}", true, sectionCodec{sec: &s.Moving, flow: true}},
-		{"body_end", "{x: -30, y: 456, z: 560}", true, sectionCodec{sec: &s.Body, flow: true}},
+		{"carried_by", "lower_arm", "", true, wordCodec[kinematics.Carrier]{&s.CarriedBy, carrierWords}},
+		{"moving_end", "{x: -22, y: 566, z: 224}", "", true, sectionCodec{sec: &s.Moving, flow: true}},
+		{"body_end", "{x: -30, y: 456, z: 560}", "", true, sectionCodec{sec: &s.Body, flow: true}},
 	}
 }
 
 func (p *Position) fields() []field {
 	return []field{
-		{"x", "4", false, lengthCodec{to: &p.X, mayLack: true}},
-		{"y", "705", true, lengthCodec{to: &p.Y}},
-		{"z", "196", true, lengthCodec{to: &p.Z}},
+		{"x", "4", "", false, lengthCodec{to: &p.X, mayLack: true}},
+		{"y", "705", "", true, lengthCodec{to: &p.Y}},
+		{"z", "196", "", true, lengthCodec{to: &p.Z}},
 	}
 }
 

@@ -31,7 +31,7 @@ func (p Problem) Error() string {
 	}
 	if p.Key != "" {
 		b.WriteString(shorten(p.Key))
-		if p.Variant != "" {
+		if strings.TrimSpace(p.Variant) != "" {
 			fmt.Fprintf(&b, " (%s)", shorten(p.Variant))
 		}
 		if p.Value != "" {

@@ -5,9 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"strconv"
-	"strings"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -56,13 +54,13 @@ func parse(data []byte) (*yaml.Node, *Problem) {
 	d := yaml.NewDecoder(bytes.NewReader(data))
 	var doc, second yaml.Node
 	if err := d.Decode(&doc); err != nil {
-		return nil, syntaxProblem(err)
+		return nil, syntaxProblem(data, err)
 	}
 	switch err := d.Decode(&second); {
 	case err == nil:
 		return nil, &Problem{Line: second.Line, What: "a second document begins", Cure: "keep one job to a file, without a line of '---' or '...' inside"}
 	case !errors.Is(err, io.EOF):
-		return nil, syntaxProblem(err)
+		return nil, syntaxProblem(data, err)
 	}
 	root := doc.Content[0]
 	// Comments at the very top and bottom belong to the document node.
@@ -79,25 +77,6 @@ func joinComments(a, b string) string {
 		return a + b
 	}
 	return a + "\n\n" + b
-}
-
-var yamlLine = regexp.MustCompile(`^yaml: line (\d+): (.*)`)
-
-// syntaxProblem puts the parser's complaint into the form of a problem.
-func syntaxProblem(err error) *Problem {
-	if errors.Is(err, io.EOF) {
-		return &Problem{What: "holds nothing but comments", Cure: "a job begins with 'armscribe: 1'"}
-	}
-	p := &Problem{What: strings.TrimPrefix(err.Error(), "yaml: "), Err: err}
-	if m := yamlLine.FindStringSubmatch(err.Error()); m != nil {
-		line, convErr := strconv.Atoi(m[1])
-		if convErr == nil {
-			p.Line, p.What = line, m[2]
-		}
-	}
-	p.What = "is not YAML here: " + oneLine(p.What)
-	p.Cure = "check indents, brackets, colons and quotes in this line and the one before"
-	return p
 }
 
 // maxProblems bounds what is reported of one file: nobody mends more at once.
@@ -131,7 +110,11 @@ func (r *reader) report(p Problem) {
 }
 
 func (r *reader) missing(line int, at string, f field) {
-	r.add(line, join(at, f.key), "", "is missing", fmt.Sprintf("add '%s: %s'", f.key, f.sample))
+	cure := fmt.Sprintf("add '%s: %s'", f.key, f.sample)
+	if f.below != "" {
+		cure = fmt.Sprintf("add '%s:' and below it %s", f.key, f.below)
+	}
+	r.add(line, join(at, f.key), "", "is missing", cure)
 }
 
 // all returns every problem found, in order.

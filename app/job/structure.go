@@ -31,7 +31,11 @@ func (r *reader) structure(n *yaml.Node, at string, depth int) {
 	case yaml.MappingNode:
 		r.mapping(n, at, depth)
 	case yaml.SequenceNode:
+		defer func(before string) { r.variant = before }(r.variant)
 		for i, item := range n.Content {
+			if at == "variants" {
+				r.variant = nameIn(item)
+			}
 			r.structure(item, fmt.Sprintf("%s[%d]", at, i), depth+1)
 		}
 	}
@@ -123,6 +127,7 @@ func (r *reader) unknown(k *yaml.Node, at string, fields []field) string {
 		return ""
 	}
 	r.add(k.Line, place, "", "is not a key that belongs here", fmt.Sprintf("did you mean %s?", near))
+	r.bad[join(at, near)] = true // what it stood for has not been read
 	return near
 }
 
