@@ -1,0 +1,215 @@
+// Package document is the open job: which variant is shown and which it is
+// compared with, what can be undone, and whether the file on disk is behind.
+// It knows no window.
+package document
+
+import (
+	"fmt"
+
+	"armscribe/app/history"
+	"armscribe/app/job"
+	"armscribe/kinematics"
+)
+
+// Document is an open job. Its methods are for one goroutine.
+type Document struct {
+	history  *history.History[version]
+	saved    *job.Job // as last written or read; nil if never
+	path     string
+	current  int
+	compared int // none when negative
+}
+
+// version is a job with the variant that the gesture after it is about; the
+// job is never edited once it is here.
+type version struct {
+	job     *job.Job
+	variant int
+}
+
+// New opens a job held in memory. path may be empty for a job that has no file
+// yet; saved tells whether the file holds just this. The first variant is
+// compared with, the last shown.
+func New(j *job.Job, path string, saved bool) *Document {
+	d := &Document{history: history.Of(version{job: j}), path: path, current: len(j.Variants) - 1}
+	if saved {
+		d.saved = j
+	}
+	if d.current == 0 {
+		d.compared = -1
+	}
+	return d
+}
+
+// Open reads a job file.
+func Open(path string) (*Document, error) {
+	j, err := job.Load(path)
+	if err != nil {
+		return nil, err
+	}
+	return New(j, path, true), nil
+}
+
+// Job returns the present job. It must not be edited; see Edit.
+func (d *Document) Job() *job.Job { return d.history.Now().job }
+
+// Path returns the file, or an empty text where there is none yet.
+func (d *Document) Path() string { return d.path }
+
+// Changed tells whether the file is behind what is held.
+func (d *Document) Changed() bool {
+	return d.saved == nil || d.Job() != d.saved && !d.Job().Equal(d.saved)
+}
+
+// Current returns the index of the variant shown, Variant the variant.
+func (d *Document) Current() int { return d.current }
+
+// Variant returns the variant shown. It must not be edited; see Edit.
+func (d *Document) Variant() *job.Variant { return &d.Job().Variants[d.current] }
+
+// Compared returns the variant compared with, and false where there is none.
+func (d *Document) Compared() (*job.Variant, bool) {
+	if d.compared < 0 {
+		return nil, false
+	}
+	return &d.Job().Variants[d.compared], true
+}
+
+// ComparedIndex returns the index of the variant compared with, -1 for none.
+func (d *Document) ComparedIndex() int { return d.compared }
+
+// Show makes variant i the one shown; Compare the one compared with, none when
+// negative. Neither is an edit. An index outside the job panics.
+func (d *Document) Show(i int) {
+	d.mustHave(i)
+	d.current = i
+	d.history.EndRun()
+}
+
+// Compare: see Show.
+func (d *Document) Compare(i int) {
+	if i >= 0 {
+		d.mustHave(i)
+	}
+	d.compared = max(i, -1)
+}
+
+func (d *Document) mustHave(i int) {
+	if i < 0 || i >= len(d.Job().Variants) {
+		panic(fmt.Sprintf("document: no variant %d of %d", i, len(d.Job().Variants)))
+	}
+}
+
+// Edit changes the variant shown, under the gesture's name ('move lower ball
+// joint'); see history.Do for run. A change that leaves all as it was, or that
+// the job refuses, is no gesture; the refusal is a job.Problems.
+func (d *Document) Edit(name, run string, change func(v *job.Variant)) error {
+	return d.EditJob(name, run, func(j *job.Job) { change(&j.Variants[d.current]) })
+}
+
+// EditJob is Edit for the whole job. Variants may be added; the one shown must
+// stay at its index.
+func (d *Document) EditJob(name, run string, change func(j *job.Job)) error {
+	next := d.Job().Clone()
+	change(next)
+	if next.Equal(d.Job()) {
+		return nil
+	}
+	if problems := next.Problems(); len(problems) > 0 {
+		return problems
+	}
+	d.history.Do(name, run, version{next, d.current})
+	d.keepInRange()
+	return nil
+}
+
+// SetCorner is Edit with a corner from the view: what did not move keeps the
+// way it was typed.
+func (d *Document) SetCorner(name, run string, c kinematics.Corner) error {
+	return d.Edit(name, run, func(v *job.Variant) { SetCorner(v, c) })
+}
+
+// AddVariant adds a proposal that starts as the variant shown, with a change
+// to it, and shows it. A name that is taken gets a number.
+func (d *Document) AddVariant(name string, change func(v *job.Variant)) error {
+	name = d.freeName(name)
+	v := d.Variant().Proposal(name)
+	if change != nil {
+		change(&v)
+	}
+	err := d.EditJob("add "+name, "", func(j *job.Job) { j.Variants = append(j.Variants, v) })
+	if err != nil {
+		return err
+	}
+	if d.compared < 0 {
+		d.compared = d.current
+	}
+	d.current = len(d.Job().Variants) - 1
+	return nil
+}
+
+// freeName returns the name, or the name with the first number that is free.
+func (d *Document) freeName(name string) string {
+	if _, taken := d.Job().Find(name); !taken {
+		return name
+	}
+	for n := 2; ; n++ {
+		numbered := fmt.Sprintf("%s %d", name, n)
+		if _, taken := d.Job().Find(numbered); !taken {
+			return numbered
+		}
+	}
+}
+
+// Undo takes the last gesture back and shows the variant it was about; false
+// when there is none. Redo does it again.
+func (d *Document) Undo() (name string, ok bool) {
+	before := d.history.Now()
+	name, ok = d.history.Undo()
+	d.jump(before.variant, ok)
+	return name, ok
+}
+
+// Redo: see Undo.
+func (d *Document) Redo() (name string, ok bool) {
+	name, ok = d.history.Redo()
+	d.jump(d.history.Now().variant, ok)
+	return name, ok
+}
+
+func (d *Document) jump(variant int, ok bool) {
+	if ok {
+		d.current = variant
+		d.keepInRange()
+	}
+}
+
+// keepInRange follows a job that now has fewer variants.
+func (d *Document) keepInRange() {
+	last := len(d.Job().Variants) - 1
+	d.current = min(d.current, last)
+	if d.compared > last {
+		d.compared = -1
+	}
+}
+
+// UndoName returns what Undo would take back, RedoName what Redo would do
+// again; empty when there is nothing.
+func (d *Document) UndoName() string { return d.history.UndoName() }
+
+// RedoName: see UndoName.
+func (d *Document) RedoName() string { return d.history.RedoName() }
+
+// EndRun closes a run of key presses: the next edit counts for itself.
+func (d *Document) EndRun() { d.history.EndRun() }
+
+// Save writes the job to a path, which becomes the document's. On an error the
+// document stays marked changed and keeps its path.
+func (d *Document) Save(path string) error {
+	if err := job.Save(path, d.Job()); err != nil {
+		return err
+	}
+	d.path, d.saved = path, d.Job()
+	d.history.EndRun()
+	return nil
+}

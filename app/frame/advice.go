@@ -1,0 +1,118 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// Fault is what is most wrong with a toe curve.
+type Fault uint8
+
+// The faults.
+const (
+	NoFault   Fault = iota // the curve is as straight as this rod can make it, or nearly
+	Undecided              // something shows, but measuring error could make it
+	Slope                  // outer or inner end at the wrong height
+	Bow                    // tie rod too long or too short
+)
+
+// Advice is the program's one sentence, in two parts, and what it would do.
+type Advice struct {
+	Fault Fault
+	What  string  // what is wrong and how sure that is
+	Cure  string  // what would cure it, and what is then left; may be empty
+	Raise float64 // mm to raise the outer end when tried as a variant; 0 for nothing to try
+}
+
+// smallToe is the toe change over the travel that needs no cure, rad: 0.05
+// degrees, half of what is commonly set as static toe. Common practice, no source.
+const smallToe = 0.05 * math.Pi / 180
+
+// Advise puts the diagnosis of the frame into words, lengths in the given
+// unit. ok is false while there is no diagnosis.
+func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
+	if !f.HasAdvice {
+		return Advice{}, false
+	}
+	d, c := &f.Diagnosis, f.Now.Study.Case
+	within := units.FormatLength(c.Within, unit, decimalsFor(unit, c.Within))
+	reach := max(-d.From, d.To)
+	slope, bow := math.Abs(d.Slope.Value)*reach, math.Abs(d.Bow.Value)*reach*reach
+	change := units.FormatDegrees(d.Change, 2)
+	switch {
+	case d.Change < smallToe:
+		return Advice{Fault: NoFault, What: fmt.Sprintf("Toe changes by only %s over the travel: the tie rod suits the arms.", change)}, true
+	case slope >= bow && d.CanRaise && d.Slope.Decided():
+		return f.slopeAdvice(unit), true
+	case slope < bow && d.CanShift && d.Bow.Decided():
+		return Advice{Fault: Bow,
+			What: fmt.Sprintf("The toe curve bows: the rack end is about %s too far %s, so the tie rod is too %s.",
+				banded(math.Abs(d.Shift.Value), d.Shift.Half, unit), pick(d.Shift.Value > 0, "in", "out"), pick(d.Shift.Value > 0, "long", "short")),
+			Cure: fmt.Sprintf("It changes toe by %s; a spacer under the joint cannot take that away.", change)}, true
+	case slope >= bow && d.CanRaise:
+		return Advice{Fault: Undecided,
+			What: fmt.Sprintf("Toe changes by %s; outer end %s too %s: not decidable at %s, use a toe gauge.", change,
+				banded(math.Abs(d.Raise.Value), d.Raise.Half, unit), pick(d.Raise.Value > 0, "low", "high"), within)}, true
+	}
+	return Advice{Fault: Undecided,
+		What: fmt.Sprintf("Toe changes by %s over the travel; what causes it is not decidable at %s: use a toe gauge.", change, within)}, true
+}
+
+// slopeAdvice is the case that a spacer cures.
+func (f *Frame) slopeAdvice(unit units.Unit) Advice {
+	d := &f.Diagnosis
+	a := Advice{Fault: Slope, What: fmt.Sprintf("The toe curve slopes: the outer end is about %s too %s.",
+		banded(math.Abs(d.Raise.Value), d.Raise.Half, unit), pick(d.Raise.Value > 0, "low", "high"))}
+	stock := spacerStep(unit)
+	raise := math.Round(d.Raise.Value/stock) * stock
+	_, left, err := bumpsteer.Raised(f.Now.Study.Case.Corner, raise, d.From, d.To)
+	if raise == 0 || err != nil || left >= d.Change {
+		return a
+	}
+	a.Raise = raise
+	a.Cure = fmt.Sprintf("A %s spacer %s it leaves %s of the %s over the travel.", spacerText(math.Abs(raise), unit),
+		pick(raise > 0, "that raises", "that lowers"), units.FormatDegrees(left, 2), units.FormatDegrees(d.Change, 2))
+	return a
+}
+
+// spacerStep is the finest stock spacers come in: 1 mm, or 1/16 inch.
+func spacerStep(unit units.Unit) float64 {
+	if unit == units.Inch {
+		return 25.4 / 16
+	}
+	return 1
+}
+
+func spacerText(mm float64, unit units.Unit) string {
+	if unit == units.Inch {
+		text, _ := units.FormatFraction(mm, 16)
+		return text
+	}
+	return units.FormatLength(mm, unit, 0)
+}
+
+// banded prints a length with its band and unit: "5 ± 3 mm".
+func banded(mm, half float64, unit units.Unit) string {
+	return units.FormatWithBand(units.In(mm, unit), units.In(half, unit)) + " " + unit.String()
+}
+
+// decimalsFor keeps a measuring error readable: 1 mm, 0.5 mm, 0.04 in.
+func decimalsFor(unit units.Unit, mm float64) int {
+	switch v := units.In(mm, unit); {
+	case v == math.Round(v):
+		return 0
+	case v >= 0.1:
+		return 1
+	}
+	return 2
+}
+
+func pick(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}
