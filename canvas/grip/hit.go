@@ -12,27 +12,25 @@ import (
 // other: less than the radius of a drawn handle.
 const overlap = draw.HandleRadius
 
-// groundReach is how far to each side of the tyre the ground can be taken hold
-// of, in widths of the section.
-const groundReach = 1.5
-
-// Hits lists what a pointer at p meets, at zoom points per mm: points within
-// draw.HitRadius, the nearest first, then bodies within the same distance of
-// their lines, in the order upright, wheel, ground. Equally near points come in
-// the order of the keyboard.
-func (f *Figure) Hits(p draw.Point, zoom float64, s scene.Section) []scene.Handle {
+// Hits lists what a pointer at p of a picture meets, at zoom points per mm:
+// points within draw.HitRadius, the nearest first, then bodies within the same
+// distance of their lines, in the order upright, wheel, ground. Equally near
+// points come in the order of the keyboard. The loupe covers what lies under it.
+func Hits(out *scene.Output, p draw.Point, zoom float64) []scene.Handle {
+	if !out.Loupe.IsEmpty() && out.Loupe.Has(p) {
+		return nil
+	}
 	type hit struct {
 		h    scene.Handle
 		away float64
 	}
 	var points, bodies []hit
-	for _, h := range Handles(&f.Corner) {
+	for _, s := range out.Spots {
+		h := s.Handle
 		_, isPoint := h.Point()
-		var away float64
-		if isPoint {
-			away = p.Sub(f.Place(h)).Len() * zoom
-		} else {
-			away = f.bodyDistance(h, p, s) * zoom
+		away := p.Sub(s.At).Len() * zoom
+		if !isPoint { // its mark is shown once it is pointed at
+			away = min(away, bodyDistance(out, h, p)*zoom)
 		}
 		switch {
 		case away > draw.HitRadius:
@@ -61,16 +59,17 @@ func (f *Figure) Hits(p draw.Point, zoom float64, s scene.Section) []scene.Handl
 // Stack returns the first of hits and those that it hides or that hide it: the
 // points seen in one place, or, where no point was met, all bodies met. A
 // second click goes through them in the order of the keyboard.
-func (f *Figure) Stack(hits []scene.Handle, zoom float64) []scene.Handle {
+func Stack(out *scene.Output, hits []scene.Handle, zoom float64) []scene.Handle {
 	if len(hits) == 0 {
 		return nil
 	}
 	_, points := hits[0].Point()
-	top := f.Place(hits[0])
+	top, _ := out.Spot(hits[0])
 	var stack []scene.Handle
 	for _, h := range hits {
 		_, isPoint := h.Point()
-		if isPoint == points && (!points || f.Place(h).Sub(top).Len()*zoom <= overlap) {
+		at, _ := out.Spot(h)
+		if isPoint == points && (!points || at.At.Sub(top.At).Len()*zoom <= overlap) {
 			stack = append(stack, h)
 		}
 	}
@@ -80,46 +79,29 @@ func (f *Figure) Stack(hits []scene.Handle, zoom float64) []scene.Handle {
 
 // Pick returns what a press at the pointer takes: the nearest, unless the
 // selected one shares its place. NoHandle if nothing was met.
-func (f *Figure) Pick(hits []scene.Handle, zoom float64, selected scene.Handle) scene.Handle {
+func Pick(out *scene.Output, hits []scene.Handle, zoom float64, selected scene.Handle) scene.Handle {
 	if len(hits) == 0 {
 		return scene.NoHandle
 	}
-	if slices.Contains(f.Stack(hits, zoom), selected) {
+	if slices.Contains(Stack(out, hits, zoom), selected) {
 		return selected
 	}
 	return hits[0]
 }
 
 // bodyDistance returns the distance of p from a body's lines in mm.
-func (f *Figure) bodyDistance(h scene.Handle, p draw.Point, s scene.Section) float64 {
+func bodyDistance(out *scene.Output, h scene.Handle, p draw.Point) float64 {
 	switch h {
 	case scene.UprightBody:
-		return segmentDistance(p, front(f.Pose.LowerBall), front(f.Pose.UpperBall))
+		return segmentDistance(p, out.Upright[0], out.Upright[1])
 	case scene.GroundLine:
-		c := front(f.Pose.Contact)
-		reach := draw.Point{X: groundReach * s.SectionWidth}
-		return segmentDistance(p, c.Sub(reach), c.Add(reach))
+		return math.Abs(p.Y - out.Ground)
 	}
-	corners := f.tyre(s)
 	away := math.Inf(1)
-	for i := range corners {
-		away = min(away, segmentDistance(p, corners[i], corners[(i+1)%len(corners)]))
+	for i, a := range out.Tyre {
+		away = min(away, segmentDistance(p, a, out.Tyre[(i+1)%len(out.Tyre)]))
 	}
 	return away
-}
-
-// tyre returns the corners of the tyre's outline: from the ground, where it is
-// pressed flat, to the top.
-func (f *Figure) tyre(s scene.Section) [4]draw.Point {
-	out := front(f.Pose.Spin)
-	if n := out.Len(); n > 0 {
-		out = out.Mul(1 / n)
-	}
-	up := draw.Point{X: -out.Y, Y: out.X}
-	c := front(f.Pose.WheelCentre)
-	half := out.Mul(s.SectionWidth / 2)
-	top, bottom := c.Add(up.Mul(s.OverallDiameter/2)), c.Sub(up.Mul(f.Corner.Wheel.LoadedRadius))
-	return [4]draw.Point{bottom.Sub(half), bottom.Add(half), top.Add(half), top.Sub(half)}
 }
 
 func segmentDistance(p, a, b draw.Point) float64 {
