@@ -25,8 +25,9 @@ type Side struct {
 	// and no roll if need be.
 	Err error
 
-	key study.Case
-	ok  bool
+	key    study.Case
+	ok     bool
+	sweeps [OverRoll + 1]sweep
 }
 
 // Frame is the whole of what is shown.

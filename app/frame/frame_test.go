@@ -162,3 +162,41 @@ func BenchmarkUpdateWhileDragging(b *testing.B) {
 		}
 	}
 }
+
+func TestSeriesAgreeWithSingleSolutions(t *testing.T) {
+	now, _ := cases(t)
+	var f Frame
+	if err := f.Update(now, nil, Position{Travel: 11}); err != nil {
+		t.Fatal(err)
+	}
+	m := &f.Now.Study.Mechanism
+	var c Series
+	f.Now.Fill(&c, OverRack, CurveOf(kinematics.Toe), 11)
+	if c.At[0] != -62 || c.At[len(c.At)-1] != 62 {
+		t.Fatalf("rack from %g to %g", c.At[0], c.At[len(c.At)-1])
+	}
+	p, err := m.At(11, c.At[7])
+	r := p.Readings()
+	if v, _ := r.Of(kinematics.Toe); err != nil || !c.OK[7] || c.Value[7] != v {
+		t.Fatalf("toe over rack %g, single solution %g (%v)", c.Value[7], v, err)
+	}
+	f.Now.Fill(&c, OverRack, AckermannOver, 11)
+	st, err := m.Steering(c.At[3], now.Wheelbase)
+	if err != nil || !c.OK[3] || c.Value[3] != st.AckermannError || c.OK[len(c.OK)/2] {
+		t.Fatalf("Ackermann error %g (%v), single solution %+v", c.Value[3], c.OK[3], st)
+	}
+	f.Now.Fill(&c, OverRoll, CurveOf(kinematics.RollCentreY), 11)
+	ax, err := m.Roll(c.At[30], 0)
+	left, _ := ax.Readings()
+	if v, _ := left.Of(kinematics.RollCentreY); err != nil || c.Value[30] != v || v == 0 {
+		t.Fatalf("roll centre y %g, single solution %g (%v)", c.Value[30], v, err)
+	}
+	f.Now.Fill(&c, OverTravel, CurveOf(kinematics.Camber), 11)
+	if len(c.At) != study.Poses || c.Half[80] <= 0 {
+		t.Fatalf("%d stations over travel, band %g", len(c.At), c.Half[80])
+	}
+	f.Now.Fill(&c, OverTravel, SteerLeft, 11)
+	if len(c.At) != 0 {
+		t.Fatal("steering has no curve over travel")
+	}
+}
