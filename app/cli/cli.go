@@ -70,6 +70,9 @@ func Run(args []string, stdout, stderr io.Writer) (code int) {
 		panic(fmt.Sprintf("cli: %v", err)) // the tree of commands is wrong
 	}
 	context, err := parser.Parse(args)
+	if out.err != nil {
+		return JobProblem // the help could not be printed
+	}
 	if err != nil {
 		complain(stderr, fmt.Errorf("%w; try armcalc --help", err))
 		return WrongUsage

@@ -12,8 +12,8 @@ import (
 
 // source is what the commands that read one variant share.
 type source struct {
-	Job     string `arg:"" help:"Job file, *.armscribe.yaml."`
-	Variant string `placeholder:"NAME" help:"Variant to read; the first if left out."`
+	Job     string  `arg:"" help:"Job file, *.armscribe.yaml."`
+	Variant *string `placeholder:"NAME" help:"Variant to read; the first if left out."`
 }
 
 // load reads the job and finds the variant.
@@ -22,11 +22,11 @@ func (s *source) load() (report.Source, error) {
 	if err != nil {
 		return report.Source{}, err
 	}
-	if s.Variant == "" {
+	if s.Variant == nil {
 		return report.SourceOf(j, 0), nil
 	}
 	for i, name := range j.Names() {
-		if name == s.Variant {
+		if name == *s.Variant {
 			return report.SourceOf(j, i), nil
 		}
 	}
@@ -34,26 +34,27 @@ func (s *source) load() (report.Source, error) {
 	for i, name := range j.Names() {
 		known[i] = fmt.Sprintf("%q", name)
 	}
-	return report.Source{}, usageError{fmt.Errorf("--variant: %s has no %q; it has %s", s.Job, s.Variant, strings.Join(known, ", "))}
+	return report.Source{}, usageError{fmt.Errorf("--variant: %s has no %q; it has %s", s.Job, *s.Variant, strings.Join(known, ", "))}
 }
 
-// length reads a length from a flag, or returns what stands in for one left out.
-func length(flag, text string, unit units.Unit, otherwise float64) (float64, error) {
-	if text == "" {
+// length reads a length from a flag, or returns what stands in for one left
+// out. A flag without a value is not left out.
+func length(flag string, text *string, unit units.Unit, otherwise float64) (float64, error) {
+	if text == nil {
 		return otherwise, nil
 	}
-	mm, err := units.Parse(text, unit)
+	mm, err := units.Parse(*text, unit)
 	if err != nil {
 		return 0, usageError{fmt.Errorf("--%s: %w", flag, err)}
 	}
 	return mm, nil
 }
 
-func angle(flag, text string, otherwise float64) (float64, error) {
-	if text == "" {
+func angle(flag string, text *string, otherwise float64) (float64, error) {
+	if text == nil {
 		return otherwise, nil
 	}
-	rad, err := units.ParseAngle(text)
+	rad, err := units.ParseAngle(*text)
 	if err != nil {
 		return 0, usageError{fmt.Errorf("--%s: %w", flag, err)}
 	}
@@ -62,9 +63,9 @@ func angle(flag, text string, otherwise float64) (float64, error) {
 
 type readings struct {
 	source
-	Travel string `placeholder:"T" help:"Wheel travel, bump positive; rest if left out."`
-	Rack   string `placeholder:"R" help:"Rack, to the car's left positive; adds the steering angles. A rear axle has none."`
-	Format string `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
+	Travel *string `placeholder:"T" help:"Wheel travel, bump positive; rest if left out."`
+	Rack   *string `placeholder:"R" help:"Rack, to the car's left positive; adds the steering angles. A rear axle has none."`
+	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
 }
 
 // Run prints the readings.
@@ -81,7 +82,7 @@ func (c *readings) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	r, err := report.ReadingsOf(s, report.Position{Travel: travel, Rack: rack, Steering: c.Rack != ""})
+	r, err := report.ReadingsOf(s, report.Position{Travel: travel, Rack: rack, Steering: c.Rack != nil})
 	if err != nil {
 		return err
 	}
@@ -94,8 +95,8 @@ func (c *readings) Run(out *output) error {
 }
 
 // rackOf reads --rack, which a rear axle refuses.
-func rackOf(s *report.Source, text string) (float64, error) {
-	if text != "" && s.Rear {
+func rackOf(s *report.Source, text *string) (float64, error) {
+	if text != nil && s.Rear {
 		return 0, usageError{errors.New("--rack: this job is a rear axle with a fixed toe link; leave the rack out")}
 	}
 	return length("rack", text, s.Unit, 0)
@@ -103,13 +104,13 @@ func rackOf(s *report.Source, text string) (float64, error) {
 
 type sweep struct {
 	source
-	Over   string `enum:"travel,rack,roll" default:"travel" help:"One of ${enum}."`
-	From   string `placeholder:"A" help:"First position: a length, over roll degrees. Left out: the job's own droop or right lock, over roll -4. It may lie above --to: the sweep then runs downward."`
-	To     string `placeholder:"B" help:"Last position, always printed. Left out: the job's own bump or left lock, over roll 4."`
-	Step   string `placeholder:"S" help:"Step. Left out: 5 mm, over roll 0.5 degrees. If the range is not whole steps the last is shorter."`
-	Travel string `placeholder:"T" help:"Travel held while the rack moves."`
-	Rack   string `placeholder:"R" help:"Rack held over travel and roll."`
-	Format string `enum:"csv,json,table" default:"csv" help:"One of ${enum}. CSV after RFC 4180 and JSON are in mm and degrees, empty or null at infinity."`
+	Over   string  `enum:"travel,rack,roll" default:"travel" help:"One of ${enum}."`
+	From   *string `placeholder:"A" help:"First position: a length, over roll degrees. Left out: the job's own droop or right lock, over roll -4. It may lie above --to: the sweep then runs downward."`
+	To     *string `placeholder:"B" help:"Last position, always printed. Left out: the job's own bump or left lock, over roll 4."`
+	Step   *string `placeholder:"S" help:"Step. Left out: 5 mm, over roll 0.5 degrees. If the range is not whole steps the last is shorter."`
+	Travel *string `placeholder:"T" help:"Travel held while the rack moves."`
+	Rack   *string `placeholder:"R" help:"Rack held over travel and roll."`
+	Format string  `enum:"csv,json,table" default:"csv" help:"One of ${enum}. CSV (RFC 4180, lines end in CR LF) and JSON are in mm and degrees, empty or null at infinity."`
 }
 
 // Help is the text below the flags' own.
@@ -164,16 +165,16 @@ func (c *sweep) spec(s *report.Source) (report.Spec, error) {
 		sp.Over = report.OverRoll
 		from, to, step = -report.DefaultRoll, report.DefaultRoll, report.DefaultRollStep
 	}
-	if c.Travel != "" && sp.Over != report.OverRack {
+	if c.Travel != nil && sp.Over != report.OverRack {
 		return sp, usageError{fmt.Errorf("--travel is held only while the rack moves; with --over %s leave it out", c.Over)}
 	}
-	if c.Rack != "" && sp.Over == report.OverRack {
+	if c.Rack != nil && sp.Over == report.OverRack {
 		return sp, usageError{errors.New("--rack is what moves; leave it out, or give --from and --to")}
 	}
 	if sp.Over == report.OverRack && s.Rear {
 		return sp, usageError{errors.New("--over rack: this job is a rear axle with a fixed toe link")}
 	}
-	read := func(flag, text string, otherwise float64) (float64, error) {
+	read := func(flag string, text *string, otherwise float64) (float64, error) {
 		if sp.Over == report.OverRoll {
 			return angle(flag, text, otherwise)
 		}

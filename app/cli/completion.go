@@ -54,7 +54,9 @@ func wordsOf(tree *kong.Application) words {
 	for _, n := range tree.Children {
 		c := commandWord{name: n.Name, help: n.Help, flags: flagsOf(n)}
 		for _, p := range n.Positional {
-			c.values = p.EnumSlice()
+			if p.Enum != "" { // without one EnumSlice holds an empty word
+				c.values = p.EnumSlice()
+			}
 		}
 		w.commands = append(w.commands, c)
 	}

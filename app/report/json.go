@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -100,18 +101,24 @@ func orNull(v float64, ok bool) *float64 {
 	if !ok {
 		return nil
 	}
+	if math.Abs(v) < jsonNought {
+		v = 0
+	}
 	text := strconv.FormatFloat(v, 'g', jsonDigits, 64)
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil {
 		panic(fmt.Sprintf("report: %v", err))
 	}
-	v += 0 // no negative zero
 	return &v
 }
 
 // jsonDigits, significant, are more than any measurement and fewer than what
-// rounding leaves behind a number such as 0.1 degrees.
-const jsonDigits = 12
+// rounding leaves behind a number such as 0.1 degrees; jsonNought, in any of
+// the units, is what rounding leaves of nought.
+const (
+	jsonDigits = 12
+	jsonNought = 1e-12
+)
 
 // encode prints a value as indented JSON. What the reports hold can always be
 // encoded: a failure, such as a NaN, is a bug.
