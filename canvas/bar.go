@@ -28,7 +28,7 @@ type Bar struct {
 
 	pane
 	hand
-	label, figureWidth float64
+	label, figureWidth float64 // columns asked for
 	focused, hover     bool
 	ticks              barTicks
 	text               []byte
@@ -65,6 +65,8 @@ const (
 	barFigureWidth = 66
 	barMargin      = 12 // from the columns to the track's ends
 	barTrackLeast  = 96
+	barFigureIn    = 4 // figure in its column
+	barEdge        = 2 // from name and figure to the edges
 )
 
 // NewBar returns a bar at rest. An axis that is none panics.
@@ -122,7 +124,19 @@ func (b *Bar) SetColumns(name, figure float32) {
 
 // MinSize returns the smallest size with all of the bar.
 func (b *Bar) MinSize() fyne.Size {
-	return fyne.NewSize(float32(b.label+b.figureWidth+2*barMargin+barTrackLeast), barHeight)
+	return fyne.NewSize(float32(b.label+b.figures()+2*barMargin+barTrackLeast), barHeight)
+}
+
+// figures returns the width of the figure's column: what was asked for, or what
+// the figures at the ends need.
+func (b *Bar) figures() float64 {
+	width := b.figureWidth
+	for _, v := range [...]float64{b.axis.Min, b.axis.Max} {
+		b.text = b.axis.figure(b.text[:0], v)
+		w, _, _ := b.styles.TextSize(draw.TextBody, draw.OnScreen, b.text)
+		width = max(width, w+barFigureIn+barEdge)
+	}
+	return width
 }
 
 // CreateRenderer is for the toolkit.
@@ -131,7 +145,7 @@ func (b *Bar) CreateRenderer() fyne.WidgetRenderer { return b.pane.renderer() }
 // layout places the track for a width and returns its ends.
 func (b *Bar) layout(w float64) (x0, x1 float64) {
 	x0 = b.label + barMargin
-	x1 = max(x0+1, w-b.figureWidth-barMargin)
+	x1 = max(x0+1, w-b.figures()-barMargin)
 	b.track.per = (x1 - x0) / (b.axis.Max - b.axis.Min)
 	b.track.zero = x0 - b.track.per*b.axis.Min
 	return x0, x1
@@ -238,10 +252,11 @@ func (b *Bar) draw(l *draw.List, w, h float64) {
 	addHatch(l, at(hi), at(b.axis.Max))
 	addGrip(l, at(b.value), b.focused, b.hover || b.held)
 	l.On(draw.LayerNotes)
-	l.Text(draw.TextBody, draw.At(0, y), draw.Left|draw.Middle,
-		fitText(b.styles, draw.OnScreen, draw.TextBody, b.axis.Name, b.label))
+	l.Text(draw.TextBody, draw.At(barEdge, y), draw.Left|draw.Middle,
+		fitText(b.styles, draw.OnScreen, draw.TextBody, b.axis.Name, b.label-barEdge))
+	figureAt := draw.At(w-b.figures()+barFigureIn, y)
 	b.text = b.axis.figure(b.text[:0], b.value)
-	l.TextBytes(draw.TextBody, draw.At(w-b.figureWidth+4, y), draw.Left|draw.Middle, b.text)
+	l.TextBytes(draw.TextBody, figureAt, draw.Left|draw.Middle, b.text)
 	b.words(l, x0, x1, h-barWordsDown)
 }
 
