@@ -1,0 +1,57 @@
+package job
+
+import (
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+)
+
+// TestSampleUsesEveryKey keeps the sample of the format complete: what is not
+// in it would not be known to open for ever.
+func TestSampleUsesEveryKey(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/job/format-1.armscribe.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{}} {
+		for _, f := range s.fields() {
+			n++
+			if !strings.Contains(string(data), f.key+": ") && !strings.Contains(string(data), f.key+":\n") {
+				t.Errorf("the sample lacks %s of %v", f.key, reflect.TypeOf(s))
+			}
+		}
+	}
+	if n < 35 {
+		t.Errorf("only %d keys", n)
+	}
+}
+
+// TestSlips has the distances of published examples: kitten and sitting, 3
+// (Levenshtein's distance in textbooks, from memory), and own ones.
+func TestSlips(t *testing.T) {
+	for _, c := range []struct {
+		a, b string
+		want int
+	}{
+		{"kitten", "sitting", 3}, {"", "toe", 3}, {"toe", "", 3}, {"toe", "toe", 0},
+		{"ball_jiont", "ball_joint", 2}, {"hubb", "hub", 1}, {"camer", "camber", 1},
+	} {
+		if got := slips(c.a, c.b); got != c.want {
+			t.Errorf("%s to %s: %d, want %d", c.a, c.b, got, c.want)
+		}
+	}
+}
+
+func TestNearest(t *testing.T) {
+	fields := (&Variant{}).fields()
+	for word, want := range map[string]string{
+		"Camber": "camber", "tie-rod": "tie_rod", "upper arm": "upper_arm", "wheels": "wheel", "notez": "notes",
+		"colour": "", "x": "", strings.Repeat("w", 100000): "",
+	} {
+		if got := nearest(word, fields); got != want {
+			t.Errorf("%.20s: %q, want %q", word, got, want)
+		}
+	}
+}
