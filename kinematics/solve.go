@@ -33,7 +33,7 @@ func (m *Mechanism) setStart() {
 	}
 	v, ok := m.move(&p)
 	if !ok {
-		m.rise = m.lower90.Z // on a dead point of upright or tie rod; only the sign is used
+		m.rise = m.riseNearby()
 		return
 	}
 	m.rise = v.at(p.WheelCentre, p.LowerBall).Z
@@ -50,6 +50,24 @@ func (m *Mechanism) setStart() {
 	height, slope := (p.WheelCentre.Z-m.restZ)/t, v.at(p.WheelCentre, p.LowerBall).Z
 	m.riseRate = (6*height - 4*m.rise - 2*slope) / t
 	m.riseBend = ((3*m.rise+3*slope-6*height)/(t*t)*2 + m.rise) / 6
+}
+
+// riseNearby stands in for the rise of a corner that rests on a dead point of
+// upright or tie rod, where the wheel may move without bound for a turn of the
+// lower arm: the rise a hair away, on the side that assembles. Only its sign
+// matters.
+func (m *Mechanism) riseNearby() float64 {
+	const hair = 1e-6 // rad, half a thousandth of a mm at the ball joint
+	var p Pose
+	for _, s := range [...]float64{hair, -hair} {
+		if m.assemble(s, 1, 0, &p) != NoLink {
+			continue
+		}
+		if v, ok := m.move(&p); ok {
+			return v.at(p.WheelCentre, p.LowerBall).Z
+		}
+	}
+	return m.lower90.Z // it assembles at rest alone
 }
 
 // open tells whether both roots of a pose stand clear of full reach.

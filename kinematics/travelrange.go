@@ -78,13 +78,17 @@ func (w *walker) look(drive float64) (waypoint, Link) {
 	if link := w.m.assemble(math.Sin(drive), math.Cos(drive), w.rack, &w.pose); link != NoLink {
 		return waypoint{}, link
 	}
-	v, _ := w.m.move(&w.pose)
+	v, ok := w.m.move(&w.pose)
+	rise := w.m.rise // at full reach of another link, which is no dead point of the lower arm
+	if ok {
+		rise = v.at(w.pose.WheelCentre, w.pose.LowerBall).Z
+	}
 	steer := w.m.steeringCircle(&w.pose)
 	open := min(w.m.upper.openness(w.pose.UpperBall, w.pose.LowerBall), steer.openness(w.pose.OuterEnd, w.pose.RackEnd))
 	return waypoint{
 		drive:  drive,
 		travel: w.pose.WheelCentre.Z - w.m.restZ,
-		rise:   v.at(w.pose.WheelCentre, w.pose.LowerBall).Z,
+		rise:   rise,
 		open:   open > walkSmallOpen,
 	}, NoLink
 }
@@ -140,10 +144,11 @@ func (w *walker) unreachable(travel float64) error {
 	}
 	switch link := m.assemble(sin, cos, w.rack, &w.pose); link {
 	case UpperArm:
-		if short, _ := m.upper.miss(w.pose.LowerBall, m.upright); short > 0 {
+		if short, tooLarge := m.upper.miss(w.pose.LowerBall, m.upright); short > 0 {
 			e.Link, e.Short = UpperArm, short
+			// An upright that reaches past the whole circle wants a longer arm.
 			d := circleThrough(w.pose.LowerBall, m.upper.centre, m.upper.axis).radius
-			e.TooLong = d < m.upper.radius
+			e.TooLong = !tooLarge && d < m.upper.radius
 		}
 	case TieRodLink:
 		steer := m.steeringCircle(&w.pose)
