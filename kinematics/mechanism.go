@@ -72,6 +72,10 @@ func spinAxis(camber, toe float64) Vec {
 	return Vec{X: cc * st, Y: cc * ct, Z: -sc}
 }
 
+// wellClear keeps plausible off the limits of Validate by more than either of them
+// rounds, a few times 1e-12 of 1 mm at 10 m from the origin.
+const wellClear = 1 + 1e-9
+
 // plausible is the cheap part of Validate: false sends the corner through the
 // full one. It must be false for every corner Validate rejects.
 func (c *Corner) plausible() bool {
@@ -84,10 +88,10 @@ func (c *Corner) plausible() bool {
 	if !ok {
 		return false
 	}
-	apart := func(a, b Vec) bool { return length(r3.Sub(a, b)) >= MinSpan }
+	apart := func(a, b Vec) bool { return length(r3.Sub(a, b)) >= MinSpan*wellClear }
 	off := func(p, on, along Vec) bool {
 		cr := r3.Cross(r3.Sub(p, on), along)
-		return r3.Dot(cr, cr) >= MinSpan*MinSpan*r3.Dot(along, along)
+		return r3.Dot(cr, cr) >= MinSpan*MinSpan*wellClear*r3.Dot(along, along)
 	}
 	uOn, uAlong := c.Upper.axis()
 	lOn, lAlong := c.Lower.axis()
@@ -95,10 +99,10 @@ func (c *Corner) plausible() bool {
 	aLen := length(a)
 	return (c.Upper.Flat || apart(c.Upper.Front, c.Upper.Rear)) && (c.Lower.Flat || apart(c.Lower.Front, c.Lower.Rear)) &&
 		off(c.Upper.Ball, uOn, uAlong) && off(c.Lower.Ball, lOn, lAlong) &&
-		aLen >= MinSpan && a.Z > 0 &&
+		aLen >= MinSpan*wellClear && a.Z > 0 &&
 		off(c.TieRod.OuterEnd, c.Lower.Ball, a) && off(c.TieRod.RackEnd, c.Lower.Ball, a) &&
 		apart(c.TieRod.RackEnd, c.TieRod.OuterEnd) &&
-		length(r3.Cross(a, spinAxis(c.Camber, c.Toe))) >= minAxisSine*aLen &&
+		length(r3.Cross(a, spinAxis(c.Camber, c.Toe))) >= minAxisSine*wellClear*aLen &&
 		(c.Spring.Carrier == NoSpring || apart(c.Spring.Moving, c.Spring.Body))
 }
 
