@@ -27,7 +27,7 @@ type Bar struct {
 	Modifiers func() fyne.KeyModifier
 
 	pane
-	hand
+	barHand
 	label, figureWidth float64 // columns asked for
 	focused, hover     bool
 	ticks              barTicks
@@ -233,7 +233,7 @@ func (b *Bar) draw(l *draw.List, w, h float64) {
 	x0, x1 := b.layout(w)
 	y := h - barTrackDown
 	lo, hi := b.axis.Limits()
-	at := func(v float64) draw.Point { return draw.Point{X: b.hand.track.at(v), Y: y} }
+	at := func(v float64) draw.Point { return draw.Point{X: b.track.at(v), Y: y} }
 	l.On(draw.LayerGrid)
 	for _, t := range b.ticks.of(chart.Range{Min: b.axis.Min / b.axis.PerUnit, Max: b.axis.Max / b.axis.PerUnit}) {
 		p := draw.On(at(t.Value * b.axis.PerUnit))

@@ -17,18 +17,18 @@ const (
 	barSnap = 3
 )
 
-// track places values along a line of the screen: p = zero + per*v, in points.
+// barTrack places values along a line of the screen: p = zero + per*v, in points.
 // per is negative where values grow against p, as upward on a screen.
-type track struct{ zero, per float64 }
+type barTrack struct{ zero, per float64 }
 
-func (t track) at(v float64) float64    { return t.zero + t.per*v }
-func (t track) value(p float64) float64 { return (p - t.zero) / t.per }
+func (t barTrack) at(v float64) float64    { return t.zero + t.per*v }
+func (t barTrack) value(p float64) float64 { return (p - t.zero) / t.per }
 
-// hand is a value and the hand that sets it along a track.
-type hand struct {
+// barHand is a value and the hand that sets it along a track.
+type barHand struct {
 	axis  Axis
 	value float64
-	track track
+	track barTrack
 
 	held   bool
 	start  float64 // value when the hand closed
@@ -39,7 +39,7 @@ type hand struct {
 }
 
 // put sets the value without telling anyone, kept to the axis.
-func (h *hand) put(v float64) {
+func (h *barHand) put(v float64) {
 	if v-v != 0 {
 		panic(fmt.Sprintf("canvas: %g is no %s", v, h.axis.Name))
 	}
@@ -47,7 +47,7 @@ func (h *hand) put(v float64) {
 }
 
 // set changes the value by hand.
-func (h *hand) set(v float64) {
+func (h *barHand) set(v float64) {
 	if v == h.value {
 		return
 	}
@@ -58,11 +58,11 @@ func (h *hand) set(v float64) {
 }
 
 // onGrip tells whether the pointer at p along the track takes the grip.
-func (h *hand) onGrip(p float64) bool { return math.Abs(p-h.track.at(h.value)) <= barHit }
+func (h *barHand) onGrip(p float64) bool { return math.Abs(p-h.track.at(h.value)) <= barHit }
 
 // press closes the hand at p: on the grip where it is, elsewhere the grip jumps
 // to the pointer.
-func (h *hand) press(p float64, free bool) {
+func (h *barHand) press(p float64, free bool) {
 	h.held, h.start, h.offset = true, h.value, 0
 	if h.onGrip(p) {
 		h.offset = p - h.track.at(h.value)
@@ -73,7 +73,7 @@ func (h *hand) press(p float64, free bool) {
 
 // drag follows the pointer to p. Near rest it snaps there unless free. The value
 // depends on p alone, not on the way.
-func (h *hand) drag(p float64, free bool) {
+func (h *barHand) drag(p float64, free bool) {
 	if !h.held {
 		return
 	}
@@ -86,7 +86,7 @@ func (h *hand) drag(p float64, free bool) {
 }
 
 // release opens the hand.
-func (h *hand) release() {
+func (h *barHand) release() {
 	if !h.held {
 		return
 	}
@@ -97,7 +97,7 @@ func (h *hand) release() {
 }
 
 // abandon opens the hand and gives back the value it found.
-func (h *hand) abandon() {
+func (h *barHand) abandon() {
 	if h.held {
 		h.set(h.start)
 		h.release()
@@ -105,7 +105,7 @@ func (h *hand) abandon() {
 }
 
 // key acts on a key and tells whether it did.
-func (h *hand) key(k fyne.KeyName, mods fyne.KeyModifier) bool {
+func (h *barHand) key(k fyne.KeyName, mods fyne.KeyModifier) bool {
 	if k == fyne.KeyEscape {
 		was := h.held
 		h.abandon()
@@ -125,7 +125,7 @@ func (h *hand) key(k fyne.KeyName, mods fyne.KeyModifier) bool {
 }
 
 // shortcut acts on an arrow key with Ctrl, which the toolkit sends as a shortcut.
-func (h *hand) shortcut(s fyne.Shortcut) bool {
+func (h *barHand) shortcut(s fyne.Shortcut) bool {
 	c, ok := s.(*desktop.CustomShortcut)
 	return ok && h.key(c.KeyName, c.Modifier)
 }

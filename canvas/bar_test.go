@@ -13,38 +13,38 @@ import (
 	"armscribe/canvas/draw"
 )
 
-// mice sends the events of a mouse as the toolkit does.
-type mice interface {
+// barMouse sends the events of a mouse as the toolkit does.
+type barMouse interface {
 	fyne.CanvasObject
 	fyne.Draggable
 	desktop.Mouseable
 }
 
-func down(w mice, x, y float64, mods fyne.KeyModifier) {
+func barDown(w barMouse, x, y float64, mods fyne.KeyModifier) {
 	w.MouseDown(&desktop.MouseEvent{
 		PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(x), float32(y))},
 		Button:     desktop.MouseButtonPrimary, Modifier: mods,
 	})
 }
 
-func move(w mice, x, y float64) {
+func barMove(w barMouse, x, y float64) {
 	w.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(x), float32(y))}})
 }
 
-func up(w mice) {
+func barUp(w barMouse) {
 	w.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	w.DragEnd()
 }
 
-func near(t *testing.T, what string, got, want, tol float64) {
+func barNear(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tol) {
 		t.Errorf("%s: %.9g, want %.9g", what, got, want)
 	}
 }
 
-// calls records what the callbacks were told.
-type calls struct {
+// barCalls records what the callbacks were told.
+type barCalls struct {
 	values, ended []float64
 }
 
@@ -53,7 +53,7 @@ func rackAxis() Axis {
 }
 
 // newBar is 420 wide with a track of exactly two points a mm.
-func newBar(c *calls, mods *fyne.KeyModifier) *Bar {
+func newBar(c *barCalls, mods *fyne.KeyModifier) *Bar {
 	b := NewBar(rackAxis())
 	b.OnValue = func(v float64) { c.values = append(c.values, v) }
 	b.OnEnded = func(v float64) { c.ended = append(c.ended, v) }
@@ -66,7 +66,7 @@ func newBar(c *calls, mods *fyne.KeyModifier) *Bar {
 const rackZero = 50 + 12 + 2*61 // where 0 stands on the bar of newBar
 
 func TestBarDrag(t *testing.T) {
-	var c calls
+	var c barCalls
 	var mods fyne.KeyModifier
 	b := newBar(&c, &mods)
 	b.SetValue(7.25)
@@ -74,33 +74,33 @@ func TestBarDrag(t *testing.T) {
 		t.Fatalf("SetValue told %v", c.values)
 	}
 	grip := rackZero + 2*7.25
-	down(b, grip+4, 15, 0)
-	near(t, "a press beside the middle of the grip", b.Value(), 7.25, 0)
-	move(b, grip+4+31, 18)
-	near(t, "31 points to the right", b.Value(), 7.25+15.5, 1e-5)
+	barDown(b, grip+4, 15, 0)
+	barNear(t, "a press beside the middle of the grip", b.Value(), 7.25, 0)
+	barMove(b, grip+4+31, 18)
+	barNear(t, "31 points to the right", b.Value(), 7.25+15.5, 1e-5)
 	first := b.Value()
-	move(b, grip+4-200, 3)
-	near(t, "past the end", b.Value(), -61, 0)
-	move(b, grip+4+31, 300)
-	near(t, "back, off the bar", b.Value(), first, 0)
-	up(b)
+	barMove(b, grip+4-200, 3)
+	barNear(t, "past the end", b.Value(), -61, 0)
+	barMove(b, grip+4+31, 300)
+	barNear(t, "back, off the bar", b.Value(), first, 0)
+	barUp(b)
 	if len(c.values) != 3 || len(c.ended) != 1 || c.ended[0] != first {
 		t.Errorf("told %v, ended %v", c.values, c.ended)
 	}
-	move(b, 20, 15)
-	near(t, "a drag without a press", b.Value(), first, 0)
+	barMove(b, 20, 15)
+	barNear(t, "a drag without a press", b.Value(), first, 0)
 }
 
 func TestBarClickJumps(t *testing.T) {
-	var c calls
+	var c barCalls
 	var mods fyne.KeyModifier
 	b := newBar(&c, &mods)
-	down(b, rackZero-70, 15, 0)
-	near(t, "a click on the track", b.Value(), -35, 1e-5)
-	up(b)
-	down(b, 20, 15, 0) // on the name
-	near(t, "a click beside the track", b.Value(), -35, 1e-5)
-	up(b)
+	barDown(b, rackZero-70, 15, 0)
+	barNear(t, "a click on the track", b.Value(), -35, 1e-5)
+	barUp(b)
+	barDown(b, 20, 15, 0) // on the name
+	barNear(t, "a click beside the track", b.Value(), -35, 1e-5)
+	barUp(b)
 	if len(c.ended) != 1 {
 		t.Errorf("ended %v", c.ended)
 	}
@@ -109,43 +109,43 @@ func TestBarClickJumps(t *testing.T) {
 func TestBarSnapsToRest(t *testing.T) {
 	for _, alt := range []bool{false, true} {
 		for d, snaps := range map[float64]bool{-3: true, 2: true, 3: true, 4: false, -4: false} {
-			var c calls
+			var c barCalls
 			var mods fyne.KeyModifier
 			if alt {
 				mods = fyne.KeyModifierAlt
 			}
 			b := newBar(&c, &mods)
 			b.SetValue(-33)
-			down(b, rackZero-66, 15, mods)
-			move(b, rackZero+d, 15)
+			barDown(b, rackZero-66, 15, mods)
+			barMove(b, rackZero+d, 15)
 			want := d / 2
 			if snaps && !alt {
 				want = 0
 			}
-			near(t, fmt.Sprintf("%g points from rest, Alt %t", d, alt), b.Value(), want, 1e-5)
+			barNear(t, fmt.Sprintf("%g points from rest, Alt %t", d, alt), b.Value(), want, 1e-5)
 		}
 	}
 }
 
 func TestBarEscape(t *testing.T) {
-	var c calls
+	var c barCalls
 	var mods fyne.KeyModifier
 	b := newBar(&c, &mods)
 	b.SetValue(11.5)
-	down(b, rackZero+23, 15, 0)
-	move(b, rackZero+60, 15)
+	barDown(b, rackZero+23, 15, 0)
+	barMove(b, rackZero+60, 15)
 	b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	near(t, "after Escape", b.Value(), 11.5, 0)
-	move(b, rackZero+90, 15)
-	up(b)
-	near(t, "the drag goes on", b.Value(), 11.5, 0)
+	barNear(t, "after Escape", b.Value(), 11.5, 0)
+	barMove(b, rackZero+90, 15)
+	barUp(b)
+	barNear(t, "the drag goes on", b.Value(), 11.5, 0)
 	if len(c.ended) != 1 || c.ended[0] != 11.5 {
 		t.Errorf("ended %v", c.ended)
 	}
 }
 
 func TestBarKeys(t *testing.T) {
-	var c calls
+	var c barCalls
 	var mods fyne.KeyModifier
 	b := newBar(&c, &mods)
 	type press struct {
@@ -160,13 +160,13 @@ func TestBarKeys(t *testing.T) {
 	} {
 		mods = p.mods
 		b.TypedKey(&fyne.KeyEvent{Name: p.key})
-		near(t, fmt.Sprintf("press %d, %s", i, p.key), b.Value(), p.want, 1e-12)
+		barNear(t, fmt.Sprintf("press %d, %s", i, p.key), b.Value(), p.want, 1e-12)
 	}
 	mods = 0
 	for range 10 {
 		b.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyRight, Modifier: fyne.KeyModifierControl})
 	}
-	near(t, "ten presses with Ctrl", b.Value(), 1, 1e-12)
+	barNear(t, "ten presses with Ctrl", b.Value(), 1, 1e-12)
 	b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
 	if b.Value() != 0 {
 		t.Errorf("back at rest it is %g", b.Value())
@@ -182,7 +182,7 @@ func TestBarInches(t *testing.T) {
 	b := NewBar(a)
 	b.Modifiers = func() fyne.KeyModifier { return 0 }
 	b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	near(t, "a thirty-second of an inch", b.Value(), 0.79375, 1e-12)
+	barNear(t, "a thirty-second of an inch", b.Value(), 0.79375, 1e-12)
 	if got := string(b.axis.figure(nil, -2.5*25.4)); got != "\u22122.5" {
 		t.Errorf("figure %q", got)
 	}
@@ -200,9 +200,9 @@ func TestAxisLimits(t *testing.T) {
 		}
 		b := NewBar(a)
 		b.SetValue(-1000)
-		near(t, "far down", b.Value(), c.lo, 0)
+		barNear(t, "far down", b.Value(), c.lo, 0)
 		b.SetValue(1000)
-		near(t, "far up", b.Value(), c.hi, 0)
+		barNear(t, "far up", b.Value(), c.hi, 0)
 	}
 }
 
@@ -217,12 +217,12 @@ func TestAxisPanics(t *testing.T) {
 	} {
 		a := rackAxis()
 		change(&a)
-		mustPanic(t, name, func() { NewBar(a) })
+		barPanics(t, name, func() { NewBar(a) })
 	}
-	mustPanic(t, "value", func() { NewBar(rackAxis()).SetValue(math.NaN()) })
+	barPanics(t, "value", func() { NewBar(rackAxis()).SetValue(math.NaN()) })
 }
 
-func mustPanic(t *testing.T, name string, f func()) {
+func barPanics(t *testing.T, name string, f func()) {
 	t.Helper()
 	defer func() {
 		if recover() == nil {
@@ -232,8 +232,8 @@ func mustPanic(t *testing.T, name string, f func()) {
 	f()
 }
 
-// texts lists the boxes of all texts of a list whose mm are points.
-func texts(l *draw.List, st *draw.Styles, m draw.Medium, w, h float64) (boxes []draw.Box, words []string) {
+// barTexts lists the boxes of all texts of a list whose mm are points.
+func barTexts(l *draw.List, st *draw.Styles, m draw.Medium, w, h float64) (boxes []draw.Box, words []string) {
 	v := pointView(w, h)
 	for i := range l.Items() {
 		it := &l.Items()[i]
@@ -250,10 +250,10 @@ func texts(l *draw.List, st *draw.Styles, m draw.Medium, w, h float64) (boxes []
 	return boxes, words
 }
 
-// checkTexts fails where texts meet or leave the picture.
-func checkTexts(t *testing.T, name string, l *draw.List, st *draw.Styles, m draw.Medium, w, h float64) {
+// checkBarTexts fails where texts meet or leave the picture.
+func checkBarTexts(t *testing.T, name string, l *draw.List, st *draw.Styles, m draw.Medium, w, h float64) {
 	t.Helper()
-	boxes, words := texts(l, st, m, w, h)
+	boxes, words := barTexts(l, st, m, w, h)
 	for i, b := range boxes {
 		if b.Min.X < 0 || b.Min.Y < 0 || b.Max.X > w || b.Max.Y > h {
 			t.Errorf("%s: %q leaves the picture: %v", name, words[i], b)
@@ -277,13 +277,13 @@ func TestBarTexts(t *testing.T) {
 	for _, w := range []float64{float64(b.MinSize().Width), 300, 470} {
 		var l draw.List
 		b.draw(&l, w, 40)
-		checkTexts(t, fmt.Sprintf("%g wide", w), &l, b.styles, draw.OnScreen, w, 40)
+		checkBarTexts(t, fmt.Sprintf("%g wide", w), &l, b.styles, draw.OnScreen, w, 40)
 	}
 }
 
 func TestBarInAWindow(t *testing.T) {
 	test.NewTempApp(t)
-	var c calls
+	var c barCalls
 	var mods fyne.KeyModifier
 	b := newBar(&c, &mods)
 	w := test.NewTempWindow(t, b)
@@ -292,8 +292,8 @@ func TestBarInAWindow(t *testing.T) {
 	if b.focused {
 		t.Fatal("focus without a cause")
 	}
-	down(b, 200, 15, 0)
-	up(b)
+	barDown(b, 200, 15, 0)
+	barUp(b)
 	if w.Canvas().Focused() != fyne.Focusable(b) || !b.focused {
 		t.Error("a press gives no focus")
 	}
@@ -329,11 +329,11 @@ func TestBarRandomHand(t *testing.T) {
 		case 0:
 			b.Resize(fyne.NewSize(float32(r.IntN(500)), float32(r.IntN(60))))
 		case 1:
-			down(b, x, y, 0)
+			barDown(b, x, y, 0)
 		case 2, 3:
-			move(b, x, y)
+			barMove(b, x, y)
 		case 4:
-			up(b)
+			barUp(b)
 		case 5:
 			b.TypedKey(&fyne.KeyEvent{Name: keys[r.IntN(len(keys))]})
 		}

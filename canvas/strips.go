@@ -1,0 +1,222 @@
+package canvas
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/canvas/chart"
+	"armscribe/canvas/draw"
+)
+
+// StripCurve is one line of a strip, at the stations of its variant. Values are in
+// mm, radians or whatever the spec's PerUnit divides. The slices have the length
+// of the stations; nil OK is no gap, nil Half is no band.
+type StripCurve struct {
+	Value []float64
+	OK    []bool
+	Half  []float64 // 95 % half-width; 0 where none is known
+}
+
+// StripTarget is what a strip's curve should stay in: values, over a stretch of the
+// axis.
+type StripTarget struct{ Low, High, From, To float64 }
+
+// StripSpec is one strip: what it is called and what it shows.
+type StripSpec struct {
+	Title, Unit string  // "toe"; "deg, in +"
+	PerUnit     float64 // of the unit on display, as Axis.PerUnit; 0 stands for 1
+	// Least is the smallest width of the value scale: a flat curve stays flat. 0
+	// stands for a fifth of PerUnit.
+	Least float64
+
+	Now, Before StripCurve // without values they are not drawn
+	Target      *StripTarget
+
+	// Format appends the figure of a value with its unit; half is its 95 %
+	// half-width, 0 if unknown. Nil writes two decimals of the unit on display.
+	Format func(dst []byte, v, half float64) []byte
+}
+
+// StripsInput is all that the strips show. Equal inputs give equal pictures. The
+// slices are read when given and may be filled anew afterwards.
+type StripsInput struct {
+	Axis  Axis
+	Value float64 // of the axis: where the level line stands
+
+	// At and BeforeAt are the stations of the curves, rising.
+	At, BeforeAt []float64
+	// NowName and BeforeName are the words on the curves; empty stands for "now"
+	// and "before".
+	NowName, BeforeName string
+
+	Strips []StripSpec
+}
+
+// Strips is the bar that stands beside the wheel and, level with it, the curves
+// as tall strips: the axis runs up, and one thin line at the present value runs
+// from the bar through every strip. The grip and that line are one thing to the
+// hand. A click on the bar makes the grip jump; keys are those of a Bar. Strips
+// for which the width is too small are left out, the last first.
+//
+// Callbacks come for what a hand does, never for SetValue or SetInput. All
+// methods belong to the toolkit's goroutine.
+type Strips struct {
+	widget.BaseWidget
+
+	// OnValue is told each new value, OnEnded the last one when the hand lets go;
+	// in mm or radians.
+	OnValue, OnEnded func(v float64)
+	// OnMenu is told of a right click: the place on the window, for a menu, and
+	// the strip clicked, -1 for the bar.
+	OnMenu func(at fyne.Position, strip int)
+	// Modifiers tells which modifier keys are down; nil asks the desktop.
+	Modifiers func() fyne.KeyModifier
+
+	pane
+	barHand
+	stripColumns
+	in      StripsInput
+	data    []stripData
+	focused bool
+	pointer stripPointer
+	texts   textStore
+}
+
+var (
+	_ fyne.Draggable     = (*Strips)(nil)
+	_ fyne.Focusable     = (*Strips)(nil)
+	_ fyne.Shortcutable  = (*Strips)(nil)
+	_ desktop.Mouseable  = (*Strips)(nil)
+	_ desktop.Hoverable  = (*Strips)(nil)
+	_ desktop.Cursorable = (*Strips)(nil)
+)
+
+// NewStrips returns strips with only a bar. An axis that is none panics.
+func NewStrips(a Axis) *Strips {
+	s := &Strips{}
+	s.pane.init(draw.Paper, func(l *draw.List, w, h float64) { s.drawOn(l, w, h, draw.OnScreen) })
+	s.moved = func(v float64) {
+		s.Refresh()
+		if s.OnValue != nil {
+			s.OnValue(v)
+		}
+	}
+	s.ended = func(v float64) {
+		s.Refresh()
+		if s.OnEnded != nil {
+			s.OnEnded(v)
+		}
+	}
+	s.ExtendBaseWidget(s)
+	s.SetInput(StripsInput{Axis: a})
+	return s
+}
+
+// SetInput shows an input. One whose slices differ in length, whose stations do
+// not rise or whose axis is none panics; a value that is not finite counts as
+// not known.
+func (s *Strips) SetInput(in StripsInput) {
+	in.Axis = in.Axis.check()
+	checkStations(in.At)
+	checkStations(in.BeforeAt)
+	if in.NowName == "" {
+		in.NowName = "now"
+	}
+	if in.BeforeName == "" {
+		in.BeforeName = "before"
+	}
+	s.in, s.axis = in, in.Axis
+	s.takeStrips()
+	s.put(in.Value)
+	s.Refresh()
+}
+
+// SetStrips changes which strips are shown and leaves axis and value alone. It
+// panics as SetInput does.
+func (s *Strips) SetStrips(strips []StripSpec) {
+	s.in.Strips = strips
+	s.takeStrips()
+	s.Refresh()
+}
+
+// Value returns the value of the axis in mm or radians.
+func (s *Strips) Value() float64 { return s.value }
+
+// SetValue moves the level line, within the limits of the axis. A value that is
+// no number panics.
+func (s *Strips) SetValue(v float64) {
+	s.put(v)
+	s.Refresh()
+}
+
+// SetPalette changes the colours.
+func (s *Strips) SetPalette(p *draw.Palette) {
+	s.palette = p
+	s.Refresh()
+}
+
+// SetScale puts the axis's zero at zeroY points from the top of the widget and
+// makes one mm (or radian) as many points, to stand level with a view beside it.
+// What lies off the strips is not drawn. perMM must be positive.
+func (s *Strips) SetScale(zeroY, perMM float64) {
+	if sum := zeroY + perMM; !(perMM > 0) || sum-sum != 0 {
+		panic(fmt.Sprintf("canvas: scale of %g points a mm about %g", perMM, zeroY))
+	}
+	s.fixed = barTrack{zero: zeroY, per: -perMM}
+	s.Refresh()
+}
+
+// FitScale makes the axis fill the height again, as it does at first.
+func (s *Strips) FitScale() {
+	s.fixed = barTrack{}
+	s.Refresh()
+}
+
+// Scale returns the place of zero in points from the top and the points per mm
+// (or radian), as they are now.
+func (s *Strips) Scale() (zeroY, perMM float64) {
+	s.place()
+	return s.track.zero, -s.track.per
+}
+
+// Shown returns how many strips have room, and how many were given.
+func (s *Strips) Shown() (shown, given int) {
+	s.place()
+	return s.count, len(s.in.Strips)
+}
+
+// MinSize returns the smallest size: the bar alone, upright.
+func (s *Strips) MinSize() fyne.Size {
+	return fyne.NewSize(float32(s.barWidth()), stripsLeastHeight)
+}
+
+// CreateRenderer is for the toolkit.
+func (s *Strips) CreateRenderer() fyne.WidgetRenderer { return s.pane.renderer() }
+
+// Draw adds the strips, without the marks of pointer and keyboard, to a list of
+// w by h points: one mm of the list is a point, its corner (0, 0) bottom left.
+func (s *Strips) Draw(l *draw.List, w, h float64) { s.drawOn(l, w, h, draw.OnPaper) }
+
+// Sheet returns the strips as a drawing of w by h points for the file writers,
+// in the colours of print.
+func (s *Strips) Sheet(title string, w, h float64) draw.Sheet {
+	l := &draw.List{}
+	s.Draw(l, w, h)
+	return draw.Sheet{Title: title, List: l, Styles: s.styles, Palette: draw.Print(), View: pointView(w, h)}
+}
+
+func checkStations(at []float64) {
+	for i := range at {
+		if at[i]-at[i] != 0 || i > 0 && at[i] < at[i-1] {
+			panic(fmt.Sprintf("canvas: station %d of the strips, %g, does not rise", i, at[i]))
+		}
+	}
+}
+
+// tickRange is a range in units on display.
+func (a *Axis) tickRange(lo, hi float64) chart.Range {
+	return chart.Range{Min: lo / a.PerUnit, Max: hi / a.PerUnit}
+}
