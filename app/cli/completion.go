@@ -97,7 +97,7 @@ func dashed(flags []flagWord) string {
 func (w *words) bash() string {
 	var b strings.Builder
 	b.WriteString("# bash completion for armcalc\n_armcalc() {\n" +
-		"    local current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} command= i\n" +
+		"    local current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} command='' i\n" +
 		"    for ((i = 1; i < COMP_CWORD; i++)); do\n        case ${COMP_WORDS[i]} in\n")
 	fmt.Fprintf(&b, "        %s) command=${COMP_WORDS[i]}; break ;;\n        esac\n    done\n    COMPREPLY=()\n", strings.Join(w.names(), "|"))
 	b.WriteString("    case $command:$before in\n")
