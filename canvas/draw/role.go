@@ -55,6 +55,7 @@ const (
 	Axis        // zero line, ticks
 	Level       // line at the present travel
 	Tag         // filled plate under TextTag
+	Knockout    // paper laid under a text that must stand over lines
 
 	TextBody
 	TextSmall

@@ -188,6 +188,7 @@ func (s *Styles) setMarks() {
 	s[ArrowQuiet] = Style{Name: "arrow-quiet", Fill: Quiet, FillAlpha: 1}
 	s[ArrowGood] = Style{Name: "arrow-good", Fill: Good, FillAlpha: 1}
 	s[Tag] = Style{Name: "tag", Fill: Ink, FillAlpha: 1}
+	s[Knockout] = Style{Name: "knockout", Fill: Paper, FillAlpha: 1}
 }
 
 func (s *Styles) setChart() {

@@ -19,6 +19,7 @@ const (
 	coverFaint = 1
 	coverPlain = 3
 	coverPart  = 12
+	coverText  = 100
 )
 
 // collectBars gathers everything drawn so far.
@@ -40,7 +41,7 @@ func (b *builder) collectBars() {
 			text := b.l.TextOf(it)
 			w, up, down := houseStyles.TextSize(it.Role, b.in.Medium, text)
 			o := b.v.Sheet(it.Centre).Add(houseStyles.TextOrigin(it.Role, b.in.Medium, it.Align, text))
-			b.addBar(bar{draw.Point{X: o.X, Y: o.Y - down}, draw.Point{X: o.X + w, Y: o.Y + up}, true, weight})
+			b.addBar(bar{draw.Point{X: o.X, Y: o.Y - down}, draw.Point{X: o.X + w, Y: o.Y + up}, true, coverText})
 		default:
 			c, r := b.v.Sheet(it.Centre), it.R*b.v.Zoom+it.RBy
 			box := draw.Box{Min: c, Max: c}.Grow(r)

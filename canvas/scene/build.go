@@ -28,6 +28,7 @@ type builder struct {
 	format  Formatter
 	text    []byte // texts of labels
 	labels  []label
+	edges   []edge
 	pts     []draw.Point
 	cut     []draw.Point
 	arcs    arcs
@@ -35,6 +36,9 @@ type builder struct {
 	placer  draw.Placer
 	loupe   loupe
 	noteBox draw.Box
+
+	scrubText scrubText
+	planeTop  draw.Pos // top of the centre plane; zero if it is not in view
 }
 
 // Build draws the picture of in, as seen through v, into l, which it resets.
@@ -64,9 +68,12 @@ func Build(l *draw.List, v draw.View, in *Input, out *Output) error {
 	b.litOnly()
 	b.guides()
 	b.collectBars()
+	b.namePlane()
+	b.nameScrub()
 	b.drawLoupe()
 	b.handles()
 	b.note()
+	b.placeEdges()
 	b.placeLabels()
 	return err
 }
@@ -82,7 +89,8 @@ func (b *builder) start(l *draw.List, v draw.View, in *Input, out *Output) {
 	if b.format = in.Format; b.format == nil {
 		b.format = Millimetres
 	}
-	b.text, b.labels, b.bars = b.text[:0], b.labels[:0], b.bars[:0]
+	b.text, b.labels, b.edges, b.bars = b.text[:0], b.labels[:0], b.edges[:0], b.bars[:0]
+	b.planeTop, b.scrubText = draw.Pos{}, scrubText{}
 	out.Spots, out.Tyre = out.Spots[:0], out.Tyre[:0]
 	out.Loupe, b.noteBox = draw.EmptyBox(), draw.EmptyBox()
 }

@@ -67,20 +67,11 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 	if !worded {
 		return
 	}
-	lab := label{role: b.quietOr(lit), anchor: draw.On(ic), clear: 7, prefer: northFirst, rank: rankCentre}
-	if !inView {
-		// The arrow stands on the middle line between the arms, free of both.
-		lab.anchor = b.edgeArrow(draw.ArrowQuiet, mid(u, w), ic)
-		lab.clear, lab.prefer = 3, eastWest
-		if ic.X > 0 && ic.X > u.X {
-			lab.prefer = westFirst
-		}
-	}
 	at := len(b.text)
 	arm, _ := r.Of(kinematics.SwingArm)
-	way := " inboard of the tyre"
+	way := " inboard"
 	if arm < 0 {
-		way = " outboard of the tyre"
+		way = " outboard"
 	}
 	if math.Abs(arm) > farthest {
 		b.text = append(b.text, "arms nearly parallel: instant centre far"...)
@@ -89,7 +80,12 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 		b.text = b.format(b.text, math.Abs(arm), b.half(kinematics.SwingArm))
 	}
 	b.text = append(b.text, way...)
-	b.say(lab, at)
+	if inView {
+		b.say(label{role: b.quietOr(lit), anchor: draw.On(ic), clear: 7, prefer: northFirst, rank: rankCentre, short: len("instant centre")}, at)
+		return
+	}
+	// Between the arms, so that the arrow stands free of both.
+	b.pointOut(b.quietOr(lit), draw.ArrowQuiet, mid(u, w), ic, at)
 }
 
 // centreMark draws the instant centre and what measuring error makes of it.
@@ -118,7 +114,7 @@ func (b *builder) ellipse(role draw.Role, c draw.Point, a, d float64) {
 	b.l.End(role, true)
 }
 
-// parallel draws arm lines that never meet, with an arrow on each at the edge.
+// parallel draws arm lines that never meet.
 func (b *builder) parallel(u, upper, w, lower draw.Point, worded bool) {
 	const far = 1e5 // mm; the lines are cut at the window
 	d := u.Sub(upper)
@@ -138,10 +134,10 @@ func (b *builder) parallel(u, upper, w, lower draw.Point, worded bool) {
 	if !worded {
 		return
 	}
-	b.edgeArrow(draw.ArrowQuiet, u, u.Add(d))
-	anchor := b.edgeArrow(draw.ArrowQuiet, w, w.Add(d))
-	b.sayText(label{role: b.quietOr(lit), anchor: anchor, clear: 3, prefer: eastNorth, rank: rankCentre},
-		"arms parallel: instant centre at infinity")
+	at := len(b.text)
+	b.text = append(b.text, "arms parallel: instant centre at infinity"...)
+	m := mid(u, w)
+	b.pointOut(b.quietOr(lit), draw.ArrowQuiet, m, m.Add(d), at)
 }
 
 // rollLine draws the line from the contact through instant and roll centre.
@@ -183,8 +179,8 @@ func (b *builder) rollMark() {
 		return
 	}
 	height, half := rc.Y-b.out.Ground, b.half(kinematics.RollCentreHeight)
-	lab := label{role: draw.TextGood, anchor: draw.On(rc), clear: 9, prefer: eastNorth, rank: rankFirst}
-	if b.inView(rc) {
+	inView := b.inView(rc)
+	if inView {
 		if b.show&ErrorMarks != 0 && half > 0 {
 			const wide = 6.0 // points
 			b.l.On(draw.LayerBands)
@@ -194,8 +190,6 @@ func (b *builder) rollMark() {
 		}
 		b.l.On(draw.LayerDimensions)
 		b.l.Diamond(draw.RollCentre, rc)
-	} else {
-		lab.anchor, lab.clear = b.edgeArrow(draw.ArrowGood, b.left.at(b.left.pose.Contact), rc), 3
 	}
 	at := len(b.text)
 	b.text = append(b.text, "roll centre "...)
@@ -205,5 +199,9 @@ func (b *builder) rollMark() {
 	} else {
 		b.text = append(b.text, " above ground"...)
 	}
-	b.say(lab, at)
+	if inView {
+		b.say(label{role: draw.TextGood, anchor: draw.On(rc), clear: 9, prefer: eastNorth, rank: rankFirst, short: len("roll centre")}, at)
+		return
+	}
+	b.pointOut(draw.TextGood, draw.ArrowGood, b.left.at(b.left.pose.Contact), rc, at)
 }

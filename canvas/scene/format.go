@@ -12,15 +12,19 @@ const (
 	plusMinus = " ± "
 )
 
-// noBandDecimals are the decimals of a length whose band is not known.
-const noBandDecimals = 1
+// noBandStep is the last place of a length whose band is not known; a whole
+// number of mm is written without decimals.
+const noBandStep = 0.1
 
 // Millimetres is the Formatter of plain millimetres. The half-width keeps one
 // figure, or two when the first is a 1; the value gets the same last place.
 func Millimetres(dst []byte, mm, half float64) []byte {
-	step := math.Pow10(-noBandDecimals)
-	if half > 0 {
+	step := noBandStep
+	switch {
+	case half > 0:
 		step = math.Pow10(int(math.Floor(math.Log10(half / 2))))
+	case math.Abs(mm-math.Round(mm)) < noBandStep/2:
+		step = 1
 	}
 	dst = appendRounded(dst, mm, step)
 	if half > 0 {

@@ -55,8 +55,29 @@ func (b *builder) centrePlane() {
 	from, to := bottom.Add(way.Mul(t0)), bottom.Add(way.Mul(t1))
 	b.l.On(draw.LayerGround)
 	b.l.Line(draw.CentrePlane, from, to)
-	b.sayText(label{role: draw.TextQuiet, anchor: draw.On(to).Off(0, -9), clear: 3, prefer: eastWest, rank: rankPlain},
-		"centre plane")
+	b.planeTop = draw.On(to)
+}
+
+// namePlane writes the name beside the top of the centre plane, or leaves it to
+// the labels when something lies there.
+func (b *builder) namePlane() {
+	if b.planeTop == (draw.Pos{}) {
+		return
+	}
+	const name = "centre plane"
+	at := len(b.text)
+	b.text = append(b.text, name...)
+	w, up, down := houseStyles.TextSize(draw.TextQuiet, b.in.Medium, b.text[at:])
+	p := b.planeTop.Off(6, -12)
+	o := b.v.Sheet(p)
+	box := draw.Box{Min: draw.Point{X: o.X, Y: o.Y - down}, Max: draw.Point{X: o.X + w, Y: o.Y + up}}
+	if !inside(b.v.Window().Grow(-labelEdge), box) || b.cover(box.Grow(2), 1) > 0 {
+		b.say(label{role: draw.TextQuiet, anchor: b.planeTop.Off(0, -9), clear: 3, prefer: eastWest, rank: rankPlain}, at)
+		return
+	}
+	b.l.On(draw.LayerNotes)
+	b.l.TextBytes(draw.TextQuiet, p, draw.Left|draw.Baseline, b.text[at:])
+	b.addBar(bar{box.Min, box.Max, true, coverText})
 }
 
 // guides draws the snap lines of a gesture across the window.

@@ -29,6 +29,11 @@ func (b *builder) handles() {
 		Spot{UprightBody, mid(out.Upright[0], out.Upright[1]), draw.HandleMoving, false},
 		Spot{WheelOutline, f.at(half, r/2), draw.HandleMoving, false},
 		Spot{GroundLine, draw.Point{X: c.X + half + bodyMark, Y: out.Ground}, draw.HandleFixed, true})
+	for _, spot := range out.Spots {
+		at := b.v.Sheet(draw.On(spot.At))
+		box := draw.Box{Min: at, Max: at}.Grow(draw.HeldRadius)
+		b.addBar(bar{box.Min, box.Max, true, coverPart})
+	}
 	b.l.On(draw.LayerHandles)
 	if out.Rolled {
 		b.plainMarks(&b.right)

@@ -30,6 +30,7 @@ type label struct {
 	prefer   []draw.Direction
 	rank     uint8
 	near     bool // left out rather than led out
+	short    int  // bytes of the text that say enough where the whole finds no room; 0 is none
 }
 
 // say queues the text written since at, unless what it names is out of view.
@@ -63,8 +64,9 @@ func (b *builder) placeLabels() {
 	p.Reset(b.v, houseStyles, b.in.Medium)
 	p.Within(b.v.Window().Grow(-labelEdge))
 	p.Avoid(b.l)
-	if lp := b.out.Loupe; !lp.IsEmpty() {
-		p.AvoidBox(draw.Box{Min: b.v.Sheet(draw.On(lp.Min)), Max: b.v.Sheet(draw.On(lp.Max))})
+	if !b.out.Loupe.IsEmpty() {
+		p.AvoidBox(draw.Box{Min: b.loupe.centre, Max: b.loupe.centre}.Grow(b.loupe.radius))
+		p.AvoidBox(b.loupe.legend)
 	}
 	if !b.noteBox.IsEmpty() {
 		p.AvoidBox(b.noteBox)
@@ -84,6 +86,10 @@ func (b *builder) placeLabel(lab *label) {
 		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer,
 	}
 	pl, ok := b.placer.Place(&want)
+	if !ok && lab.short > 0 {
+		want.Text = want.Text[:lab.short]
+		pl, ok = b.placer.Place(&want)
+	}
 	if !ok || pl.Leader && lab.near {
 		return
 	}

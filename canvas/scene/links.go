@@ -1,8 +1,6 @@
 package scene
 
 import (
-	"math"
-
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 
@@ -63,11 +61,12 @@ func (s *side) steeringArmFoot() kinematics.Vec {
 
 // Sizes of the spring's symbol: mm, and shares of its length.
 const (
-	coilHalf   = 24.0 // half width
-	coilFrom   = 0.30
-	coilTo     = 0.86
-	coilTurns  = 7
-	damperHalf = 13.0
+	coilHalf   = 19.0 // half width
+	coilFrom   = 0.34
+	coilTo     = 0.88
+	coilTurns  = 8
+	damperHalf = 12.0
+	damperFrom = 0.08
 )
 
 // spring draws a coil-over between its ends; its width is a symbol.
@@ -88,17 +87,16 @@ func (b *builder) spring(s *side) {
 	l := b.l
 	l.On(draw.LayerOutlines)
 	half, damper := min(coilHalf, n/6), min(damperHalf, n/10)
-	// Damper body at the moving end, its rod at the other.
-	l.Polygon(draw.OutlineInner, at(0.08, -damper), at(0.62, -damper), at(0.62, damper), at(0.08, damper))
-	l.Line(draw.OutlineInner, from, at(0.08, 0))
-	l.Line(draw.OutlineInner, at(0.62, 0), to)
-	// Seats and coil.
+	// The damper's body at the moving end, the coil around its rod at the other.
+	l.Polygon(draw.OutlineInner, at(damperFrom, -damper), at(coilFrom, -damper), at(coilFrom, damper), at(damperFrom, damper))
+	l.Line(draw.OutlineInner, from, at(damperFrom, 0))
+	l.Line(draw.OutlineInner, at(coilTo, 0), to)
 	l.Line(draw.OutlineInner, at(coilFrom, -half), at(coilFrom, half))
 	l.Line(draw.OutlineInner, at(coilTo, -half), at(coilTo, half))
 	step := (coilTo - coilFrom) / (2*coilTurns + 1)
 	l.Add(draw.On(at(coilFrom, -half)))
 	for i := 1; i <= 2*coilTurns+1; i++ {
-		l.Add(draw.On(at(coilFrom+step*float64(i), math.Copysign(half, float64(i%2*2-1)))))
+		l.Add(draw.On(at(coilFrom+step*float64(i), half*float64(i%2*2-1))))
 	}
 	l.End(draw.OutlineInner, false)
 }

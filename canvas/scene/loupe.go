@@ -34,8 +34,13 @@ type loupe struct {
 	perMM   float64 // points for each mm of height
 	y, z    float64 // mm of the resting body in its middle
 
-	texts [5]struct{ from, to int } // in builder.text: three legends, two captions
+	texts [legendLines]struct{ from, to int } // in builder.text
+	lines int                                 // of texts
 }
+
+// legendLines are the lines of the legend: three kinds of line, then the
+// stretch, the gap, and the rack position it is for.
+const legendLines = 6
 
 var legends = [3]struct {
 	word       string
@@ -77,7 +82,7 @@ func (b *builder) drawLoupe() {
 	b.loupeCurve(draw.LowerArmArc, b.arcs.lower, shift, c, r)
 	b.loupeCurve(draw.FreePath, b.arcs.held, kinematics.Vec{}, c, r)
 	b.loupeCurve(draw.TieRodArc, b.arcs.rod, kinematics.Vec{}, c, r)
-	b.captions()
+	b.writeLegend()
 }
 
 // scaleLoupe fits the travel into the loupe and finds the stretch.
@@ -146,30 +151,44 @@ func (b *builder) leadLoupe(to draw.Point) {
 	b.l.Line(draw.LoupeLead, b.fromSheet(lp.centre.Add(u.Mul(lp.radius))), b.fromSheet(end.Sub(u.Mul(short))))
 }
 
-// wordLoupe writes the legends and captions into the text memory.
+// wordLoupe writes the legend into the text memory.
 func (b *builder) wordLoupe() {
 	lp := &b.loupe
-	keep := func(i, from int) { lp.texts[i].from, lp.texts[i].to = from, len(b.text) }
+	lp.lines = 0
+	keep := func(from int) {
+		lp.texts[lp.lines].from, lp.texts[lp.lines].to = from, len(b.text)
+		lp.lines++
+	}
 	for i := range legends {
 		at := len(b.text)
 		b.text = append(b.text, legends[i].word...)
-		keep(i, at)
+		keep(at)
 	}
 	at := len(b.text)
 	b.text = append(b.text, "side distance × "...)
 	b.text = strconv.AppendInt(b.text, int64(lp.stretch), 10)
-	keep(3, at)
-	at = len(b.text)
-	if gap, ok := b.gap(); ok {
-		b.text = append(b.text, "gap "...)
-		b.text = b.format(b.text, math.Abs(gap), b.half(kinematics.TieRodError))
-		b.text = append(b.text, pick(gap < 0, ", rod long", ", rod short")...)
-		if b.out.Rack != 0 && !b.in.Rear {
-			b.text = append(b.text, ", rack in the middle"...)
-		}
+	keep(at)
+	gap, ok := b.gap()
+	if !ok {
+		return
 	}
-	keep(4, at)
+	at = len(b.text)
+	half := b.half(kinematics.TieRodError)
+	b.text = append(b.text, "gap "...)
+	b.text = b.format(b.text, math.Abs(gap), half)
+	if math.Abs(gap) > max(half, leastGap) {
+		b.text = append(b.text, pick(gap < 0, ", rod long", ", rod short")...)
+	}
+	keep(at)
+	if b.out.Rack != 0 && !b.in.Rear {
+		at = len(b.text)
+		b.text = append(b.text, "with the rack in the middle"...)
+		keep(at)
+	}
 }
+
+// leastGap is the gap, mm, below which no rod is called long or short.
+const leastGap = 0.05
 
 // gap is the tie-rod error at the travel shown, with the rack in the middle.
 func (b *builder) gap() (float64, bool) {
@@ -189,51 +208,62 @@ func (b *builder) loupeText(i int) []byte {
 	return b.text[t.from:t.to]
 }
 
-// captionRole is that of the lines under the loupe.
-const captionRole = draw.TextQuiet
+// legendRole is the role of a line of the legend.
+func legendRole(i int) draw.Role {
+	switch {
+	case i < len(legends):
+		return legends[i].text
+	case i == len(legends)+1:
+		return draw.TextSmall
+	}
+	return draw.TextQuiet
+}
 
 // placeLoupe looks for a free place: corners and edges of the window first, the
 // legend beside or under the loupe. It takes the one that covers least.
 func (b *builder) placeLoupe() bool {
 	lp := &b.loupe
 	win := b.v.Window().Grow(-loupeEdge)
-	legendW, captionW := 0.0, 0.0
-	for i := range legends {
-		w, _, _ := houseStyles.TextSize(legends[i].text, b.in.Medium, b.loupeText(i))
-		legendW = max(legendW, w+sampleLong+6)
+	size := draw.Point{Y: legendLine * float64(lp.lines)}
+	for i := range lp.lines {
+		w, _, _ := houseStyles.TextSize(legendRole(i), b.in.Medium, b.loupeText(i))
+		if i < len(legends) {
+			w += sampleLong + 6
+		}
+		size.X = max(size.X, w)
 	}
-	for i := 3; i < 5; i++ {
-		w, _, _ := houseStyles.TextSize(captionRole, b.in.Medium, b.loupeText(i))
-		captionW = max(captionW, w)
-	}
-	half := max(lp.radius, captionW/2)
-	under := 2*legendLine + 2.0
+	outer := b.v.Sheet(draw.On(b.left.at(b.left.pose.OuterEnd)))
 	best, found := math.MaxInt, false
-	for row := range loupeRows {
-		for col := range loupeCols {
+	for _, row := range loupeRows {
+		for _, col := range loupeCols {
 			c := draw.Point{
-				X: win.Min.X + half + (win.W()-2*half)*loupeCols[col],
-				Y: win.Max.Y - lp.radius - (win.H()-2*lp.radius-under)*loupeRows[row],
+				X: win.Min.X + lp.radius + (win.W()-2*lp.radius)*col,
+				Y: win.Max.Y - lp.radius - (win.H()-2*lp.radius)*row,
 			}
-			for legend := range 3 {
-				box := legendBox(c, lp.radius, under, legendW, legend)
+			disc := b.coverRound(c, lp.radius+4)
+			for where := range legendPlaces {
+				if disc >= best {
+					break
+				}
+				box := legendBox(c, lp.radius, size, where)
 				if !inside(win, box) {
 					continue
 				}
-				cost := b.cover(draw.Box{Min: draw.Point{X: c.X - half, Y: c.Y - lp.radius - under}, Max: draw.Point{X: c.X + half, Y: c.Y - lp.radius}}, best)
-				cost += b.cover(box, best)
-				cost += b.coverRound(c, lp.radius+4)
+				cost := disc + b.cover(box, best)
+				if _, _, hit := draw.SegmentInBox(c, outer, box.Grow(4)); hit {
+					cost += 2 * coverPart // its own lead would run through its legend
+				}
 				if cost < best {
 					best, found = cost, true
 					lp.centre, lp.legend = c, box
 				}
 			}
 			if best == 0 {
-				return b.keepLoupe(half, under)
+				return b.keepLoupe()
 			}
 		}
 	}
-	return found && b.keepLoupe(half, under)
+	return found && b.keepLoupe()
 }
 
 // Places tried for the loupe, as shares of the room; left and top come first.
@@ -242,40 +272,44 @@ var (
 	loupeRows = [...]float64{0, 0.12, 0.3, 0.5, 0.75, 1}
 )
 
-// legendBox is the box of the legend right of, left of or under the loupe.
-func legendBox(c draw.Point, radius, under, w float64, where int) draw.Box {
-	const h = 3 * legendLine
-	p := draw.Point{X: c.X + radius + legendGap, Y: c.Y - h/2}
+// legendPlaces are right of the loupe, left of it, under it and over it.
+const legendPlaces = 4
+
+func legendBox(c draw.Point, radius float64, size draw.Point, where int) draw.Box {
+	away := radius + legendGap
+	p := draw.Point{X: c.X + away, Y: c.Y - size.Y/2}
 	switch where {
 	case 1:
-		p.X = c.X - radius - legendGap - w
+		p.X = c.X - away - size.X
 	case 2:
-		p = draw.Point{X: c.X - w/2, Y: c.Y - radius - under - h - 2}
+		p = draw.Point{X: c.X - radius, Y: c.Y - away - size.Y}
+	case 3:
+		p = draw.Point{X: c.X - radius, Y: c.Y + away}
 	}
-	return draw.Box{Min: p, Max: p.Add(draw.Point{X: w, Y: h})}
+	return draw.Box{Min: p, Max: p.Add(size)}
 }
 
 // keepLoupe records the place taken.
-func (b *builder) keepLoupe(half, under float64) bool {
+func (b *builder) keepLoupe() bool {
 	lp := &b.loupe
-	c := lp.centre
-	whole := lp.legend.With(draw.Point{X: c.X - half, Y: c.Y - lp.radius - under}).With(draw.Point{X: c.X + half, Y: c.Y + lp.radius})
-	b.out.Loupe = draw.Box{Min: b.fromSheet(whole.Min), Max: b.fromSheet(whole.Max)}
+	disc := draw.Box{Min: lp.centre, Max: lp.centre}.Grow(lp.radius)
+	b.out.Loupe = draw.Box{Min: b.fromSheet(disc.Min), Max: b.fromSheet(disc.Max)}
+	for _, box := range [2]draw.Box{disc, lp.legend} {
+		b.addBar(bar{box.Min, box.Max, true, coverText})
+	}
 	return true
 }
 
-// captions writes legend and captions.
-func (b *builder) captions() {
+// writeLegend writes the legend, a sample of its line before each kind.
+func (b *builder) writeLegend() {
 	lp, l := &b.loupe, b.l
-	for i := range legends {
+	for i := range lp.lines {
 		y := lp.legend.Max.Y - legendLine*(float64(i)+0.5)
 		p := draw.Pos{At: b.v.Centre, By: draw.Point{X: lp.legend.Min.X, Y: y}}
-		l.LineBy(legends[i].line, p, p.Off(sampleLong, 0))
-		l.TextBytes(legends[i].text, p.Off(sampleLong+6, 0), draw.Left|draw.Middle, b.loupeText(i))
-	}
-	for i := 3; i < 5; i++ {
-		y := lp.centre.Y - lp.radius - legendLine*(float64(i-3)+0.6)
-		p := draw.Pos{At: b.v.Centre, By: draw.Point{X: lp.centre.X, Y: y}}
-		l.TextBytes(captionRole, p, draw.Centre|draw.Middle, b.loupeText(i))
+		if i < len(legends) {
+			l.LineBy(legends[i].line, p, p.Off(sampleLong, 0))
+			p = p.Off(sampleLong+6, 0)
+		}
+		l.TextBytes(legendRole(i), p, draw.Left|draw.Middle, b.loupeText(i))
 	}
 }

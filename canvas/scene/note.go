@@ -31,18 +31,25 @@ func (b *builder) note() {
 	}
 	size := draw.Point{X: w, Y: noteLine * float64(len(b.in.Note))}
 	a := b.v.Sheet(draw.On(spot.At))
-	b.collectLate()
-	box, found := b.freeBox(a, size)
-	if !found {
-		return
+	box, cost := b.freeBox(a, size)
+	if cost == math.MaxInt {
+		return // it does not fit into the window
 	}
 	b.noteBox = box
+	b.addBar(bar{box.Min, box.Max, true, coverText})
 	l := b.l
 	l.On(draw.LayerNotes)
 	if to := clampTo(box, a); to.Sub(a).Len() > 3*handleGap {
 		u := to.Sub(a)
 		u = u.Mul(1 / u.Len())
 		l.LineBy(draw.Leader, draw.On(spot.At).Off(u.X*handleGap, u.Y*handleGap), draw.Pos{At: b.v.Centre, By: to.Sub(u.Mul(notePad))})
+	}
+	if cost > 0 {
+		// Paper under the note, so that it can be read over what it must cover.
+		plate := box.Grow(notePad)
+		on := func(x, y float64) draw.Pos { return draw.Pos{At: b.v.Centre, By: draw.Point{X: x, Y: y}} }
+		l.Path(draw.Knockout, true, on(plate.Min.X, plate.Min.Y), on(plate.Max.X, plate.Min.Y),
+			on(plate.Max.X, plate.Max.Y), on(plate.Min.X, plate.Max.Y))
 	}
 	for i, text := range b.in.Note {
 		p := draw.Pos{At: b.v.Centre, By: draw.Point{X: box.Min.X, Y: box.Max.Y - noteLine*(float64(i)+0.5)}}
@@ -67,43 +74,36 @@ func (b *builder) noted() Handle {
 	return NoHandle
 }
 
-// collectLate adds what was drawn after the bars were collected: the loupe and
-// the handles.
-func (b *builder) collectLate() {
-	if lp := b.out.Loupe; !lp.IsEmpty() {
-		b.addBar(bar{b.v.Sheet(draw.On(lp.Min)), b.v.Sheet(draw.On(lp.Max)), true, coverPart})
-	}
-	for _, s := range b.out.Spots {
-		c := b.v.Sheet(draw.On(s.At))
-		box := draw.Box{Min: c, Max: c}.Grow(draw.HeldRadius)
-		b.addBar(bar{box.Min, box.Max, true, coverPart})
-	}
-}
+// noteRings are the distances of a note from its handle, points.
+var noteRings = [...]float64{handleGap, 16, 24, 34, 46, 60, 76, 94, 116, 140, 170, 210, 260}
 
-// noteWays are the directions tried for a note: under the hand it would be hidden
-// by the pointer, so above and beside come first.
-var noteWays = [...]draw.Point{{X: -1, Y: -1}, {X: -1, Y: 1}, {X: 1, Y: -1}, {X: 1, Y: 1}, {X: -1}, {X: 1}, {Y: -1}, {Y: 1}}
+// noteTurns are the directions tried on each ring, in twenty-fourths of a turn
+// from above left on, alternating: on the picture's left there is room.
+const noteTurns = 24
 
 // freeBox returns the place for a box beside a that covers least, near ones
-// first; false if none fits into the window.
-func (b *builder) freeBox(a, size draw.Point) (draw.Box, bool) {
+// first, and what it covers; MaxInt if no place is in the window.
+func (b *builder) freeBox(a, size draw.Point) (place draw.Box, cost int) {
 	win := b.v.Window().Grow(-labelEdge)
-	best, found := math.MaxInt, false
-	var place draw.Box
-	for _, out := range [...]float64{handleGap, 18, 30, 46, 66, 90, 120, 160, 210, 270} {
-		for _, way := range noteWays {
-			m := a.Add(draw.Point{X: way.X * (out + size.X/2), Y: way.Y * (out + size.Y/2)})
+	cost = math.MaxInt
+	for _, out := range noteRings {
+		for i := range noteTurns {
+			turn := float64((i+1)/2) * math.Copysign(2*math.Pi/noteTurns, float64(i%2)-0.5)
+			sin, cos := math.Sincos(math.Pi*3/4 + turn)
+			// The box whose edge a ray in this direction leaves at the distance out.
+			reach := min(size.X/2/max(math.Abs(cos), 1e-9), size.Y/2/max(math.Abs(sin), 1e-9))
+			m := a.Add(draw.Point{X: cos, Y: sin}.Mul(out + reach))
 			box := draw.Box{Min: m.Sub(size.Mul(0.5)), Max: m.Add(size.Mul(0.5))}
 			if !inside(win, box) {
 				continue
 			}
-			if cost := b.cover(box.Grow(notePad), best); cost < best {
-				best, found, place = cost, true, box
+			if c := b.cover(box.Grow(notePad), cost); c < cost {
+				place, cost = box, c
 			}
-			if best == 0 {
-				return place, true
+			if cost == 0 {
+				return place, 0
 			}
 		}
 	}
-	return place, found
+	return place, cost
 }

@@ -38,7 +38,7 @@ type Output struct {
 	Tyre    []draw.Point
 	Ground  float64
 
-	// Loupe is the box around the loupe and its legend; empty without one.
+	// Loupe is the box around the loupe; empty without one.
 	Loupe draw.Box
 
 	work builder
@@ -57,21 +57,36 @@ func (o *Output) Spot(h Handle) (Spot, bool) {
 // fitBeside is the room beside the tyre that Fit asks for, mm.
 const fitBeside = 45
 
-// FitMargins are the margins for draw.View.Fit around the box of Fit: room for
-// what has its size in points, such as the dimension under the ground.
-func FitMargins() draw.Margins { return draw.Margins{Left: 34, Right: 14, Top: 30, Bottom: 64} }
+// Margins of FitView, points: room for what has its size in points, such as the
+// dimension under the ground.
+const (
+	fitLeft, fitRight = 34, 14
+	fitTop, fitBottom = 30, 62
+	// fitBelow is the share of spare height left under the ground; the rest
+	// goes above the wheel, where loupe and labels look for room.
+	fitBelow = 0.2
+)
+
+// FitView returns v showing the box of Fit as large as it may be.
+func FitView(v draw.View, in *Input) draw.View {
+	box := Fit(in)
+	v = v.Fit(box, draw.Margins{Left: fitLeft, Right: fitRight, Top: fitTop, Bottom: fitBottom})
+	if spare := v.H - fitTop - fitBottom - box.H()*v.Zoom; spare > 0 {
+		v = v.Pan(0, -(0.5-fitBelow)*spare)
+	}
+	return v
+}
 
 // Fit returns what should be seen at first, mm: from the centre plane to beyond
-// the tyre, from the ground to the top of the tyre, of both corners in roll and
-// of the compared variant too. Centres do not count: they may be far away. It
-// does not depend on travel.
+// the tyre, and from the ground to the top of the tyre over the whole travel;
+// both corners in roll, and the compared variant too. Centres do not count:
+// they may be far away. It does not depend on the present travel.
 func Fit(in *Input) draw.Box {
-	box := fitSubject(draw.EmptyBox().With(draw.Point{}), &in.Now)
+	box := fitSubject(draw.EmptyBox(), &in.Now)
 	if in.Before != nil && in.Overlays&BeforeOutline != 0 {
 		box = fitSubject(box, in.Before)
 	}
-	rest := restPose(&in.Now.Study.Mechanism)
-	box.Min.Y = rest.Contact.Z
+	box.Min.X = min(box.Min.X, 0)
 	if in.Roll != 0 {
 		box.Min.X = -box.Max.X
 	}
@@ -82,7 +97,9 @@ func fitSubject(box draw.Box, s *Subject) draw.Box {
 	p := restPose(&s.Study.Mechanism)
 	half := max(s.Section.SectionWidth, s.Section.RimOverallWidth) / 2
 	top := max(s.Section.OverallDiameter/2, s.Study.Case.Corner.Wheel.LoadedRadius)
-	return box.With(draw.Point{X: p.WheelCentre.Y + half + fitBeside, Y: p.WheelCentre.Z + top})
+	out := p.WheelCentre.Y + half + fitBeside
+	return box.With(draw.Point{X: out, Y: p.Contact.Z + min(s.Study.From, 0)}).
+		With(draw.Point{X: out, Y: p.WheelCentre.Z + top + max(s.Study.To, 0)})
 }
 
 // restPose is the pose every mechanism has.

@@ -68,43 +68,58 @@ func (b *builder) scrubDimension(s *side, foot draw.Point, scrub, half float64) 
 	if wide > 0 {
 		l.DimensionLine(draw.DimensionNow, draw.ArrowNow, a, z, scrubDrop, dimensionTight/b.v.Zoom)
 	}
-	if s.mirror < 0 && b.in.Lit == nil {
-		return // one figure is enough until it is asked for
+	if s.mirror < 0 {
+		return // one figure is enough
 	}
 	at := len(b.text)
 	b.text = append(b.text, "scrub "...)
 	b.text = b.format(b.text, scrub, half)
-	text := b.text[at:]
+	b.scrubText = scrubText{at, len(b.text), a, z, foot}
+}
+
+// scrubText is the figure of the scrub radius, between the ends of its
+// dimension from left to right.
+type scrubText struct {
+	from, to          int // in builder.text
+	left, right, foot draw.Point
+}
+
+// nameScrub writes the figure in line with its dimension, inboard if there is
+// room, or leaves it to the labels.
+func (b *builder) nameScrub() {
+	t := &b.scrubText
+	if t.to == 0 {
+		return
+	}
+	text := b.text[t.from:t.to]
 	out := arrowsOut
-	if wide*b.v.Zoom >= dimensionTight {
+	if (t.right.X-t.left.X)*b.v.Zoom >= dimensionTight {
 		out = 0
 	}
 	w, up, down := houseStyles.TextSize(draw.TextNow, b.in.Medium, text)
-	// Inboard first: there the ground is free.
-	for _, left := range [2]bool{s.mirror > 0, s.mirror < 0} {
-		from, to, sign := a, z, -1.0
-		if !left {
-			from, sign = z, 1
+	rise := houseStyles.TextOrigin(draw.TextNow, b.in.Medium, draw.Middle, text).Y
+	for i, end := range [2]draw.Point{t.left, t.right} {
+		sign, align := -1.0, draw.Right
+		if i == 1 {
+			sign, align = 1, draw.Left
 		}
-		_ = to
-		edge := draw.On(from).Off(sign*(out+textGap), -scrubDrop)
+		edge := draw.On(end).Off(sign*(out+textGap), -scrubDrop)
 		p := b.v.Sheet(edge)
-		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y - down}, Max: draw.Point{X: p.X + w, Y: p.Y + up}}
-		align := draw.Left
-		if left {
-			box.Min.X, box.Max.X, align = p.X-w, p.X, draw.Right
+		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y + rise - down}, Max: draw.Point{X: p.X + w, Y: p.Y + rise + up}}
+		if i == 0 {
+			box.Min.X, box.Max.X = p.X-w, p.X
 		}
-		if !inside(b.v.Window().Grow(-4), box) {
-			continue
+		if inside(b.v.Window().Grow(-labelEdge), box) && b.cover(box.Grow(2), 1) == 0 {
+			b.l.On(draw.LayerDimensions)
+			b.l.TextBytes(draw.TextNow, edge, align|draw.Middle, text)
+			b.addBar(bar{box.Min, box.Max, true, coverText})
+			return
 		}
-		if out == 0 {
-			l.LineBy(draw.DimensionNow, draw.On(from).Off(0, -scrubDrop), draw.On(from).Off(sign*textGap*0.5, -scrubDrop))
-		}
-		l.TextBytes(draw.TextNow, edge, align|draw.Middle, text)
-		return
 	}
-	if b.world.Has(foot) {
-		b.say(label{role: draw.TextNow, anchor: draw.On(foot), clear: 4, prefer: westFirst, rank: rankFirst}, at)
+	lab := label{role: draw.TextNow, anchor: draw.On(t.foot), clear: 4, prefer: westFirst, rank: rankFirst}
+	if b.v.Window().Has(b.v.Sheet(lab.anchor)) {
+		lab.from, lab.to = t.from, t.to
+		b.labels = append(b.labels, lab)
 	}
 }
 

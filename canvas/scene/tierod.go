@@ -131,7 +131,7 @@ func (b *builder) idealRackEnd() {
 		name = "ideal inner end of the toe link"
 	}
 	c := b.left.c
-	present := b.left.body(c.TieRod.RackEnd)
+	present := b.left.at(b.left.pose.RackEnd)
 	if !a.hasOne {
 		return
 	}
@@ -142,18 +142,17 @@ func (b *builder) idealRackEnd() {
 		b.say(label{role: draw.TextNow, anchor: draw.On(present), clear: 7, prefer: southFirst, rank: rankRack}, at)
 		return
 	}
-	place := b.left.body(vec(a.ideal.At.X, a.ideal.At.Y))
-	lab := label{role: draw.TextNow, anchor: draw.On(place), clear: 8, prefer: southFirst, rank: rankRack}
-	if b.inView(place) {
-		b.target(place)
-	} else {
-		lab.anchor, lab.clear = b.edgeArrow(draw.ArrowNow, present, place), 4
-	}
+	place := b.left.body(vec(a.ideal.At.X+b.out.Rack, a.ideal.At.Y)) // it moves with the rack
 	at := len(b.text)
 	b.text = append(b.text, name...)
 	b.text = append(b.text, ": "...)
 	b.rodOffset(c, a.ideal.At)
-	b.say(lab, at)
+	if !b.inView(place) {
+		b.pointOut(draw.TextNow, draw.ArrowNow, present, place, at)
+		return
+	}
+	b.target(place)
+	b.say(label{role: draw.TextNow, anchor: draw.On(place), clear: 8, prefer: southFirst, rank: rankRack, short: len(name)}, at)
 }
 
 // rodOffset writes how far the ideal rack end lies from the present one.

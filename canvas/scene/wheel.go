@@ -13,6 +13,8 @@ const (
 	stubAxle     = 62.0 // diameter
 	stubLongest  = 160.0
 	wheelDisc    = 9.0 // thickness
+	flange       = 25.4 / 2
+	flangeHigh   = 17.0 // of a J flange over the bead seat; about so, from memory
 )
 
 // treadShare is how much of its section width a tyre is wide at the tread:
@@ -44,7 +46,8 @@ func (f *wheelFrame) rect(in, out, down, up float64) [4]draw.Point {
 type tyreShape struct {
 	tread, half  float64 // half-widths at the tread and at the widest place
 	outer        float64 // radius of the free tread
-	rim, rimHalf float64 // radius of the rim and half its width
+	rim, rimHalf float64 // radius of the bead seats and half the width over the flanges
+	seat         float64 // half the width between the flanges
 	wide, wideAt float64 // radius of the widest place above and under the hub
 	loaded       float64
 }
@@ -58,6 +61,7 @@ func (s *side) tyreShape() (t tyreShape, ok bool) {
 	}
 	t.tread = treadShare * t.half
 	t.rim, t.rimHalf = min(sec.RimDiameter/2, t.outer), sec.RimOverallWidth/2
+	t.seat = max(t.rimHalf-flange, t.rimHalf/2)
 	t.wide = (t.outer + t.rim) / 2
 	t.wideAt = (min(t.loaded, t.outer) + t.rim) / 2
 	return t, true
@@ -130,9 +134,13 @@ func (b *builder) wheel(s *side) {
 	if !ok {
 		return
 	}
-	rim := f.rect(-t.rimHalf, t.rimHalf, -t.rim, t.rim)
+	rim := f.rect(-t.seat, t.seat, -t.rim, t.rim)
 	l.Polygon(draw.OutlineInner, rim[:]...)
+	high := min(t.rim+flangeHigh, (t.rim+t.wideAt)/2)
 	for _, sx := range [2]float64{-1, 1} {
+		for _, sy := range [2]float64{-1, 1} {
+			l.Polyline(draw.OutlineInner, f.at(sx*t.seat, sy*t.rim), f.at(sx*t.seat, sy*high), f.at(sx*t.rimHalf, sy*high))
+		}
 		b.sidewall(&f, &t, sx, 1, t.wide)
 		b.sidewall(&f, &t, sx, -1, t.wideAt)
 	}
@@ -147,7 +155,7 @@ func (b *builder) wheel(s *side) {
 func (b *builder) sidewall(f *wheelFrame, t *tyreShape, sx, sy, wide float64) {
 	for i := 0; i <= cornerSteps; i++ {
 		sin, cos := math.Sincos(math.Pi / 2 * float64(i) / cornerSteps)
-		b.l.Add(draw.On(f.at(sx*(t.rimHalf+(t.half-t.rimHalf)*cos), sy*(wide-(wide-t.rim)*sin))))
+		b.l.Add(draw.On(f.at(sx*(t.seat+(t.half-t.seat)*cos), sy*(wide-(wide-t.rim)*sin))))
 	}
 	b.l.End(draw.OutlineInner, false)
 }
