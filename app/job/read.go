@@ -51,6 +51,9 @@ func parse(data []byte) (*yaml.Node, *Problem) {
 	case len(bytes.TrimSpace(data)) == 0:
 		return nil, &Problem{What: "is empty", Cure: "open another file, or start a new job"}
 	}
+	// YAML takes both line ends alike, but the parser leaves a blank line in
+	// comments for each carriage return.
+	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
 	d := yaml.NewDecoder(bytes.NewReader(data))
 	var doc, second yaml.Node
 	if err := d.Decode(&doc); err != nil {

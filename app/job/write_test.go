@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -279,5 +280,56 @@ func TestEncodeNoticesATypedTextThatLies(t *testing.T) {
 	j.Variants[0].Wheel.RimWidth = units.Length{MM: 254, Typed: "10 1/2 in"}
 	if _, err := j.Encode(); err == nil || !strings.Contains(err.Error(), "would read back with other values") {
 		t.Errorf("%v, want that it would read back otherwise", err)
+	}
+}
+
+// TestLineEndsAndMarkOfOtherSystems: what an editor on another system makes of
+// the file is the same job, comments and all.
+func TestLineEndsAndMarkOfOtherSystems(t *testing.T) {
+	j, text := sample(t)
+	for name, other := range map[string]string{
+		"carriage returns": strings.ReplaceAll(text, "\n", "\r\n"),
+		"byte order mark":  "\ufeff" + text,
+		"document start":   "---\n" + text,
+		"no last line end": strings.TrimSuffix(text, "\n"),
+	} {
+		back := reread(t, other)
+		if !back.Equal(j) {
+			t.Errorf("%s: read otherwise", name)
+		}
+		if got := encode(t, back); got != text {
+			t.Errorf("%s: written otherwise:\n%s", name, got)
+		}
+	}
+}
+
+// TestCommentsStayWithTheirKeys puts a comment behind and above every line of
+// a job and changes values all over.
+func TestCommentsStayWithTheirKeys(t *testing.T) {
+	data := encode(t, fresh())
+	var b strings.Builder
+	n := 0
+	for _, line := range strings.SplitAfter(strings.TrimSpace(data)+"\n", "\n") {
+		if line == "" {
+			continue
+		}
+		n++
+		indent := line[:len(line)-len(strings.TrimLeft(line, " "))]
+		fmt.Fprintf(&b, "%s# above %d.\n%s # behind %d.\n", indent, n, strings.TrimSuffix(line, "\n"), n)
+	}
+	fmt.Fprint(&b, "# the end.\n")
+	j := reread(t, b.String())
+	v := &j.Variants[0]
+	v.Toe, v.Hub.Z.MM, v.Wheel.RimWidth, j.Name = 0.3, 317.5, units.Length{MM: 254}, "other"
+	got := encode(t, j)
+	for i := 1; i <= n; i++ {
+		for _, where := range []string{"above", "behind"} {
+			if c := fmt.Sprintf("# %s %d.", where, i); strings.Count(got, c) != 1 {
+				t.Errorf("%q stands there %d times", c, strings.Count(got, c))
+			}
+		}
+	}
+	if !strings.Contains(got, "# the end.") || t.Failed() {
+		t.Errorf("from\n%s--- to\n%s", b.String(), got)
 	}
 }
