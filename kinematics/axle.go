@@ -132,7 +132,8 @@ func (ax *RolledAxle) Readings() (left, right Readings) {
 	}
 	y, z, ok := ax.rollCentre()
 	for _, r := range []*Readings{&left, &right} {
-		r.known &^= 1<<RollCentreY | 1<<RollCentreHeight
+		r.unset(RollCentreY)
+		r.unset(RollCentreHeight)
 		if ok {
 			r.set(RollCentreY, y)
 			r.set(RollCentreHeight, z)

@@ -14,6 +14,11 @@ type Vec = r3.Vec
 // although rounding leaves them a few times 1e-13 mm short.
 const fullReachSlack = 1e-9
 
+// onAxis is the square of the distance, in radii of a circle, within which a
+// sphere's centre counts as standing on the circle's axis. 1e-7 of 400 mm is
+// 4e-5 mm, where the direction from the axis still has seven digits.
+const onAxis = 1e-14
+
 // circle is the path of a point that turns about a fixed axis.
 type circle struct {
 	centre Vec     // on the axis, level with the point
@@ -49,7 +54,7 @@ func (c *circle) meetSphere(q Vec, radius, side float64) (p Vec, ok bool) {
 func (c *circle) meet(w Vec, k, slack, side float64) (p Vec, ok bool) {
 	w = r3.Sub(w, r3.Scale(r3.Dot(w, c.axis), c.axis))
 	d2 := r3.Dot(w, w)
-	if d2 == 0 {
+	if d2 <= onAxis*c.radius*c.radius {
 		return Vec{}, false
 	}
 	reach := c.radius * math.Sqrt(d2)

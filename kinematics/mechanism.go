@@ -98,7 +98,7 @@ func (c *Corner) plausible() bool {
 	a := r3.Sub(c.Upper.Ball, c.Lower.Ball)
 	aLen := length(a)
 	return (c.Upper.Flat || apart(c.Upper.Front, c.Upper.Rear)) && (c.Lower.Flat || apart(c.Lower.Front, c.Lower.Rear)) &&
-		off(c.Upper.Ball, uOn, uAlong) && off(c.Lower.Ball, lOn, lAlong) &&
+		off(c.Upper.Ball, uOn, uAlong) && off(c.Lower.Ball, lOn, lAlong) && off(c.Lower.Ball, uOn, uAlong) &&
 		aLen >= MinSpan*wellClear && a.Z > 0 &&
 		off(c.TieRod.OuterEnd, c.Lower.Ball, a) && off(c.TieRod.RackEnd, c.Lower.Ball, a) &&
 		apart(c.TieRod.RackEnd, c.TieRod.OuterEnd) &&

@@ -32,6 +32,11 @@ func (r *Readings) set(q Quantity, v float64) {
 	r.known |= 1 << q
 }
 
+func (r *Readings) unset(q Quantity) {
+	r.values[q] = 0
+	r.known &^= 1 << q
+}
+
 // Readings returns every quantity of the pose.
 func (p *Pose) Readings() Readings {
 	var r Readings

@@ -32,6 +32,7 @@ func (c *Corner) Validate() error {
 	v.arm("upper arm", &c.Upper, UpperFront, UpperRear, UpperBall)
 	v.arm("lower arm", &c.Lower, LowerFront, LowerRear, LowerBall)
 	v.upright(c)
+	v.guide(c)
 	v.wheel(c)
 	if len(v.errs) == 0 {
 		v.deadPoint(c)
@@ -114,6 +115,19 @@ func (v *validation) upright(c *Corner) {
 	if s := length(r3.Cross(a, spinAxis(c.Camber, c.Toe))); s < minAxisSine {
 		v.add(UpperBall, "ball joints and hub", "the steering axis runs along the wheel's spin axis",
 			fmt.Sprintf("%.2f degrees apart", math.Asin(s)*180/math.Pi), "check the ball joints")
+	}
+}
+
+// guide: seen from a point of its own pivot axis the upper ball joint is always
+// equally far, so with the lower ball joint there the upper arm guides nothing.
+func (v *validation) guide(c *Corner) {
+	on, along := c.Upper.axis()
+	if length(along) == 0 {
+		return // reported with the arm
+	}
+	if r := circleThrough(c.Lower.Ball, on, unit(along)).radius; r < MinSpan {
+		v.add(LowerBall, "lower ball joint", "stands on the upper arm's pivot axis, so the upper arm does not hold the upright",
+			fmt.Sprintf("%.3g mm off the axis", r), "check lower ball joint and upper pivots")
 	}
 }
 

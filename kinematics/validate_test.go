@@ -43,6 +43,10 @@ var broken = []struct {
 	{"rack end on the steering axis", func(c *Corner) {
 		c.TieRod.RackEnd = r3.Sub(r3.Scale(1.3, c.Lower.Ball), r3.Scale(0.3, c.Upper.Ball))
 	}, RackEnd, "rack end", []string{"cannot steer"}},
+	{"lower ball joint on the upper arm's axis", func(c *Corner) {
+		c.Lower.Ball = r3.Add(r3.Add(r3.Scale(3, c.Upper.Front), r3.Scale(-2, c.Upper.Rear)), Vec{Z: 0.4})
+		c.Upper.Ball.Z = c.Lower.Ball.Z + 90
+	}, LowerBall, "lower ball joint", []string{"upper arm's pivot axis", "0.4 mm"}},
 	{"tie rod without length", func(c *Corner) { c.TieRod.RackEnd = r3.Add(c.TieRod.OuterEnd, Vec{Y: -0.7}) }, OuterEnd, "tie rod", []string{"in one place", "0.7 mm apart"}},
 	{"steering axis along the spin axis", func(c *Corner) {
 		c.Upper.Ball = r3.Add(c.Lower.Ball, r3.Scale(-160, spinAxis(rad(44), 0)))
@@ -141,7 +145,7 @@ func TestNewAcceptsWhatValidateAccepts(t *testing.T) {
 			}
 		}
 		agree(c)
-		agree(onLimit(r.IntN(6), 1+float64(r.IntN(9)-4)*0x1p-52, randomCorner(r)))
+		agree(onLimit(r.IntN(7), 1+float64(r.IntN(9)-4)*0x1p-52, randomCorner(r)))
 	}
 	t.Logf("%d accepted, %d refused", accepted, refused)
 	if min(accepted, refused) < 1000 {
@@ -172,6 +176,9 @@ func onLimit(which int, k float64, c Corner) Corner {
 		c.Lower.Rear = toward(c.Lower.Rear, c.Lower.Front)
 	case 5:
 		c.Wheel.LoadedRadius = span
+	case 6:
+		on, along := c.Upper.axis()
+		c.Lower.Ball = off(c.Lower.Ball, on, along)
 	}
 	return c
 }
