@@ -184,7 +184,11 @@ func (b *Bar) Dragged(e *fyne.DragEvent) {
 }
 
 // MouseUp opens the hand.
-func (b *Bar) MouseUp(*desktop.MouseEvent) { b.release() }
+func (b *Bar) MouseUp(e *desktop.MouseEvent) {
+	if e.Button == desktop.MouseButtonPrimary {
+		b.release()
+	}
+}
 
 // DragEnd opens the hand.
 func (b *Bar) DragEnd() { b.release() }

@@ -40,7 +40,8 @@ type StripSpec struct {
 	Format func(dst []byte, v, half float64) []byte
 }
 
-// StripsInput is all that the strips show. Equal inputs give equal pictures. The
+// StripsInput is all that the strips show. Equal inputs give equal pictures, but
+// that on screen the words on the curves stay where they stood if they can. The
 // slices are read when given and may be filled anew afterwards.
 type StripsInput struct {
 	Axis  Axis
@@ -128,7 +129,9 @@ func (s *Strips) SetInput(in StripsInput) {
 	if in.BeforeName == "" {
 		in.BeforeName = "before"
 	}
+	own := s.in.Strips
 	s.in, s.axis = in, in.Axis
+	s.in.Strips = append(own[:0], in.Strips...)
 	s.takeStrips()
 	s.put(in.Value)
 	s.Refresh()
@@ -137,7 +140,7 @@ func (s *Strips) SetInput(in StripsInput) {
 // SetStrips changes which strips are shown and leaves axis and value alone. It
 // panics as SetInput does.
 func (s *Strips) SetStrips(strips []StripSpec) {
-	s.in.Strips = strips
+	s.in.Strips = append(s.in.Strips[:0], strips...)
 	s.takeStrips()
 	s.Refresh()
 }

@@ -31,10 +31,19 @@ func (s *Strips) drawStrips(l *draw.List, m draw.Medium) {
 	}
 	s.drawOutOfReach(l)
 	for i := range s.count {
+		kept := s.data[i].chart
+		if m == draw.OnPaper {
+			// A file depends on the input alone, not on where the words on the
+			// curves stood before.
+			s.data[i].chart = chart.Chart{}
+		}
 		s.fillChart(i, m)
 		s.data[i].chart.Draw(l)
 		s.drawHead(l, i)
 		s.drawDot(l, i)
+		if m == draw.OnPaper {
+			s.data[i].chart = kept
+		}
 	}
 }
 
@@ -46,7 +55,7 @@ func (s *Strips) fillChart(i int, m draw.Medium) {
 	c.Zoom, c.Styles, c.Medium = 1, s.styles, m
 	c.Var = s.axis.tickRange(s.track.value(s.bottom), s.track.value(s.top))
 	c.Val = d.scale
-	c.Insets = draw.Margins{Left: headIn, Right: headIn, Top: s.top, Bottom: s.h - s.bottom}
+	c.Insets = draw.Margins{Left: plotIn, Right: plotIn, Top: s.top, Bottom: s.h - s.bottom}
 	c.Targets, c.Bands, c.Curves = c.Targets[:0], c.Bands[:0], c.Curves[:0]
 	if d.hasTarget {
 		c.Targets = append(c.Targets, d.targets[0])

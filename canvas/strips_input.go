@@ -59,7 +59,11 @@ func (s *Strips) Dragged(e *fyne.DragEvent) {
 }
 
 // MouseUp opens the hand.
-func (s *Strips) MouseUp(*desktop.MouseEvent) { s.release() }
+func (s *Strips) MouseUp(e *desktop.MouseEvent) {
+	if e.Button == desktop.MouseButtonPrimary {
+		s.release()
+	}
+}
 
 // DragEnd opens the hand.
 func (s *Strips) DragEnd() { s.release() }

@@ -17,6 +17,7 @@ const (
 	headLine      = 16 // from line to line of the head
 	headAir       = 18 // from the head's last baseline to the plot
 	headIn        = 8  // title and unit from the left edge
+	plotIn        = 12 // plot from the strip's sides: about half a tick label
 	footAir       = 36 // under the plot: ticks and the word at the end
 
 	gripRight = 17 // middle of the grip from the bar's right edge
