@@ -1,0 +1,52 @@
+package canvas
+
+import (
+	"testing"
+
+	"armscribe/canvas/draw"
+	"armscribe/canvas/scene"
+	"armscribe/kinematics/study"
+)
+
+// BenchmarkPaint is building and painting the front view with every overlay at
+// 1400 x 900.
+func BenchmarkPaint(b *testing.B) {
+	v, in := benchView(b)
+	for b.Loop() {
+		in.Travel = -in.Travel
+		v.in = in
+		v.stale = true
+		v.paint(1400, 900)
+	}
+}
+
+// BenchmarkBuild is BenchmarkPaint without the painting.
+func BenchmarkBuild(b *testing.B) {
+	v, in := benchView(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		in.Travel = -in.Travel
+		v.in = in
+		v.stale = true
+		v.build()
+	}
+}
+
+func benchView(b *testing.B) (*FrontView, scene.Input) {
+	subject := func(st *study.Study, spacer float64) scene.Subject {
+		c := sampleCorner()
+		c.Wheel.Spacer = spacer
+		if err := st.Update(study.Case{Corner: c, Within: 1, Span: study.Span{Bump: 71, Droop: 63}}, 0); err != nil {
+			b.Fatal(err)
+		}
+		return scene.Subject{Name: "sample", Study: st, Section: sampleSection}
+	}
+	before := subject(&study.Study{}, 0)
+	in := scene.Input{Now: subject(&study.Study{}, 12), Before: &before, Travel: 31, Overlays: scene.AllOverlays}
+	v := NewFrontView()
+	v.view = draw.View{Zoom: 1, W: 1400, H: 900}
+	v.BaseWidget.Resize(sizeOf(1400, 900))
+	v.SetInput(in)
+	v.selected = scene.NoHandle
+	return v, in
+}
