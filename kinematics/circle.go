@@ -110,6 +110,9 @@ func (c *circle) openness(p, q Vec) float64 {
 	return cross * cross / (r3.Dot(w, w) * c.radius * c.radius)
 }
 
+// offAxis is the distance of a point from the circle's axis.
+func (c *circle) offAxis(q Vec) float64 { return length(r3.Cross(c.axis, r3.Sub(q, c.centre))) }
+
 // length is the plain root: coordinates are limited to MaxLength, so squares
 // neither overflow nor vanish and r3.Norm's scaling would only cost time.
 func length(v Vec) float64 { return math.Sqrt(r3.Dot(v, v)) }

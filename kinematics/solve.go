@@ -192,7 +192,12 @@ func (m *Mechanism) longWay(travel, rack float64, p *Pose) error {
 		m.assemble(math.Sin(t), math.Cos(t), rack, p)
 		return p.WheelCentre.Z - m.restZ - travel
 	}, w.before.drive, w.at.drive, travelTolerance)
-	m.assemble(math.Sin(t), math.Cos(t), rack, p)
+	if link := m.assemble(math.Sin(t), math.Cos(t), rack, p); link != NoLink {
+		// The walk stepped over a gap narrower than its steps.
+		w.at, w.link = w.before, link
+		w.bind(t)
+		return w.unreachable(travel)
+	}
 	return nil
 }
 

@@ -11,6 +11,9 @@ const (
 	// stretch where the linkage does not assemble.
 	walkSmallStep = walkStep / 16
 	walkSmallOpen = 0.1
+	// The same where a sphere's centre comes this near the axis of its circle,
+	// mm: a whole step of a 400 mm arm, 6 mm, would pass the axis by.
+	walkSmallNear = 20.0
 	// bindTolerance: how closely the drive angle of a limit is found, rad.
 	// 1e-13 rad of a 500 mm arm is 5e-11 mm.
 	bindTolerance = 1e-13
@@ -85,11 +88,12 @@ func (w *walker) look(drive float64) (waypoint, Link) {
 	}
 	steer := w.m.steeringCircle(&w.pose)
 	open := min(w.m.upper.openness(w.pose.UpperBall, w.pose.LowerBall), steer.openness(w.pose.OuterEnd, w.pose.RackEnd))
+	near := min(w.m.upper.offAxis(w.pose.LowerBall), steer.offAxis(w.pose.RackEnd))
 	return waypoint{
 		drive:  drive,
 		travel: w.pose.WheelCentre.Z - w.m.restZ,
 		rise:   rise,
-		open:   open > walkSmallOpen,
+		open:   open > walkSmallOpen && near > walkSmallNear,
 	}, NoLink
 }
 
