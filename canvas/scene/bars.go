@@ -27,6 +27,9 @@ func (b *builder) collectBars() {
 	items := b.l.Items()
 	for i := range items {
 		it := &items[i]
+		if it.Role == draw.Highlight {
+			continue // it lies under a line that counts
+		}
 		weight := coverPlain
 		switch it.Layer {
 		case draw.LayerBands, draw.LayerGround, draw.LayerTravel:

@@ -39,8 +39,8 @@ func (b *builder) pointOut(text, arrow draw.Role, a, p draw.Point, at int) {
 // Steps of the search for the place of an edge label, points.
 const (
 	edgeStep  = 12.0
-	edgeIn    = 180.0 // farthest in from the edge
-	edgeReach = 420.0 // farthest from the true place along it
+	edgeIn    = 300.0 // farthest in from the edge
+	edgeReach = 360.0 // farthest from the true place along it
 	edgeArrow = 9.0
 	edgeGap   = 4.0
 )

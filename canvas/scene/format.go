@@ -39,7 +39,7 @@ func appendRounded(dst []byte, v, step float64) []byte {
 	const finest = 0.01 // mm; no band of a measured car is narrower
 	step = max(step, finest)
 	decimals := int(max(0, math.Round(-math.Log10(step))))
-	v = math.Round(v/step) * step
+	v = math.Round(v/step)*step + 0 // no negative zero
 	if v < 0 {
 		dst = append(dst, minus...)
 		v = -v

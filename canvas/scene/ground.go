@@ -80,15 +80,45 @@ func (b *builder) namePlane() {
 	b.addBar(bar{box.Min, box.Max, true, coverText})
 }
 
-// guides draws the snap lines of a gesture across the window.
+// guides draws the snap lines of a gesture across the window, open where a text
+// stands.
 func (b *builder) guides() {
 	w := b.world
 	b.l.On(draw.LayerDimensions)
 	for _, g := range b.in.Guides {
+		from, to := draw.Point{X: g.Y, Y: w.Min.Y}, draw.Point{X: g.Y, Y: w.Max.Y}
 		if g.Level {
-			b.l.Line(draw.Guide, draw.Point{X: w.Min.X, Y: g.Z}, draw.Point{X: w.Max.X, Y: g.Z})
-		} else {
-			b.l.Line(draw.Guide, draw.Point{X: g.Y, Y: w.Min.Y}, draw.Point{X: g.Y, Y: w.Max.Y})
+			from, to = draw.Point{X: w.Min.X, Y: g.Z}, draw.Point{X: w.Max.X, Y: g.Z}
+		}
+		b.guide(from, to)
+		b.addBar(bar{b.v.Sheet(draw.On(from)), b.v.Sheet(draw.On(to)), false, coverPlain})
+	}
+}
+
+func (b *builder) guide(from, to draw.Point) {
+	p, q := b.v.Sheet(draw.On(from)), b.v.Sheet(draw.On(to))
+	way := to.Sub(from)
+	for t := 0.0; t < 1; {
+		open, shut := b.nextText(p, q, t)
+		if open > t {
+			b.l.Line(draw.Guide, from.Add(way.Mul(t)), from.Add(way.Mul(open)))
+		}
+		t = shut
+	}
+}
+
+// nextText is the first stretch of p-q from t on that runs through a text, as
+// fractions; 1, 1 if there is none.
+func (b *builder) nextText(p, q draw.Point, t float64) (open, shut float64) {
+	open, shut = 1, 1
+	for _, x := range b.bars {
+		if x.weight < coverText {
+			continue
+		}
+		t0, t1, ok := draw.SegmentInBox(p, q, draw.Box{Min: x.a, Max: x.b}.Grow(2))
+		if ok && t1 > t && max(t0, t) < open {
+			open, shut = max(t0, t), t1
 		}
 	}
+	return open, shut
 }
