@@ -20,6 +20,10 @@ type Side struct {
 	Readings kinematics.Readings // in roll, of the left corner
 	Bands    kinematics.Bands    // at the same travel and rack; roll is left out
 	HasBands bool
+	// Right is the right corner in roll; without roll it is the mirror image and
+	// HasRight is false.
+	Right    kinematics.Readings
+	HasRight bool
 	// Err says why the variant does not reach the position; then Readings are
 	// those at the nearest travel that it reaches, with the rack straight ahead
 	// and no roll if need be.
@@ -92,10 +96,12 @@ func (s *Side) update(c study.Case, at Position) error {
 // read takes the readings at the position, or at the nearest travel in reach.
 func (s *Side) read(at Position, rack float64) {
 	m := &s.Study.Mechanism
+	s.Right, s.HasRight = kinematics.Readings{}, false
 	if at.Roll != 0 && s.Err == nil {
 		ax, err := m.Roll(at.Roll, rack)
 		if err == nil {
-			s.Readings, _ = ax.Readings()
+			s.Readings, s.Right = ax.Readings()
+			s.HasRight = true
 			s.Bands, s.HasBands = kinematics.Bands{}, false
 			return
 		}

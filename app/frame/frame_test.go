@@ -52,6 +52,29 @@ func TestAFrameAgreesWithTheMechanism(t *testing.T) {
 	}
 }
 
+func TestInRollBothCornersAreRead(t *testing.T) {
+	now, _ := cases(t)
+	var f Frame
+	if err := f.Update(now, nil, Position{Rack: 7, Roll: 0.031}); err != nil {
+		t.Fatal(err)
+	}
+	m, err := kinematics.New(&now.Corner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ax, err := m.Roll(0.031, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left, right := ax.Readings()
+	if f.Now.Readings != left || f.Now.Right != right || !f.Now.HasRight || left == right {
+		t.Error("the frame does not hold both corners")
+	}
+	if err := f.Update(now, nil, Position{Rack: 7}); err != nil || f.Now.HasRight || f.Now.Right != (kinematics.Readings{}) {
+		t.Errorf("without roll the right corner is still there (%v)", err)
+	}
+}
+
 func TestAFrameDoesNotDependOnTheOnesBefore(t *testing.T) {
 	now, before := cases(t)
 	var wandering, fresh Frame
