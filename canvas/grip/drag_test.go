@@ -102,7 +102,7 @@ func TestTheWheelTakesSpacerBeforeOffset(t *testing.T) {
 	}
 	d := begin(t, c, scene.WheelOutline, job(0, 0))
 	r := d.To(by(d, -19.8, 0))
-	if note := strings.Join(d.Note(&r), "; "); note != "spacer 0.0 mm, offset 43.0 mm; spacer −12.0 mm, offset +8.0 mm" {
+	if note := strings.Join(d.Note(&r), "; "); note != "spacer 0 mm, offset 43 mm; spacer −12 mm, offset +8 mm" {
 		t.Errorf("note %q", note)
 	}
 }
@@ -136,9 +136,9 @@ func TestAnUnreachablePlaceStopsAtTheEdge(t *testing.T) {
 		travel, rack float64
 		says         string
 	}{
-		{kinematics.UpperFront, 300, 7, 66, 0, "lower arm is on its dead point"},
+		{kinematics.UpperFront, 300, 7, 66, 0, "upper arm is "},
 		{kinematics.UpperRear, 7, 300, -60, 20, "upper arm is "},
-		{kinematics.OuterEnd, -300, 7, 66, 0, "lower arm is on its dead point"},
+		{kinematics.OuterEnd, -300, 7, 66, 0, "tie rod is "},
 		{kinematics.LowerBall, 4, 200, -60, 20, "tie rod is "},
 		{kinematics.UpperBall, 7, -300, 0, 0, "not above the lower one"},
 	} {

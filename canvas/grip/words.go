@@ -103,10 +103,10 @@ func length(format scene.Formatter, mm float64) string {
 	return string(format(nil, mm, 0))
 }
 
-// signed is length with a sign also in front of what is above zero.
+// signed is length with a sign also in front of what is seen to be above zero.
 func signed(format scene.Formatter, mm float64) string {
 	text := length(format, mm)
-	if mm > 0 {
+	if mm > 0 && strings.ContainsAny(text, "123456789") {
 		return "+" + text
 	}
 	return text
