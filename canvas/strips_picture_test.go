@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"armscribe/canvas/draw"
+	"armscribe/canvas/raster"
 )
 
 var barPictures = flag.String("bar-pictures", "", "folder to write painted bars and strips to, for a look")
@@ -151,4 +152,23 @@ func TestStripsPictures(t *testing.T) {
 			saveBar(t, fmt.Sprintf("bar-%s-%dx", name, scale), b.paintAt(470, 40, 470*scale, 40*scale))
 		}
 	}
+}
+
+// Strips at a scale set from outside, narrow, and on paper.
+func TestStripsOtherPictures(t *testing.T) {
+	s := NewStrips(travelAxis())
+	s.SetInput(sampleInput())
+	s.SetScale(250, 2.4)
+	saveBar(t, "strips-scale-tight", paintStrips(s, 330, 620, 2))
+	s.SetScale(300, 7)
+	s.SetValue(-60)
+	saveBar(t, "strips-scale-wide", paintStrips(s, 330, 620, 2))
+	if y := s.gripY(); y != s.bottom {
+		t.Errorf("the grip of a value off the strips stands at %g, not at the edge %g", y, s.bottom)
+	}
+	s.FitScale()
+	sheet := s.Sheet("Curves", 520, 500)
+	saveBar(t, "strips-sheet", raster.New().Paint(sheet.List, raster.Frame{
+		View: sheet.View, Styles: sheet.Styles, Palette: sheet.Palette, Medium: draw.OnPaper, Scale: 2,
+	}))
 }
