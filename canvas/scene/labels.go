@@ -81,11 +81,23 @@ func (b *builder) placeLabels() {
 	}
 }
 
+// nearby is how far, in points, a label that has a short form may stand from
+// what it names before the short form is tried.
+const nearby = 150.0
+
 func (b *builder) placeLabel(lab *label) {
 	want := draw.Label{
 		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer,
 	}
+	all := b.v.Window().Grow(-labelEdge)
+	if lab.short > 0 {
+		w, _, _ := houseStyles.TextSize(lab.role, b.in.Medium, want.Text)
+		a := b.v.Sheet(lab.anchor)
+		reach := draw.Point{X: w + nearby, Y: nearby}
+		b.placer.Within(meet(all, draw.Box{Min: a.Sub(reach), Max: a.Add(reach)}))
+	}
 	pl, ok := b.placer.Place(&want)
+	b.placer.Within(all)
 	if !ok && lab.short > 0 {
 		want.Text = want.Text[:lab.short]
 		pl, ok = b.placer.Place(&want)
@@ -97,4 +109,12 @@ func (b *builder) placeLabel(lab *label) {
 		b.l.LineBy(draw.Leader, pl.From, pl.To)
 	}
 	b.l.TextBytes(want.Role, pl.Pos, draw.Left|draw.Baseline, want.Text)
+}
+
+// meet returns what two boxes have in common.
+func meet(p, q draw.Box) draw.Box {
+	return draw.Box{
+		Min: draw.Point{X: max(p.Min.X, q.Min.X), Y: max(p.Min.Y, q.Min.Y)},
+		Max: draw.Point{X: min(p.Max.X, q.Max.X), Y: min(p.Max.Y, q.Max.Y)},
+	}
 }

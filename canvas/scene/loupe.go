@@ -249,7 +249,7 @@ func (b *builder) placeLoupe() bool {
 				if !inside(win, box) {
 					continue
 				}
-				cost := disc + b.cover(box, best)
+				cost := disc + b.cover(box.Grow(6), best)
 				if _, _, hit := draw.SegmentInBox(c, outer, box.Grow(4)); hit {
 					cost += 2 * coverPart // its own lead would run through its legend
 				}
