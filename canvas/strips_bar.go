@@ -74,7 +74,10 @@ func (s *Strips) drawGrip(l *draw.List, m draw.Medium, y float64) {
 
 // drawTicks draws the strokes of the axis and numbers those that stand free.
 func (s *Strips) drawTicks(l *draw.List, yMax, yMin float64, taken [3]barSpan) {
-	for _, t := range s.texts.ticks.of(s.axis.tickRange(s.axis.Min, s.axis.Max)) {
+	if s.bottom-s.top < plotLeast || !(s.lo < s.hi) {
+		return
+	}
+	for _, t := range s.texts.ticks.of(s.axis.tickRange(s.lo, s.hi)) {
 		y := s.track.at(t.Value * s.axis.PerUnit)
 		if y < yMax-0.5 || y > yMin+0.5 {
 			continue

@@ -9,7 +9,7 @@ import (
 // keyboard.
 func (s *Strips) drawOn(l *draw.List, w, h float64, m draw.Medium) {
 	s.placeIn(w, h, m)
-	if s.bottom-s.top >= plotLeast {
+	if s.bottom-s.top >= plotLeast && s.lo < s.hi {
 		s.drawStrips(l, m)
 	}
 	s.drawBar(l, m)
@@ -53,7 +53,7 @@ func (s *Strips) fillChart(i int, m draw.Medium) {
 	c := &d.chart
 	c.Box = s.box(s.left(i), 0, s.left(i)+s.width, s.h)
 	c.Zoom, c.Styles, c.Medium = 1, s.styles, m
-	c.Var = s.axis.tickRange(s.track.value(s.bottom), s.track.value(s.top))
+	c.Var = s.axis.tickRange(s.lo, s.hi)
 	c.Val = d.scale
 	c.Insets = draw.Margins{Left: plotIn, Right: plotIn, Top: s.top, Bottom: s.h - s.bottom}
 	c.Targets, c.Bands, c.Curves = c.Targets[:0], c.Bands[:0], c.Curves[:0]

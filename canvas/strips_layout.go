@@ -35,6 +35,7 @@ type stripColumns struct {
 	bar         float64 // width of the bar's column; the strips begin here
 	gripX       float64
 	top, bottom float64 // of the plots
+	lo, hi      float64 // of the axis there
 	count       int     // strips shown
 	width       float64 // of each
 }
@@ -79,6 +80,30 @@ func (s *Strips) placeIn(w, h float64, m draw.Medium) {
 		s.track.per = -(c.bottom - c.top) / (s.axis.Max - s.axis.Min)
 		s.track.zero = c.bottom - s.track.per*s.axis.Min
 	}
+	s.trim()
+}
+
+// sliver is the part of a point that rounding errors of a place may amount to.
+const sliver = 1e-6
+
+// trim keeps the plots to the part of the axis that is seen.
+func (s *Strips) trim() {
+	c := &s.stripColumns
+	c.lo, c.hi = s.axis.Min, s.axis.Max
+	yLo, yHi := s.track.at(c.lo), s.track.at(c.hi)
+	if yHi < c.top-sliver {
+		c.hi = s.track.value(c.top)
+	}
+	if yLo > c.bottom+sliver {
+		c.lo = s.track.value(c.bottom)
+	}
+	top, bottom := max(c.top, yHi), min(c.bottom, yLo)
+	if top < bottom { // else the axis lies off the strips
+		c.top, c.bottom = top, bottom
+		return
+	}
+	c.top = max(c.top, min(yHi, c.bottom))
+	c.bottom = c.top
 }
 
 // barWidth returns the width of the bar's column: room for the widest tag.
@@ -104,7 +129,7 @@ func (c *stripColumns) stripAt(x float64) int {
 }
 
 // onPlot tells whether y lies on the plots.
-func (c *stripColumns) onPlot(y float64) bool { return y >= c.top && y <= c.bottom }
+func (c *stripColumns) onPlot(y float64) bool { return y >= c.top-sliver && y <= c.bottom+sliver }
 
 // headLines wraps the heads and returns how many lines, beyond one, the tallest
 // title and the tallest unit need together with the unit's first.
