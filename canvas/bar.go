@@ -151,7 +151,7 @@ func (b *Bar) layout(w float64) (x0, x1 float64) {
 	return x0, x1
 }
 
-func (b *Bar) free() bool { return b.modifiers()&fyne.KeyModifierAlt != 0 }
+func (b *Bar) free() bool { return b.modifiers()&(fyne.KeyModifierAlt|fyne.KeyModifierControl) != 0 }
 
 func (b *Bar) modifiers() fyne.KeyModifier {
 	if b.Modifiers != nil {

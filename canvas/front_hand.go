@@ -15,6 +15,16 @@ type gesture struct {
 	offset draw.Point // from the pointer to the place wished for the handle, mm
 	hand   grip.Hand
 	result grip.Result
+	nudged bool // by a key
+}
+
+// deed names what the gesture did, for undo.
+func (g *gesture) deed() string {
+	start := g.drag.Start()
+	if g.nudged {
+		return "nudge " + grip.NameOf(&start, g.drag.Handle())
+	}
+	return grip.Deed(&start, g.drag.Handle())
 }
 
 // job is what a gesture that begins now needs to know.
@@ -87,7 +97,7 @@ func (v *FrontView) commit() {
 	v.release()
 	before, after := g.drag.Start(), g.result.Corner
 	if before != after && v.OnChangeEnded != nil {
-		v.OnChangeEnded(grip.Deed(&before, g.drag.Handle()), before, after)
+		v.OnChangeEnded(g.deed(), before, after)
 	}
 }
 
@@ -121,6 +131,7 @@ func (v *FrontView) nudge(dy, dz float64) {
 	if v.gesture == nil {
 		return
 	}
+	v.gesture.nudged = true
 	v.show(v.gesture.drag.By(dy, dz))
 	v.commit()
 }

@@ -47,7 +47,8 @@ type FrontView struct {
 	// OnChanged is told the corner under the hand, often during a gesture.
 	OnChanged func(c kinematics.Corner)
 	// OnChangeEnded is told once that a gesture is done, and its name for undo,
-	// such as "move lower ball joint". before and after differ.
+	// such as "move lower ball joint", or "nudge lower ball joint" for each press
+	// of a key. before and after differ.
 	OnChangeEnded func(name string, before, after kinematics.Corner)
 	// OnCancelled gives back the corner from before a gesture that was abandoned.
 	OnCancelled func(before kinematics.Corner)
@@ -61,6 +62,8 @@ type FrontView struct {
 	// OnView is told that zoom, pan or size changed, so that a bar beside the
 	// view can stay level with it.
 	OnView func(v draw.View)
+	// OnPainted is told that a picture has been painted, before it is shown.
+	OnPainted func()
 	// OnTyped asks for the entry of a handle's numbers: x, y, z of a point.
 	OnTyped func(h scene.Handle)
 	// OnMenu asks for the menu of a handle (NoHandle: of the view) at a place of
@@ -265,6 +268,9 @@ func (v *FrontView) paint(w, h int) image.Image {
 			Scale: float64(w) / v.view.W, W: w, H: h,
 		})
 		v.dirty = false
+		if v.OnPainted != nil {
+			v.OnPainted()
+		}
 	}
 	return v.painted
 }

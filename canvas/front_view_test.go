@@ -57,7 +57,7 @@ func TestNudges(t *testing.T) {
 	if v := o.corner().TieRod.OuterEnd; v.Y != 659.9 || v.Z != 249.2 {
 		t.Errorf("1 out, 10 up, 0.1 in: %v", v)
 	}
-	if len(o.done) != 3 || o.done[1].name != "move outer tie-rod end" || o.done[2].before != o.done[1].after {
+	if len(o.done) != 3 || o.done[1].name != "nudge outer tie-rod end" || o.done[2].before != o.done[1].after {
 		t.Errorf("%d deeds", len(o.done))
 	}
 	o.view.SetStep(25.4 / 32)
