@@ -8,6 +8,8 @@ import (
 
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // near is how far, mm, a drawn point may be from where the mechanism has it:
@@ -139,6 +141,15 @@ func TestCentresAreWhereTheLinesMeet(t *testing.T) {
 		if len(arms) != 2 {
 			t.Fatalf("%s: %d arm lines", name, len(arms))
 		}
+		c := &in.Now.Study.Case.Corner
+		for i, a := range []*kinematics.Arm{&c.Upper, &c.Lower} {
+			ball := []kinematics.Vec{out.Left.UpperBall, out.Left.LowerBall}[i]
+			for _, p := range arms[i] {
+				if off := offPlane(at(out.Left.Contact.X, p.X, p.Y), a, ball); off > 1e-6 {
+					t.Errorf("%s: arm line %d leaves the plane of its arm by %g mm", name, i, off)
+				}
+			}
+		}
 		flat := func(p draw.Point) kinematics.Flat { return kinematics.Flat{X: p.X, Y: p.Y} }
 		meet := kinematics.MeetLines(flat(arms[0][0]), flat(arms[0][1]), flat(arms[1][0]), flat(arms[1][1]))
 		y, _ := out.Readings.Of(kinematics.InstantCentreY)
@@ -155,6 +166,17 @@ func TestCentresAreWhereTheLinesMeet(t *testing.T) {
 			t.Errorf("%s: the line passes the contact by %g mm", name, off)
 		}
 	}
+}
+
+// offPlane is the distance of p from the plane of pivot axis and ball joint.
+func offPlane(p kinematics.Vec, a *kinematics.Arm, ball kinematics.Vec) float64 {
+	axis := r3.Sub(a.Front, a.Rear)
+	on := a.Rear
+	if a.Flat {
+		axis, on = at(1, 0, 0), a.Front
+	}
+	n := r3.Unit(r3.Cross(axis, r3.Sub(ball, on)))
+	return math.Abs(r3.Dot(n, r3.Sub(p, on)))
 }
 
 func fromLine(p, a, b draw.Point) float64 {

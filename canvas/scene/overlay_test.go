@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -106,6 +107,12 @@ func TestErrorMarks(t *testing.T) {
 			box := draw.EmptyBox()
 			for _, p := range l.Corners(it) {
 				box = box.With(p.At)
+			}
+			for _, p := range l.Corners(it) {
+				off := []float64{p.At.X - box.Mid().X, p.At.Y - box.Mid().Y}
+				if role != draw.BandQuiet && math.Abs(math.Abs(off[0])+math.Abs(off[1])-half) > 1e-9 {
+					t.Errorf("%v: a corner of the mark stands off by %v, the band is ± %g", q, off, half)
+				}
 			}
 			size := box.W()
 			if role == draw.BandGood {
