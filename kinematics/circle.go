@@ -38,8 +38,7 @@ func circleThrough(p, on, axis Vec) circle {
 // the answer obeys r |w| cos t = k with k = (r^2 + |q-centre|^2 - R^2) / 2,
 // which is the law of cosines. There are two roots; side (+1 or -1) picks the
 // one to the left or right of w about the axis. A root missed by less than
-// fullReachSlack is clamped to the touching point. The product
-// (r|w| - k)(r|w| + k) is kept factored, so nothing cancels near full reach.
+// fullReachSlack is clamped to the touching point.
 //
 // ok is false when they do not meet, and when the sphere's centre lies on the
 // axis, where every point of the circle is equally far.
@@ -57,15 +56,16 @@ func (c *circle) meet(w Vec, k, slack, side float64) (p Vec, ok bool) {
 	if d2 <= onAxis*c.radius*c.radius {
 		return Vec{}, false
 	}
-	reach := c.radius * math.Sqrt(d2)
-	square := (reach - k) * (reach + k)
+	square := c.radius*c.radius*d2 - k*k
 	if square < 0 {
+		reach := c.radius * math.Sqrt(d2)
 		if math.Abs(k)-reach > slack {
 			return Vec{}, false
 		}
 		k, square = math.Copysign(reach, k), 0
 	}
-	along, across := k/d2, side*math.Sqrt(square)/d2
+	n := 1 / d2
+	along, across := k*n, side*math.Sqrt(square)*n
 	v := r3.Cross(c.axis, w)
 	return Vec{
 		X: c.centre.X + along*w.X + across*v.X,
@@ -101,13 +101,14 @@ func (c *circle) miss(q Vec, radius float64) (mm float64, tooLarge bool) {
 	return 0, false
 }
 
-// openness is how far the two roots stand apart, 1 when square to each other's
-// line and 0 at full reach: the square of the sine of the angle at the circle.
-func (c *circle) openness(p, q Vec) float64 {
+// isOpen tells whether the circle's point p stands clear of full reach of a
+// sphere about q: whether the square of the sine of the angle between them, as
+// seen from the centre, exceeds least. It is 0 at full reach.
+func (c *circle) isOpen(p, q Vec, least float64) bool {
 	w, e := r3.Sub(q, c.centre), r3.Sub(p, c.centre)
-	w = r3.Sub(w, r3.Scale(r3.Dot(w, c.axis), c.axis))
-	cross := r3.Dot(c.axis, r3.Cross(w, e))
-	return cross * cross / (r3.Dot(w, w) * c.radius * c.radius)
+	v := r3.Cross(c.axis, w)
+	cross := r3.Dot(v, e)
+	return cross*cross > least*r3.Dot(v, v)*c.radius*c.radius
 }
 
 // offAxis is the distance of a point from the circle's axis.

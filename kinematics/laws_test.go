@@ -165,7 +165,8 @@ func TestShortAndLongWay(t *testing.T) {
 	quick := 0
 	somePoses(t, someCorners(t, 45, 150), func(t *testing.T, c *Corner, m *Mechanism, travel, rack float64) {
 		var short, long Pose
-		if !m.shortWay(travel, rack, &short) {
+		var v motion
+		if !m.shortWay(travel, rack, &short, &v) {
 			return
 		}
 		quick++

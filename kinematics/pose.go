@@ -22,17 +22,17 @@ type Pose struct {
 	SpringMoving         Vec // only if the corner has a spring
 	SpringBody           Vec
 
-	axis                         Vec // unit steering axis, lower to upper ball joint
-	upright                      frame
-	lowerOn, lowerAxis           Vec // the arms' pivot axes as they stand in this pose
-	upperOn, upperAxis           Vec
-	camberRate, toeRate          float64 // rad per mm of travel
-	springRate                   float64 // spring shortening per mm of travel
-	hasRates                     bool
-	tieRodError                  float64
-	hasTieRodError               bool
-	springLength                 float64
-	drive, driveSine, driveCosin float64
+	axis                   Vec // unit steering axis, lower to upper ball joint
+	upright                frame
+	lowerOn, lowerAxis     Vec // the arms' pivot axes as they stand in this pose
+	upperOn, upperAxis     Vec
+	camberRate, toeRate    float64 // rad per mm of travel
+	springRate             float64 // spring shortening per mm of travel
+	hasRates               bool
+	tieRodError            float64
+	hasTieRodError         bool
+	springLength           float64
+	driveSine, driveCosine float64
 }
 
 // SteeringAxis returns the unit direction from lower to upper ball joint.
@@ -48,23 +48,27 @@ func (p *Pose) Heading() (forward, outboard Vec) {
 // assemble sets the linkage up at the drive angle with the given sine and
 // cosine. It returns the link that keeps it from assembling, or NoLink.
 func (m *Mechanism) assemble(sin, cos, rack float64, p *Pose) Link {
-	p.driveSine, p.driveCosin = sin, cos
-	p.LowerBall = m.lowerBall(sin, cos)
-	var ok bool
-	if p.UpperBall, ok = m.upper.meetSphere(p.LowerBall, m.upright, m.upperSide); !ok {
+	p.driveSine, p.driveCosine = sin, cos
+	lower := m.lowerBall(sin, cos)
+	upper, ok := m.upper.meetSphere(lower, m.upright, m.upperSide)
+	p.LowerBall, p.UpperBall = lower, upper
+	if !ok {
 		return UpperArm
 	}
-	up := r3.Sub(p.UpperBall, p.LowerBall)
-	p.axis = r3.Scale(1/m.upright, up)
-	p.RackEnd = m.corner.TieRod.RackEnd
-	p.RackEnd.Y += rack
-	steer := m.steeringCircle(p)
-	if p.OuterEnd, ok = steer.meetSphere(p.RackEnd, m.rod, m.outerSide); !ok {
+	axis := r3.Scale(1/m.upright, r3.Sub(upper, lower))
+	rackEnd := m.corner.TieRod.RackEnd
+	rackEnd.Y += rack
+	p.axis, p.RackEnd = axis, rackEnd
+	steer := circle{r3.Add(lower, r3.Scale(m.outerAlong, axis)), axis, m.outerArm}
+	outer, ok := steer.meetSphere(rackEnd, m.rod, m.outerSide)
+	p.OuterEnd = outer
+	if !ok {
 		return TieRodLink
 	}
-	b := r3.Scale(1/m.outerArm, r3.Sub(p.OuterEnd, steer.centre))
-	p.upright = frame{p.axis, b, r3.Cross(p.axis, b)}
-	p.WheelCentre = r3.Add(p.LowerBall, p.upright.space(m.wheel))
+	b := r3.Scale(1/m.outerArm, r3.Sub(outer, steer.centre))
+	f := frame{axis, b, r3.Cross(axis, b)}
+	p.upright = f
+	p.WheelCentre = r3.Add(lower, f.space(m.wheel))
 	return NoLink
 }
 
@@ -92,9 +96,9 @@ type motion struct {
 // some velocity is not finite. Each line is the derivative of one link length.
 func (m *Mechanism) move(p *Pose) (v motion, ok bool) {
 	v.lower = Vec{
-		X: p.driveCosin*m.lower90.X - p.driveSine*m.lower0.X,
-		Y: p.driveCosin*m.lower90.Y - p.driveSine*m.lower0.Y,
-		Z: p.driveCosin*m.lower90.Z - p.driveSine*m.lower0.Z,
+		X: p.driveCosine*m.lower90.X - p.driveSine*m.lower0.X,
+		Y: p.driveCosine*m.lower90.Y - p.driveSine*m.lower0.Y,
+		Z: p.driveCosine*m.lower90.Z - p.driveSine*m.lower0.Z,
 	}
 	up := r3.Sub(p.UpperBall, p.LowerBall)
 	tangent := r3.Cross(m.upper.axis, r3.Sub(p.UpperBall, m.upper.centre))
@@ -119,15 +123,21 @@ func (v *motion) at(point, lowerBall Vec) Vec {
 	return r3.Add(v.lower, r3.Cross(v.turn, r3.Sub(point, lowerBall)))
 }
 
+// rise returns the velocity of the wheel centre upward.
+func (v *motion) rise(p *Pose) float64 {
+	return v.lower.Z + v.turn.X*(p.WheelCentre.Y-p.LowerBall.Y) - v.turn.Y*(p.WheelCentre.X-p.LowerBall.X)
+}
+
 // complete fills in everything of an assembled pose that its links imply.
-func (m *Mechanism) complete(p *Pose) {
+// v is its motion, and moves is false at a dead point.
+func (m *Mechanism) complete(p *Pose, v *motion, moves bool) {
 	p.Spin = p.upright.space(m.spin)
 	p.Hub = r3.Add(p.LowerBall, p.upright.space(m.hub))
 	p.lowerOn, p.lowerAxis = m.lower.centre, m.lower.axis
 	p.upperOn, p.upperAxis = m.upper.centre, m.upper.axis
 	m.holdToe(p)
 	m.placeSpring(p)
-	m.setRates(p)
+	m.setRates(p, v, moves)
 	p.touchGround(m.corner.Wheel.LoadedRadius)
 }
 
@@ -158,10 +168,9 @@ func (p *Pose) flat() float64 { return max(p.Spin.X*p.Spin.X+p.Spin.Y*p.Spin.Y, 
 const lyingFlat = 1e-16
 
 // setRates turns the motion into slopes per mm of wheel travel.
-func (m *Mechanism) setRates(p *Pose) {
-	v, ok := m.move(p)
-	rise := v.at(p.WheelCentre, p.LowerBall).Z
-	if p.hasRates = ok && math.Abs(rise) > minRise; !p.hasRates {
+func (m *Mechanism) setRates(p *Pose, v *motion, moves bool) {
+	rise := v.rise(p)
+	if p.hasRates = moves && math.Abs(rise) > minRise; !p.hasRates {
 		return
 	}
 	ds := r3.Scale(1/rise, r3.Cross(v.turn, p.Spin))
@@ -169,7 +178,7 @@ func (m *Mechanism) setRates(p *Pose) {
 	p.camberRate = -ds.Z / math.Sqrt(flat)
 	p.toeRate = (p.Spin.Y*ds.X - p.Spin.X*ds.Y) / flat
 	if m.corner.Spring.Carrier != NoSpring {
-		p.springRate = m.springSpeed(p, &v) / rise
+		p.springRate = m.springSpeed(p, v) / rise
 	}
 }
 
@@ -203,17 +212,9 @@ func (m *Mechanism) springSpeed(p *Pose, v *motion) float64 {
 	return r3.Dot(speed, r3.Sub(p.SpringBody, p.SpringMoving)) / p.springLength
 }
 
-// toeSide returns on which side of its circle a spin axis stands that steers
-// the usual way, for holdToe.
-func (m *Mechanism) toeSide(axis, spin Vec) float64 {
-	c := circle{r3.Scale(r3.Dot(spin, axis), axis), axis, 1}
-	return c.sideOf(spin, r3.Add(c.centre, Vec{X: m.cosToe, Y: -m.sinToe}))
-}
-
 // holdToe sets the tie-rod error: it turns the upright about the steering axis
 // until the wheel has its resting toe, and measures there from rack end to
-// outer end. The spin axis circles the steering axis and meets the vertical
-// plane of the resting toe: the same root as circle meets sphere.
+// outer end.
 func (m *Mechanism) holdToe(p *Pose) {
 	end, ok := m.heldOuterEnd(p)
 	if p.hasTieRodError = ok; ok {
@@ -223,19 +224,35 @@ func (m *Mechanism) holdToe(p *Pose) {
 
 // heldOuterEnd returns where the outer end stands with the upright turned to
 // its resting toe; false when no turn gives that toe.
+//
+// Turned by t about the steering axis a, the spin axis s stays in the vertical
+// plane of the resting toe, of normal n, where
+// (s.n - k) cos t + (a x s).n sin t = -k with k = (s.a)(a.n).
 func (m *Mechanism) heldOuterEnd(p *Pose) (Vec, bool) {
-	along := r3.Dot(p.Spin, p.axis)
-	off := r3.Sub(p.Spin, r3.Scale(along, p.axis))
-	r2 := r3.Dot(off, off)
-	c := circle{r3.Scale(along, p.axis), p.axis, math.Sqrt(r2)}
-	plane := Vec{X: m.cosToe, Y: -m.sinToe}
-	held, ok := c.meet(plane, -r3.Dot(plane, c.centre), 0, m.holdSide)
-	if !ok {
+	k := r3.Dot(p.Spin, p.axis) * m.acrossToe(p.axis)
+	a, b := m.acrossToe(p.Spin)-k, m.acrossToe(r3.Cross(p.axis, p.Spin))
+	d2 := a*a + b*b
+	square := d2 - k*k
+	if square < 0 || d2 == 0 {
 		return Vec{}, false
 	}
-	held = r3.Sub(held, c.centre)
-	cos, sin := r3.Dot(off, held)/r2, r3.Dot(p.axis, r3.Cross(off, held))/r2
-	arm := r3.Scale(m.outerArm, p.upright.b)
-	turned := r3.Add(r3.Scale(cos, arm), r3.Scale(sin*m.outerArm, p.upright.c))
-	return r3.Add(r3.Add(p.LowerBall, r3.Scale(m.outerAlong, p.axis)), turned), true
+	root := m.holdSide * math.Sqrt(square)
+	n := m.outerArm / d2
+	cos, sin := -(k*a+root*b)*n, (root*a-k*b)*n
+	u := &p.upright
+	return Vec{
+		X: p.LowerBall.X + m.outerAlong*u.a.X + cos*u.b.X + sin*u.c.X,
+		Y: p.LowerBall.Y + m.outerAlong*u.a.Y + cos*u.b.Y + sin*u.c.Y,
+		Z: p.LowerBall.Z + m.outerAlong*u.a.Z + cos*u.b.Z + sin*u.c.Z,
+	}, true
+}
+
+// acrossToe is the component of a direction along the normal of the vertical
+// plane of the resting toe.
+func (m *Mechanism) acrossToe(v Vec) float64 { return m.cosToe*v.X - m.sinToe*v.Y }
+
+// toeSide returns the side of heldOuterEnd's root at which an upright at rest
+// is not turned at all.
+func (m *Mechanism) toeSide(axis, spin Vec) float64 {
+	return -math.Copysign(1, m.acrossToe(r3.Cross(axis, spin)))
 }

@@ -80,7 +80,7 @@ type checkFile struct{ Rows []checkRow }
 func readingsOf(p *Pose) map[string]float64 {
 	r := p.Readings()
 	out := map[string]float64{
-		"lower_arm_deg": deg(math.Atan2(p.driveSine, p.driveCosin)),
+		"lower_arm_deg": deg(math.Atan2(p.driveSine, p.driveCosine)),
 		"contact_y":     p.Contact.Y,
 	}
 	for key, q := range map[string]Quantity{

@@ -41,7 +41,7 @@ func TestMotion(t *testing.T) {
 		if !ok {
 			t.Fatal("dead point")
 		}
-		t0 := math.Atan2(p.driveSine, p.driveCosin)
+		t0 := math.Atan2(p.driveSine, p.driveCosine)
 		by := func(of func(*Pose) Vec) Vec {
 			part := func(axis func(Vec) float64) float64 {
 				return central(func(x float64) float64 {

@@ -84,16 +84,15 @@ func (w *walker) look(drive float64) (waypoint, Link) {
 	v, ok := w.m.move(&w.pose)
 	rise := w.m.rise // at full reach of another link, which is no dead point of the lower arm
 	if ok {
-		rise = v.at(w.pose.WheelCentre, w.pose.LowerBall).Z
+		rise = v.rise(&w.pose)
 	}
 	steer := w.m.steeringCircle(&w.pose)
-	open := min(w.m.upper.openness(w.pose.UpperBall, w.pose.LowerBall), steer.openness(w.pose.OuterEnd, w.pose.RackEnd))
 	near := min(w.m.upper.offAxis(w.pose.LowerBall), steer.offAxis(w.pose.RackEnd))
 	return waypoint{
 		drive:  drive,
 		travel: w.pose.WheelCentre.Z - w.m.restZ,
 		rise:   rise,
-		open:   open > walkSmallOpen && near > walkSmallNear,
+		open:   w.m.isOpen(&w.pose, walkSmallOpen) && near > walkSmallNear,
 	}, NoLink
 }
 
