@@ -46,15 +46,15 @@ func (p *Pose) Readings() Readings {
 
 func (p *Pose) read(r *Readings) {
 	*r = Readings{Travel: p.Travel, Rack: p.Rack, Roll: p.Roll}
-	r.set(Camber, -math.Asin(max(-1, min(1, p.Spin.Z))))
-	r.set(Toe, math.Atan2(p.Spin.X, p.Spin.Y))
-	r.set(Caster, math.Atan2(-p.axis.X, p.axis.Z))
-	r.set(SteeringAxisInclination, math.Atan2(-p.axis.Y, p.axis.Z))
+	n := 1 / math.Sqrt(p.flat())
+	r.set(Camber, math.Atan(-p.Spin.Z*n)) // asin(s_z), of a unit vector
+	r.set(Toe, atan2(p.Spin.X, p.Spin.Y))
+	r.set(Caster, atan2(-p.axis.X, p.axis.Z))
+	r.set(SteeringAxisInclination, atan2(-p.axis.Y, p.axis.Z))
 	if p.HasAxisAtGround {
-		f, l := p.Heading()
-		off := r3.Sub(p.Contact, p.AxisAtGround)
-		r.set(ScrubRadius, off.X*l.X+off.Y*l.Y)
-		r.set(Trail, -off.X*f.X-off.Y*f.Y)
+		x, y := p.Contact.X-p.AxisAtGround.X, p.Contact.Y-p.AxisAtGround.Y
+		r.set(ScrubRadius, (x*p.Spin.X+y*p.Spin.Y)*n)
+		r.set(Trail, (y*p.Spin.X-x*p.Spin.Y)*n)
 	}
 	r.set(HalfTrack, p.Contact.Y)
 	p.readCentres(r)
@@ -71,6 +71,15 @@ func (p *Pose) read(r *Readings) {
 			r.set(MotionRatio, math.Abs(p.springRate))
 		}
 	}
+}
+
+// atan2 is math.Atan2 without its special cases where x is above zero, as it
+// is for every wheel that still rolls forward.
+func atan2(y, x float64) float64 {
+	if x > 0 {
+		return math.Atan(y / x)
+	}
+	return math.Atan2(y, x)
 }
 
 // readCentres sets instant centre, swing arm and roll centre.
@@ -90,11 +99,12 @@ func (p *Pose) readCentres(r *Readings) {
 }
 
 // centre is a point of the front view in homogeneous form, (y/w, z/w); w goes
-// to zero as the lines that meet there become parallel.
-type centre struct{ y, z, w float64 }
+// to zero as the lines that meet there become parallel. scale is the square of
+// the value that w has when they stand square to each other.
+type centre struct{ y, z, w, scale float64 }
 
 // finite tells whether the centre is nearer than infinity.
-func (c centre) finite() bool { return math.Abs(c.w) > parallelSine }
+func (c centre) finite() bool { return c.w*c.w > parallelSine*parallelSine*c.scale }
 
 // from returns the direction from a point to the centre, of any length; it
 // stays meaningful as the centre goes to infinity.
@@ -102,22 +112,20 @@ func (c centre) from(p Vec) (dy, dz float64) { return c.y - c.w*p.Y, c.z - c.w*p
 
 // instantCentre meets both arm planes with the transverse plane through C.
 // Each arm plane holds the pivot axis and the ball joint; in the transverse
-// plane it leaves a line n.y y + n.z z = d, scaled to a unit normal, and the
-// two lines meet by Cramer's rule.
+// plane it leaves a line n.y y + n.z z = d, and the two lines meet by Cramer's
+// rule.
 func (p *Pose) instantCentre() centre {
 	uy, uz, ud := armLine(p.upperOn, p.upperAxis, p.UpperBall, p.Contact.X)
 	ly, lz, ld := armLine(p.lowerOn, p.lowerAxis, p.LowerBall, p.Contact.X)
-	return centre{y: ud*lz - ld*uz, z: uy*ld - ly*ud, w: uy*lz - ly*uz}
+	return centre{y: ud*lz - ld*uz, z: uy*ld - ly*ud, w: uy*lz - ly*uz, scale: (uy*uy + uz*uz) * (ly*ly + lz*lz)}
 }
 
 // armLine is where an arm's plane cuts the transverse plane at x. An arm plane
 // that is itself transverse leaves no line: three zeros, which give no centre.
 func armLine(on, axis, ball Vec, x float64) (ny, nz, d float64) {
 	n := r3.Cross(axis, r3.Sub(ball, on))
-	across := n.Y*n.Y + n.Z*n.Z
-	if across <= parallelSine*parallelSine*n.X*n.X {
+	if n.Y*n.Y+n.Z*n.Z <= parallelSine*parallelSine*n.X*n.X {
 		return 0, 0, 0
 	}
-	s := 1 / math.Sqrt(across)
-	return n.Y * s, n.Z * s, s * (n.X*(on.X-x) + n.Y*on.Y + n.Z*on.Z)
+	return n.Y, n.Z, n.X*(on.X-x) + n.Y*on.Y + n.Z*on.Z
 }
