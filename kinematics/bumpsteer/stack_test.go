@@ -1,0 +1,133 @@
+package bumpsteer
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"testing"
+)
+
+var stackGoal = Goal{From: -55, To: 65}
+
+func shop(thickness ...float64) []Spacer {
+	list := make([]Spacer, len(thickness))
+	for i, t := range thickness {
+		list[i].Thickness = t
+	}
+	return list
+}
+
+// everyStack lists all heights of up to `most` pieces by plain recursion, with
+// the fewest pieces of each.
+func everyStack(spacers []Spacer, limit float64, most int) map[int]int {
+	found := map[int]int{0: 0}
+	var add func(k, height, pieces int)
+	add = func(k, height, pieces int) {
+		if float64(height) > limit*1e6+0.5 || pieces > most {
+			return
+		}
+		if n, ok := found[height]; !ok || pieces < n {
+			found[height] = pieces
+		}
+		if k == len(spacers) {
+			return
+		}
+		u := int(math.Round(spacers[k].Thickness * 1e6))
+		for n := 0; spacers[k].Count == 0 || n <= spacers[k].Count; n++ {
+			if float64(height+n*u) > limit*1e6+0.5 || pieces+n > most {
+				break
+			}
+			add(k+1, height+n*u, pieces+n)
+		}
+	}
+	add(0, 0, 0)
+	return found
+}
+
+func TestStacksAreTheBestOfAll(t *testing.T) {
+	c := ahead()
+	for _, row := range []struct {
+		name    string
+		spacers []Spacer
+		wish    float64
+		limit   float64
+	}{
+		{"shop list", shop(1, 1.5, 2, 3, 5, 10), 9.06, 25},
+		{"wish above the limit", shop(1.5, 3), 9.06, 6},
+		{"lowering", shop(1.2, 2.5), -4.1, 14},
+		{"inches", shop(25.4/16, 25.4/8, 1.25), 8.8, 19},
+		{"no common measure", shop(1.618034, 2.718282), 8.3, 11},
+		{"few of each", []Spacer{{3, 2}, {1.5, 1}, {0.7, 3}}, 7.4, 12},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			got, err := Stacks(StackRequest{Corner: c, Spacers: row.spacers, Raise: row.wish, Max: row.limit, Goal: stackGoal})
+			if err != nil {
+				t.Fatal(err)
+			}
+			all := everyStack(row.spacers, row.limit, 26)
+			var changes []float64
+			for units := range all {
+				moved := c
+				moved.TieRod.OuterEnd.Z += math.Copysign(float64(units)/1e6, row.wish)
+				m, err := Measured(moved, stackGoal)
+				if err != nil {
+					t.Fatal(err)
+				}
+				changes = append(changes, m.Largest)
+			}
+			slices.Sort(changes)
+			for i, s := range got {
+				sum := 0.0
+				for _, p := range s.Pieces {
+					sum += p
+				}
+				if sum != s.Height || math.Abs(math.Abs(s.Raise)-sum) > 0 || s.Raise*row.wish < 0 || s.Height > row.limit+1e-9 {
+					t.Errorf("stack %d: %+v", i, s.Pieces)
+				}
+				if want := all[int(math.Round(s.Height*1e6))]; len(s.Pieces) != want {
+					t.Errorf("stack of %g mm has %v, %d pieces do", s.Height, s.Pieces, want)
+				}
+				// Changes within 2e-6 rad count as equal.
+				if math.Abs(s.Measure.Largest-changes[i]) > 3e-6 {
+					t.Errorf("place %d: %g mm leaves %.7f, the best possible there %.7f", i, s.Height, s.Measure.Largest, changes[i])
+				}
+			}
+			if len(got) != min(5, len(all)) {
+				t.Errorf("%d stacks of %d heights", len(got), len(all))
+			}
+		})
+	}
+}
+
+func TestStackFlagsAndBolts(t *testing.T) {
+	q := StackRequest{Corner: behind(), Spacers: shop(2, 5), Raise: 13, Max: 30, Grip: 31, MaxBolt: 47, Goal: stackGoal}
+	got, err := Stacks(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range got {
+		if s.Tall != (s.Height > 12) || s.Bolt != 31+s.Height || s.Bolt > 47 {
+			t.Errorf("%+v", s)
+		}
+	}
+	for name, bad := range map[string]struct {
+		change func(*StackRequest)
+		want   error
+	}{
+		"no spacers":    {func(q *StackRequest) { q.Spacers = nil }, ErrSpacers},
+		"thin":          {func(q *StackRequest) { q.Spacers = shop(3, 0) }, ErrSpacers},
+		"NaN":           {func(q *StackRequest) { q.Spacers = shop(math.NaN()) }, ErrSpacers},
+		"minus two":     {func(q *StackRequest) { q.Spacers = []Spacer{{3, -2}} }, ErrSpacers},
+		"no height":     {func(q *StackRequest) { q.Max = 0 }, ErrStack},
+		"endless":       {func(q *StackRequest) { q.Max = math.Inf(1) }, ErrStack},
+		"short bolt":    {func(q *StackRequest) { q.MaxBolt = 29 }, ErrStack},
+		"no raise":      {func(q *StackRequest) { q.Raise = math.NaN() }, ErrStack},
+		"goal reversed": {func(q *StackRequest) { q.Goal.From = 70 }, ErrRange},
+	} {
+		broken := q
+		bad.change(&broken)
+		if _, err := Stacks(broken); !errors.Is(err, bad.want) {
+			t.Errorf("%s: %v, want %v", name, err, bad.want)
+		}
+	}
+}
