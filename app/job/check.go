@@ -101,6 +101,8 @@ func (c *checker) job(j *Job) {
 	if j.Wheelbase.Given {
 		c.length("wheelbase", j.Wheelbase.Length, kinematics.MinSpan, units.MaxLength)
 	}
+	c.targets(&j.Targets)
+	c.photo(&j.Photo)
 	switch {
 	case c.skips("variants") && len(j.Variants) == 0:
 		return

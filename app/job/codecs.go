@@ -13,14 +13,14 @@ import (
 	"armscribe/app/units"
 )
 
-// formatCodec is the format number. Its read has been done before the others.
+// formatCodec is the format number. Its read has been done before the others,
+// and what is to be written is known only behind them: see setVersion.
 type formatCodec struct{}
 
 func (formatCodec) read(*reader, *yaml.Node, string) {}
 
 func (formatCodec) write(w *writer, old *yaml.Node) *yaml.Node {
-	text := strconv.Itoa(Format)
-	return w.scalar(old, text, old != nil && old.Value == text)
+	return w.scalar(old, Version{Major: Format}.String(), old != nil)
 }
 
 // textCodec is a text; an empty one that need not be there is left out.
@@ -138,18 +138,24 @@ func (w *writer) length(old *yaml.Node, l units.Length) *yaml.Node {
 type degreesCodec struct{ to *Degrees }
 
 func (c degreesCodec) read(r *reader, n *yaml.Node, at string) {
+	if d, ok := r.degrees(n, at); ok {
+		*c.to = d
+	}
+}
+
+// degrees reads an angle.
+func (r *reader) degrees(n *yaml.Node, at string) (Degrees, bool) {
 	if !r.isScalar(n, at, "an angle in degrees") {
-		return
+		return 0, false
 	}
 	d, err := parseDegrees(n.Value)
-	if err != nil {
-		if r.noNumber(n, at) {
-			return
-		}
-		r.entryError(n, at, err)
-		return
+	if err == nil {
+		return d, true
 	}
-	*c.to = d
+	if !r.noNumber(n, at) {
+		r.entryError(n, at, err)
+	}
+	return 0, false
 }
 
 func (c degreesCodec) write(w *writer, old *yaml.Node) *yaml.Node {

@@ -50,6 +50,9 @@ func (j *Job) fields() []field {
 		{"rack", "{left: 62, right: 62}", "", false, sectionCodec{sec: &j.Rack, flow: true,
 			mayLack: func() bool { return j.Axle == Rear && j.Rack == Rack{} }}},
 		{"wheelbase", "2540", "", false, optionalCodec{&j.Wheelbase}},
+		{"targets", "", "what you aim at, such as 'scrub_radius: {min: 5, max: 30}'", false, sectionCodec{sec: &j.Targets,
+			lacks: func() bool { return !j.Targets.Any() }}},
+		{"photo", "", "file, and what places the picture", false, photoCodec{&j.Photo}},
 		{"variants", "", "each variant, from '- name: as measured' on", true, variantsCodec{&j.Variants}},
 	}
 }

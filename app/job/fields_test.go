@@ -2,6 +2,7 @@ package job
 
 import (
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -10,20 +11,30 @@ import (
 // TestSampleUsesEveryKey keeps the sample of the format complete: what is not
 // in it would not be known to open for ever.
 func TestSampleUsesEveryKey(t *testing.T) {
-	data, err := os.ReadFile("../../testdata/job/format-1.armscribe.yaml")
-	if err != nil {
-		t.Fatal(err)
+	files, err := filepath.Glob("../../testdata/job/format-*.armscribe.yaml")
+	if err != nil || len(files) < Minor+1 {
+		t.Fatalf("%d samples for the MINORs up to %d (%v)", len(files), Minor, err)
+	}
+	var text string
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text += string(data)
 	}
 	n := 0
-	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{}} {
+	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{},
+		&Targets{}, &LengthRange{}, &AngleRange{}, &SlopeRange{}, &AngleOver{}, &LengthOver{},
+		&Photo{}, &Calibration{}, &Level{}, &Anchor{}, &Pixel{}} {
 		for _, f := range s.fields() {
 			n++
-			if !strings.Contains(string(data), f.key+": ") && !strings.Contains(string(data), f.key+":\n") {
-				t.Errorf("the sample lacks %s of %v", f.key, reflect.TypeOf(s))
+			if !strings.Contains(text, f.key+": ") && !strings.Contains(text, f.key+":\n") {
+				t.Errorf("no sample has %s of %v", f.key, reflect.TypeOf(s))
 			}
 		}
 	}
-	if n < 35 {
+	if n < 60 {
 		t.Errorf("only %d keys", n)
 	}
 }

@@ -10,9 +10,6 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// Format is the file format written: its MAJOR number.
-const Format = 1
-
 // defaultWithin is how well points are measured unless the job says: a tape
 // on a car comes to about 1 mm. Common practice, no source.
 const defaultWithin = 1.0 // mm
@@ -50,9 +47,13 @@ type Job struct {
 	Travel         Travel
 	Rack           Rack
 	Wheelbase      Optional
+	Targets        Targets
+	Photo          Photo
 	Variants       []Variant // the first is as measured, the others are proposals
 
-	src *yaml.Node // as read, for comments and order; shared, never changed
+	src     *yaml.Node // as read, for comments and order; shared, never changed
+	version Version    // of the file read
+	kept    []Kept     // see Kept; shared, never changed
 }
 
 // Travel is how far the wheel moves from rest; both are counted from 0 up.
@@ -115,7 +116,7 @@ func (j *Job) Clone() *Job {
 func (j *Job) Equal(other *Job) bool {
 	return j.Name == other.Name && j.Axle == other.Axle && j.Units == other.Units &&
 		j.MeasuredWithin == other.MeasuredWithin && j.Travel == other.Travel && j.Rack == other.Rack &&
-		j.Wheelbase == other.Wheelbase && slices.EqualFunc(j.Variants, other.Variants, sameVariant)
+		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo && slices.EqualFunc(j.Variants, other.Variants, sameVariant)
 }
 
 func sameVariant(a, b Variant) bool {

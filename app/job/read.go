@@ -5,7 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
+	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -38,6 +39,7 @@ func Read(name string, data []byte) (*Job, error) {
 	if err := r.all().orNil(); err != nil {
 		return nil, err
 	}
+	j.version, j.kept = r.version, r.keptInOrder()
 	return j, nil
 }
 
@@ -93,6 +95,8 @@ type reader struct {
 	units    units.Unit
 	lines    map[string]int  // where each key stands
 	bad      map[string]bool // keys with a problem
+	version  Version         // of the file
+	kept     []Kept          // keys of a newer MINOR
 	variant  string          // name of the variant that is being read
 	problems Problems
 	unsaid   int // problems beyond maxProblems
@@ -137,24 +141,33 @@ func (r *reader) format(root *yaml.Node) bool {
 		r.add(root.Line, "", "", "is not marked as a job file: the key armscribe is missing", fmt.Sprintf("begin it with 'armscribe: %d'", Format))
 		return false
 	}
-	number, ok := formatNumber(n)
+	v, ok := parseVersion(n)
 	switch {
+	case n.Kind == yaml.ScalarNode && newerMajor(n.Value):
+		r.add(n.Line, "armscribe", n.Value, fmt.Sprintf("is a newer file format than this program reads (%d)", Format), "open it with a newer Armscribe; this one will not touch it")
 	case !ok:
 		r.add(n.Line, "armscribe", scalarValue(n), "is not a format number", fmt.Sprintf("write 'armscribe: %d'", Format))
-	case number > Format:
-		r.add(n.Line, "armscribe", n.Value, fmt.Sprintf("is a newer file format than this program reads (%d)", Format), "open it with a newer Armscribe; this one will not touch it")
-	case number < Format:
+	case v.Major < Format:
 		r.add(n.Line, "armscribe", n.Value, "is no file format", fmt.Sprintf("write 'armscribe: %d'", Format))
 	default:
+		r.version = v
 		return true
 	}
 	return false
 }
 
-// formatNumber reads the MAJOR number of a file's format.
-func formatNumber(n *yaml.Node) (number uint64, ok bool) {
-	number, err := strconv.ParseUint(n.Value, 10, 32)
-	return number, err == nil && n.Kind == yaml.ScalarNode
+// newerMajor tells whether a format number is of a newer MAJOR, whatever that
+// one puts behind it.
+func newerMajor(text string) bool {
+	major, _, _ := strings.Cut(text, ".")
+	n, ok := formatNumber(major)
+	return ok && n > Format
+}
+
+// keptInOrder returns the keys kept unread in the order of their lines.
+func (r *reader) keptInOrder() []Kept {
+	slices.SortStableFunc(r.kept, func(a, b Kept) int { return a.Line - b.Line })
+	return r.kept
 }
 
 // unitsIn looks the file's units up before any length is read. Where they are

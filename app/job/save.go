@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 
+	"gopkg.in/yaml.v3"
+
 	"armscribe/app/safefile"
 )
 
@@ -55,10 +57,8 @@ func refuseNewer(former []byte) error {
 	if problem != nil {
 		return nil // no job at all; its content goes to the backup
 	}
-	if _, n := find(root, "armscribe"); n != nil {
-		if number, ok := formatNumber(n); ok && number > Format {
-			return fmt.Errorf("%w %d", errNewer, number)
-		}
+	if _, n := find(root, "armscribe"); n != nil && n.Kind == yaml.ScalarNode && newerMajor(n.Value) {
+		return fmt.Errorf("%w %s", errNewer, shorten(n.Value))
 	}
 	return nil
 }

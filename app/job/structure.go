@@ -79,6 +79,10 @@ func (r *reader) section(n *yaml.Node, at string, s section) {
 			continue // reported by structure
 		}
 		f, ok := fieldNamed(fields, k.Value)
+		if !ok && r.version.newerMinor() {
+			r.kept = append(r.kept, Kept{join(at, k.Value), k.Line})
+			continue
+		}
 		if !ok {
 			meant[r.unknown(k, at, fields)] = true
 			continue

@@ -21,7 +21,7 @@ func (j *Job) Encode() ([]byte, error) {
 	if err := j.Problems().orNil(); err != nil {
 		return nil, err
 	}
-	data, err := j.encode()
+	data, kept, err := j.encode()
 	if err != nil {
 		return nil, err
 	}
@@ -29,7 +29,7 @@ func (j *Job) Encode() ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the job cannot be written so that it reads back: %w", err)
 	}
-	if !back.Equal(j) {
+	if !back.Equal(j) || len(back.kept) != kept {
 		return nil, errReadBack
 	}
 	return data, nil
@@ -37,22 +37,29 @@ func (j *Job) Encode() ([]byte, error) {
 
 var errReadBack = errors.New("the job as written would read back with other values, so it is not saved; please report this with the job")
 
-func (j *Job) encode() ([]byte, error) {
-	w := &writer{units: j.Units}
+// encode returns the file, and how many keys in it are kept unread.
+func (j *Job) encode() (data []byte, kept int, err error) {
+	w := &writer{units: j.Units, keeps: j.version.newerMinor()}
+	root := w.section(j.src, j, false)
+	setVersion(root, j.version)
 	var b bytes.Buffer
 	e := yaml.NewEncoder(&b)
 	e.SetIndent(2)
-	if err := e.Encode(w.section(j.src, j, false)); err != nil {
-		return nil, fmt.Errorf("the job cannot be written: %w", err)
+	if err := e.Encode(root); err != nil {
+		return nil, 0, fmt.Errorf("the job cannot be written: %w", err)
 	}
 	if err := e.Close(); err != nil {
-		return nil, fmt.Errorf("the job cannot be written: %w", err)
+		return nil, 0, fmt.Errorf("the job cannot be written: %w", err)
 	}
-	return b.Bytes(), nil
+	return b.Bytes(), w.kept, nil
 }
 
 // writer builds the nodes of a file from the job and the nodes it was read from.
-type writer struct{ units units.Unit }
+type writer struct {
+	units units.Unit
+	keeps bool // the file is of a newer MINOR: what is unknown stays
+	kept  int  // keys that stayed so
+}
 
 // section writes a mapping. Keys that old has keep their order and comments; a
 // new one comes behind the key that precedes it in the table.
@@ -69,7 +76,8 @@ func (w *writer) section(old *yaml.Node, s section, flow bool) *yaml.Node {
 	}
 	var order []string
 	pairs := map[string][2]*yaml.Node{}
-	for _, f := range s.fields() {
+	fields := s.fields()
+	for _, f := range fields {
 		oldKey, oldValue := find(old, f.key)
 		value := f.codec.write(w, oldValue)
 		if value == nil {
@@ -83,10 +91,28 @@ func (w *writer) section(old *yaml.Node, s section, flow bool) *yaml.Node {
 		pairs[f.key] = [2]*yaml.Node{key, value}
 		order = append(order, f.key)
 	}
+	if w.keeps {
+		order = append(order, w.unknown(old, fields, pairs)...)
+	}
 	for _, k := range inOrderOf(old, order) {
 		n.Content = append(n.Content, pairs[k][0], pairs[k][1])
 	}
 	return n
+}
+
+// unknown adds the pairs of a mapping that no table has, and returns their keys.
+// A known key that is not written any more is not among them.
+func (w *writer) unknown(old *yaml.Node, fields []field, pairs map[string][2]*yaml.Node) []string {
+	var keys []string
+	for i := 0; old != nil && i+1 < len(old.Content); i += 2 {
+		k := old.Content[i]
+		if _, known := fieldNamed(fields, k.Value); !known {
+			pairs[k.Value] = [2]*yaml.Node{k, old.Content[i+1]}
+			keys = append(keys, k.Value)
+		}
+	}
+	w.kept += len(keys)
+	return keys
 }
 
 // inOrderOf sorts keys as old has them; those it lacks follow the key that
