@@ -1,0 +1,199 @@
+package panels
+
+import (
+	"errors"
+
+	"armscribe/app/frame"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+)
+
+// snapshot is all that the readings depend on: equal snapshots make equal
+// pictures.
+type snapshot struct {
+	solved    bool
+	unit      units.Unit
+	position  frame.Position
+	now       kinematics.Readings
+	right     kinematics.Readings
+	hasRight  bool
+	bands     kinematics.Bands
+	hasBands  bool
+	before    kinematics.Readings
+	rightWas  kinematics.Readings
+	compared  bool // before holds the same position
+	against   bool // there is a compared variant, in reach or not
+	reach     kinematics.ReachError
+	failure   string // why the position is out of reach, where it is no ReachError
+	within    float64
+	spring    bool
+	estimated bool
+	rim       float64 // diameter in mm; 0 if the tyre code cannot be read
+}
+
+// take reads an input.
+func take(in *Input) snapshot {
+	s := snapshot{unit: in.Unit}
+	f := in.Frame
+	if f == nil || in.Variant == nil {
+		return s
+	}
+	now := &f.Now
+	s.solved = true
+	s.position, s.now = f.Position, now.Readings
+	s.right, s.hasRight = now.Right, now.HasRight
+	s.bands, s.hasBands = now.Bands, now.HasBands
+	s.within = now.Study.Case.Within
+	s.spring = now.Study.Case.Corner.Spring.Carrier != kinematics.NoSpring
+	s.against = f.HasBefore
+	if s.compared = f.HasBefore && now.Err == nil && f.Before.Err == nil; s.compared {
+		s.before, s.rightWas = f.Before.Readings, f.Before.Right
+	}
+	if now.Err != nil {
+		var r *kinematics.ReachError
+		if errors.As(now.Err, &r) {
+			s.reach = *r
+		} else {
+			s.failure = now.Err.Error()
+		}
+	}
+	t, err := tyre.Parse(in.Variant.Wheel.Tyre)
+	if err == nil {
+		s.rim = t.RimDiameter()
+	}
+	s.estimated = !in.Variant.Wheel.LoadedRadius.Given
+	return s
+}
+
+// outOfReach tells whether the readings are not those of the position asked for.
+func (s *snapshot) outOfReach() bool { return s.reach.Link != kinematics.NoLink || s.failure != "" }
+
+// item is one line of the readings.
+type item struct {
+	q       kinematics.Quantity
+	inverse bool // one over it
+	name    string
+}
+
+// items are the lines in their order.
+var items = [...]item{
+	{q: kinematics.Camber, name: "Camber"},
+	{q: kinematics.Toe, name: "Toe, in +"},
+	{q: kinematics.Caster, name: "Caster"},
+	{q: kinematics.SteeringAxisInclination, name: "Axis inclination"},
+	{q: kinematics.ScrubRadius, name: "Scrub radius"},
+	{q: kinematics.Trail, name: "Trail"},
+	{q: kinematics.HalfTrack, name: "Half track"},
+	{q: kinematics.InstantCentreY, name: "Inst. centre, out"},
+	{q: kinematics.InstantCentreZ, name: "Inst. centre, up"},
+	{q: kinematics.SwingArm, name: "Swing arm"},
+	{q: kinematics.RollCentreHeight, name: "Roll centre, up"},
+	{q: kinematics.RollCentreY, name: "Roll centre, aside"},
+	{q: kinematics.CamberGain, name: "Camber gain"},
+	{q: kinematics.RideToe, name: "Ride toe"},
+	{q: kinematics.TieRodError, name: "Tie-rod error"},
+	{q: kinematics.MotionRatio, name: "Spring / wheel"},
+	{q: kinematics.MotionRatio, inverse: true, name: "Wheel / spring"},
+	{q: kinematics.SpringLength, name: "Spring length"},
+}
+
+// shows tells whether the snapshot has the line: no spring lines without a
+// spring, and aside from the centre plane only in roll.
+func (s *snapshot) shows(it item) bool {
+	switch it.q {
+	case kinematics.MotionRatio, kinematics.SpringLength:
+		return s.spring
+	case kinematics.RollCentreY:
+		return s.hasRight
+	}
+	return true
+}
+
+// of returns the value of a line in readings.
+func (it item) of(r *kinematics.Readings) (float64, bool) {
+	v, ok := r.Of(it.q)
+	if it.inverse {
+		if ok = ok && v > 0; ok {
+			v = 1 / v
+		}
+	}
+	return v, ok
+}
+
+// half returns the half-width of a line, -1 where none is known.
+func (it item) half(s *snapshot) float64 {
+	h, ok := s.bands.Of(it.q)
+	if !ok || !s.hasBands {
+		return -1
+	}
+	if it.inverse { // to first order
+		v, _ := s.now.Of(it.q)
+		h /= v * v
+	}
+	return h
+}
+
+// onGround tells whether the value moves with the loaded radius: those reckoned
+// from the tyre's contact centre. The instant centre is left out: it moves with
+// the x of the contact alone, which a wheel at rest does not change.
+func onGround(q kinematics.Quantity) bool {
+	switch q {
+	case kinematics.ScrubRadius, kinematics.Trail, kinematics.HalfTrack, kinematics.SwingArm,
+		kinematics.RollCentreHeight, kinematics.RollCentreY:
+		return true
+	}
+	return false
+}
+
+// common tells whether the axle has the value once, and not one for each wheel.
+func common(q kinematics.Quantity) bool {
+	return q == kinematics.RollCentreHeight || q == kinematics.RollCentreY
+}
+
+// missing says in words why there is no value.
+func missing(q kinematics.Quantity) string {
+	switch q {
+	case kinematics.ScrubRadius, kinematics.Trail:
+		return "axis is level"
+	case kinematics.TieRodError:
+		return "cannot be held"
+	case kinematics.CamberGain, kinematics.RideToe, kinematics.MotionRatio:
+		return "at a dead point"
+	}
+	return "at infinity"
+}
+
+// reading is one line, ready to be drawn.
+type reading struct {
+	item
+	figure
+	right    string // of the right wheel, in roll
+	unknown  bool   // value is words
+	estimate bool
+	target   *Target
+}
+
+// line dresses one item.
+func (s *snapshot) line(it item) reading {
+	r := reading{item: it, estimate: s.estimated && onGround(it.q)}
+	sc := it.scale(s.unit)
+	v, ok := it.of(&s.now)
+	if !ok {
+		r.value, r.unknown = missing(it.q), true
+	} else {
+		was, had := it.of(&s.before)
+		r.figure = sc.figures(v, it.half(s), v-was, s.compared && had && !s.hasRight)
+		if r.band == "± 0" && (it.q == kinematics.Camber || it.q == kinematics.Toe) {
+			r.band = "typed"
+		}
+	}
+	if s.hasRight && !common(it.q) {
+		if w, ok := it.of(&s.right); ok {
+			r.right = sc.figures(w, -1, 0, false).value
+		} else {
+			r.right = missing(it.q)
+		}
+	}
+	return r
+}

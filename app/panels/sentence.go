@@ -1,0 +1,187 @@
+package panels
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// sentence says what a line is, what its sign means and how far it can be
+// trusted.
+func (s *snapshot) sentence(it item) string {
+	a := it.q.About()
+	parts := []string{a.Name + ": " + lowerFirst(a.Meaning)}
+	switch {
+	case it.inverse:
+		parts[0] = "Motion ratio, wheel over spring: wheel travel for each mm of spring travel."
+	case it.q == kinematics.MotionRatio:
+		parts[0] = "Motion ratio, spring over wheel: spring travel for each mm of wheel travel."
+	}
+	if a.Positive != "always" {
+		parts = append(parts, "Positive when "+a.Positive+".")
+	}
+	if it.q == kinematics.Toe {
+		parts = append(parts, s.toeAtRim())
+	}
+	if s.hasRight {
+		parts = append(parts, s.changeInRoll(it))
+	}
+	parts = append(parts, s.trust(it))
+	if s.estimated && onGround(it.q) {
+		parts = append(parts, "It rests on a loaded radius estimated from the tyre: measure wheel centre to ground.")
+	}
+	if s.against && !s.compared {
+		parts = append(parts, "Not compared: one of the variants does not reach this position.")
+	}
+	return joined(parts)
+}
+
+// joined puts a space between the parts that say something.
+func joined(parts []string) string {
+	var b strings.Builder
+	for _, p := range parts {
+		if p == "" {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(p)
+	}
+	return b.String()
+}
+
+func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// toeAtRim gives toe as a length, which means something only with its diameter.
+func (s *snapshot) toeAtRim() string {
+	v, ok := s.now.Of(kinematics.Toe)
+	if !ok || s.rim == 0 {
+		return ""
+	}
+	sc := scaleOf(kinematics.Length, s.unit)
+	text := sc.figures(v*s.rim, -1, 0, false).value
+	if s.hasRight {
+		w, _ := s.right.Of(kinematics.Toe)
+		text = "left " + text + ", right " + sc.figures(w*s.rim, -1, 0, false).value
+	}
+	return fmt.Sprintf("Across the rim of %s diameter: %s.", units.FormatLength(s.rim, s.unit, sc.plain-1), text)
+}
+
+// changeInRoll says in words what the columns of roll have no room for.
+func (s *snapshot) changeInRoll(it item) string {
+	if !s.compared {
+		return ""
+	}
+	sc := it.scale(s.unit)
+	change := func(now, was *kinematics.Readings) (string, bool) {
+		v, ok := it.of(now)
+		w, had := it.of(was)
+		return signed(units.FormatNumber((v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
+	}
+	left, ok := change(&s.now, &s.before)
+	right, ok2 := change(&s.right, &s.rightWas)
+	switch {
+	case common(it.q) && ok:
+		return fmt.Sprintf("Against the compared variant: %s.", left)
+	case ok && ok2:
+		return fmt.Sprintf("Against the compared variant: left %s, right %s.", left, right)
+	}
+	return ""
+}
+
+// trust says how far the value can be trusted.
+func (s *snapshot) trust(it item) string {
+	v, ok := it.of(&s.now)
+	half := it.half(s)
+	a := it.q.About()
+	sc := it.scale(s.unit)
+	within := units.FormatNumber(units.In(s.within, s.unit), sc.decimalsOf(s.within, s.unit)) + " " + s.unit.String()
+	switch {
+	case !ok:
+		return ""
+	case s.hasRight:
+		return "In roll no band is reckoned; that at the same travel without roll is near it."
+	case half < 0:
+		return "No band is known here."
+	case half < sc.exact && (it.q == kinematics.Camber || it.q == kinematics.Toe):
+		return "At rest it is as typed: as good as the gauge it was read from."
+	case half < sc.exact:
+		return "Here measuring error does not change it."
+	}
+	f := sc.figures(v, half, 0, false)
+	text := fmt.Sprintf("With points measured within ±%s it lies within %s%s of the figure, 95 times in 100.",
+		within, f.band, sc.suffix)
+	if a.Positive != "always" && math.Abs(v) < half {
+		text += " The band spans zero: its sign is not decidable, use a gauge."
+	}
+	return text
+}
+
+// decimalsOf keeps a measuring error readable: 1 mm, 0.5 mm, 0.04 in.
+func (scale) decimalsOf(mm float64, unit units.Unit) int {
+	switch v := units.In(mm, unit); {
+	case v == math.Round(v):
+		return 0
+	case v >= 0.1:
+		return 1
+	}
+	return 2
+}
+
+// place says where the car stands.
+func (s *snapshot) place() string {
+	var parts []string
+	at := s.position
+	if s.outOfReach() { // the readings stand elsewhere
+		at.Travel, at.Rack, at.Roll = s.now.Travel, s.now.Rack, s.now.Roll
+	}
+	switch {
+	case s.hasRight:
+		parts = append(parts, "roll "+signed(units.FormatNumber(at.Roll/degree, 1))+"°")
+	case at.Travel > 0:
+		parts = append(parts, signedLength(at.Travel, s.unit)+" bump")
+	case at.Travel < 0:
+		parts = append(parts, signedLength(at.Travel, s.unit)+" droop")
+	}
+	if at.Rack != 0 {
+		parts = append(parts, "rack "+signedLength(at.Rack, s.unit))
+	}
+	if len(parts) == 0 {
+		return "at rest"
+	}
+	return "at " + strings.Join(parts, ", ")
+}
+
+// warning says why the position is out of reach and what is shown instead.
+func (s *snapshot) warning() string {
+	switch {
+	case !s.solved:
+		return "No readings: these points make no mechanism."
+	case s.failure != "":
+		return "Out of reach: " + s.failure + ". Shown " + s.place() + "."
+	case s.reach.Link == kinematics.NoLink:
+		return ""
+	}
+	r := &s.reach
+	what := "short"
+	if r.TooLong {
+		what = "too long"
+	}
+	amount := units.FormatLength(r.Short, s.unit, scaleOf(kinematics.Length, s.unit).plain)
+	if units.In(r.Short, s.unit) < 0.05 {
+		amount = "a hair"
+	}
+	text := fmt.Sprintf("Out of reach: the %s is %s %s at %s", r.Link, amount, what, signedLength(r.Travel, s.unit))
+	if r.Rack != 0 {
+		text += ", rack " + signedLength(r.Rack, s.unit)
+	}
+	text += " " + s.unit.String() + "."
+	if r.HasLimit {
+		text += " It binds at " + signedLength(r.Limit, s.unit) + "."
+	}
+	return text + " Shown " + s.place() + "."
+}
