@@ -70,6 +70,9 @@ func TestRollOnGround(t *testing.T) {
 					roll, rack = -roll, -rack
 				}
 				body := mustAt(t, m, p.Travel, rack)
+				// The body turns about the point of the centre plane on the resting ground, and lifts.
+				sin, cos := math.Sincos(roll)
+				near(t, side+" rack end, aside", p.RackEnd.Y, cos*body.RackEnd.Y-sin*(body.RackEnd.Z-rest.Contact.Z), 1e-9)
 				back := func(v Vec) Flat { return r2.Rotate(Front(v), -roll, Flat{}) }
 				// Distances between turned points are those of the body.
 				d := r2.Sub(back(p.WheelCentre), back(p.RackEnd))
@@ -247,7 +250,7 @@ func TestRollOutOfReach(t *testing.T) {
 		t.Errorf("error %q names no side or angle", s)
 	}
 	for _, angle := range []float64{MaxRoll * 1.001, -4, math.NaN(), math.Inf(1)} {
-		if _, err := m.Roll(angle, 0); !errors.Is(err, ErrUnreachable) {
+		if _, err := m.Roll(angle, 0); !errors.Is(err, ErrUnreachable) || !strings.Contains(err.Error(), "not within ±30 degrees") {
 			t.Errorf("roll %g: %v", angle, err)
 		}
 	}

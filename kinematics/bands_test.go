@@ -219,6 +219,20 @@ func TestBandsSayNo(t *testing.T) {
 	if half, ok := b.Of(Toe); ok || half != 0 {
 		t.Errorf("a thousandth of a mm out of reach, and the band of toe is %g", half)
 	}
+	// Arms that a thousandth of a mm makes parallel have an instant centre, but no band of it.
+	c := equalArms(0)
+	c.Upper.Front.Z += bandStep
+	m = mustNew(t, c)
+	if r := mustRead(t, m, 0, 0); value(t, &r, SwingArm) == 0 {
+		t.Error("no swing arm")
+	}
+	b, err = m.Bands(1, 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if half, ok := b.Of(SwingArm); ok || half != 0 {
+		t.Errorf("the band of a swing arm that may be infinite is %g", half)
+	}
 	for _, within := range []float64{-0.5, math.NaN(), math.Inf(1)} {
 		func() {
 			defer func() {

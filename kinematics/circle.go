@@ -101,18 +101,20 @@ func (c *circle) miss(q Vec, radius float64) (mm float64, tooLarge bool) {
 	return 0, false
 }
 
-// isOpen tells whether the circle's point p stands clear of full reach of a
-// sphere about q: whether the square of the sine of the angle between them, as
-// seen from the centre, exceeds least. It is 0 at full reach.
-func (c *circle) isOpen(p, q Vec, least float64) bool {
-	w, e := r3.Sub(q, c.centre), r3.Sub(p, c.centre)
-	v := r3.Cross(c.axis, w)
-	cross := r3.Dot(v, e)
-	return cross*cross > least*r3.Dot(v, v)*c.radius*c.radius
+// clearance says how far from full reach a pose stands.
+type clearance struct {
+	open float64 // square of the sine of the angle at a circle's centre, 0 at full reach
+	near float64 // mm from a sphere's centre to its circle's axis
 }
 
-// offAxis is the distance of a point from the circle's axis.
-func (c *circle) offAxis(q Vec) float64 { return length(r3.Cross(c.axis, r3.Sub(q, c.centre))) }
+// isClear tells whether the circle's point p stands clear of full reach of a
+// sphere about q.
+func (c *circle) isClear(p, q Vec, least clearance) bool {
+	w, e := r3.Sub(q, c.centre), r3.Sub(p, c.centre)
+	v := r3.Cross(c.axis, w)
+	cross, d2 := r3.Dot(v, e), r3.Dot(v, v)
+	return cross*cross > least.open*d2*c.radius*c.radius && d2 > least.near*least.near
+}
 
 // length is the plain root: coordinates are limited to MaxLength, so squares
 // neither overflow nor vanish and r3.Norm's scaling would only cost time.

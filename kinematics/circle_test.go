@@ -45,7 +45,7 @@ func TestMeetSphere(t *testing.T) {
 			near(t, "radius", r3.Norm(e), c.radius, 1e-9)
 			near(t, "height over the circle's plane", r3.Dot(e, c.axis), 0, 1e-9)
 			near(t, "distance to the sphere's centre", r3.Norm(r3.Sub(p, q)), radius, 1e-7)
-			if c.isOpen(p, q, 1e-12) && c.sideOf(p, q) != side {
+			if c.isClear(p, q, clearance{open: 1e-12}) && c.sideOf(p, q) != side {
 				t.Errorf("the root of side %g stands on side %g", side, c.sideOf(p, q))
 			}
 		}

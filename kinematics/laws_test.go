@@ -181,6 +181,48 @@ func TestShortAndLongWay(t *testing.T) {
 	}
 }
 
+// TestShortWayInWildCorners: in corners such as no car has, full of dead points,
+// the quick search still answers only what the patient walk finds.
+func TestShortWayInWildCorners(t *testing.T) {
+	r := seeded(t, 48)
+	in := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
+	quick := 0
+	for range 3000 {
+		c := randomCorner(r)
+		c.Lower.Front.Y, c.Lower.Rear.Y = in(450, 640), in(450, 640)
+		c.Upper.Front.Y, c.Upper.Rear.Y = in(450, 900), in(450, 900)
+		c.Upper.Front.Z, c.Upper.Rear.Z = in(150, 600), in(150, 600)
+		c.TieRod.RackEnd = Vec{X: in(-300, 300), Y: in(350, 620), Z: in(100, 400)}
+		c.Hub.Y = in(500, 900)
+		m, err := New(&c)
+		if err != nil {
+			continue
+		}
+		for _, travel := range []float64{-150, -90, -41, -12, 9, 35, 77, 140} {
+			var short, long Pose
+			var v motion
+			rack := in(-80, 80)
+			if !m.shortWay(travel, rack, &short, &v) {
+				continue
+			}
+			quick++
+			if err := m.longWay(travel, rack, &long); err != nil {
+				t.Fatalf("travel %g, rack %g: the short way answers, yet %v\n%+v", travel, rack, err, c)
+			}
+			nearVec(t, "lower ball joint", short.LowerBall, long.LowerBall, 1e-7)
+			nearVec(t, "upper ball joint", short.UpperBall, long.UpperBall, 1e-7)
+			nearVec(t, "outer end", short.OuterEnd, long.OuterEnd, 1e-7)
+			if t.Failed() {
+				t.Fatalf("travel %g, rack %g: %+v", travel, rack, c)
+			}
+		}
+	}
+	t.Logf("%d answers", quick)
+	if quick < 2000 {
+		t.Error("too few answers")
+	}
+}
+
 // TestShiftUp: measuring all heights from another floor shifts only heights
 // from that floor. The ground is under the tyre, so nothing else may move.
 func TestShiftUp(t *testing.T) {

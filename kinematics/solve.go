@@ -15,12 +15,14 @@ const (
 	// shortWayReach: largest drive angle, rad, the short way may use. Within it
 	// no arm can have passed a dead point that the checks below would not show.
 	shortWayReach = 0.5
-	// shortWayOpen: least openness of both roots, at rest and at the answer,
-	// for the short way; nearer to full reach the long way walks there.
-	shortWayOpen = 0.02
 	// shortWayRise: least share of the resting rise per radian at the answer.
 	shortWayRise = 0.2
 )
+
+// shortWayClear is the least clearance of both roots, at rest and at the
+// answer, for the short way; nearer to full reach the long way walks there. On
+// a car both sphere's centres stand farther than 200 mm from the axes.
+var shortWayClear = clearance{open: 0.02, near: 100}
 
 // setStart prepares the first guess of every search, from the mechanism at
 // rest and at one drive angle nearby: rise A (cos t - 1) + B sin t + C t^3,
@@ -37,7 +39,7 @@ func (m *Mechanism) setStart() {
 		return
 	}
 	m.rise = v.rise(&p)
-	if !m.isOpen(&p, shortWayOpen) {
+	if !m.isClear(&p, shortWayClear) {
 		return
 	}
 	sin, cos := turn(0, 1, s)
@@ -70,10 +72,10 @@ func (m *Mechanism) riseNearby() float64 {
 	return m.lower90.Z // it assembles at rest alone
 }
 
-// isOpen tells whether both roots of a pose stand clear of full reach.
-func (m *Mechanism) isOpen(p *Pose, least float64) bool {
+// isClear tells whether both roots of a pose stand clear of full reach.
+func (m *Mechanism) isClear(p *Pose, least clearance) bool {
 	steer := m.steeringCircle(p)
-	return m.upper.isOpen(p.UpperBall, p.LowerBall, least) && steer.isOpen(p.OuterEnd, p.RackEnd, least)
+	return m.upper.isClear(p.UpperBall, p.LowerBall, least) && steer.isClear(p.OuterEnd, p.RackEnd, least)
 }
 
 // At solves the corner at a travel and rack position. The answer depends on
@@ -110,6 +112,9 @@ func (m *Mechanism) shortWay(travel, rack float64, p *Pose, v *motion) bool {
 	if !m.fast {
 		return false
 	}
+	if rack != 0 && !m.startsClear(rack, p) {
+		return false
+	}
 	sin, cos, ok := m.guess(travel)
 	if !ok {
 		return false
@@ -127,13 +132,23 @@ func (m *Mechanism) shortWay(travel, rack float64, p *Pose, v *motion) bool {
 		}
 		miss := p.WheelCentre.Z - m.restZ - travel
 		if math.Abs(miss) <= travelTolerance {
-			return cos > 0 && math.Abs(sin) < shortWayReach && m.isOpen(p, shortWayOpen)
+			return cos > 0 && math.Abs(sin) < shortWayReach && m.isClear(p, shortWayClear)
 		}
 		n := 1 / rise
 		d := -miss * n
 		sin, cos = turn(sin, cos, d*(1-m.riseRate*n*d/2))
 	}
 	return false
+}
+
+// startsClear tells whether the place where the long way starts, the resting
+// drive angle with the rack moved, is itself far from every dead point.
+func (m *Mechanism) startsClear(rack float64, p *Pose) bool {
+	if m.assemble(0, 1, rack, p) != NoLink {
+		return false
+	}
+	v, ok := m.move(p)
+	return ok && v.rise(p)/m.rise >= shortWayRise && m.isClear(p, shortWayClear)
 }
 
 // guess solves A (cos t - 1) + B sin t = travel near t = 0 and then allows for

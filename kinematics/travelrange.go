@@ -6,18 +6,17 @@ import (
 
 // Steps of the walk from rest along the drive angle.
 const (
-	walkStep = 1.0 / 64 // rad
-	// Near full reach the walk takes small steps, lest it jump over a short
-	// stretch where the linkage does not assemble.
+	walkStep      = 1.0 / 64 // rad
 	walkSmallStep = walkStep / 16
-	walkSmallOpen = 0.1
-	// The same where a sphere's centre comes this near the axis of its circle,
-	// mm: a whole step of a 400 mm arm, 6 mm, would pass the axis by.
-	walkSmallNear = 20.0
 	// bindTolerance: how closely the drive angle of a limit is found, rad.
 	// 1e-13 rad of a 500 mm arm is 5e-11 mm.
 	bindTolerance = 1e-13
 )
+
+// walkClear is the clearance below which the walk takes small steps, lest it
+// jump over a short stretch where the linkage does not assemble. A whole step
+// of a 400 mm arm is 6 mm: it could pass an axis 20 mm away by.
+var walkClear = clearance{open: 0.1, near: 20}
 
 // TravelLimit is one end of the range over which the linkage assembles.
 type TravelLimit struct {
@@ -61,7 +60,7 @@ type walker struct {
 
 type waypoint struct {
 	drive, travel, rise float64
-	open                bool
+	clear               bool
 }
 
 // start stands the walker at the resting drive angle.
@@ -86,13 +85,11 @@ func (w *walker) look(drive float64) (waypoint, Link) {
 	if ok {
 		rise = v.rise(&w.pose)
 	}
-	steer := w.m.steeringCircle(&w.pose)
-	near := min(w.m.upper.offAxis(w.pose.LowerBall), steer.offAxis(w.pose.RackEnd))
 	return waypoint{
 		drive:  drive,
 		travel: w.pose.WheelCentre.Z - w.m.restZ,
 		rise:   rise,
-		open:   w.m.isOpen(&w.pose, walkSmallOpen) && near > walkSmallNear,
+		clear:  w.m.isClear(&w.pose, walkClear),
 	}, NoLink
 }
 
@@ -101,7 +98,7 @@ func (w *walker) look(drive float64) (waypoint, Link) {
 // the lower arm: the wheel centre turns back although the arm goes on.
 func (w *walker) step(dir float64) bool {
 	size := walkStep
-	if !w.at.open {
+	if !w.at.clear {
 		size = walkSmallStep
 	}
 	next, link := w.look(w.at.drive + dir*size)
