@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 
 	"armscribe/kinematics"
 )
@@ -37,36 +38,91 @@ type band struct {
 	ok   bool
 }
 
-// bands applies the rule of kinematics' Mechanism.SweepBands to every figure:
-// independent errors, uniform within ±within mm on each measured coordinate,
-// to first order: 1.96 * within / sqrt(3) * |gradient|.
-func (s *Source) bands(at Position, base []figure) []band {
-	list := make([]band, len(base))
-	for i := range list {
-		list[i].ok = base[i].ok && !base[i].noBand
+// gradient is how every figure of a corner moves with every measured
+// coordinate.
+type gradient struct {
+	of []kinematics.Coordinate
+	by [][]float64 // by[i][k] is figure k by coordinate i, per mm
+	ok []bool      // of figure k: there is a band
+}
+
+// gradient takes central differences.
+func (s *Source) gradient(at Position, base []figure) gradient {
+	g := gradient{of: s.Corner.Coordinates(), ok: make([]bool, len(base))}
+	for k := range base {
+		g.ok[k] = base[k].ok && !base[k].noBand
 	}
-	for _, coordinate := range s.Corner.Coordinates() {
+	for _, coordinate := range g.of {
 		c := s.Corner
 		c.Shift(coordinate, bandStep)
 		plus, err := evaluate(s, &c, at)
 		c.Shift(coordinate, -2*bandStep)
 		minus, err2 := evaluate(s, &c, at)
-		if err != nil || err2 != nil {
-			return make([]band, len(base)) // on the very edge of reach
+		if err != nil || err2 != nil { // on the very edge of reach
+			clear(g.ok)
+			g.of = nil
+			return g
 		}
-		for i := range list {
-			d := (plus[i].value - minus[i].value) / (2 * bandStep)
-			list[i].half += d * d
-			list[i].ok = list[i].ok && plus[i].ok && minus[i].ok
+		by := make([]float64, len(base))
+		for k := range by {
+			by[k] = (plus[k].value - minus[k].value) / (2 * bandStep)
+			g.ok[k] = g.ok[k] && plus[k].ok && minus[k].ok
 		}
+		g.by = append(g.by, by)
 	}
-	for i := range list {
-		list[i].half = normal95 * s.Within / math.Sqrt(3) * math.Sqrt(list[i].half)
-		if !list[i].ok || list[i].half < rounding(base[i].Kind) {
-			list[i].half = 0
+	return g
+}
+
+// bands applies the rule of kinematics' Mechanism.SweepBands to every figure:
+// independent errors, uniform within ±within mm on each measured coordinate,
+// to first order: 1.96 * within / sqrt(3) * |gradient|.
+func (g *gradient) bands(within float64, base []figure) []band {
+	list := make([]band, len(base))
+	for k := range list {
+		if !g.ok[k] {
+			continue
 		}
+		sum := 0.0
+		for i := range g.of {
+			sum += g.by[i][k] * g.by[i][k]
+		}
+		list[k] = band{halfWidth(within, sum, base[k].Kind), true}
 	}
 	return list
+}
+
+// halfWidth turns a sum of squares of slopes into the 95 % band.
+func halfWidth(within, squares float64, kind kinematics.Kind) float64 {
+	half := normal95 * within / math.Sqrt(3) * math.Sqrt(squares)
+	if half < rounding(kind) {
+		return 0
+	}
+	return half
+}
+
+// changeBand is the band of the change of one figure from variant a, where it
+// is figure ka, to b; see kinematics.ChangeBands for the rule.
+func changeBand(a, b *solved, ka, kb int) band {
+	if !a.gradient.ok[ka] || !b.gradient.ok[kb] {
+		return band{}
+	}
+	ca, cb := &a.source.Corner, &b.source.Corner
+	common := max(a.source.Within, b.source.Within)
+	sum := 0.0
+	add := func(d float64) { sum += d * d }
+	for i, at := range a.gradient.of {
+		if !ca.Shares(cb, at) {
+			add(a.source.Within * a.gradient.by[i][ka])
+			continue
+		}
+		add(common * (b.gradient.by[slices.Index(b.gradient.of, at)][kb] - a.gradient.by[i][ka]))
+	}
+	for i, at := range b.gradient.of {
+		if !ca.Shares(cb, at) {
+			add(b.source.Within * b.gradient.by[i][kb])
+		}
+	}
+	return band{halfWidth(1, sum, a.lines[ka].Kind), true} // within is in the sum
 }
 
 // spread is what an estimated loaded radius does to one figure: half of what

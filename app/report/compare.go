@@ -3,7 +3,6 @@ package report
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -26,9 +25,9 @@ type CompareRow struct {
 type Change struct {
 	Value float64 // in the unit of the reading: mm, rad, rad/mm or plain
 	Known bool
-	// Band is the root of the sum of squares of both variants' bands, as if
-	// each were measured afresh; only if HasBand. Where a proposal keeps
-	// measured points the change is known better than that.
+	// Band is the 95 % half-width, only if HasBand: a coordinate that both
+	// variants share to the last digit was measured once and carries one error,
+	// the others are independent. See kinematics.ChangeBands.
 	Band    float64
 	HasBand bool
 }
@@ -37,27 +36,26 @@ type Change struct {
 // the variants that cannot be solved.
 func Compare(sources []Source) (*Comparison, error) {
 	var errs []error
-	lists := make([][]Line, len(sources))
+	list := make([]*solved, len(sources))
 	for i := range sources {
-		lines, err := sources[i].lines(Position{})
-		if err != nil {
+		var err error
+		if list[i], err = sources[i].solve(Position{}); err != nil {
 			errs = append(errs, err)
 		}
-		lists[i] = lines
 	}
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
 	c := &Comparison{Sources: sources}
-	for _, q := range union(lists) {
-		c.Rows = append(c.Rows, compareRow(q, lists))
+	for _, q := range union(list) {
+		c.Rows = append(c.Rows, compareRow(q, list))
 	}
 	return c, nil
 }
 
 // union lists the quantities of all variants in the order of the readings: a
 // variant without a spring, say, has fewer than one with.
-func union(lists [][]Line) []Quantity {
+func union(list []*solved) []Quantity {
 	var all []Quantity
 	at := func(key string) int {
 		for i := range all {
@@ -67,8 +65,8 @@ func union(lists [][]Line) []Quantity {
 		}
 		return -1
 	}
-	for _, lines := range lists {
-		next := 0
+	for _, v := range list {
+		next, lines := 0, v.lines
 		for i := range lines {
 			if j := at(lines[i].Key); j >= 0 {
 				next = j + 1
@@ -84,28 +82,33 @@ func union(lists [][]Line) []Quantity {
 // notGiven is said of a reading that a variant does not have.
 const notGiven = "not given"
 
-func compareRow(q Quantity, lists [][]Line) CompareRow {
+func compareRow(q Quantity, list []*solved) CompareRow {
 	row := CompareRow{Quantity: q}
-	for _, lines := range lists {
-		l := Line{Quantity: q, Missing: notGiven}
-		for i := range lines {
-			if lines[i].Key == q.Key {
-				l = lines[i]
-			}
+	first := list[0].find(q.Key)
+	for i, v := range list {
+		k := v.find(q.Key)
+		if k < 0 {
+			row.Lines = append(row.Lines, Line{Quantity: q, Missing: notGiven})
+			row.Changes = append(row.Changes, Change{})
+			continue
 		}
-		row.Lines = append(row.Lines, l)
-		row.Changes = append(row.Changes, changeOf(&row.Lines[0], &l))
+		row.Lines = append(row.Lines, v.lines[k])
+		change := Change{}
+		if i > 0 && first >= 0 {
+			change = changeOf(list[0], v, first, k)
+		}
+		row.Changes = append(row.Changes, change)
 	}
-	row.Changes[0] = Change{}
 	return row
 }
 
-func changeOf(first, l *Line) Change {
-	if !first.Known || !l.Known {
+func changeOf(a, b *solved, ka, kb int) Change {
+	from, to := &a.lines[ka], &b.lines[kb]
+	if !from.Known || !to.Known {
 		return Change{}
 	}
-	return Change{Value: l.Value - first.Value, Known: true,
-		Band: math.Hypot(first.Band, l.Band), HasBand: first.HasBand && l.HasBand}
+	half := changeBand(a, b, ka, kb)
+	return Change{Value: to.Value - from.Value, Known: true, Band: half.half, HasBand: half.ok}
 }
 
 // variantsAside is how many variants stand beside the first in one table: more
@@ -244,8 +247,8 @@ func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
 }
 
 func (c *Comparison) notes() []string {
-	list := []string{"Signs are those of armcalc readings. The band of a change is the root of the sum of squares of both bands, as if each",
-		"variant were measured afresh; a change smaller than its band is not decidable by tape. ± 0: as typed, or nought by definition."}
+	list := []string{"Signs are those of armcalc readings. A coordinate that both variants share to the last digit was measured once: its error moves",
+		"both alike. A change smaller than its band is not decidable by tape. ± 0: as typed, or the same whatever the error."}
 	for i := range c.Sources {
 		s := &c.Sources[i]
 		if s.RadiusFrom != "" {

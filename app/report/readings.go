@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"armscribe/kinematics"
 )
@@ -38,19 +39,28 @@ type Readings struct {
 // ReadingsOf computes the readings. The error names the variant and what to
 // change: it matches kinematics.ErrGeometry or kinematics.ErrUnreachable.
 func ReadingsOf(s Source, at Position) (*Readings, error) {
-	lines, err := s.lines(at)
+	v, err := s.solve(at)
 	if err != nil {
 		return nil, err
 	}
-	return &Readings{Source: s, Position: at, Lines: lines}, nil
+	return &Readings{Source: s, Position: at, Lines: v.lines}, nil
 }
 
-func (s *Source) lines(at Position) ([]Line, error) {
+// solved is a variant in one position: a line for each figure, and how the
+// figures move with the coordinates.
+type solved struct {
+	source   *Source
+	lines    []Line
+	gradient gradient
+}
+
+func (s *Source) solve(at Position) (*solved, error) {
 	base, err := evaluate(s, &s.Corner, at)
 	if err != nil {
 		return nil, s.explain(err, at.Rack)
 	}
-	bands := s.bands(at, base)
+	g := s.gradient(at, base)
+	bands := g.bands(s.Within, base)
 	spreads := s.spreads(at, base, bands)
 	lines := make([]Line, len(base))
 	for i, f := range base {
@@ -64,7 +74,12 @@ func (s *Source) lines(at Position) ([]Line, error) {
 		}
 		lines[i] = l
 	}
-	return lines, nil
+	return &solved{s, lines, g}, nil
+}
+
+// find returns the index of a line, or -1.
+func (v *solved) find(key string) int {
+	return slices.IndexFunc(v.lines, func(l Line) bool { return l.Key == key })
 }
 
 // Find returns the line with the given key, or nil.
