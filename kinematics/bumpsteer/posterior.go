@@ -1,0 +1,195 @@
+package bumpsteer
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"armscribe/kinematics"
+)
+
+// fit is one fit with some readings left out, and all that is said of it.
+func (q *FitRequest) fit(left []bool) (Fitted, error) {
+	s := newSystem(q, append([]bool(nil), left...))
+	u, err := s.solve()
+	if err != nil {
+		return Fitted{}, err
+	}
+	j, err := s.slopes(u)
+	if err != nil {
+		return Fitted{}, err
+	}
+	cov, err := s.covariance(j)
+	if err != nil {
+		return Fitted{}, err
+	}
+	f := Fitted{Corner: s.corner(u)}
+	f.correct(s, u, cov)
+	if err := f.compare(s, u, j, cov); err != nil {
+		return Fitted{}, err
+	}
+	f.blame()
+	for side, k := range s.zero {
+		if k >= 0 {
+			f.Zero[side] = Banded{u[k] * q.Sigma, normal95 * q.Sigma * math.Sqrt(cov.At(k, k))}
+		}
+	}
+	return f, f.advise(s, cov)
+}
+
+// covariance is that of the whitened unknowns: the inverse of A'A, by way of
+// A's triangle so that nothing is squared before it is inverted.
+func (s *system) covariance(j *mat.Dense) (*mat.Dense, error) {
+	n := s.columns
+	var qr mat.QR
+	qr.Factorize(s.stacked(j, 0))
+	var r mat.Dense
+	qr.RTo(&r)
+	var inverse mat.TriDense
+	upper := mat.NewTriDense(n, mat.Upper, nil)
+	for i := range n {
+		for k := i; k < n; k++ {
+			upper.SetTri(i, k, r.At(i, k))
+		}
+	}
+	if err := inverse.InverseTri(upper); err != nil {
+		return nil, fmt.Errorf("the readings fit no corner: %w", err)
+	}
+	var cov mat.Dense
+	cov.Mul(&inverse, inverse.T())
+	return &cov, nil
+}
+
+// correct fills in the corrections.
+func (f *Fitted) correct(s *system, u []float64, cov *mat.Dense) {
+	f.Corrections = make([]Correction, len(s.at))
+	for k, at := range s.at {
+		prior, own := s.prior[k], cov.At(k, k)
+		c := Correction{At: at, MM: u[k] * prior, Prior: prior, Sigma: prior * math.Sqrt(min(1, own))}
+		// Before the readings the correction is known to be 0 with variance 1;
+		// what the readings took from the variance is that of the correction.
+		if known := 1 - own; known > checkable && prior > 0 {
+			c.Statistic = u[k] / math.Sqrt(known)
+			c.Size = Banded{u[k] * prior / known, normal95 * prior * math.Sqrt(own/known)}
+		}
+		f.Corrections[k] = c
+	}
+}
+
+// compare fills in the residuals.
+func (f *Fitted) compare(s *system, u []float64, j, cov *mat.Dense) error {
+	miss := make([]float64, len(s.q.Readings))
+	if _, err := s.misses(u, miss); err != nil {
+		return err
+	}
+	f.Residuals = make([]Residual, len(miss))
+	for i, r := range s.q.Readings {
+		row := j.RowView(i)
+		hat := mat.Inner(row, cov, row)
+		// A reading left out has its own error and that of the fit; one that is
+		// used has drawn the fit its way.
+		variance := 1 - hat
+		if s.left[i] {
+			variance = 1 + hat
+		}
+		v := Residual{Reading: r, Miss: miss[i] * s.sigma[i]}
+		v.Fitted = r.Toe - v.Miss
+		if variance > checkable {
+			v.Studentised = miss[i] / math.Sqrt(variance)
+		}
+		f.Residuals[i] = v
+	}
+	return nil
+}
+
+// blame finds the coordinate most likely mis-measured.
+func (f *Fitted) blame() {
+	for k, c := range f.Corrections {
+		if math.Abs(c.Statistic) > math.Abs(f.Corrections[f.Suspect].Statistic) {
+			f.Suspect = k
+		}
+	}
+	most := math.Abs(f.Corrections[f.Suspect].Statistic)
+	f.Mismeasured = most > Unlikely
+	for k, c := range f.Corrections {
+		if k != f.Suspect && most > 0 && c.Statistic*c.Statistic >= rivalShare*most*most {
+			f.Rivals = append(f.Rivals, k)
+		}
+	}
+}
+
+// advise diagnoses the fitted corner; its bands follow from the covariance
+// that the readings leave.
+//
+// The readings leave so little that the change of the cure's own effect counts
+// too: the advised raise R takes the slope away, slope(points, R) = 0, so its
+// derivative by a coordinate is that of the slope with R made, over the slope
+// for each mm of R; and likewise the shift.
+func (f *Fitted) advise(s *system, cov *mat.Dense) error {
+	from, to := s.q.From, s.q.To
+	now, err := split(f.Corner, from, to)
+	if err != nil {
+		return err
+	}
+	here, err := s.gradients(f.Corner)
+	if err != nil {
+		return err
+	}
+	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
+	d.Slope, d.Bow = Banded{now.slope, here.slopeBand(cov)}, Banded{now.bow, here.bowBand(cov)}
+	raise, err := derivative(f.Corner, OuterEndHeight.Coordinate(), from, to)
+	if err != nil {
+		return err
+	}
+	shift, err := derivative(f.Corner, RackEndSide.Coordinate(), from, to)
+	if err != nil {
+		return err
+	}
+	if d.CanRaise = math.Abs(raise.slope) > blindSlope; d.CanRaise {
+		d.Raise = Banded{-now.slope / raise.slope, d.Slope.Half / math.Abs(raise.slope)}
+		if g, err := s.gradientsWith(f.Corner, OuterEndHeight, d.Raise.Value); err == nil {
+			d.Raise.Half = g.slopeBand(cov) / math.Abs(raise.slope)
+		} // else out of reach with the raise made: the band without it stands
+	}
+	if d.CanShift = math.Abs(shift.bow) > blindBow; d.CanShift {
+		d.Shift = Banded{-now.bow / shift.bow, d.Bow.Half / math.Abs(shift.bow)}
+		if g, err := s.gradientsWith(f.Corner, RackEndSide, d.Shift.Value); err == nil {
+			d.Shift.Half = g.bowBand(cov) / math.Abs(shift.bow)
+		}
+	}
+	f.Advice = d
+	return nil
+}
+
+// gradients are the derivatives of slope and bow by the whitened unknowns.
+type gradients struct{ slope, bow *mat.VecDense }
+
+func (g *gradients) slopeBand(cov *mat.Dense) float64 { return band(g.slope, cov) }
+func (g *gradients) bowBand(cov *mat.Dense) float64   { return band(g.bow, cov) }
+
+func band(g *mat.VecDense, cov *mat.Dense) float64 {
+	return normal95 * math.Sqrt(max(0, mat.Inner(g, cov, g)))
+}
+
+func (s *system) gradients(c kinematics.Corner) (gradients, error) {
+	all := gradients{mat.NewVecDense(s.columns, nil), mat.NewVecDense(s.columns, nil)}
+	for k, at := range s.at {
+		if s.prior[k] == 0 {
+			continue
+		}
+		g, err := derivative(c, at, s.q.From, s.q.To)
+		if err != nil {
+			return gradients{}, err
+		}
+		all.slope.SetVec(k, g.slope*s.prior[k])
+		all.bow.SetVec(k, g.bow*s.prior[k])
+	}
+	return all, nil
+}
+
+// gradientsWith is gradients with one freedom moved.
+func (s *system) gradientsWith(c kinematics.Corner, f Freedom, mm float64) (gradients, error) {
+	c.Shift(f.Coordinate(), mm)
+	return s.gradients(c)
+}
