@@ -1,0 +1,220 @@
+package targets
+
+import (
+	"math"
+
+	"armscribe/app/job"
+)
+
+// Verdict is how a target stands.
+type Verdict uint8
+
+// The verdicts.
+const (
+	Undecided Verdict = iota // the measuring error spans an end of the range
+	Met
+	Missed
+)
+
+// String returns the verdict in words.
+func (v Verdict) String() string {
+	switch v {
+	case Met:
+		return "met"
+	case Missed:
+		return "not met"
+	}
+	return "not decidable"
+}
+
+// Result is one target set against one variant.
+type Result struct {
+	Kind    Kind
+	Asked   Range
+	Verdict Verdict
+	// Value is in mm, rad or rad/mm; only if Known. A swing arm that is not
+	// known is at infinity.
+	Value float64
+	Known bool
+	// Low to High is the 95 % interval; a side without Has is open, as with a
+	// swing arm that may be infinite.
+	Low, High       float64
+	HasLow, HasHigh bool
+	// Tight: the range is narrower than the interval, so that no value could be
+	// told to be within.
+	Tight bool
+	// Estimate: much of the interval is that of an estimated loaded radius.
+	Estimate bool
+	// Why says what keeps the value from being known; else empty.
+	Why string
+}
+
+// Evaluate sets every target of the job against a variant, in the order of the
+// Kind constants. Without targets there are no results.
+func Evaluate(s Source, t *job.Targets) []Result {
+	p := planOf(t)
+	if len(p.rows) == 0 {
+		return nil
+	}
+	return resultsOf(solve(&s, p), t)
+}
+
+func resultsOf(v *solved, t *job.Targets) []Result {
+	list := make([]Result, len(v.plan.rows))
+	for i, r := range v.plan.rows {
+		asked, _ := Asked(t, r.kind)
+		list[i] = v.result(r, asked)
+	}
+	return list
+}
+
+// Words for what keeps a value from being known.
+const (
+	whyNoMechanism = "the points make no mechanism"
+	whyNoGround    = "the steering axis does not meet the ground"
+	whyNoCentre    = "there is no roll centre"
+	whyNoReach     = "the linkage does not reach that travel"
+	whyNoSlope     = "at a dead point"
+	whyEdge        = "on the very edge of reach, so that its error is not known"
+)
+
+func whyNot(k Kind, n int) string {
+	switch {
+	case n > 1:
+		return whyNoReach
+	case k == ScrubRadius:
+		return whyNoGround
+	case k == CamberGain:
+		return whyNoSlope
+	}
+	return whyNoCentre
+}
+
+func (v *solved) result(r row, asked Range) Result {
+	res := Result{Kind: r.kind, Asked: asked}
+	if v.err != nil {
+		res.Verdict, res.Why = Missed, whyNoMechanism
+		return res
+	}
+	low, high, share := 0.0, 0.0, 0.0
+	known := true
+	for k := r.at; k < r.at+r.n; k++ {
+		if !v.base[k].ok {
+			res.Verdict, res.Why = Missed, whyNot(r.kind, r.n)
+			return res
+		}
+		known = known && v.has[k]
+		half, x := v.half(k), v.base[k].value
+		if v.estimate[k] > 0 && half > 0 {
+			share = max(share, v.estimate[k]/half)
+		}
+		switch {
+		case over(r.kind): // both ways count alike
+			low, high = max(low, math.Abs(x)-half), max(high, math.Abs(x)+half)
+		default:
+			low, high = x-half, x+half
+		}
+	}
+	x := v.base[v.worst(r)].value
+	if over(r.kind) {
+		x = math.Abs(x)
+	}
+	if r.kind == SwingArm {
+		res.swing(asked, x, low, high)
+	} else {
+		res.Value, res.Known = x, true
+		res.Low, res.High, res.HasLow, res.HasHigh = low, high, true, true
+		res.Verdict = verdict(asked, low, high)
+		res.Tight = asked.HasMin && asked.HasMax && high-low > asked.Max-asked.Min
+	}
+	res.Estimate = share > estimateShare
+	if !known {
+		res.Verdict, res.Why = Undecided, whyEdge
+		res.HasLow, res.HasHigh, res.Low, res.High = false, false, 0, 0
+	}
+	return res
+}
+
+// estimateShare of an interval is less than its last digit shows.
+const estimateShare = 0.01
+
+func over(k Kind) bool { return k == RideToe || k == RollCentreMovement }
+
+func verdict(r Range, low, high float64) Verdict {
+	switch {
+	case r.HasMin && high < r.Min, r.HasMax && low > r.Max:
+		return Missed
+	case (!r.HasMin || low >= r.Min) && (!r.HasMax || high <= r.Max):
+		return Met
+	}
+	return Undecided
+}
+
+// reciprocal turns a range of swing arms into one of their reciprocals: a
+// longer arm is a smaller one, and without a longest it goes down to parallel
+// arms, nought. A negative one has its instant centre outboard.
+func reciprocal(r Range) Range {
+	inv := Range{HasMin: true}
+	if r.HasMax {
+		inv.Min = 1 / r.Max
+	}
+	if r.HasMin {
+		inv.Max, inv.HasMax = 1/r.Min, true
+	}
+	return inv
+}
+
+// swing fills in a swing arm from its reciprocal and that one's interval.
+func (res *Result) swing(asked Range, x, low, high float64) {
+	inv := reciprocal(asked)
+	res.Verdict = verdict(inv, low, high)
+	res.Tight = inv.HasMax && high-low > inv.Max-inv.Min
+	if x != 0 {
+		res.Value, res.Known = 1/x, true
+	}
+	switch {
+	case low > 0:
+		res.Low, res.High, res.HasLow, res.HasHigh = 1/high, 1/low, true, true
+	case high < 0:
+		res.Low, res.High, res.HasLow, res.HasHigh = 1/high, 1/low, true, true
+	case high > 0:
+		res.Low, res.HasLow = 1/high, true
+	}
+}
+
+// Tally counts verdicts.
+type Tally struct{ Met, Missed, Undecided int }
+
+// TallyOf counts the verdicts of a list.
+func TallyOf(list []Result) Tally {
+	var n Tally
+	for i := range list {
+		switch list[i].Verdict {
+		case Met:
+			n.Met++
+		case Missed:
+			n.Missed++
+		case Undecided:
+			n.Undecided++
+		}
+	}
+	return n
+}
+
+// Memo keeps the last results, for a view that asks for them in every frame.
+type Memo struct {
+	source  Source
+	targets job.Targets
+	made    bool
+	list    []Result
+}
+
+// Results is Evaluate, reckoned anew only when something has changed. The list
+// must not be edited.
+func (m *Memo) Results(s Source, t *job.Targets) []Result {
+	if !m.made || m.source != s || m.targets != *t {
+		m.source, m.targets, m.made = s, *t, true
+		m.list = Evaluate(s, t)
+	}
+	return m.list
+}

@@ -1,0 +1,120 @@
+package targets
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// inUnit converts a value of the kind to the unit it is shown in.
+func inUnit(k kinematics.Kind, v float64, length units.Unit) (float64, string) {
+	const degrees = 180 / math.Pi
+	switch k {
+	case kinematics.Length:
+		return units.In(v, length), length.String()
+	case kinematics.Angle:
+		return v * degrees, "deg"
+	}
+	return v * degrees / units.In(1, length), "deg/" + length.String()
+}
+
+// askedDigits is how finely a range is shown, in significant digits: as it is
+// typed by anyone.
+const askedDigits = 6
+
+// number shows a limit as short as it is.
+func number(v float64) string {
+	return units.FormatNumber(v, decimalsOf(v))
+}
+
+// decimalsOf finds the fewest decimals that show askedDigits of v.
+func decimalsOf(v float64) int {
+	const most = 9
+	scale := math.Pow10(askedDigits - 1 - int(math.Floor(math.Log10(max(math.Abs(v), 1e-9)))))
+	rounded := math.Round(v*scale) / scale
+	for d := range most {
+		if p := math.Pow10(d); math.Abs(math.Round(rounded*p)/p-rounded) <= 1e-12*math.Abs(rounded) {
+			return d
+		}
+	}
+	return most
+}
+
+// Text says what is asked for: "5 to 30 mm", "at most 0.1 deg, from 40 mm bump
+// to 35 mm droop".
+func (r Range) Text(k Kind, length units.Unit) string {
+	kind := k.About().Kind
+	low, unit := inUnit(kind, r.Min, length)
+	high, _ := inUnit(kind, r.Max, length)
+	text := ""
+	switch {
+	case r.HasMin && r.HasMax:
+		text = fmt.Sprintf("%s to %s %s", number(low), number(high), unit)
+	case r.HasMin:
+		text = fmt.Sprintf("at least %s %s", number(low), unit)
+	default:
+		text = fmt.Sprintf("at most %s %s", number(high), unit)
+	}
+	side := func(mm float64) string { return number(units.In(mm, length)) + " " + length.String() }
+	switch {
+	case r.Bump > 0 && r.Droop > 0:
+		text += fmt.Sprintf(", from %s droop to %s bump", side(r.Droop), side(r.Bump))
+	case r.Bump > 0:
+		text += ", to " + side(r.Bump) + " bump"
+	case r.Droop > 0:
+		text += ", to " + side(r.Droop) + " droop"
+	}
+	return text
+}
+
+// ValueText shows the value with its interval, in digits that follow it:
+// "26.0 ± 2.3 mm", "0.07 (−0.03/+0.05) deg", or says why there is none.
+func (res *Result) ValueText(length units.Unit) string {
+	kind := res.Kind.About().Kind
+	if !res.Known {
+		if res.Why != "" {
+			return res.Why
+		}
+		return "at infinity"
+	}
+	v, unit := inUnit(kind, res.Value, length)
+	if !res.HasLow || !res.HasHigh {
+		const decimals = 1
+		return units.FormatNumber(v, decimals) + " " + unit + ", band not known"
+	}
+	low, _ := inUnit(kind, res.Low, length)
+	high, _ := inUnit(kind, res.High, length)
+	below, above := max(0, v-low), max(0, high-v)
+	if math.Abs(above-below) <= evenShare*max(above, below) {
+		return units.FormatWithBand(v, max(above, below)) + " " + unit
+	}
+	return units.FormatWithLimits(v, below, above) + " " + unit
+}
+
+// evenShare by which both sides of an interval may differ and still be shown
+// as one.
+const evenShare = 0.05
+
+// Words says how the target stands and, where the tape cannot tell, what would.
+func (res *Result) Words(within float64, length units.Unit) string {
+	if res.Verdict != Undecided {
+		if res.Why != "" {
+			return res.Verdict.String() + ": " + res.Why
+		}
+		return res.Verdict.String()
+	}
+	text := fmt.Sprintf("not decidable at ±%s %s", number(units.In(within, length)), length)
+	switch {
+	case res.Why != "":
+		return text + ": " + res.Why
+	case res.Estimate:
+		return text + ": measure the loaded radius and the points closer"
+	case res.Tight:
+		return text + ": the range is narrower than the measuring error"
+	case res.Kind == RideToe:
+		return text + ": use a toe gauge"
+	}
+	return text + ": measure closer"
+}
