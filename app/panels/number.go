@@ -1,0 +1,73 @@
+package panels
+
+import (
+	"math"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+)
+
+// trimmed prints a number with no more decimals than it needs.
+func trimmed(v float64, decimals int) string {
+	text := units.FormatNumber(v, decimals)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	if text == "\u22120" {
+		return "0"
+	}
+	return text
+}
+
+// Decimals of a length in a field: at rest as fine as one measures, and while it
+// is edited fine enough to hand on.
+const (
+	restDecimals = 2 // of mm; one more of inches
+	editDecimals = 4
+)
+
+// typedMost is the longest typed text shown at rest, in characters: what the
+// narrowest field holds.
+const typedMost = 8
+
+// lengthTexts returns a length as a field shows it at rest, and while it is
+// edited: as it was typed, or the number. A long typed text is shown at rest as
+// the number that it comes to.
+func lengthTexts(l units.Length, unit units.Unit) (short, full string) {
+	decimals := restDecimals
+	if unit == units.Inch {
+		decimals++
+	}
+	v := units.In(l.MM, unit)
+	short, full = trimmed(v, decimals), trimmed(v, editDecimals)
+	if l.Typed != "" {
+		full = l.Typed
+		if len([]rune(full)) <= typedMost {
+			short = full
+		}
+	}
+	return short, full
+}
+
+// echoLength says in both systems what a text means.
+func echoLength(text string, unit units.Unit) (string, error) {
+	mm, err := units.Parse(text, unit)
+	if err != nil {
+		return "", err
+	}
+	return units.FormatBoth(mm), nil
+}
+
+// degreeParts is how finely typed degrees are kept, so that -1.4 is not stored as
+// -1.3999999999999999 after its way through radians: far below any gauge.
+const degreeParts = 1e9
+
+// parseDegrees reads an angle as the job keeps it.
+func parseDegrees(text string) (job.Degrees, error) {
+	rad, err := units.ParseAngle(text)
+	if err != nil {
+		return 0, err
+	}
+	return job.Degrees(math.Round(float64(job.DegreesOf(rad))*degreeParts) / degreeParts), nil
+}

@@ -1,0 +1,103 @@
+package panels
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"armscribe/app/look"
+)
+
+// pointRow is a point: its name, beside it what a typed text means, and three
+// fields; under them why one was refused.
+type pointRow struct {
+	label, echo, under *note
+	fields             [3]*field // nil where the point has no such coordinate
+	form               *form
+}
+
+func newPointRow(f *form, label string, fields [3]*field) *pointRow {
+	r := &pointRow{label: newNote(label, look.SizeSmall, theme.ColorNameForeground), echo: quietNote(""), under: quietNote(""), fields: fields, form: f}
+	r.label.step, r.echo.step, r.echo.right = nameHeight, nameHeight, true
+	for _, fd := range fields {
+		if fd != nil {
+			fd.say = r.say
+			fd.onFocus = func(fd *field) { f.reveal(fd) }
+		}
+	}
+	return r
+}
+
+func (r *pointRow) objects() []fyne.CanvasObject {
+	list := []fyne.CanvasObject{r.label, r.echo, r.under}
+	for _, fd := range r.fields {
+		if fd != nil {
+			list = append(list, fd)
+		}
+	}
+	return list
+}
+
+func (r *pointRow) say(echo string, err error) {
+	text, colour := "", theme.ColorNameError
+	switch {
+	case err != nil:
+		text = crossed(err)
+	case !r.fits(echo):
+		echo, text, colour = "", echo, look.ColorQuiet
+	}
+	r.echo.say(echo, look.ColorQuiet)
+	if r.under.text != text {
+		r.under.say(text, colour)
+		r.form.arrange()
+	}
+}
+
+// fits tells whether a text has room beside the name.
+func (r *pointRow) fits(echo string) bool {
+	return float32(r.label.measure(r.label.text)+r.echo.measure(echo))+fieldGap <= r.form.width-2*margin
+}
+
+func (r *pointRow) height(w float32) float32 {
+	return nameHeight + fieldHeight + r.under.height(w) + rowGap
+}
+
+func (r *pointRow) place(x, y, w float32) {
+	name := min(w/2, float32(r.label.measure(r.label.text))+fieldGap)
+	r.label.Move(fyne.NewPos(x, y))
+	r.label.Resize(fyne.NewSize(name, nameHeight))
+	r.echo.Move(fyne.NewPos(x+name, y))
+	r.echo.Resize(fyne.NewSize(w-name, nameHeight))
+	fw := columnWidth(w)
+	for i, fd := range r.fields {
+		if fd != nil {
+			fd.Move(fyne.NewPos(x+float32(i)*(fw+fieldGap), y+nameHeight))
+			fd.Resize(fyne.NewSize(fw, fieldHeight))
+		}
+	}
+	r.under.Move(fyne.NewPos(x, y+nameHeight+fieldHeight))
+	r.under.Resize(fyne.NewSize(w, r.under.height(w)))
+}
+
+// columnWidth is the width of one of three fields.
+func columnWidth(w float32) float32 { return min(valueMost, (w-2*fieldGap)/3) }
+
+// axesRow heads the three columns of the points.
+type axesRow struct{ notes [3]*note }
+
+func newAxes() *axesRow {
+	return &axesRow{[3]*note{quietNote("x, forward"), quietNote("y, outboard"), quietNote("z, up")}}
+}
+
+func (r *axesRow) objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.notes[0], r.notes[1], r.notes[2]}
+}
+
+func (r *axesRow) height(float32) float32 { return hintHeight }
+
+func (r *axesRow) place(x, y, w float32) {
+	fw := columnWidth(w)
+	for i, n := range r.notes {
+		n.Move(fyne.NewPos(x+float32(i)*(fw+fieldGap), y))
+		n.Resize(fyne.NewSize(fw, hintHeight))
+	}
+}

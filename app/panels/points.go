@@ -1,0 +1,252 @@
+package panels
+
+import (
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// Points is the table of the variant's points: x, y and z of each, the lengths
+// of arms and tie rod, and the angles at rest, all to be typed. Enter or leaving
+// a field sets it, Esc gives back what was there.
+//
+// All methods belong to the toolkit's goroutine.
+type Points struct {
+	form
+
+	// OnEdit asks the owner for a change; it must be set before a hand types.
+	OnEdit Edit
+
+	in      Input
+	corner  kinematics.Corner // of the variant shown
+	shape   pointsShape
+	points  map[kinematics.Point]*pointRow
+	lengths [len(links)]*valueRow
+	camber  *valueRow
+	toe     *valueRow
+}
+
+// pointsShape is which rows there are.
+type pointsShape struct {
+	built                        bool
+	upperFlat, lowerFlat, spring bool
+	axle                         job.Axle
+}
+
+// NewPoints returns a table that shows nothing yet.
+func NewPoints() *Points {
+	p := &Points{}
+	p.form.init(p)
+	return p
+}
+
+// SetInput shows a variant. What is being typed stays; a field that holds a
+// text typed for another variant says so.
+func (p *Points) SetInput(in Input) {
+	if in.Variant == p.in.Variant && in.Unit == p.in.Unit && p.shape.built {
+		return // an edit makes a new variant
+	}
+	p.in, p.corner = in, in.Variant.Corner()
+	shape := pointsShape{true, p.corner.Upper.Flat, p.corner.Lower.Flat, p.corner.Spring.Carrier != kinematics.NoSpring, in.Job.Axle}
+	if shape != p.shape {
+		p.shape = shape
+		p.build()
+	}
+	p.fill()
+}
+
+// Focus takes the keyboard to the first field of a point, and returns false if
+// the variant has no such point.
+func (p *Points) Focus(at kinematics.Point) bool {
+	r, ok := p.points[at]
+	if !ok {
+		return false
+	}
+	for _, f := range r.fields {
+		if f != nil {
+			return focusOn(f)
+		}
+	}
+	return false
+}
+
+// focusOn takes the keyboard to a field that is on a canvas.
+func focusOn(f *field) bool {
+	c := canvasOf(f)
+	if c == nil {
+		return false
+	}
+	c.Focus(f)
+	return true
+}
+
+// build makes the rows for the present shape.
+func (p *Points) build() {
+	p.points = map[kinematics.Point]*pointRow{}
+	p.top = newAxes()
+	var rows []row
+	head := func(title string, points ...kinematics.Point) {
+		rows = append(rows, newHead(title, len(rows) == 0))
+		for _, at := range points {
+			if p.corner.Has(at) {
+				rows = append(rows, p.pointRow(at))
+			}
+		}
+	}
+	rod := "Tie rod"
+	if p.in.Job.Axle == job.Rear {
+		rod = "Toe link"
+	}
+	head("Upper arm", kinematics.UpperFront, kinematics.UpperRear, kinematics.UpperBall)
+	rows = append(rows, p.lengthRow(0))
+	head("Lower arm", kinematics.LowerFront, kinematics.LowerRear, kinematics.LowerBall)
+	rows = append(rows, p.lengthRow(1))
+	head(rod, kinematics.RackEnd, kinematics.OuterEnd)
+	rows = append(rows, p.lengthRow(2))
+	head("Wheel", kinematics.HubFace)
+	p.camber = p.angleRow("Camber at rest", "camber", func(v *job.Variant) *job.Degrees { return &v.Camber })
+	p.toe = p.angleRow("Toe at rest", "toe", func(v *job.Variant) *job.Degrees { return &v.Toe })
+	rows = append(rows, p.camber, p.toe)
+	if p.shape.spring {
+		head("Spring", kinematics.SpringMoving, kinematics.SpringBody)
+	}
+	p.setRows(rows)
+}
+
+// shortNames leave out what the heading says.
+var shortNames = map[kinematics.Point]string{
+	kinematics.UpperFront: "front pivot", kinematics.UpperRear: "rear pivot", kinematics.UpperBall: "ball joint",
+	kinematics.LowerFront: "front pivot", kinematics.LowerRear: "rear pivot", kinematics.LowerBall: "ball joint",
+	kinematics.RackEnd: "rack end", kinematics.OuterEnd: "outer end", kinematics.HubFace: "hub face",
+	kinematics.SpringMoving: "moving end", kinematics.SpringBody: "body end",
+}
+
+func (p *Points) shortName(at kinematics.Point) string {
+	switch {
+	case at == kinematics.UpperFront && p.shape.upperFlat, at == kinematics.LowerFront && p.shape.lowerFlat:
+		return "pivot"
+	case at == kinematics.RackEnd && p.in.Job.Axle == job.Rear:
+		return "body end"
+	}
+	return shortNames[at]
+}
+
+// pointRow makes the fields of a point. The pivot of a flat arm has no x:
+// nothing depends on it.
+func (p *Points) pointRow(at kinematics.Point) *pointRow {
+	var fields [3]*field
+	for axis, letter := range "xyz" {
+		if axis == 0 && p.shortName(at) == "pivot" {
+			continue
+		}
+		f := newField(p.corner.NameOf(at) + " " + string(letter))
+		f.check = func(text string) (string, error) { return echoLength(text, p.in.Unit) }
+		f.hand = func(text string) error {
+			l, err := units.ParseLength(text, p.in.Unit)
+			if err != nil {
+				return err
+			}
+			return p.OnEdit("type "+f.name, func(v *job.Variant) { *coordinate(v.Position(at), axis) = l })
+		}
+		fields[axis] = f
+	}
+	r := newPointRow(&p.form, p.shortName(at), fields)
+	p.points[at] = r
+	return r
+}
+
+func coordinate(p *job.Position, axis int) *units.Length {
+	return [...]*units.Length{&p.X, &p.Y, &p.Z}[axis]
+}
+
+// lengthRow makes the field of a link's length.
+func (p *Points) lengthRow(i int) *valueRow {
+	l := &links[i]
+	f := newField(l.name)
+	f.check = func(text string) (string, error) {
+		mm, err := units.Parse(text, p.in.Unit)
+		if err != nil {
+			return "", err
+		}
+		_, err = l.set(mm)
+		return units.FormatBoth(mm), err
+	}
+	f.hand = func(text string) error {
+		mm, err := units.Parse(text, p.in.Unit)
+		if err != nil {
+			return err
+		}
+		change, err := l.set(mm)
+		if err != nil {
+			return err
+		}
+		return p.OnEdit("type "+l.name, change)
+	}
+	p.lengths[i] = newValueRow(&p.form, "length", f)
+	p.lengths[i].explainWith(l.hint)
+	return p.lengths[i]
+}
+
+// angleRow makes the field of an angle at rest.
+func (p *Points) angleRow(label, name string, of func(v *job.Variant) *job.Degrees) *valueRow {
+	f := newField(name + " at rest")
+	f.check = func(text string) (string, error) {
+		d, err := parseDegrees(text)
+		if err != nil {
+			return "", err
+		}
+		return leaning(name, d), nil
+	}
+	f.hand = func(text string) error {
+		d, err := parseDegrees(text)
+		if err != nil {
+			return err
+		}
+		return p.OnEdit("type "+f.name, func(v *job.Variant) { *of(v) = d })
+	}
+	return newValueRow(&p.form, label, f)
+}
+
+// leaning says in words which way an angle goes.
+func leaning(name string, d job.Degrees) string {
+	size := units.FormatNumber(max(float64(d), -float64(d)), restDecimals) + "°"
+	switch {
+	case d == 0 && name == "toe":
+		return "straight ahead"
+	case d == 0:
+		return "upright"
+	case name == "toe" && d > 0:
+		return "toes in by " + size
+	case name == "toe":
+		return "toes out by " + size
+	case d > 0:
+		return "top leans outboard by " + size
+	}
+	return "top leans inboard by " + size
+}
+
+// fill puts the variant's values into the fields.
+func (p *Points) fill() {
+	owner, v, unit := p.in.owner(), p.in.Variant, p.in.Unit
+	for at, r := range p.points {
+		for axis, f := range r.fields {
+			if f != nil {
+				short, full := lengthTexts(*coordinate(v.Position(at), axis), unit)
+				f.hold(owner, short, full)
+			}
+		}
+	}
+	for i, r := range p.lengths {
+		short, full := lengthTexts(units.Length{MM: links[i].length(&p.corner)}, unit)
+		r.field.hold(owner, short, full)
+	}
+	for _, a := range []struct {
+		row  *valueRow
+		name string
+		d    job.Degrees
+	}{{p.camber, "camber", v.Camber}, {p.toe, "toe", v.Toe}} {
+		text := trimmed(float64(a.d), editDecimals) + "°"
+		a.row.field.hold(owner, text, text)
+		a.row.explainWith(leaning(a.name, a.d))
+	}
+}

@@ -1,0 +1,259 @@
+package panels
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+)
+
+// Wheel is the panel of tyre and wheel: what is given, to be typed, and under it
+// what follows. Offset and backspacing are two names of one measure: either sets
+// the other. A new rim width keeps the offset, and the backspacing follows. An
+// empty loaded radius is estimated from the tyre.
+//
+// All methods belong to the toolkit's goroutine.
+type Wheel struct {
+	form
+
+	// OnEdit asks the owner for a change; it must be set before a hand types.
+	OnEdit Edit
+
+	in                                           Input
+	tyre, radius, rim, offset, backspacing, gap  *valueRow
+	diameter, section, across, inboard, outboard *factRow
+}
+
+// NewWheel returns a panel that shows nothing yet.
+func NewWheel() *Wheel {
+	w := &Wheel{}
+	w.form.init(w)
+	w.tyre = newValueRow(&w.form, "Size", w.tyreField())
+	w.tyre.wide = true
+	w.radius = newValueRow(&w.form, "Loaded radius", w.radiusField())
+	w.rim = newValueRow(&w.form, "Rim width", w.lengthField("rim width", func(v *job.Wheel) *units.Length { return &v.RimWidth }))
+	w.offset = newValueRow(&w.form, "Offset", w.lengthField("wheel offset", func(v *job.Wheel) *units.Length { return &v.Offset }))
+	w.backspacing = newValueRow(&w.form, "Backspacing", w.backspacingField())
+	w.gap = newValueRow(&w.form, "Spacer", w.lengthField("spacer", func(v *job.Wheel) *units.Length { return &v.Spacer }))
+	w.diameter, w.section, w.across = newFact("Overall diameter"), newFact("Section width"), newFact("Rim over the flanges")
+	w.inboard, w.outboard = newFact("Inner edge, inboard"), newFact("Outer edge, outboard")
+	w.setRows([]row{
+		newHead("Tyre", true), w.tyre, w.radius, w.diameter, w.section,
+		newHead("Wheel", false), w.rim, w.offset, w.backspacing, w.gap,
+		newHead("Rim, from the hub's face", false), w.inboard, w.outboard, w.across,
+	})
+	return w
+}
+
+// SetInput shows a variant. What is being typed stays.
+func (w *Wheel) SetInput(in Input) {
+	same := w.in.Variant != nil && in.Variant.Wheel == w.in.Variant.Wheel && in.Unit == w.in.Unit && in.owner() == w.in.owner()
+	if w.in = in; same {
+		return
+	}
+	was := w.content.MinSize()
+	w.fill()
+	if w.content.MinSize() != was { // a fact may take a second line
+		w.arrange()
+	}
+}
+
+// tyreField is the field of the size code.
+func (w *Wheel) tyreField() *field {
+	f := newField("tyre size")
+	f.check = func(text string) (string, error) {
+		t, err := tyre.Parse(text)
+		if err != nil {
+			return "", err
+		}
+		return w.tyreHint(t), nil
+	}
+	f.hand = func(text string) error {
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Tyre = strings.TrimSpace(text) })
+	}
+	return f
+}
+
+// lengthField is the field of a measure of the wheel.
+func (w *Wheel) lengthField(name string, of func(v *job.Wheel) *units.Length) *field {
+	f := newField(name)
+	f.check = func(text string) (string, error) { return echoLength(text, w.in.Unit) }
+	f.hand = func(text string) error {
+		l, err := units.ParseLength(text, w.in.Unit)
+		if err != nil {
+			return err
+		}
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { *of(&v.Wheel) = l })
+	}
+	return f
+}
+
+// radiusField is the field of the loaded radius; an empty one asks for the
+// estimate.
+func (w *Wheel) radiusField() *field {
+	f := newField("loaded radius")
+	f.check = func(text string) (string, error) {
+		if strings.TrimSpace(text) == "" {
+			return w.estimateHint(), nil
+		}
+		return echoLength(text, w.in.Unit)
+	}
+	f.hand = func(text string) error {
+		if strings.TrimSpace(text) == "" {
+			return w.OnEdit("drop loaded radius", func(v *job.Variant) { v.Wheel.LoadedRadius = job.Optional{} })
+		}
+		l, err := units.ParseLength(text, w.in.Unit)
+		if err != nil {
+			return err
+		}
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.LoadedRadius = job.Given(l) })
+	}
+	return f
+}
+
+// offsetParts of a mm is how finely an offset reckoned from a backspacing is
+// kept, so that the file holds 6.35 and not 6.350000000000023.
+const offsetParts = 1e6
+
+// backspacingField sets the offset.
+func (w *Wheel) backspacingField() *field {
+	f := newField("wheel backspacing")
+	f.check = func(text string) (string, error) {
+		mm, err := w.offsetOf(text)
+		if err != nil {
+			return "", err
+		}
+		return "offset " + units.FormatBoth(mm), nil
+	}
+	f.hand = func(text string) error {
+		mm, err := w.offsetOf(text)
+		if err != nil {
+			return err
+		}
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Offset = units.Length{MM: mm} })
+	}
+	return f
+}
+
+// offsetOf reads a backspacing and returns the offset on the present rim, mm.
+func (w *Wheel) offsetOf(text string) (float64, error) {
+	back, err := units.Parse(text, w.in.Unit)
+	if err != nil {
+		return 0, err
+	}
+	rim := w.in.Variant.Wheel.RimWidth.MM
+	mm := math.Round(tyre.OffsetFromBackspacing(rim, back)*offsetParts) / offsetParts
+	if _, err := tyre.NewWheel(rim, mm); err != nil {
+		var bad *tyre.WheelError
+		if !errors.As(err, &bad) {
+			return 0, err
+		}
+		return 0, fmt.Errorf("that makes the %s %s, not between %s and %s; check the number and its unit", bad.Measure,
+			w.length(bad.Value), w.length(bad.Min), w.length(bad.Max))
+	}
+	return mm, nil
+}
+
+// length prints a length as the panel shows it.
+func (w *Wheel) length(mm float64) string {
+	return units.FormatLength(mm, w.in.Unit, scaleOf(kinematics.Length, w.in.Unit).plain)
+}
+
+func (w *Wheel) tyreHint(t tyre.Tyre) string {
+	if rim, ok := t.MeasuringRim(); ok {
+		return trimmed(units.In(t.Width, w.in.Unit), 2) + " " + w.in.Unit.String() + " wide on a rim of " + trimmed(units.In(rim, units.Inch), 1) + " in"
+	}
+	return "flotation size, for rims of " + trimmed(t.RimCode, 1) + " in"
+}
+
+// estimateHint gives the estimate and its span.
+func (w *Wheel) estimateHint() string {
+	t, err := tyre.Parse(w.in.Variant.Wheel.Tyre)
+	if err != nil {
+		return ""
+	}
+	e := t.EstimateLoadedRadius()
+	decimals := scaleOf(kinematics.Length, w.in.Unit).plain - 1
+	return fmt.Sprintf("estimate, %s to %s; better measured",
+		units.FormatNumber(units.In(e.Low, w.in.Unit), decimals), units.FormatLength(e.High, w.in.Unit, decimals))
+}
+
+// fill puts the variant's values into the fields, and what follows under them.
+func (w *Wheel) fill() {
+	owner, v := w.in.owner(), &w.in.Variant.Wheel
+	hold := func(r *valueRow, l units.Length) {
+		short, full := lengthTexts(l, w.in.Unit)
+		r.field.hold(owner, short, full)
+	}
+	w.tyre.field.hold(owner, v.Tyre, v.Tyre)
+	hold(w.rim, v.RimWidth)
+	hold(w.offset, v.Offset)
+	hold(w.gap, v.Spacer)
+	w.rim.explainWith(units.FormatBoth(v.RimWidth.MM))
+	w.gap.explainWith("between hub and wheel")
+	w.offset.explainWith(offsetHint(v.Offset.MM))
+	w.backspacing.explainWith("mounting face to the rim's back edge")
+	w.fillRadius(owner)
+	w.fillFacts()
+}
+
+func offsetHint(mm float64) string {
+	switch {
+	case mm > 0:
+		return "face outboard of the rim's middle"
+	case mm < 0:
+		return "face inboard of the rim's middle"
+	}
+	return "face in the rim's middle"
+}
+
+func (w *Wheel) fillRadius(owner string) {
+	v := &w.in.Variant.Wheel
+	if v.LoadedRadius.Given {
+		short, full := lengthTexts(v.LoadedRadius.Length, w.in.Unit)
+		w.radius.field.hold(owner, short, full)
+		w.radius.field.SetPlaceHolder("")
+		w.radius.explainWith("wheel centre to ground, measured")
+		return
+	}
+	mm, _ := w.in.Variant.LoadedRadius()
+	w.radius.field.hold(owner, "", "")
+	w.radius.field.SetPlaceHolder("≈ " + trimmed(units.In(mm, w.in.Unit), scaleOf(kinematics.Length, w.in.Unit).plain))
+	w.radius.explainWith(w.estimateHint())
+}
+
+func (w *Wheel) fillFacts() {
+	owner, v := w.in.owner(), &w.in.Variant.Wheel
+	for _, f := range []*factRow{w.diameter, w.section, w.across, w.inboard, w.outboard} {
+		f.value.say("not known", f.value.colour)
+	}
+	wheel, badWheel := tyre.NewWheel(v.RimWidth.MM, v.Offset.MM)
+	t, badTyre := tyre.Parse(v.Tyre)
+	set := func(f *factRow, mm float64) { f.value.say(w.length(mm), f.value.colour) }
+	if badTyre == nil {
+		set(w.diameter, t.Diameter())
+		w.tyre.explainWith(w.tyreHint(t))
+		if badWheel == nil {
+			if s, ok := t.SectionWidth(v.RimWidth.MM); ok {
+				set(w.section, s)
+			} else {
+				w.section.value.say("no rule for this form", w.section.value.colour)
+			}
+		}
+	}
+	if badWheel != nil {
+		w.backspacing.field.hold(owner, "", "")
+	} else {
+		short, full := lengthTexts(units.Length{MM: wheel.Backspacing()}, w.in.Unit)
+		w.backspacing.field.hold(owner, short, full)
+		inner, outer := wheel.Lips()
+		set(w.inboard, -(inner + v.Spacer.MM))
+		set(w.outboard, outer+v.Spacer.MM)
+		set(w.across, wheel.OverallWidth())
+	}
+}

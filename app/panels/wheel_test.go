@@ -1,0 +1,233 @@
+package panels
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/job"
+	"armscribe/app/look"
+	"armscribe/app/units"
+	"armscribe/kinematics/tyre"
+)
+
+// stand is a wheel panel on a window, with its owner, who shows every edit.
+type stand struct {
+	*bench
+	wheel  *Wheel
+	window fyne.Window
+}
+
+func newStand(t *testing.T, demo string) *stand {
+	t.Helper()
+	s := &stand{bench: newBench(t, demo), wheel: NewWheel()}
+	s.wheel.OnEdit = func(name string, change func(v *job.Variant)) error {
+		err := s.edit(name, change)
+		s.wheel.SetInput(s.input())
+		return err
+	}
+	s.window = show(t, s.wheel, look.Light, 248, 560)
+	s.wheel.SetInput(s.input())
+	return s
+}
+
+// enter types over a field and presses Enter.
+func (s *stand) enter(r *valueRow, text string) {
+	s.window.Canvas().Focus(r.field)
+	for range len([]rune(r.field.Text)) + 1 {
+		press(r.field, fyne.KeyBackspace)
+		press(r.field, fyne.KeyDelete)
+	}
+	test.Type(r.field, text)
+	press(r.field, fyne.KeyReturn)
+}
+
+func (s *stand) held() *job.Wheel { return &s.doc.Variant().Wheel }
+
+func TestOffsetAndBackspacingSetEachOther(t *testing.T) {
+	s := newStand(t, "widened-front")
+	// Rim 266.7 between the seats and 12.7 of flange: the back edge stands
+	// 133.35 + 12.7 + 20 = 166.05 mm inboard of the face.
+	if s.wheel.backspacing.field.Text != "166.05" {
+		t.Errorf("backspacing shown as %q", s.wheel.backspacing.field.Text)
+	}
+	s.enter(s.wheel.backspacing, "6 in")
+	if got := s.held().Offset; got.MM != 6.35 || got.Typed != "" {
+		t.Errorf("6 in of backspacing set the offset %+v", got)
+	}
+	if s.wheel.offset.field.Text != "6.35" {
+		t.Errorf("offset shown as %q", s.wheel.offset.field.Text)
+	}
+	s.enter(s.wheel.offset, "-12.5")
+	if got := s.wheel.backspacing.field.Text; got != "133.55" {
+		t.Errorf("backspacing shown as %q", got)
+	}
+	if got := s.wheel.offset.under.text; got != "face inboard of the rim's middle" && got != "−12.50 mm = −0.492 in" {
+		t.Errorf("hint %q", got)
+	}
+	want := []string{"type wheel backspacing", "type wheel offset"}
+	if strings.Join(s.names, "|") != strings.Join(want, "|") {
+		t.Errorf("edits %q", s.names)
+	}
+}
+
+// Whatever backspacing is typed must come back as the backspacing of the wheel.
+func TestBackspacingRoundTrip(t *testing.T) {
+	s := newStand(t, "widened-front")
+	for _, mm := range []float64{31.7, 88.9, 123.456, 201.25} {
+		s.enter(s.wheel.backspacing, units.Plain(mm, units.Millimetre))
+		w, err := tyre.NewWheel(s.held().RimWidth.MM, s.held().Offset.MM)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if off := w.Backspacing() - mm; math.Abs(off) > 1e-6 {
+			t.Errorf("%g came back %g off", mm, off)
+		}
+	}
+}
+
+func TestANewRimKeepsTheOffset(t *testing.T) {
+	s := newStand(t, "widened-front")
+	s.enter(s.wheel.rim, "9 1/2 in")
+	if s.held().RimWidth.MM != 241.3 || s.held().Offset.MM != 20 {
+		t.Errorf("rim %g, offset %g", s.held().RimWidth.MM, s.held().Offset.MM)
+	}
+	if got := s.wheel.backspacing.field.Text; got != "153.35" {
+		t.Errorf("backspacing %q", got)
+	}
+	if s.held().RimWidth.Typed != "9 1/2 in" {
+		t.Errorf("typed text %q", s.held().RimWidth.Typed)
+	}
+}
+
+func TestLoadedRadiusGivenAndEstimated(t *testing.T) {
+	s := newStand(t, "widened-front")
+	if s.wheel.radius.field.Text != "304" || strings.Contains(s.wheel.radius.under.text, "estimate") {
+		t.Errorf("%q, %q", s.wheel.radius.field.Text, s.wheel.radius.under.text)
+	}
+	s.enter(s.wheel.radius, "")
+	if s.held().LoadedRadius.Given {
+		t.Error("an empty field left a radius")
+	}
+	// 285/30R18: height 86 (285 x 0.30 = 85.5, half up), diameter 457 + 172 = 629;
+	// estimate 314.5 - 0.15 x 86 = 301.6, span 314.5 - 17.2 to 314.5 - 8.6.
+	if s.wheel.radius.field.PlaceHolder != "≈ 301.6" {
+		t.Errorf("placeholder %q", s.wheel.radius.field.PlaceHolder)
+	}
+	if got := s.wheel.radius.under.text; got != "estimate, 297 to 306 mm; better measured" {
+		t.Errorf("hint %q", got)
+	}
+	s.enter(s.wheel.radius, "11 7/8 in")
+	if got := s.held().LoadedRadius; !got.Given || got.MM != 11.875*25.4 {
+		t.Errorf("radius %+v", got)
+	}
+}
+
+func TestWhatFollowsFromTheWheel(t *testing.T) {
+	s := newStand(t, "widened-front")
+	s.enter(s.wheel.gap, "25.33")
+	for name, f := range map[string]struct {
+		row  *factRow
+		want string
+	}{
+		"diameter":  {s.wheel.diameter, "629.0 mm"},
+		"section":   {s.wheel.section, "295.0 mm"},  // 285 + 0.4 (266.7 - 0.85 x 285) = 294.8
+		"inboard":   {s.wheel.inboard, "140.7 mm"},  // 166.05 - 25.33
+		"outboard":  {s.wheel.outboard, "151.4 mm"}, // 133.35 + 12.7 - 20 + 25.33
+		"over both": {s.wheel.across, "292.1 mm"},
+	} {
+		if got := f.row.value.text; got != f.want {
+			t.Errorf("%s: %q, wanted %q", name, got, f.want)
+		}
+	}
+}
+
+func TestReasonsAtTheWheelsFields(t *testing.T) {
+	s := newStand(t, "widened-front")
+	for _, c := range []struct {
+		row          *valueRow
+		text, reason string
+	}{
+		{s.wheel.tyre, "285/30-", "✕ "},
+		{s.wheel.rim, "10.5", "50.8 mm"}, // inches meant, millimetres on display
+		{s.wheel.offset, "401", "300 mm"},
+		{s.wheel.backspacing, "24 in", "offset 463.6 mm"},
+		{s.wheel.gap, "-3", "below zero"},
+		{s.wheel.radius, "0", "above zero"},
+	} {
+		was := *s.held()
+		s.enter(c.row, c.text)
+		if !strings.HasPrefix(c.row.under.text, "✕ ") || !strings.Contains(c.row.under.text, c.reason) {
+			t.Errorf("%s %q: %q", c.row.field.name, c.text, c.row.under.text)
+		}
+		if *s.held() != was {
+			t.Errorf("%s %q was taken", c.row.field.name, c.text)
+		}
+		s.window.Canvas().Unfocus()
+		if c.row.field.Text != c.text {
+			t.Errorf("%s: %q became %q", c.row.field.name, c.text, c.row.field.Text)
+		}
+		s.window.Canvas().Focus(c.row.field)
+		press(c.row.field, fyne.KeyEscape)
+		s.window.Canvas().Unfocus()
+		if strings.HasPrefix(c.row.under.text, "✕") {
+			t.Errorf("%s: the reason stays after Esc", c.row.field.name)
+		}
+	}
+}
+
+func TestAFlotationSizeHasNoSectionWidth(t *testing.T) {
+	s := newStand(t, "widened-front")
+	s.enter(s.wheel.tyre, "31x10.50r15lt")
+	if got := s.held().Tyre; got != "31x10.50r15lt" {
+		t.Fatalf("the job holds %q, reason %q", got, s.wheel.tyre.under.text)
+	}
+	if got := s.wheel.section.value.text; got != "no rule for this form" {
+		t.Errorf("section %q", got)
+	}
+	if got := s.wheel.diameter.value.text; got != "787.4 mm" {
+		t.Errorf("diameter %q", got)
+	}
+}
+
+func TestWheelTextsStayInside(t *testing.T) {
+	for _, width := range []float32{220, 248, 400} {
+		s := newStand(t, "rear-toe-link")
+		s.window.Resize(fyne.NewSize(width, 560))
+		s.unit = units.Inch
+		s.wheel.SetInput(s.input())
+		for _, o := range s.wheel.content.Objects {
+			n, ok := o.(*note)
+			if !ok {
+				continue
+			}
+			lines := n.wrapped(n.Size().Width)
+			for _, line := range lines {
+				if n.measure(line) > float64(n.Size().Width)+0.5 {
+					t.Errorf("at %g: %q needs %g of %g points", width, line, n.measure(line), n.Size().Width)
+				}
+			}
+			if float32(len(lines))*n.step > n.Size().Height+0.5 && n.text != "" {
+				t.Errorf("at %g: %q takes %d lines in %g points", width, n.text, len(lines), n.Size().Height)
+			}
+		}
+	}
+}
+
+func TestAnotherThemeRecoloursThePanel(t *testing.T) {
+	s := newStand(t, "widened-front")
+	dark := look.Theme{Mode: look.Dark}
+	fyne.CurrentApp().Settings().SetTheme(dark)
+	s.wheel.Refresh()
+	if s.wheel.back.FillColor != dark.Color(look.ColorPanel, 0) {
+		t.Error("the ground stays light")
+	}
+	for _, l := range s.wheel.rim.label.lines {
+		if l.Color != dark.Color("foreground", 0) {
+			t.Error("a name stays dark")
+		}
+	}
+}
