@@ -27,7 +27,7 @@ type commands struct {
 	Readings   readings         `cmd:"" help:"Print every reading of one position, with its unit, its 95 % band and the meaning of its sign."`
 	Sweep      sweep            `cmd:"" help:"Print the readings over travel, rack or roll."`
 	Compare    compare          `cmd:"" help:"Print all variants side by side, with their changes against the first."`
-	Check      check            `cmd:"" help:"Read a job, print every problem, and say whether it is fine."`
+	Check      check            `cmd:"" help:"Read a job, print every problem, and say whether it is fine and meets its targets."`
 	Completion completion       `cmd:"" help:"Print a completion script for a shell."`
 	Version    kong.VersionFlag `help:"Print the version."`
 }

@@ -49,6 +49,7 @@ func TestWrongUsageAndProblems(t *testing.T) {
 		{"unknown sweep", []string{"sweep", front, "--over", "yaw"}, WrongUsage, []string{"--over"}},
 		{"unknown shell", []string{"completion", "frobsh"}, WrongUsage, []string{"bash"}},
 		{"line break in an argument", []string{"frob\nnicate\x1b[2J"}, WrongUsage, []string{"frob", "nicate\ufffd[2J"}},
+		{"unknown variant to check", []string{"check", front, "--variant", "none"}, WrongUsage, []string{`has no "none"; it has ` + variants}},
 		{"unknown variant", []string{"readings", front, "--variant", "none"}, WrongUsage, []string{`has no "none"; it has ` + variants}},
 		{"travel that is no length", []string{"readings", front, "--travel", "3 stones"}, WrongUsage, []string{`--travel: "3 stones"`}},
 		{"rack beyond 10 m", []string{"readings", front, "--rack", "11 m"}, WrongUsage, []string{"--rack"}},
@@ -100,6 +101,51 @@ func TestWrongUsageAndProblems(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A target that the variant surely misses is said behind the whole answer, and
+// the exit code tells it; one left open is no problem.
+func TestMissedTargets(t *testing.T) {
+	t.Chdir("../..")
+	whole := answer(t, []string{"check", aims}) // the last variant leaves one open and misses none
+	for _, c := range []struct {
+		variant string
+		says    []string
+	}{
+		{"spacers only", []string{`variant "spacers only": target not met: scrub radius is to be 10 to 60 mm; it is: 76.2 ± 2.3 mm`, "camber gain at rest"}},
+		{"as measured", []string{"camber gain at rest is to be at least", "track is to be 1\u2009540 to 1\u2009575 mm; it is: 1\u2009458.9"}},
+	} {
+		var out, errs bytes.Buffer
+		if code := Run([]string{"check", aims, "--variant", c.variant}, &out, &errs); code != JobProblem || out.String() != whole {
+			t.Errorf("%s: exit code %d, answer\n%s", c.variant, code, out.String())
+		}
+		lines := strings.Split(strings.TrimSpace(errs.String()), "\n")
+		if len(lines) != len(c.says) {
+			t.Fatalf("%s: %q", c.variant, lines)
+		}
+		for i, want := range c.says {
+			if !strings.Contains(lines[i], want) {
+				t.Errorf("%q does not say %q", lines[i], want)
+			}
+		}
+	}
+}
+
+// What a newer release added is said once, and the job is fine.
+func TestCheckSaysWhatIsKeptUnread(t *testing.T) {
+	t.Chdir("../..")
+	good, err := os.ReadFile(front)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "newer.armscribe.yaml")
+	text := strings.Replace(string(good), "armscribe: 1\n", "armscribe: 1.99\nballast: 40 kg\n", 1)
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if got := answer(t, []string{"check", path}); strings.Count(got, "note: the file has format 1.99, this program knows") != 1 || !strings.Contains(got, ": ballast\n") {
+		t.Errorf("it says\n%s", got)
 	}
 }
 

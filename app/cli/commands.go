@@ -25,16 +25,23 @@ func (s *source) load() (report.Source, error) {
 	if s.Variant == nil {
 		return report.SourceOf(j, 0), nil
 	}
-	for i, name := range j.Names() {
-		if name == *s.Variant {
-			return report.SourceOf(j, i), nil
-		}
+	i, err := variantOf(j, s.Job, *s.Variant)
+	if err != nil {
+		return report.Source{}, err
 	}
+	return report.SourceOf(j, i), nil
+}
+
+// variantOf finds the variant that a flag names.
+func variantOf(j *job.Job, file, wanted string) (int, error) {
 	known := make([]string, len(j.Variants))
 	for i, name := range j.Names() {
+		if name == wanted {
+			return i, nil
+		}
 		known[i] = fmt.Sprintf("%q", name)
 	}
-	return report.Source{}, usageError{fmt.Errorf("--variant: %s has no %q; it has %s", s.Job, *s.Variant, strings.Join(known, ", "))}
+	return 0, usageError{fmt.Errorf("--variant: %s has no %q; it has %s", file, wanted, strings.Join(known, ", "))}
 }
 
 // length reads a length from a flag, or returns what stands in for one left
@@ -204,6 +211,7 @@ func (c *compare) Run(out *output) error {
 	if err != nil {
 		return err
 	}
+	r.Aims = report.AimsOf(j)
 	if c.Format == "json" {
 		out.print(r.JSON())
 		return nil
@@ -213,19 +221,40 @@ func (c *compare) Run(out *output) error {
 }
 
 type check struct {
-	Job string `arg:"" help:"Job file, *.armscribe.yaml."`
+	Job     string  `arg:"" help:"Job file, *.armscribe.yaml."`
+	Variant *string `placeholder:"NAME" help:"Variant that must meet the targets; the last if left out."`
 }
 
-// Run prints what is wrong, or that nothing is.
+// Help is the text below the flags' own.
+func (c *check) Help() string {
+	return `Every variant is set against the job's targets. A target that the chosen variant surely misses is a problem; one that the measuring error leaves open is not.`
+}
+
+// Run prints what is wrong, or that nothing is. A target that is missed is
+// said behind the answer.
 func (c *check) Run(out *output) error {
 	j, err := job.Load(c.Job)
 	if err != nil {
 		return err
 	}
+	chosen := len(j.Variants) - 1
+	if c.Variant != nil {
+		if chosen, err = variantOf(j, c.Job, *c.Variant); err != nil {
+			return err
+		}
+	}
 	sources := report.SourcesOf(j)
 	if err := report.Check(sources); err != nil {
 		return err
 	}
-	out.print(report.Summary(sources))
-	return nil
+	aims := report.AimsOf(j)
+	var notes []string
+	if note := j.KeptNote(); note != "" {
+		notes = append(notes, "note: "+note)
+	}
+	out.print(report.Summary(sources, aims, notes...))
+	if aims == nil {
+		return nil
+	}
+	return aims.Missed(chosen)
 }

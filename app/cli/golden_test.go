@@ -12,6 +12,7 @@ const (
 	front = "assets/demo/widened-front.armscribe.yaml"
 	flat  = "assets/demo/flat-teaching.armscribe.yaml"
 	rear  = "assets/demo/rear-toe-link.armscribe.yaml"
+	aims  = "testdata/armcalc/front-targets.armscribe.yaml"
 	short = "testdata/armcalc/short-form.armscribe.yaml"
 )
 
@@ -26,6 +27,8 @@ var goldens = []struct {
 	{"front-readings-steered", []string{"readings", front, "--variant", "longer arms", "--travel", "20", "--rack", "-30"}},
 	{"front-compare", []string{"compare", front}},
 	{"front-check", []string{"check", front}},
+	{"front-targets-check", []string{"check", aims}},
+	{"front-targets-compare", []string{"compare", aims}},
 	{"front-sweep-csv", []string{"sweep", front, "--step", "20"}},
 	{"front-sweep-table", []string{"sweep", front, "--format", "table", "--step", "10"}},
 	{"front-sweep-rack", []string{"sweep", front, "--over", "rack", "--step", "31", "--travel", "1 in", "--format", "table"}},
@@ -43,6 +46,7 @@ var goldens = []struct {
 	{"short-readings", []string{"readings", short, "--rack", "20mm"}},
 	{"short-check", []string{"check", short}},
 	{"help", []string{"--help"}},
+	{"help-check", []string{"check", "--help"}},
 	{"help-sweep", []string{"sweep", "--help"}},
 	{"completion-bash", []string{"completion", "bash"}},
 	{"completion-zsh", []string{"completion", "zsh"}},

@@ -80,8 +80,9 @@ func (s *Source) locks() []lock {
 	return list
 }
 
-// Summary is what is said of a job that is fine.
-func Summary(sources []Source) string {
+// Summary is what is said of a job that is fine, with its targets; aims may be
+// nil. notes are said above the caution, one a line.
+func Summary(sources []Source, aims *Aims, notes ...string) string {
 	s := &sources[0]
 	axle := "front axle"
 	if s.Rear {
@@ -104,10 +105,16 @@ func Summary(sources []Source) string {
 		g.row(sources[i].summary()...)
 	}
 	b.WriteString(g.String() + "\n")
+	if aims != nil {
+		b.WriteString(aims.Table(false) + "\n")
+	}
 	for i := range sources {
 		if note := sources[i].radiusNote(); note != "" {
 			fmt.Fprintf(&b, "estimate: %s: %s\n", oneLine(sources[i].Variant), note)
 		}
+	}
+	for _, n := range notes {
+		b.WriteString(oneLine(n) + "\n")
 	}
 	b.WriteString(Caution + "\n")
 	return b.String()

@@ -12,6 +12,7 @@ import (
 type Comparison struct {
 	Sources []Source
 	Rows    []CompareRow
+	Aims    *Aims // the targets of the job; may be nil
 }
 
 // CompareRow is one reading in every variant.
@@ -129,6 +130,9 @@ func (c *Comparison) Table() string {
 			aside = append(aside, i)
 		}
 		text += c.block(aside) + "\n"
+	}
+	if c.Aims != nil {
+		text += c.Aims.Table(true) + "\n"
 	}
 	return text + foot(c.notes())
 }
@@ -263,6 +267,7 @@ type compareJSON struct {
 	Against  string           `json:"against"`
 	Variants []string         `json:"variants"`
 	Readings []compareRowJSON `json:"readings"`
+	Targets  []aimJSON        `json:"targets,omitempty"`
 	Caution  string           `json:"caution"`
 }
 
@@ -303,6 +308,9 @@ func (c *Comparison) JSON() string {
 				Estimate: l.Estimate, Note: l.Note, Change: orNull(change, d.Known), ChangeBand: orNull(half, d.HasBand)})
 		}
 		out.Readings = append(out.Readings, row)
+	}
+	if c.Aims != nil {
+		out.Targets = c.Aims.json()
 	}
 	return encode(out)
 }
