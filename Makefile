@@ -14,7 +14,7 @@ GO := .ci/with-go go
 PLAIN := CGO_ENABLED=0 $(GO)
 
 .NOTPARALLEL:
-.PHONY: run test e2e check bench licences window clean
+.PHONY: run test e2e check bench shots frames licences window clean
 
 ifneq ($(wildcard cmd/armscribe),)
 run: window
@@ -50,6 +50,16 @@ check:
 	CGO_ENABLED=1 $(GO) test -race -tags ci ./...
 	.ci/with-go .ci/fuzz $(FUZZTIME)
 	.ci/with-go .ci/licences
+
+# The README's pictures, taken in a real window.
+shots: window
+	.ci/need screen
+	.ci/with-go .ci/shots
+
+# How long a drag frame takes in a real window.
+frames: window
+	.ci/need screen
+	.ci/with-go .ci/frames
 
 bench:
 	.ci/with-go .ci/bench

@@ -72,7 +72,7 @@ const (
 // NewBar returns a bar at rest. An axis that is none panics.
 func NewBar(a Axis) *Bar {
 	b := &Bar{label: barLabelWidth, figureWidth: barFigureWidth}
-	b.pane.init(draw.Panel, b.draw)
+	b.pane.init(draw.Window, b.draw)
 	b.axis = a.check()
 	b.put(0)
 	b.moved = func(v float64) {

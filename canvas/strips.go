@@ -185,6 +185,12 @@ func (s *Strips) Scale() (zeroY, perMM float64) {
 	return s.track.zero, -s.track.per
 }
 
+// GripAt returns where the grip stands for a value, in points from the top left.
+func (s *Strips) GripAt(v float64) (x, y float64) {
+	s.place()
+	return s.gripX, s.track.at(v)
+}
+
 // Shown returns how many strips have room, and how many were given.
 func (s *Strips) Shown() (shown, given int) {
 	s.place()

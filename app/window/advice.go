@@ -1,0 +1,76 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/frame"
+	"armscribe/kinematics"
+)
+
+// adviceLine is the program's one sentence: what is wrong with the toe curve,
+// how sure that is, what would cure it, and a way to see why or to try it.
+type adviceLine struct {
+	widget.BaseWidget
+	w         *Window
+	text      *widget.Label
+	why, try  *widget.Button
+	content   *fyne.Container
+	lastShown frame.Advice
+}
+
+func newAdviceLine(w *Window) *adviceLine {
+	a := &adviceLine{w: w}
+	a.text = widget.NewLabel("")
+	a.text.Wrapping = fyne.TextWrapWord
+	a.why = widget.NewButton("Show why", a.showWhy)
+	a.try = widget.NewButton("Try it as a variant", w.tryAdvice)
+	a.why.Importance, a.try.Importance = widget.LowImportance, widget.LowImportance
+	a.content = container.NewBorder(nil, container.NewHBox(a.why, a.try), nil, nil, container.NewVScroll(a.text))
+	a.ExtendBaseWidget(a)
+	return a
+}
+
+// CreateRenderer shows the content.
+func (a *adviceLine) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(a.content) }
+
+func (a *adviceLine) show() {
+	if a.w.advice == a.lastShown {
+		return
+	}
+	a.lastShown = a.w.advice
+	text := a.w.advice.What
+	if a.w.advice.Cure != "" {
+		text += " " + a.w.advice.Cure
+	}
+	a.text.SetText(text)
+	enable(a.try, a.w.advice.Raise != 0)
+	enable(a.why, text != "")
+}
+
+// showWhy lights the tie-rod arcs and explains them.
+func (a *adviceLine) showWhy() {
+	w := a.w
+	q := kinematics.TieRodError
+	w.lit = &q
+	w.showView()
+	w.showText("Why the toe changes", whyText[w.advice.Fault], "Close", func() {
+		w.lit = nil
+		w.showView()
+	})
+}
+
+var whyText = map[frame.Fault]string{
+	frame.NoFault: "As the wheel moves, the outer end of the tie rod wants to follow the path that keeps the wheel straight. " +
+		"Here the rod's own arc about the rack end lies on that path, so the rod does not push the wheel out of line.",
+	frame.Undecided: "The toe changes, but a measuring error of the size you stated could make just such a change. " +
+		"Measure the points more closely, or hang a toe gauge on the wheel and move it through its travel.",
+	frame.Slope: "Look at the loupe beside the outer end. The tie rod swings on an arc about the rack end. With the wheel held straight, " +
+		"the outer end follows another path. Where the two cross at a slant, the rod pushes one way in bump and the other way in droop: " +
+		"the toe curve slopes. The slant goes away when the rod points at the arms' instant centre, that is when one of its ends is raised or lowered. " +
+		"A spacer under the outer joint does it. A tall stack of spacers bends the stud or bolt: ask someone qualified.",
+	frame.Bow: "Look at the loupe beside the outer end. The tie rod's arc and the path with the wheel held straight run the same way but curve differently, " +
+		"so the rod pushes the wheel the same way in bump and in droop: the toe curve bows. " +
+		"The rod is too long or too short for these arms, which means that the rack end stands too far out or in.",
+}

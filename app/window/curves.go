@@ -1,0 +1,224 @@
+package window
+
+import (
+	"math"
+	"strconv"
+
+	"armscribe/app/frame"
+	"armscribe/app/units"
+	"armscribe/canvas"
+	"armscribe/kinematics"
+)
+
+// curveWords is one curve that can be chosen.
+type curveWords struct {
+	curve frame.Curve
+	title string
+	sign  string // after the unit: what is positive
+	kind  kinematics.Kind
+}
+
+// allCurves is the order in which curves are offered and stand.
+var allCurves = []curveWords{
+	{frame.CurveOf(kinematics.Toe), "toe", "in +", kinematics.Angle},
+	{frame.CurveOf(kinematics.Camber), "camber", "top out +", kinematics.Angle},
+	{frame.CurveOf(kinematics.TieRodError), "tie-rod error", "short +", kinematics.Length},
+	{frame.CurveOf(kinematics.ScrubRadius), "scrub radius", "", kinematics.Length},
+	{frame.CurveOf(kinematics.HalfTrack), "half track", "", kinematics.Length},
+	{frame.CurveOf(kinematics.RollCentreHeight), "roll centre", "up +", kinematics.Length},
+	{frame.CurveOf(kinematics.Caster), "caster", "rear +", kinematics.Angle},
+	{frame.CurveOf(kinematics.RideToe), "ride toe", "", kinematics.Slope},
+	{frame.CurveOf(kinematics.CamberGain), "camber gain", "", kinematics.Slope},
+	{frame.CurveOf(kinematics.SwingArm), "swing arm", "", kinematics.Length},
+	{frame.CurveOf(kinematics.RollCentreY), "roll centre, aside", "left +", kinematics.Length},
+	{frame.CurveOf(kinematics.MotionRatio), "motion ratio", "spring / wheel", kinematics.Ratio},
+	{frame.SteerLeft, "steer, left", "left +", kinematics.Angle},
+	{frame.SteerRight, "steer, right", "left +", kinematics.Angle},
+	{frame.AckermannOver, "Ackermann", "outer more +", kinematics.Angle},
+}
+
+func firstCurves() curveChoice {
+	return curveChoice{frame.OverTravel, []frame.Curve{
+		allCurves[0].curve, allCurves[1].curve, allCurves[2].curve,
+	}}
+}
+
+// known tells whether every part of the choice exists in this release.
+func (c curveChoice) known() bool {
+	for _, curve := range c.Curves {
+		if _, ok := wordsOf(curve); !ok {
+			return false
+		}
+	}
+	return c.Over <= frame.OverRoll
+}
+
+func wordsOf(c frame.Curve) (curveWords, bool) {
+	for _, w := range allCurves {
+		if w.curve == c {
+			return w, true
+		}
+	}
+	return curveWords{}, false
+}
+
+// existsOver tells whether the curve has a meaning over the variable.
+func (w curveWords) existsOver(over frame.Over) bool {
+	_, isQuantity := w.curve.Quantity()
+	return isQuantity || over == frame.OverRack
+}
+
+// scale is how a kind of value shows: what one unit is inside, and its name.
+func scale(k kinematics.Kind, unit units.Unit) (perUnit float64, name string) {
+	mm := 1.0
+	if unit == units.Inch {
+		mm = 25.4
+	}
+	switch k {
+	case kinematics.Length:
+		return mm, unit.String()
+	case kinematics.Angle:
+		return math.Pi / 180, "deg"
+	case kinematics.Slope:
+		return math.Pi / 180 / mm, "deg/" + unit.String()
+	}
+	return 1, ""
+}
+
+// leastSpan is the smallest width of a value scale, in units on display: a flat
+// curve should look flat.
+func leastSpan(k kinematics.Kind, perUnit float64) float64 {
+	switch k {
+	case kinematics.Length:
+		return 2 // mm, whatever the display
+	case kinematics.Angle:
+		return 0.2 * perUnit
+	case kinematics.Slope:
+		return 0.004 * math.Pi / 180
+	}
+	return 0.05
+}
+
+// plots keeps the memory of the curves between frames.
+type plots struct {
+	now, before []frame.Series
+	specs       []canvas.StripSpec
+}
+
+// fill makes the strips of a choice.
+func (p *plots) fill(f *frame.Frame, choice curveChoice, unit units.Unit) []canvas.StripSpec {
+	for len(p.now) < len(choice.Curves) {
+		p.now, p.before = append(p.now, frame.Series{}), append(p.before, frame.Series{})
+	}
+	p.specs = p.specs[:0]
+	for i, c := range choice.Curves {
+		w, ok := wordsOf(c)
+		if !ok || !w.existsOver(choice.Over) {
+			continue
+		}
+		perUnit, name := scale(w.kind, unit)
+		if w.sign != "" && name != "" {
+			name += ", "
+		}
+		f.Now.Fill(&p.now[i], choice.Over, c, f.Position.Travel)
+		p.before[i] = emptied(p.before[i])
+		if f.HasBefore {
+			f.Before.Fill(&p.before[i], choice.Over, c, f.Position.Travel)
+		}
+		p.specs = append(p.specs, canvas.StripSpec{
+			Title: w.title, Unit: name + w.sign, PerUnit: perUnit, Least: leastSpan(w.kind, perUnit),
+			Now: curveOf(&p.now[i]), Before: curveOf(&p.before[i]),
+			Format: func(dst []byte, v, half float64) []byte { return appendBanded(dst, v/perUnit, half/perUnit) },
+		})
+	}
+	return p.specs
+}
+
+func emptied(s frame.Series) frame.Series {
+	s.At, s.Value, s.Half, s.OK = s.At[:0], s.Value[:0], s.Half[:0], s.OK[:0]
+	return s
+}
+
+func curveOf(s *frame.Series) canvas.StripCurve {
+	if len(s.At) == 0 {
+		return canvas.StripCurve{}
+	}
+	return canvas.StripCurve{Value: s.Value, OK: s.OK, Half: s.Half}
+}
+
+func appendBanded(dst []byte, v, half float64) []byte {
+	if half > 0 {
+		return append(dst, units.FormatWithBand(v, half)...)
+	}
+	return append(dst, units.FormatNumber(v, 2)...)
+}
+
+// axisOf is the variable that the curves run over.
+func (w *Window) axisOf(over frame.Over) canvas.Axis {
+	switch over {
+	case frame.OverRack:
+		return w.rackAxis()
+	case frame.OverRoll:
+		return w.rollAxis()
+	}
+	return w.travelAxis()
+}
+
+func (w *Window) travelAxis() canvas.Axis {
+	s := &w.frame.Now.Study
+	mm, _ := scale(kinematics.Length, w.unit)
+	a := canvas.Axis{
+		Name: "travel", PerUnit: mm, MinName: "droop", MaxName: "bump",
+		Min: -s.Case.Span.Droop, Max: s.Case.Span.Bump, Step: w.nudge(), Format: w.signed(mm),
+	}
+	if s.Clipped {
+		a.From, a.To = s.From, s.To
+		a.FromWhy, a.ToWhy = s.Range.Droop.Link.String()+" binds", s.Range.Bump.Link.String()+" binds"
+	}
+	return a
+}
+
+func (w *Window) rackAxis() canvas.Axis {
+	span := w.frame.Now.Study.Case.Span
+	mm, _ := scale(kinematics.Length, w.unit)
+	return canvas.Axis{Name: "rack", PerUnit: mm, MinName: "right", MaxName: "left",
+		Min: -span.Right, Max: span.Left, Step: w.nudge(), Format: w.signed(mm)}
+}
+
+func (w *Window) rollAxis() canvas.Axis {
+	return canvas.Axis{Name: "roll", PerUnit: math.Pi / 180, MinName: "right side up", MaxName: "left side up",
+		Min: -frame.MaxRoll, Max: frame.MaxRoll, Step: 0.1 * math.Pi / 180, Format: signedDegrees}
+}
+
+// nudge is the small step of the keys: 1 mm, or 1/32 inch.
+func (w *Window) nudge() float64 {
+	if w.unit == units.Inch {
+		return 25.4 / 32
+	}
+	return 1
+}
+
+// signed returns a formatter with a sign, for positions along an axis.
+func (w *Window) signed(perUnit float64) func(dst []byte, v float64) []byte {
+	decimals := 1
+	if perUnit > 1 {
+		decimals = 2
+	}
+	return func(dst []byte, v float64) []byte { return appendSigned(dst, v/perUnit, decimals) }
+}
+
+func signedDegrees(dst []byte, v float64) []byte {
+	return append(appendSigned(dst, v*180/math.Pi, 1), "°"...)
+}
+
+func appendSigned(dst []byte, v float64, decimals int) []byte {
+	unit := math.Pow10(decimals)
+	v = math.Round(v*unit) / unit
+	switch {
+	case v > 0:
+		dst = append(dst, '+')
+	case v < 0:
+		dst, v = append(dst, "−"...), -v
+	}
+	return strconv.AppendFloat(dst, v, 'f', decimals, 64)
+}

@@ -1,0 +1,215 @@
+package window
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/document"
+	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/canvas"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/grip"
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+)
+
+func (w *Window) makeView() {
+	w.view = canvas.NewFrontView()
+	w.view.OnChanged = func(c kinematics.Corner) {
+		w.stopPlay()
+		now := w.documentCase()
+		now.Corner = c
+		w.solve(now)
+		w.show()
+	}
+	w.view.OnChangeEnded = func(name string, _, after kinematics.Corner) {
+		run := ""
+		if strings.HasPrefix(name, "nudge") {
+			run = name
+		}
+		if err := w.doc.SetCorner(name, run, after); err != nil {
+			w.showProblems("This change cannot be kept", err)
+		}
+		w.refresh()
+	}
+	w.view.OnCancelled = func(kinematics.Corner) { w.refresh() }
+	w.view.OnStatus = w.say
+	w.view.OnMessage = func(text string) {
+		if text != "" {
+			w.say(text)
+		}
+	}
+	w.view.OnTyped = func(h scene.Handle) {
+		if p, ok := h.Point(); ok {
+			w.openLeft()
+			w.tabs.SelectIndex(0)
+			w.points.Focus(p)
+		}
+	}
+	w.view.OnMenu = w.showHandleMenu
+	w.view.OnView = func(draw.View) { w.writeState() }
+}
+
+// edit is a typed change from a panel.
+func (w *Window) edit(name string, change func(*job.Variant)) error {
+	err := w.doc.Edit(name, "", change)
+	w.refresh()
+	return err
+}
+
+// showHandleMenu offers what can be done with a handle.
+func (w *Window) showHandleMenu(h scene.Handle, at fyne.Position) {
+	var items []*fyne.MenuItem
+	if p, ok := h.Point(); ok {
+		l := w.view.Locks()
+		name := grip.NameOf(&w.frame.Now.Study.Case.Corner, h)
+		items = append(items,
+			fyne.NewMenuItem("Type the place of the "+name+"…", func() { w.view.OnTyped(h) }),
+			fyne.NewMenuItem("Move it to where I click", func() { w.view.Select(h); w.view.MoveTo() }),
+			fyne.NewMenuItemSeparator(),
+			checked("Hold its height", l.Height.Has(p), func() { l.Height = l.Height.With(p, !l.Height.Has(p)); w.view.SetLocks(l) }),
+			checked("Hold its side distance", l.Side.Has(p), func() { l.Side = l.Side.With(p, !l.Side.Has(p)); w.view.SetLocks(l) }))
+	}
+	items = append(items, w.lengthLocks()...)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.win.Canvas(), at)
+}
+
+func (w *Window) lengthLocks() []*fyne.MenuItem {
+	l := w.view.Locks()
+	set := func(change func(*grip.Locks)) func() {
+		return func() { change(&l); w.view.SetLocks(l) }
+	}
+	return []*fyne.MenuItem{
+		checked("Hold the upper arm's length", l.UpperArm, set(func(l *grip.Locks) { l.UpperArm = !l.UpperArm })),
+		checked("Hold the lower arm's length", l.LowerArm, set(func(l *grip.Locks) { l.LowerArm = !l.LowerArm })),
+		checked("Hold the tie rod's length", l.TieRod, set(func(l *grip.Locks) { l.TieRod = !l.TieRod })),
+	}
+}
+
+func (w *Window) undo() { w.step(w.doc.Undo, "Undone: ") }
+func (w *Window) redo() { w.step(w.doc.Redo, "Done again: ") }
+
+func (w *Window) step(do func() (string, bool), word string) {
+	if w.view.Cancel() {
+		return // a gesture in progress is what undo means
+	}
+	name, ok := do()
+	if !ok {
+		return
+	}
+	w.refresh()
+	w.say(word + name + ".")
+}
+
+// askVariant makes a proposal from the variant shown.
+func (w *Window) askVariant() {
+	name := widget.NewEntry()
+	name.SetText(w.doc.Variant().Name + ", changed")
+	d := dialog.NewForm("New variant from "+w.doc.Variant().Name, "Add it", "Not now",
+		[]*widget.FormItem{widget.NewFormItem("Name", name)}, func(ok bool) {
+			if ok {
+				w.addVariant(name.Text, nil)
+			}
+		}, w.win)
+	d.Resize(fyne.NewSize(440, 180))
+	d.Show()
+}
+
+func (w *Window) addVariant(name string, change func(*job.Variant)) {
+	from := w.doc.Current()
+	if err := w.doc.AddVariant(name, change); err != nil {
+		w.showProblems("This variant cannot be added", err)
+		return
+	}
+	w.doc.Compare(from)
+	w.refresh()
+}
+
+// tryAdvice adds the advised spacer as a variant.
+func (w *Window) tryAdvice() {
+	raise := w.advice.Raise
+	if raise == 0 {
+		return
+	}
+	w.addVariant(w.doc.Variant().Name+", spacer", func(v *job.Variant) {
+		c := v.Corner()
+		c.TieRod.OuterEnd.Z += raise
+		document.SetCorner(v, c)
+	})
+}
+
+func (w *Window) showVariant(i int) {
+	w.view.Cancel()
+	w.doc.Show(i)
+	w.refresh()
+}
+
+func (w *Window) compareWith(i int) {
+	w.doc.Compare(i)
+	w.refresh()
+}
+
+func (w *Window) setUnit(u units.Unit) {
+	w.unit = u
+	w.prefs.setDisplayUnit(u)
+	w.view.SetStep(w.nudge())
+	w.refresh()
+}
+
+func (w *Window) toggleOverlay(o scene.Overlays) {
+	w.overlays ^= o
+	w.prefs.setOverlays(w.overlays)
+	w.refresh()
+}
+
+func (w *Window) setOver(over frame.Over) {
+	w.curves.Over = over
+	w.chooseCurves()
+}
+
+func (w *Window) toggleCurve(c frame.Curve) {
+	next := w.curves.Curves[:0:0]
+	for _, words := range allCurves { // the order in which they are offered
+		if w.curves.has(words.curve) != (words.curve == c) {
+			next = append(next, words.curve)
+		}
+	}
+	if len(next) == 0 {
+		w.say("One curve stays: choose another first.")
+		return
+	}
+	w.curves.Curves = next
+	w.chooseCurves()
+}
+
+func (w *Window) chooseCurves() {
+	w.prefs.setCurves(w.curves)
+	w.refresh()
+	w.body.Refresh() // the strips' width follows their number
+}
+
+func (w *Window) toggleLeft() {
+	w.foldLeft = toggled(w.leftFolded(w.win.Canvas().Size().Width))
+	w.relayout()
+}
+
+func (w *Window) toggleReadings() {
+	w.foldReadings = toggled(w.readingsFolded(w.win.Canvas().Size().Width))
+	w.relayout()
+}
+
+func (w *Window) openLeft() {
+	if w.leftFolded(w.win.Canvas().Size().Width) {
+		w.toggleLeft()
+	}
+}
+
+func (w *Window) relayout() {
+	w.body.Refresh()
+	w.refresh()
+}

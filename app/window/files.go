@@ -1,0 +1,215 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/document"
+	"armscribe/app/job"
+)
+
+// Extension of job files.
+const Extension = ".armscribe.yaml"
+
+// openPath opens a job file, asking first about unsaved changes.
+func (w *Window) openPath(path string) {
+	w.keepOrLose("open another job", func() {
+		d, err := document.Open(path)
+		if err != nil {
+			w.showProblems("This file does not open", err)
+			return
+		}
+		w.prefs.addRecent(absolute(path))
+		w.use(d)
+	})
+}
+
+func absolute(path string) string {
+	if a, err := filepath.Abs(path); err == nil {
+		return a
+	}
+	return path
+}
+
+// askOpen lets the user choose a file, by browsing or by typing its path.
+func (w *Window) askOpen() {
+	w.keepOrLose("open another job", func() {
+		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+			switch {
+			case err != nil:
+				w.showProblems("This file does not open", err)
+			case r != nil:
+				path := r.URI().Path()
+				if err := r.Close(); err != nil {
+					w.showProblems("This file does not open", err)
+					return
+				}
+				w.openPath(path)
+			}
+		}, w.win)
+		d.SetFilter(storage.NewExtensionFileFilter([]string{".yaml", ".yml"}))
+		if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
+			d.SetLocation(here)
+		}
+		d.Resize(w.dialogSize())
+		d.Show()
+	})
+}
+
+// folder is where files are looked for first: beside the open one, or at home.
+func (w *Window) folder() string {
+	if w.doc != nil && w.doc.Path() != "" {
+		return filepath.Dir(absolute(w.doc.Path()))
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return "."
+}
+
+func (w *Window) dialogSize() fyne.Size {
+	s := w.win.Canvas().Size()
+	return fyne.NewSize(min(760, s.Width-40), min(560, s.Height-40))
+}
+
+// save writes the job to its file, or asks for one; done follows a success.
+func (w *Window) save(done func()) {
+	if w.doc.Path() == "" {
+		w.saveAs(done)
+		return
+	}
+	w.saveTo(w.doc.Path(), done)
+}
+
+func (w *Window) saveTo(path string, done func()) {
+	w.view.Cancel()
+	if err := w.doc.Save(path); err != nil {
+		w.showProblems("Not saved: the file on disk is as it was", err)
+		w.showTitle()
+		return
+	}
+	w.prefs.addRecent(absolute(path))
+	w.showTitle()
+	w.say("Saved " + filepath.Base(path) + ".")
+	w.writeState()
+	if done != nil {
+		done()
+	}
+}
+
+// saveAs asks for folder and name. The toolkit's own dialog is not used: it
+// empties the file before anything is written.
+func (w *Window) saveAs(done func()) {
+	folder := widget.NewEntry()
+	folder.SetText(w.folder())
+	name := widget.NewEntry()
+	name.SetText(w.suggestName())
+	browse := widget.NewButton("Browse…", func() {
+		dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+			if err == nil && u != nil {
+				folder.SetText(u.Path())
+			}
+		}, w.win).Show()
+	})
+	form := []*widget.FormItem{
+		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, folder)),
+		widget.NewFormItem("File name", name),
+	}
+	d := dialog.NewForm("Save the job as", "Save", "Keep editing", form, func(ok bool) {
+		if !ok {
+			return
+		}
+		path := filepath.Join(folder.Text, withExtension(name.Text))
+		if _, err := os.Lstat(path); err == nil && absolute(path) != absolute(w.doc.Path()) {
+			w.ask("This file exists", filepath.Base(path)+" exists already. Its present content is kept as "+filepath.Base(path)+".bak.",
+				"Replace it", "Choose another name", func() { w.saveTo(path, done) }, func() { w.saveAs(done) })
+			return
+		}
+		w.saveTo(path, done)
+	}, w.win)
+	d.Resize(fyne.NewSize(min(620, w.win.Canvas().Size().Width-40), 220))
+	d.Show()
+}
+
+// suggestName makes a file name of the job's name.
+func (w *Window) suggestName() string {
+	if p := w.doc.Path(); p != "" {
+		return filepath.Base(p)
+	}
+	name := strings.Map(func(r rune) rune {
+		switch {
+		case strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ':
+			return -1
+		case r == ' ' || r == ',':
+			return '-'
+		}
+		return r
+	}, strings.ToLower(w.doc.Job().Name))
+	return withExtension(strings.ReplaceAll(name, "--", "-"))
+}
+
+func withExtension(name string) string {
+	name = strings.TrimSpace(name)
+	if strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml") {
+		return name
+	}
+	return name + Extension
+}
+
+// keepOrLose asks what becomes of unsaved changes before something replaces them.
+func (w *Window) keepOrLose(what string, then func()) {
+	if w.doc == nil || !w.doc.Changed() || w.doc.Path() == "" && w.doc.UndoName() == "" {
+		then()
+		return
+	}
+	var d *dialog.CustomDialog
+	choose := func(f func()) func() { return func() { d.Hide(); f() } }
+	text := widget.NewLabel(fmt.Sprintf("%s has changes that are not saved.", w.doc.Job().Name))
+	d = dialog.NewCustomWithoutButtons("Save before you "+what+"?", text, w.win)
+	d.SetButtons([]fyne.CanvasObject{
+		widget.NewButton("Keep editing", choose(func() {})),
+		widget.NewButton("Discard changes", choose(then)),
+		importantButton("Save", choose(func() { w.save(then) })),
+	})
+	d.Show()
+}
+
+func importantButton(text string, tapped func()) *widget.Button {
+	b := widget.NewButton(text, tapped)
+	b.Importance = widget.HighImportance
+	return b
+}
+
+// ask puts a question with a verb on each button.
+func (w *Window) ask(title, text, yes, no string, onYes, onNo func()) {
+	label := widget.NewLabel(text)
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomConfirm(title, yes, no, label, func(ok bool) {
+		if ok {
+			onYes()
+		} else if onNo != nil {
+			onNo()
+		}
+	}, w.win)
+	d.Resize(fyne.NewSize(min(480, w.win.Canvas().Size().Width-40), 180))
+	d.Show()
+}
+
+// showProblems shows an error, every problem of a job file on a line of its own.
+func (w *Window) showProblems(title string, err error) {
+	var list job.Problems
+	text := err.Error()
+	if errors.As(err, &list) && len(list) > 1 {
+		title = fmt.Sprintf("%s: %d problems", title, len(list))
+	}
+	w.showText(title, text, "Close", nil)
+}

@@ -1,0 +1,193 @@
+package window
+
+import (
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"armscribe/app/frame"
+	"armscribe/app/units"
+	"armscribe/assets"
+	"armscribe/canvas/scene"
+)
+
+// overlayNames are the overlays as the View menu has them.
+var overlayNames = []struct {
+	overlay scene.Overlays
+	name    string
+}{
+	{scene.ArmLines, "Arm lines and instant centre"},
+	{scene.RollCentre, "Roll centre"},
+	{scene.ScrubAxis, "Steering axis and scrub radius"},
+	{scene.TieRodArcs, "Tie-rod arcs and loupe"},
+	{scene.IdealRackEnd, "Ideal rack end"},
+	{scene.TravelGhosts, "Bump and droop positions"},
+	{scene.BeforeOutline, "Compared variant"},
+	{scene.ErrorMarks, "Measuring-error marks"},
+	{scene.OtherSide, "Other side of the car"},
+}
+
+func item(name string, action func(), s fyne.Shortcut) *fyne.MenuItem {
+	i := fyne.NewMenuItem(name, action)
+	i.Shortcut = s
+	return i
+}
+
+func ctrl(k fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierShortcutDefault}
+}
+
+func ctrlShift(k fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+}
+
+func checked(name string, on bool, action func()) *fyne.MenuItem {
+	i := fyne.NewMenuItem(name, action)
+	i.Checked = on
+	return i
+}
+
+// showMenus makes the menus anew: names of undo, ticks and recent files change.
+func (w *Window) showMenus() {
+	state := w.menuState()
+	if state == w.menus {
+		return
+	}
+	w.menus = state
+	w.win.SetMainMenu(fyne.NewMainMenu(w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.helpMenu()))
+}
+
+// menuState is everything that the menus say.
+type menuState struct {
+	undo, redo                  string
+	unit                        units.Unit
+	dark                        bool
+	overlays                    scene.Overlays
+	foldLeft, foldReadings      fold
+	over                        frame.Over
+	curves, recent, job, shown  string
+	hasBefore, playing, hasRack bool
+}
+
+func (w *Window) fileMenu() *fyne.Menu {
+	recent := fyne.NewMenuItem("Open recent", nil)
+	recent.ChildMenu = fyne.NewMenu("")
+	for _, path := range w.prefs.recent() {
+		recent.ChildMenu.Items = append(recent.ChildMenu.Items,
+			fyne.NewMenuItem(filepath.Base(path)+" in "+filepath.Dir(path), func() { w.openPath(path) }))
+	}
+	recent.Disabled = len(recent.ChildMenu.Items) == 0
+	demo := fyne.NewMenuItem("Open a demo job", nil)
+	demo.ChildMenu = fyne.NewMenu("")
+	for _, name := range assets.DemoNames() {
+		demo.ChildMenu.Items = append(demo.ChildMenu.Items, fyne.NewMenuItem(demoTitle(name), func() { w.openDemo(name) }))
+	}
+	return fyne.NewMenu("File",
+		item("Open…", w.askOpen, ctrl(fyne.KeyO)), recent, demo, fyne.NewMenuItemSeparator(),
+		item("Save", func() { w.save(nil) }, ctrl(fyne.KeyS)),
+		item("Save as…", func() { w.saveAs(nil) }, ctrlShift(fyne.KeyS)),
+		fyne.NewMenuItemSeparator(),
+		fyne.NewMenuItem("Copy curves as CSV", w.copyCurves),
+		fyne.NewMenuItem("Save curves as a picture…", w.saveCurves),
+		fyne.NewMenuItem("Save the view as a picture…", w.saveView),
+		fyne.NewMenuItemSeparator(),
+		quitItem(w.close))
+}
+
+// demoTitle is a demo's name as a person reads it.
+func demoTitle(name string) string {
+	title := strings.ReplaceAll(name, "-", " ")
+	return strings.ToUpper(title[:1]) + title[1:]
+}
+
+func quitItem(action func()) *fyne.MenuItem {
+	q := item("Quit", action, ctrl(fyne.KeyQ))
+	q.IsQuit = true
+	return q
+}
+
+func (w *Window) editMenu() *fyne.Menu {
+	undo := item(named("Undo", w.doc.UndoName()), w.undo, &fyne.ShortcutUndo{})
+	redo := item(named("Redo", w.doc.RedoName()), w.redo, &fyne.ShortcutRedo{})
+	undo.Disabled, redo.Disabled = w.doc.UndoName() == "", w.doc.RedoName() == ""
+	return fyne.NewMenu("Edit", undo, redo)
+}
+
+// named says what undo would undo: 'Undo move lower ball joint'.
+func named(verb, gesture string) string {
+	if gesture == "" {
+		return verb
+	}
+	return verb + " " + gesture
+}
+
+func (w *Window) viewMenu() *fyne.Menu {
+	m := fyne.NewMenu("View",
+		item("Fit", w.view.Fit, ctrl(fyne.Key0)),
+		item("Zoom in", w.view.ZoomIn, ctrl(fyne.KeyEqual)),
+		item("Zoom out", w.view.ZoomOut, ctrl(fyne.KeyMinus)),
+		fyne.NewMenuItemSeparator())
+	for _, o := range overlayNames {
+		m.Items = append(m.Items, checked(o.name, w.overlays&o.overlay != 0, func() { w.toggleOverlay(o.overlay) }))
+	}
+	size := w.win.Canvas().Size().Width
+	return fyne.NewMenu(m.Label, append(m.Items, fyne.NewMenuItemSeparator(),
+		w.curveMenu(), fyne.NewMenuItemSeparator(),
+		checked("Points and wheel", !w.leftFolded(size), w.toggleLeft),
+		checked("Readings", !w.readingsFolded(size), w.toggleReadings),
+		checked("Millimetres", w.unit == units.Millimetre, func() { w.setUnit(units.Millimetre) }),
+		checked("Inches", w.unit == units.Inch, func() { w.setUnit(units.Inch) }),
+		checked("Dark", w.dark, func() { w.setDark(!w.dark) }))...)
+}
+
+// curveMenu chooses the curves and what they run over.
+func (w *Window) curveMenu() *fyne.MenuItem {
+	top := fyne.NewMenuItem("Curves", nil)
+	top.ChildMenu = fyne.NewMenu("", w.curveItems()...)
+	return top
+}
+
+func (w *Window) curveItems() []*fyne.MenuItem {
+	items := []*fyne.MenuItem{checked("Over travel", w.curves.Over == frame.OverTravel, func() { w.setOver(frame.OverTravel) })}
+	if w.hasRack() {
+		items = append(items, checked("Over rack", w.curves.Over == frame.OverRack, func() { w.setOver(frame.OverRack) }))
+	}
+	items = append(items, checked("Over roll", w.curves.Over == frame.OverRoll, func() { w.setOver(frame.OverRoll) }),
+		fyne.NewMenuItemSeparator())
+	for _, c := range allCurves {
+		if c.existsOver(w.curves.Over) {
+			items = append(items, checked(c.title, w.curves.has(c.curve), func() { w.toggleCurve(c.curve) }))
+		}
+	}
+	return items
+}
+
+func (c curveChoice) has(curve frame.Curve) bool {
+	for _, x := range c.Curves {
+		if x == curve {
+			return true
+		}
+	}
+	return false
+}
+
+func (w *Window) cornerMenu() *fyne.Menu {
+	play := "Play through the travel"
+	if w.playing != nil {
+		play = "Stop"
+	}
+	add := item("New variant from this one…", w.askVariant, ctrl(fyne.KeyN))
+	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
+	try.Disabled = w.advice.Raise == 0
+	return fyne.NewMenu("Corner", add, try, fyne.NewMenuItemSeparator(),
+		item(play, w.togglePlay, ctrl(fyne.KeyP)),
+		item("Back to rest", w.rest, ctrl(fyne.KeyR)))
+}
+
+func (w *Window) helpMenu() *fyne.Menu {
+	return fyne.NewMenu("Help",
+		item("Keys and gestures", w.showShortcuts, &desktop.CustomShortcut{KeyName: fyne.KeyF1, Modifier: 0}),
+		fyne.NewMenuItem("About and cautions", w.showAbout))
+}

@@ -1,0 +1,252 @@
+package window
+
+import (
+	"fmt"
+	"math"
+	"path/filepath"
+	"strings"
+
+	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/app/panels"
+	"armscribe/app/units"
+	"armscribe/canvas"
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+	"armscribe/kinematics/study"
+	"armscribe/kinematics/tyre"
+)
+
+// refresh shows the document as it is, after anything but a drag.
+func (w *Window) refresh() {
+	w.solve(w.documentCase())
+	w.show()
+	w.showTitle()
+	w.showMenus()
+	w.top.show()
+	w.writeState()
+}
+
+// solve makes the frame of a corner at the present position.
+func (w *Window) solve(now study.Case) {
+	var before *study.Case
+	if v, ok := w.doc.Compared(); ok && w.doc.ComparedIndex() != w.doc.Current() {
+		c := frame.CaseOf(w.doc.Job(), v)
+		before = &c
+	}
+	if err := w.frame.Update(now, before, w.position); err != nil {
+		// The document refuses corners that are no mechanism, and the view stops
+		// at the edge: what is left is a fault of ours, and must be seen.
+		w.say(err.Error())
+		return
+	}
+	w.advice, _ = w.frame.Advise(w.unit)
+}
+
+// show puts the frame into every part of the window: the whole of a drag frame.
+func (w *Window) show() {
+	w.showView()
+	w.showCurves()
+	w.showBars()
+	in := panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit}
+	w.readings.SetInput(in)
+	if !w.view.Busy() {
+		w.points.SetInput(in)
+		w.wheel.SetInput(in)
+	}
+	w.adviceLine.show()
+}
+
+func (w *Window) showView() {
+	f := &w.frame
+	in := scene.Input{
+		Now:    scene.Subject{Name: w.doc.Variant().Name, Study: &f.Now.Study, Section: w.sections.of(w.doc.Variant())},
+		Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll,
+		Overlays: w.overlays, Format: formatter(w.unit), Lit: w.lit,
+	}
+	if v, ok := w.doc.Compared(); ok && f.HasBefore {
+		in.Before = &scene.Subject{Name: v.Name, Study: &f.Before.Study, Section: w.sections.of(v)}
+	}
+	w.view.SetInput(in)
+}
+
+// formatter writes lengths of the view in the unit on display.
+func formatter(unit units.Unit) scene.Formatter {
+	decimals := 1
+	if unit == units.Inch {
+		decimals = 3
+	}
+	return func(dst []byte, mm, half float64) []byte {
+		if half > 0 {
+			dst = append(dst, units.FormatWithBand(units.In(mm, unit), units.In(half, unit))...)
+			return append(append(dst, ' '), unit.String()...)
+		}
+		return append(dst, units.FormatLength(mm, unit, decimals)...)
+	}
+}
+
+func (w *Window) showCurves() {
+	f := &w.frame
+	axis := w.axisOf(w.curves.Over)
+	specs := w.plots.fill(f, w.curves, w.unit)
+	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs}
+	for i := range w.plots.now[:len(w.curves.Curves)] {
+		if len(w.plots.now[i].At) > 0 {
+			in.At, in.BeforeAt = w.plots.now[i].At, w.plots.before[i].At
+			break
+		}
+	}
+	w.strips.SetInput(in)
+}
+
+// overValue is the present value of what the curves run over.
+func (w *Window) overValue() float64 {
+	switch w.curves.Over {
+	case frame.OverRack:
+		return w.position.Rack
+	case frame.OverRoll:
+		return w.position.Roll
+	}
+	return w.position.Travel
+}
+
+func (w *Window) showBars() {
+	if w.hasRack() {
+		w.rackBar.SetAxis(w.rackAxis())
+		w.rackBar.SetValue(w.position.Rack)
+		w.rackBar.Show()
+	} else {
+		w.rackBar.Hide()
+	}
+	w.rollBar.SetAxis(w.rollAxis())
+	w.rollBar.SetValue(w.position.Roll)
+}
+
+// showTitle puts file name and changed mark into the window's title.
+func (w *Window) showTitle() {
+	name := "not saved yet"
+	if p := w.doc.Path(); p != "" {
+		name = filepath.Base(p)
+	}
+	if w.doc.Changed() {
+		name += " *"
+	}
+	w.win.SetTitle(fmt.Sprintf("%s (%s) · Armscribe", w.doc.Job().Name, name))
+}
+
+// say puts a sentence into the status line.
+func (w *Window) say(text string) { w.status.SetText(text) }
+
+func (w *Window) menuState() menuState {
+	size := w.win.Canvas().Size().Width
+	_, hasBefore := w.doc.Compared()
+	curves := make([]string, len(w.curves.Curves))
+	for i, c := range w.curves.Curves {
+		curves[i] = fmt.Sprint(c)
+	}
+	shut := map[bool]fold{true: foldShut, false: foldOpen}
+	return menuState{
+		undo: w.doc.UndoName(), redo: w.doc.RedoName(), unit: w.unit, dark: w.dark, overlays: w.overlays,
+		foldLeft: shut[w.leftFolded(size)], foldReadings: shut[w.readingsFolded(size)],
+		over: w.curves.Over, curves: strings.Join(curves, " "), recent: strings.Join(w.prefs.recent(), "\n"),
+		job: w.doc.Job().Name, shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
+	}
+}
+
+// sectionCache keeps what tyre codes come to: they change rarely, frames often.
+type sectionCache map[job.Wheel]scene.Section
+
+func (c *sectionCache) of(v *job.Variant) scene.Section {
+	if s, ok := (*c)[v.Wheel]; ok {
+		return s
+	}
+	if *c == nil || len(*c) > 64 {
+		*c = sectionCache{}
+	}
+	s := sectionOf(v)
+	(*c)[v.Wheel] = s
+	return s
+}
+
+// sectionOf is the wheel and tyre as drawn. Where a size has no published rule
+// for its width, the wheel's own width stands in for the drawing.
+func sectionOf(v *job.Variant) scene.Section {
+	rim, err := tyre.NewWheel(v.Wheel.RimWidth.MM, v.Wheel.Offset.MM)
+	mustBeChecked(err)
+	s := scene.Section{RimOverallWidth: rim.OverallWidth(), SectionWidth: rim.OverallWidth()}
+	t, err := tyre.Parse(v.Wheel.Tyre)
+	mustBeChecked(err)
+	s.OverallDiameter, s.RimDiameter = t.Diameter(), t.RimDiameter()
+	if width, ok := t.SectionWidth(v.Wheel.RimWidth.MM); ok {
+		s.SectionWidth = width
+	}
+	return s
+}
+
+// mustBeChecked stops at what no document lets through.
+func mustBeChecked(err error) {
+	if err != nil {
+		panic("window: the job was checked: " + err.Error())
+	}
+}
+
+// setTravel moves the wheel, as far as the linkage goes.
+func (w *Window) setTravel(mm float64) {
+	w.position.Travel = clamp(mm, w.frame.Now.Study.From, w.frame.Now.Study.To)
+	w.move()
+}
+
+func (w *Window) setRack(mm float64) {
+	w.position.Rack = mm
+	w.move()
+}
+
+func (w *Window) setRoll(rad float64) {
+	w.position.Roll = rad
+	w.move()
+}
+
+func (w *Window) setOverValue(v float64) {
+	switch w.curves.Over {
+	case frame.OverRack:
+		w.setRack(v)
+	case frame.OverRoll:
+		w.setRoll(v)
+	default:
+		w.setTravel(v)
+	}
+}
+
+// rest goes back to where the car stands.
+func (w *Window) rest() {
+	w.stopPlay()
+	w.position = frame.Position{}
+	w.move()
+}
+
+// move shows the same corner at another position.
+func (w *Window) move() {
+	w.solve(w.shownCase())
+	w.show()
+	if err := w.frame.Now.Err; err != nil {
+		w.say(err.Error())
+	}
+	w.writeState()
+}
+
+// shownCase is the corner in the view: the document's, or the one in the hand.
+func (w *Window) shownCase() study.Case {
+	if w.view.Busy() {
+		return w.frame.Now.Study.Case
+	}
+	return w.documentCase()
+}
+
+// degrees turns a value of the mechanism into the units of files.
+func degrees(q kinematics.Quantity, v float64) float64 {
+	switch q.About().Kind {
+	case kinematics.Angle, kinematics.Slope:
+		return v * 180 / math.Pi
+	}
+	return v
+}

@@ -1,0 +1,115 @@
+package window
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"sort"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+)
+
+// state is what a test in a real window reads to know what is shown.
+type state struct {
+	Title    string                `json:"title"`
+	Variant  string                `json:"variant"`
+	Travel   float64               `json:"travel_mm"`
+	Rack     float64               `json:"rack_mm"`
+	Roll     float64               `json:"roll_deg"`
+	Undo     string                `json:"undo"`
+	Readings map[string]float64    `json:"readings"` // mm, degrees, degrees per mm
+	Handles  map[string][2]float32 `json:"handles"`  // places in the window, points
+	Bar      [3]float64            `json:"bar"`      // of the travel bar: x, y of rest, points per mm
+	Status   string                `json:"status"`
+	Advice   string                `json:"advice"`
+}
+
+// writeState writes the state file, if one was asked for.
+func (w *Window) writeState() {
+	if w.stateFile == "" || w.doc == nil {
+		return
+	}
+	s := state{
+		Title: w.win.Title(), Variant: w.doc.Variant().Name,
+		Travel: w.position.Travel, Rack: w.position.Rack, Roll: degrees(kinematics.Camber, w.position.Roll),
+		Undo: w.doc.UndoName(), Readings: map[string]float64{}, Handles: map[string][2]float32{},
+		Status: w.status.Text, Advice: w.advice.What + " " + w.advice.Cure,
+	}
+	for q := range kinematics.QuantityCount {
+		if v, ok := w.frame.Now.Readings.Of(q); ok {
+			s.Readings[q.String()] = degrees(q, v)
+		}
+	}
+	origin := w.app.Driver().AbsolutePositionForObject(w.view)
+	out, _ := w.view.Shown()
+	for _, spot := range out.Spots {
+		at := w.view.View().ToScreen(spot.At)
+		s.Handles[w.handleName(spot.Handle)] = [2]float32{origin.X + at.X, origin.Y + at.Y}
+	}
+	bar := w.app.Driver().AbsolutePositionForObject(w.strips)
+	x, y := w.strips.GripAt(0)
+	_, per := w.strips.Scale()
+	s.Bar = [3]float64{float64(bar.X) + x, float64(bar.Y) + y, per}
+	text, err := json.MarshalIndent(s, "", "  ")
+	if err == nil {
+		err = os.WriteFile(w.stateFile+".new", text, 0o644)
+	}
+	if err == nil {
+		err = os.Rename(w.stateFile+".new", w.stateFile)
+	}
+	if err != nil {
+		fmt.Fprintln(w.stderr, "armscribe: state:", err)
+	}
+}
+
+func (w *Window) handleName(h scene.Handle) string {
+	if p, ok := h.Point(); ok {
+		return p.String()
+	}
+	return map[scene.Handle]string{scene.UprightBody: "upright", scene.WheelOutline: "wheel", scene.GroundLine: "ground"}[h]
+}
+
+// measureFrames moves the outer tie-rod end through n frames in the real window,
+// each as soon as the one before is painted, and prints the time from frame to
+// frame.
+func (w *Window) measureFrames(n int, out io.Writer) {
+	var times []time.Duration
+	var last time.Time
+	next := func() {
+		c := w.documentCase()
+		c.Corner.TieRod.OuterEnd.Z += float64(len(times)%21-10) / 2
+		w.solve(c)
+		w.show()
+	}
+	painted := func() {
+		now := time.Now()
+		times = append(times, now.Sub(last))
+		last = now
+		if len(times) <= n {
+			go fyne.Do(next)
+			return
+		}
+		w.view.OnPainted = nil
+		fmt.Fprintln(out, frameTimes(times[1:])) // the first has no frame before it
+		go fyne.Do(func() { w.win.SetCloseIntercept(nil); w.win.Close() })
+	}
+	time.AfterFunc(2*time.Second, func() { // the window settles
+		fyne.Do(func() {
+			last = time.Now()
+			w.view.OnPainted = painted
+			next()
+		})
+	})
+}
+
+// frameTimes sums up how long frames took.
+func frameTimes(t []time.Duration) string {
+	sort.Slice(t, func(i, j int) bool { return t[i] < t[j] })
+	at := func(p float64) float64 { return float64(t[int(p*float64(len(t)-1))].Microseconds()) / 1000 }
+	return fmt.Sprintf("%d frames: median %.1f ms, 95 %% within %.1f ms, longest %.1f ms", len(t), at(0.5), at(0.95), at(1))
+}

@@ -1,0 +1,209 @@
+// Package window is the window: the front view in the middle, the travel bar
+// and the curves beside it, points and wheel on one side, readings on the
+// other. It turns what hands do into edits of a document and shows the answer
+// in the same frame.
+package window
+
+import (
+	"io"
+	"os"
+	"sync/atomic"
+
+	"fyne.io/fyne/v2"
+	fynecanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/document"
+	"armscribe/app/frame"
+	"armscribe/app/look"
+	"armscribe/app/panels"
+	"armscribe/app/units"
+	"armscribe/canvas"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+	"armscribe/kinematics/study"
+)
+
+// Window is one window on one job. All its methods belong to the toolkit's
+// goroutine.
+type Window struct {
+	app   fyne.App
+	win   fyne.Window
+	prefs prefs
+
+	doc      *document.Document
+	frame    frame.Frame
+	advice   frame.Advice
+	position frame.Position
+	sections sectionCache
+
+	unit     units.Unit
+	dark     bool
+	overlays scene.Overlays
+	curves   curveChoice
+	lit      *kinematics.Quantity
+	plots    plots
+
+	foldLeft, foldReadings fold
+	playing                *fyne.Animation
+	menus                  menuState
+
+	view             *canvas.FrontView
+	strips           *canvas.Strips
+	rackBar, rollBar *canvas.Bar
+	readings         *panels.Readings
+	points           *panels.Points
+	wheel            *panels.Wheel
+	top              *topBar
+	adviceLine       *adviceLine
+	status           *widget.Label
+	playButton       *widget.Button
+	tabs             *container.AppTabs
+	body             *fyne.Container
+	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
+
+	painted   atomic.Bool // a first picture has come
+	stateFile string      // see Main's -state
+	stderr    io.Writer
+}
+
+// New makes the window of a document; Show or run opens it.
+func New(a fyne.App, d *document.Document) *Window {
+	w := &Window{app: a, prefs: prefs{a.Preferences()}, stderr: os.Stderr}
+	w.dark, w.overlays, w.curves = w.prefs.dark(), w.prefs.overlays(), w.prefs.curves()
+	a.Settings().SetTheme(themeOf(w.dark))
+	w.win = a.NewWindow("Armscribe")
+	w.makeParts()
+	w.win.SetContent(w.layOut())
+	w.win.SetPadded(false)
+	w.win.Resize(w.prefs.size())
+	w.win.SetCloseIntercept(w.close)
+	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
+		if len(files) > 0 {
+			w.openPath(files[0].Path())
+		}
+	})
+	w.view.OnPainted = w.firstPicture
+	w.paint()
+	w.use(d)
+	return w
+}
+
+// firstPicture lets the guard of Main know that the display works.
+func (w *Window) firstPicture() {
+	w.painted.Store(true)
+	w.view.OnPainted = nil
+	w.writeState()
+}
+
+// use shows another document.
+func (w *Window) use(d *document.Document) {
+	w.stopPlay()
+	w.view.Cancel()
+	w.doc, w.position = d, frame.Position{}
+	w.unit = w.prefs.displayUnit(d.Job().Units)
+	if w.curves.Over == frame.OverRack && !w.hasRack() {
+		w.curves.Over = frame.OverTravel
+	}
+	w.refresh()
+	w.view.Fit()
+}
+
+func (w *Window) openDemo(name string) {
+	w.keepOrLose("open another job", func() {
+		d, err := openDemo(name)
+		if err != nil {
+			w.showProblems("The demo job does not open", err)
+			return
+		}
+		w.use(d)
+	})
+}
+
+// run opens the window and returns when it is closed.
+func (w *Window) run() {
+	w.showCautionsOnce()
+	w.win.ShowAndRun()
+}
+
+// close asks about unsaved changes, remembers the window's size and ends.
+func (w *Window) close() {
+	w.keepOrLose("close", func() {
+		w.prefs.setSize(w.win.Canvas().Size())
+		w.stopPlay()
+		w.win.SetCloseIntercept(nil)
+		w.win.Close()
+	})
+}
+
+// makeParts makes every widget and says what its callbacks do.
+func (w *Window) makeParts() {
+	w.makeView()
+	w.strips = canvas.NewStrips(canvas.Axis{Name: "travel", Min: -1, Max: 1})
+	w.strips.OnValue = w.setOverValue
+	w.strips.OnMenu = func(at fyne.Position, _ int) {
+		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.curveItems()...), w.win.Canvas(), at)
+	}
+	w.rackBar = canvas.NewBar(canvas.Axis{Name: "rack", Min: -1, Max: 1})
+	w.rackBar.OnValue = w.setRack
+	w.rollBar = canvas.NewBar(canvas.Axis{Name: "roll", Min: -1, Max: 1})
+	w.rollBar.OnValue = w.setRoll
+	w.makePanels()
+	w.top = newTopBar(w)
+	w.adviceLine = newAdviceLine(w)
+	w.status = widget.NewLabel("")
+	w.status.Truncation = fyne.TextTruncateEllipsis
+	w.playButton = widget.NewButton("Play", w.togglePlay)
+}
+
+func (w *Window) makePanels() {
+	w.readings = panels.NewReadings()
+	w.readings.OnLit = func(q *kinematics.Quantity) {
+		w.lit = q
+		w.showView()
+	}
+	w.readings.OnSentence = w.say
+	edit := w.edit
+	w.points = panels.NewPoints()
+	w.points.OnEdit = edit
+	w.wheel = panels.NewWheel()
+	w.wheel.OnEdit = edit
+}
+
+func (w *Window) hasRack() bool {
+	r := w.doc.Job().Rack
+	return r.Left.MM+r.Right.MM > 0
+}
+
+// layOut puts the parts together.
+func (w *Window) layOut() fyne.CanvasObject {
+	back := func(o fyne.CanvasObject) fyne.CanvasObject {
+		r := fynecanvas.NewRectangle(look.Current()[draw.Panel])
+		w.backs = append(w.backs, r)
+		return container.NewStack(r, o)
+	}
+	w.tabs = container.NewAppTabs(container.NewTabItem("Points", w.points), container.NewTabItem("Wheel", w.wheel))
+	left := newFolding(w, w.tabs, foldLeft, w.leftFolded, w.toggleLeft)
+	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)
+	w.body = container.New(&columns{w}, back(left), w.view, w.strips, back(readings), w.underView(), w.adviceLine)
+	caution := widget.NewLabel(cautionLine)
+	caution.Importance = widget.LowImportance
+	bottom := container.NewBorder(nil, nil, nil, caution, w.status)
+	return container.NewBorder(w.top, bottom, nil, nil, w.body)
+}
+
+// underView is what stands under the view: bars and buttons.
+func (w *Window) underView() fyne.CanvasObject {
+	zoom := container.NewHBox(
+		widget.NewButton("Fit", w.view.Fit), widget.NewButton("−", w.view.ZoomOut), widget.NewButton("+", w.view.ZoomIn))
+	buttons := container.NewVBox(w.playButton, zoom)
+	bars := container.NewGridWithRows(2, w.rackBar, w.rollBar)
+	return container.New(layout.NewCustomPaddedLayout(look.Step, 0, 2*look.Step, look.Step),
+		container.NewBorder(nil, nil, nil, buttons, bars))
+}
+
+// documentCase is the variant shown, as the document has it.
+func (w *Window) documentCase() study.Case { return frame.CaseOf(w.doc.Job(), w.doc.Variant()) }
