@@ -1,0 +1,295 @@
+package bumpsteer
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+
+	"armscribe/kinematics"
+)
+
+func m16(engaged float64) Thread { return Thread{Diameter: 16, Pitch: 2, Engaged: engaged} }
+
+func readAt(t testing.TB, c kinematics.Corner) func(kinematics.Quantity) float64 {
+	t.Helper()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := p.Readings()
+	return func(q kinematics.Quantity) float64 {
+		v, ok := r.Of(q)
+		if !ok {
+			t.Fatalf("no %v", q)
+		}
+		return v
+	}
+}
+
+// The front view's own velocities: both arms, the upright and the held wheel
+// centre are three equations for three turns, with the upper arm growing.
+func TestEffectOfALongerArmFromVelocities(t *testing.T) {
+	c := flat(300, 245)
+	// Lower ball (690,180) about (250,200); upper ball (640,460) about (320,430);
+	// wheel centre (750,310); unknown turns of lower arm, upper arm, upright.
+	length := math.Hypot(320, 30)
+	grow := [2]float64{320 / length, 30 / length}
+	// A turn w carries (dy, dz) at (-w dz, w dy).
+	a := mat.NewDense(3, 3, []float64{
+		-(180.0 - 200), 460.0 - 430, -(460.0 - 180), // lower ball + upright's turn - upper ball, y
+		690.0 - 250, -(640.0 - 320), 640.0 - 690, // the same, z
+		690.0 - 250, 0, 750.0 - 690, // wheel centre, z
+	})
+	b := mat.NewVecDense(3, []float64{grow[0], grow[1], 0})
+	var x mat.VecDense
+	if err := x.SolveVec(a, b); err != nil {
+		t.Fatal(err)
+	}
+	lower, upright := x.AtVec(0), x.AtVec(2)
+	camber := -upright // turning from outboard to up leans the top inboard
+	wheelY := -lower*(180-200) - upright*(310-180)
+	track := wheelY - 310*camber
+	pitch := 1.75
+	table, err := Effects(c, []Adjuster{RodEnd("upper arm", UpperFrontLeg, Thread{12, pitch, 30}, 5, 5)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		q    kinematics.Quantity
+		want float64
+	}{{kinematics.Camber, camber * pitch}, {kinematics.HalfTrack, track * pitch}} {
+		got, ok := table[0].Of(row.q)
+		if !ok || math.Abs(got-row.want) > 1e-6*math.Abs(row.want) {
+			t.Errorf("%v: %.9g a turn, velocities give %.9g", row.q, got, row.want)
+		}
+	}
+	if _, ok := table[0].Of(kinematics.SpringLength); ok {
+		t.Error("the table holds a quantity that it does not list")
+	}
+}
+
+// Effects against a whole unit each way, and the pitch of each kind.
+func TestEffectsAreOfOneUnit(t *testing.T) {
+	c := ahead()
+	list := []Adjuster{
+		RodEnd("upper front", UpperFrontLeg, Thread{14, 1.5, 40}, 6, 4),
+		RightLeftPair("tie rod", TieRodLeg, m16(40), Thread{16, 1.25, 40}, 6, 4),
+		Eccentric("lower rear", kinematics.LowerRear, vec(0, 3, -1), 4.5, 1.2),
+		Shims("upper", vec(0, 1, 0), 6, 3, kinematics.UpperFront, kinematics.UpperRear),
+	}
+	table, err := Effects(c, list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if list[1].Per.Longer[TieRodLeg] != 3.25 || list[0].Per.Longer[UpperFrontLeg] != 1.5 || list[2].Max != 4.5-1.2 || list[2].Min != -4.5-1.2 {
+		t.Errorf("%+v", list)
+	}
+	for i := range list {
+		one := make([]float64, len(list))
+		one[i] = 0.4
+		up, err := Set(c, list, one)
+		if err != nil {
+			t.Fatal(err)
+		}
+		one[i] = -0.4
+		down, err := Set(c, list, one)
+		if err != nil {
+			t.Fatal(err)
+		}
+		u, d := readAt(t, up), readAt(t, down)
+		for _, q := range Adjusted() {
+			got, ok := table[i].Of(q)
+			want := (u(q) - d(q)) / 0.8
+			if tol := 1e-3*math.Abs(want) + 1e-7; !ok || math.Abs(got-want) > tol {
+				t.Errorf("%s, %v: %.8g a unit, by hand %.8g", list[i].Name, q, got, want)
+			}
+		}
+	}
+	if a, ok := list[2].BoltTurn(-2.25); !ok || math.Abs(a+math.Pi/6) > 1e-15 {
+		t.Errorf("bolt turned by %g", a)
+	}
+	if _, ok := list[2].BoltTurn(4.6); ok {
+		t.Error("a bolt turned beyond its throw")
+	}
+}
+
+// 1.5 diameters of common threads: lengths and turns of own reference rows (ASME
+// B1.1 and ISO metric diameters and pitches).
+func TestMinimumEngagement(t *testing.T) {
+	for _, row := range []struct{ diameter, pitch, least, turns float64 }{
+		{12.7, 1.27, 19.05, 15}, {15.875, 25.4 / 18, 23.8125, 16.875}, {19.05, 1.5875, 28.575, 18},
+		{11.1125, 1.27, 16.66875, 13.125}, {12, 1.75, 18, 18 / 1.75}, {16, 2, 24, 12},
+	} {
+		a := RodEnd("leg", UpperFrontLeg, Thread{row.diameter, row.pitch, row.least + 3*row.pitch}, 9, 9)
+		for turns, short := range map[float64]bool{2: false, 3: false, 3.01: true, -4: false} {
+			e := a.Engagements(turns)[0]
+			if math.Abs(e.Least-row.least) > 1e-9 || e.Short != short || math.Abs(e.Engaged/row.pitch-(row.turns+3-turns)) > 1e-9 {
+				t.Errorf("diameter %g, %g turns out: %+v", row.diameter, turns, e)
+			}
+		}
+	}
+	pair := RightLeftPair("tie rod", TieRodLeg, m16(29), Thread{16, 1.5, 26}, 5, 5)
+	if e := pair.Engagements(2); e[0].Short || e[0].Engaged != 25 || !e[1].Short || e[1].Engaged != 23 {
+		t.Errorf("%+v", e)
+	}
+}
+
+func TestCamberAndCasterTogether(t *testing.T) {
+	c := ahead()
+	was := readAt(t, c)
+	rod := func(out, in float64) []Adjuster {
+		return []Adjuster{
+			RodEnd("upper front leg", UpperFrontLeg, m16(40), out, in),
+			RodEnd("upper rear leg", UpperRearLeg, m16(31), out, in),
+		}
+	}
+	const deg = math.Pi / 180
+	camber, caster := was(kinematics.Camber)-1.1*deg, was(kinematics.Caster)+0.85*deg
+	wishes := []Wish{{kinematics.Camber, camber}, {kinematics.Caster, caster}}
+	s, err := Settle(c, rod(9, 9), wishes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := readAt(t, s.Corner)
+	if !s.Met || math.Abs(now(kinematics.Camber)-camber) > 1e-8 || math.Abs(now(kinematics.Caster)-caster) > 1e-8 {
+		t.Errorf("met %v, camber %.6f for %.6f, caster %.6f for %.6f, turns %v", s.Met, now(kinematics.Camber), camber, now(kinematics.Caster), caster, s.Units)
+	}
+	if math.Abs(s.Reached[1]-now(kinematics.Caster)) > 1e-12 || len(s.Engagement) != 2 || s.Engagement[1][0].Engaged != 31-2*s.Units[1] {
+		t.Errorf("%+v", s)
+	}
+	// With the tie rod too, toe stays as well.
+	all := append(rod(9, 9), RightLeftPair("tie rod", TieRodLeg, m16(40), m16(40), 7, 7))
+	s, err = Settle(c, all, append(wishes, Wish{kinematics.Toe, c.Toe}))
+	if err != nil || !s.Met || math.Abs(s.Corner.Toe-c.Toe) > 1e-8 || s.Units[2] == 0 {
+		t.Errorf("%+v, %v", s, err)
+	}
+	// Three adjusters for two wishes: met with less movement than any two of them.
+	more := append(rod(9, 9), RodEnd("lower front leg", LowerFrontLeg, m16(40), 9, 9))
+	free, err := Settle(c, more, wishes)
+	if err != nil || !free.Met {
+		t.Fatalf("%+v, %v", free, err)
+	}
+	for drop := range 3 {
+		two := append(append([]Adjuster(nil), more[:drop]...), more[drop+1:]...)
+		s, err := Settle(c, two, wishes)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.Met && square(free.Units) > 1.02*square(s.Units) {
+			t.Errorf("three move by %v, two of them by %v", free.Units, s.Units)
+		}
+	}
+}
+
+// Out of range: the nearest setting, found again by a fine grid.
+func TestNearestSettingWithinLimits(t *testing.T) {
+	c := behind()
+	was := readAt(t, c)
+	list := []Adjuster{
+		RodEnd("upper front leg", UpperFrontLeg, m16(40), 1.5, 0.5),
+		RodEnd("upper rear leg", UpperRearLeg, m16(40), 2, 2.25),
+	}
+	camber, caster := was(kinematics.Camber)+0.004, was(kinematics.Caster)+0.045
+	s, err := Settle(c, list, []Wish{{kinematics.Camber, camber}, {kinematics.Caster, caster}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	miss := func(c kinematics.Corner) float64 {
+		r := readAt(t, c)
+		return math.Hypot(r(kinematics.Camber)-camber, r(kinematics.Caster)-caster)
+	}
+	best := math.Inf(1)
+	for i := range 41 {
+		for k := range 41 {
+			n, err := Set(c, list, []float64{-0.5 + 2*float64(i)/40, -2.25 + 4.25*float64(k)/40})
+			if err != nil {
+				t.Fatal(err)
+			}
+			best = min(best, miss(n))
+		}
+	}
+	if got := miss(s.Corner); s.Met || got > best+1e-9 || s.Limits[0] == Inside && s.Limits[1] == Inside {
+		t.Errorf("misses by %.7f with %v (%v), the grid by %.7f", got, s.Units, s.Limits, best)
+	}
+}
+
+func TestOrderIsCasterCamberToe(t *testing.T) {
+	for _, c := range []kinematics.Corner{ahead(), behind()} {
+		list := []Adjuster{
+			RightLeftPair("tie rod", TieRodLeg, m16(40), m16(40), 5, 5),
+			Shims("upper arm", vec(0, 1, 0), 6, 6, kinematics.UpperFront, kinematics.UpperRear),
+			RodEnd("upper front leg", UpperFrontLeg, m16(40), 5, 5),
+		}
+		table, err := Effects(c, list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		jobs := []Job{{table[0], kinematics.Toe}, {table[1], kinematics.Camber}, {table[2], kinematics.Caster}}
+		order, left, err := Order(jobs)
+		if err != nil || len(order) != 3 || order[0] != 2 || order[1] != 1 || order[2] != 0 {
+			t.Errorf("order %v, %v", order, err)
+		}
+		sum := func(order []int) float64 {
+			v := 0.0
+			for i, later := range order {
+				for _, earlier := range order[:i] {
+					a, _ := jobs[later].Effect.Of(jobs[earlier].Sets)
+					b, _ := jobs[later].Effect.Of(jobs[later].Sets)
+					v += math.Abs(a / b)
+				}
+			}
+			return v
+		}
+		for _, other := range [][]int{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}} {
+			if sum(other) < left {
+				t.Errorf("order %v disturbs by %g, the answer by %g", other, sum(other), left)
+			}
+		}
+		if math.Abs(sum(order)-left) > 1e-12 {
+			t.Errorf("disturbance %g, added up %g", left, sum(order))
+		}
+	}
+}
+
+func TestAdjustersRefuse(t *testing.T) {
+	c := ahead()
+	flatUpper := c
+	flatUpper.Upper = kinematics.FlatArm(vec(0, 345, 415), c.Upper.Ball)
+	good := RodEnd("leg", UpperRearLeg, m16(30), 4, 4)
+	for name, row := range map[string]struct {
+		corner kinematics.Corner
+		list   []Adjuster
+		wishes []Wish
+	}{
+		"none":          {c, nil, nil},
+		"no pitch":      {c, []Adjuster{RodEnd("leg", UpperRearLeg, Thread{16, 0, 30}, 4, 4)}, nil},
+		"pitch NaN":     {c, []Adjuster{RodEnd("leg", UpperRearLeg, Thread{16, math.NaN(), 30}, 4, 4)}, nil},
+		"no range":      {c, []Adjuster{RodEnd("leg", UpperRearLeg, m16(30), -4, 4)}, nil},
+		"no direction":  {c, []Adjuster{Eccentric("bolt", kinematics.LowerRear, vec(0, 0, 0), 5, 0)}, nil},
+		"no rear leg":   {flatUpper, []Adjuster{good}, nil},
+		"no rear pivot": {flatUpper, []Adjuster{Shims("upper", vec(0, 2, 0), 3, 4, kinematics.UpperFront, kinematics.UpperRear)}, nil},
+		"no wish":       {c, []Adjuster{good}, nil},
+		"other wish":    {c, []Adjuster{good}, []Wish{{kinematics.SpringLength, 300}}},
+		"wish NaN":      {c, []Adjuster{good}, []Wish{{kinematics.Camber, math.NaN()}}},
+	} {
+		if _, err := Settle(row.corner, row.list, row.wishes); !errors.Is(err, ErrAdjuster) || err.Error() == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	table, err := Effects(c, []Adjuster{RodEnd("tie rod", TieRodLeg, m16(40), 3, 3)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := Order([]Job{{table[0], kinematics.SpringLength}}); !errors.Is(err, ErrAdjuster) {
+		t.Error(err)
+	}
+	if _, _, err := Order(make([]Job, 9)); !errors.Is(err, ErrAdjuster) {
+		t.Error(err)
+	}
+}
