@@ -15,7 +15,7 @@ type adviceLine struct {
 	widget.BaseWidget
 	w         *Window
 	text      *widget.Label
-	why, try  *widget.Button
+	why, try  *hintButton
 	content   *fyne.Container
 	lastShown frame.Advice
 }
@@ -24,9 +24,8 @@ func newAdviceLine(w *Window) *adviceLine {
 	a := &adviceLine{w: w}
 	a.text = widget.NewLabel("")
 	a.text.Wrapping = fyne.TextWrapWord
-	a.why = widget.NewButton("Show why", a.showWhy)
-	a.try = widget.NewButton("Try it as a variant", w.tryAdvice)
-	a.why.Importance, a.try.Importance = widget.LowImportance, widget.LowImportance
+	a.why = w.button("Show why", "What makes the toe change, and where to see it", a.showWhy).quiet()
+	a.try = w.button("Try it as a variant", "Add a variant with this spacer, beside the present one", w.tryAdvice).quiet()
 	a.content = container.NewBorder(nil, container.NewHBox(a.why, a.try), nil, nil, container.NewVScroll(a.text))
 	a.ExtendBaseWidget(a)
 	return a

@@ -20,8 +20,8 @@ type topBar struct {
 	name       *widget.Label
 	variants   *fyne.Container
 	against    *widget.Select
-	unit       *widget.Button
-	undo, redo *widget.Button
+	unit       *hintButton
+	undo, redo *hintButton
 	content    *fyne.Container
 
 	shown   []string // what the variant buttons were made for
@@ -42,13 +42,10 @@ func newTopBar(w *Window) *topBar {
 			t.w.compareWith(t.against.SelectedIndex() - 1)
 		}
 	})
-	t.unit = widget.NewButton("", t.switchUnit)
-	t.undo = widget.NewButton("Undo", func() { w.undo() })
-	t.redo = widget.NewButton("Redo", func() { w.redo() })
-	for _, b := range []*widget.Button{t.unit, t.undo, t.redo} {
-		b.Importance = widget.LowImportance
-	}
-	add := widget.NewButton("+", func() { w.askVariant() })
+	t.unit = w.button("", "Show lengths in millimetres or inches", t.switchUnit).quiet()
+	t.undo = w.button("Undo", "Take the last change back. Ctrl+Z", w.undo).quiet()
+	t.redo = w.button("Redo", "Make it again. Ctrl+Y", w.redo).quiet()
+	add := w.button("+", "New variant from the one shown. Ctrl+N", w.askVariant)
 	right := container.NewHBox(widget.NewLabel("against"), t.against, t.unit, t.undo, t.redo)
 	scroll := container.NewHScroll(container.NewHBox(t.variants, add))
 	t.content = container.New(&topLayout{}, t.name, scroll, right)
@@ -71,6 +68,7 @@ func (t *topBar) show() {
 	d := t.w.doc
 	t.name.SetText(d.Job().Name)
 	t.unit.SetText(t.w.unit.String())
+	t.undo.hint, t.redo.hint = named("Undo", d.UndoName())+". Ctrl+Z", named("Redo", d.RedoName())+". Ctrl+Y"
 	enable(t.undo, d.UndoName() != "")
 	enable(t.redo, d.RedoName() != "")
 	names := d.Job().Names()
@@ -81,8 +79,8 @@ func (t *topBar) show() {
 	t.shown, t.current = names, d.Current()
 	t.variants.RemoveAll()
 	for i, name := range names {
-		b := widget.NewButton(name, func() { t.w.showVariant(i) })
-		if b.Importance = widget.LowImportance; i == d.Current() {
+		b := t.w.button(name, "Show "+name, func() { t.w.showVariant(i) }).quiet()
+		if i == d.Current() {
 			b.Importance = widget.HighImportance
 		}
 		t.variants.Add(b)
@@ -104,7 +102,7 @@ func (t *topBar) choose(names []string) {
 	}
 }
 
-func enable(b *widget.Button, on bool) {
+func enable(b fyne.Disableable, on bool) {
 	if on {
 		b.Enable()
 	} else {

@@ -60,7 +60,7 @@ type Window struct {
 	top              *topBar
 	adviceLine       *adviceLine
 	status           *widget.Label
-	playButton       *widget.Button
+	playButton       *hintButton
 	tabs             *container.AppTabs
 	body             *fyne.Container
 	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
@@ -156,7 +156,7 @@ func (w *Window) makeParts() {
 	w.adviceLine = newAdviceLine(w)
 	w.status = widget.NewLabel("")
 	w.status.Truncation = fyne.TextTruncateEllipsis
-	w.playButton = widget.NewButton("Play", w.togglePlay)
+	w.playButton = w.button("Play", "Run through bump and droop, over and over. Ctrl+P", w.togglePlay)
 }
 
 func (w *Window) makePanels() {
@@ -198,7 +198,9 @@ func (w *Window) layOut() fyne.CanvasObject {
 // underView is what stands under the view: bars and buttons.
 func (w *Window) underView() fyne.CanvasObject {
 	zoom := container.NewHBox(
-		widget.NewButton("Fit", w.view.Fit), widget.NewButton("−", w.view.ZoomOut), widget.NewButton("+", w.view.ZoomIn))
+		w.button("Fit", "Show the whole corner. Ctrl+0", w.view.Fit),
+		w.button("−", "Zoom out. Ctrl+minus, or the wheel", w.view.ZoomOut),
+		w.button("+", "Zoom in. Ctrl+plus, or the wheel", w.view.ZoomIn))
 	buttons := container.NewVBox(w.playButton, zoom)
 	bars := container.NewGridWithRows(2, w.rackBar, w.rollBar)
 	return container.New(layout.NewCustomPaddedLayout(look.Step, 0, 2*look.Step, look.Step),
