@@ -2,6 +2,7 @@ package bumpsteer
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -59,8 +60,10 @@ type Result struct {
 	RodFrom, RodTo float64           // mm, tie-rod length
 	Before, After  Measure
 	// Left is the diagnosis of what is left, over the travel; over roll, the
-	// travel that the rolling body gives this wheel.
-	Left Diagnosis
+	// travel that the rolling body gives this wheel, about. Only if HasLeft: a
+	// cure at the very end of what reaches has no neighbours to compare with.
+	Left    Diagnosis
+	HasLeft bool
 }
 
 // Cure finds the moves within their limits that bring the toe curve nearest
@@ -106,9 +109,10 @@ func Cure(ctx context.Context, q Request) (Result, error) {
 	if q.Goal.Over == OverRoll {
 		from, to = rollTravel(&res.Corner, q.Goal)
 	}
-	if res.Left, err = Diagnose(res.Corner, q.Within, from, to); err != nil {
+	if res.Left, err = Diagnose(res.Corner, q.Within, from, to); err != nil && !errors.Is(err, kinematics.ErrUnreachable) {
 		return Result{}, err
 	}
+	res.HasLeft = err == nil
 	s.report(1)
 	return res, nil
 }
