@@ -293,3 +293,37 @@ func TestAdjustersRefuse(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Lengths and slopes can be wished for beside angles: half track with camber
+// from upper and lower arm, ride toe from the rack's shims.
+func TestTrackAndRideToeCanBeWishedFor(t *testing.T) {
+	c := behind()
+	was := readAt(t, c)
+	list := []Adjuster{
+		RightLeftPair("upper arm front", UpperFrontLeg, m16(40), m16(40), 6, 6),
+		RightLeftPair("lower arm front", LowerFrontLeg, m16(40), m16(40), 6, 6),
+		RightLeftPair("tie rod", TieRodLeg, m16(40), m16(40), 9, 9),
+		Shims("rack", vec(0, 0, 2), 11, 7, kinematics.RackEnd),
+	}
+	wishes := []Wish{
+		{kinematics.HalfTrack, was(kinematics.HalfTrack) + 6.5}, {kinematics.Camber, c.Camber - 0.004},
+		{kinematics.Toe, 0.0017}, {kinematics.RideToe, was(kinematics.RideToe) + 2.3e-5},
+	}
+	s, err := Settle(c, list, wishes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := readAt(t, s.Corner)
+	for i, w := range wishes {
+		if got := now(w.Quantity); !s.Met || math.Abs(got-w.Value) > 1e-6 || math.Abs(got-s.Reached[i]) > 1e-9 {
+			t.Errorf("%v: %.9g for %.9g, met %v, units %v", w.Quantity, got, w.Value, s.Met, s.Units)
+		}
+	}
+	seen := map[string]bool{}
+	for l := range LegCount {
+		seen[l.String()] = true
+	}
+	if len(seen) != int(LegCount) {
+		t.Errorf("legs %v", seen)
+	}
+}
