@@ -11,11 +11,18 @@ import (
 // Load reads the job in a file. The error is Problems; errors.Is finds
 // fs.ErrNotExist in it when there is no such file.
 func Load(path string) (*Job, error) {
+	j, _, err := LoadBytes(path)
+	return j, err
+}
+
+// LoadBytes is Load, and returns what the file held; nil if it was not read.
+func LoadBytes(path string) (*Job, []byte, error) {
 	data, err := readFile(path)
 	if err != nil {
-		return nil, Problems{fileProblem(path, err)}
+		return nil, nil, Problems{fileProblem(path, err)}
 	}
-	return Read(path, data)
+	j, err := Read(path, data)
+	return j, data, err
 }
 
 var (

@@ -19,17 +19,44 @@ func Save(path string, j *Job) error { return SaveOn(safefile.Disk{}, path, j) }
 
 // SaveOn is Save on any file system.
 func SaveOn(sys safefile.System, path string, j *Job) error {
+	_, err := SaveIf(sys, path, j, nil)
+	return err
+}
+
+// ErrOther: the guard of SaveIf has refused to replace the file.
+var ErrOther = errors.New("the file there is another one")
+
+// SaveIf is SaveOn for a file whose former content, if there is one, the guard
+// agrees to have replaced; a nil guard agrees to all. It returns what was
+// written. The error matches ErrOther where the guard did not agree.
+func SaveIf(sys safefile.System, path string, j *Job, guard func(former []byte) bool) (written []byte, err error) {
 	data, err := j.Encode()
 	if err != nil {
-		return inFile(path, err)
+		return nil, inFile(path, err)
 	}
-	err = safefile.Write(sys, path, data, refuseNewer)
+	err = safefile.Write(sys, path, data, func(former []byte) error {
+		if err := refuseNewer(former); err != nil {
+			return err
+		}
+		if guard != nil && !guard(former) {
+			return ErrOther
+		}
+		return nil
+	})
 	switch {
 	case err == nil:
-		return nil
+		return data, nil
+	case errors.As(err, new(*safefile.NotSynced)):
+		return data, explained(path, err)
+	case errors.Is(err, ErrOther):
+		return nil, Problems{{File: path, What: "is not saved: another program has changed the file", Cure: "look at what it holds now, then replace it or save under another name", Err: err}}
 	case errors.Is(err, errNewer):
-		return Problems{{File: path, What: "is not saved: the file there has a newer format", Cure: "save under another name, or use a newer Armscribe", Err: err}}
+		return nil, Problems{{File: path, What: "is not saved: the file there has a newer format", Cure: "save under another name, or use a newer Armscribe", Err: err}}
 	}
+	return nil, explained(path, err)
+}
+
+func explained(path string, err error) error {
 	what, cure := safefile.Explain(err)
 	return Problems{{File: path, What: what, Cure: cure, Err: err}}
 }

@@ -14,8 +14,12 @@ import (
 	"syscall"
 )
 
-// BackupSuffix is added to a file's name for the former one.
-const BackupSuffix = ".bak"
+// BackupSuffix is added to a file's name for the former one. A killed program
+// may leave a hidden file behind whose name ends with TempSuffix.
+const (
+	BackupSuffix = ".bak"
+	TempSuffix   = ".tmp"
+)
 
 // Errors of Write, for errors.Is, besides those of the system.
 var (
@@ -51,6 +55,19 @@ func Write(sys System, path string, data []byte, guard func(former []byte) error
 		return err
 	}
 	if err := sys.SyncFolder(filepath.Dir(real)); err != nil && !unsupported(err) {
+		return &NotSynced{err}
+	}
+	return nil
+}
+
+// WritePrivate replaces the file at path by data like Write, but keeps no
+// former file and lets no other user read it: for the program's own records.
+func WritePrivate(sys System, path string, data []byte) error {
+	mode := fs.FileMode(0o600)
+	if err := replace(sys, path, data, &mode); err != nil {
+		return err
+	}
+	if err := sys.SyncFolder(filepath.Dir(path)); err != nil && !unsupported(err) {
 		return &NotSynced{err}
 	}
 	return nil
@@ -173,7 +190,7 @@ func create(sys System, dir, base string) (File, error) {
 	var err error
 	for range attempts {
 		var f File
-		name := filepath.Join(dir, fmt.Sprintf(".%s.%016x.tmp", base, rand.Uint64()))
+		name := filepath.Join(dir, fmt.Sprintf(".%s.%016x%s", base, rand.Uint64(), TempSuffix))
 		if f, err = sys.Create(name); err == nil {
 			return f, nil
 		}

@@ -9,8 +9,8 @@ import (
 	"runtime"
 )
 
-// System is the file operations that Write uses, so that a test can fail any
-// of them. Disk is the real one.
+// System is the file operations that nothing may be lost by, so that a test can
+// fail any of them. Disk is the real one.
 type System interface {
 	EvalSymlinks(path string) (string, error)
 	Lstat(path string) (fs.FileInfo, error)
@@ -20,6 +20,8 @@ type System interface {
 	Rename(from, to string) error     // replaces what is there
 	Remove(path string) error
 	SyncFolder(path string) error
+	MakeFolder(path string) error // with those above it; private to the user
+	ReadFolder(path string) ([]fs.DirEntry, error)
 }
 
 // File is a new file open for writing.
@@ -61,6 +63,12 @@ func (Disk) Rename(from, to string) error { return os.Rename(from, to) }
 
 // Remove is os.Remove.
 func (Disk) Remove(path string) error { return os.Remove(path) }
+
+// MakeFolder is os.MkdirAll.
+func (Disk) MakeFolder(path string) error { return os.MkdirAll(path, 0o700) }
+
+// ReadFolder is os.ReadDir.
+func (Disk) ReadFolder(path string) ([]fs.DirEntry, error) { return os.ReadDir(path) }
 
 // SyncFolder brings a rename to the disk. Windows has no such call and orders
 // renames itself.

@@ -94,6 +94,22 @@ func (s *System) SyncFolder(path string) error {
 	return s.Under.SyncFolder(path)
 }
 
+// MakeFolder is one operation.
+func (s *System) MakeFolder(path string) error {
+	if err := s.fail(); err != nil {
+		return err
+	}
+	return s.Under.MakeFolder(path)
+}
+
+// ReadFolder is one operation.
+func (s *System) ReadFolder(path string) ([]fs.DirEntry, error) {
+	if err := s.fail(); err != nil {
+		return nil, err
+	}
+	return s.Under.ReadFolder(path)
+}
+
 type file struct {
 	safefile.File
 	sys *System
