@@ -93,13 +93,13 @@ func (f *field) changed(text string) {
 // explain says what the present text means. A text in the making is not yet
 // wrong: reasons come when it is handed in.
 func (f *field) explain() {
-	echo, err := f.check(f.Text)
-	if err != nil {
-		echo = ""
-	}
 	if f.foreign {
 		f.say("", errForeign)
 		return
+	}
+	echo, err := f.check(f.Text)
+	if err != nil {
+		echo = ""
 	}
 	f.say(echo, nil)
 }

@@ -2,6 +2,7 @@ package panels
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -250,6 +251,9 @@ func TestALengthWithoutLengthIsRefused(t *testing.T) {
 	r := d.points.lengths[1]
 	for _, text := range []string{"-300", "0", "0.5 mm"} {
 		d.typeOver(r.field, text)
+		if r.under.text != r.hint {
+			t.Errorf("%q in the making is explained by %q", text, r.under.text)
+		}
 		press(r.field, fyne.KeyReturn)
 		if !strings.Contains(r.under.text, "at least 1 mm") || len(d.names) != 0 {
 			t.Errorf("%q: %q, edits %q", text, r.under.text, d.names)
@@ -277,6 +281,17 @@ func TestAnglesAtRest(t *testing.T) {
 	press(d.points.toe.field, fyne.KeyReturn)
 	if got := d.points.toe.under.text; !strings.Contains(got, "±45") {
 		t.Errorf("46 degrees: %q", got)
+	}
+}
+
+// Degrees must come through radians as they were typed.
+func TestTypedDegreesAreKept(t *testing.T) {
+	for i := -4500; i <= 4500; i++ {
+		want := float64(i) / 100
+		got, err := parseDegrees(strconv.FormatFloat(want, 'f', 2, 64))
+		if err != nil || float64(got) != want {
+			t.Fatalf("%.2f became %v (%v)", want, got, err)
+		}
 	}
 }
 

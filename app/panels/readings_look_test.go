@@ -32,6 +32,7 @@ var scenes = []struct {
 	{name: "short", demo: "widened-front", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 248, h: 300, aim: true},
 	{name: "wide", demo: "widened-front", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 330, h: 620, aim: true},
 	{name: "narrow", demo: "widened-front", at: frame.Position{Travel: -30}, unit: units.Inch, w: 200, h: 560},
+	{name: "sliver", demo: "widened-front", at: frame.Position{Travel: -30}, unit: units.Inch, w: 150, h: 560},
 	{name: "narrow-roll", demo: "widened-front", at: frame.Position{Roll: -0.05}, unit: units.Inch, w: 200, h: 560},
 }
 

@@ -288,6 +288,12 @@ func TestPointerAndKeysLightALine(t *testing.T) {
 	if r.cursor.q != kinematics.Camber || r.scroll != 0 {
 		t.Errorf("Home: %v at scroll %g", r.cursor.q, r.scroll)
 	}
+	// With the pointer resting on a line, the keyboard still leads.
+	r.MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(40, float32(r.table.top+third.y+third.h/2))}})
+	r.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	if lit[len(lit)-1] != "toe" {
+		t.Errorf("lit %v after Down from camber", lit[len(lit)-1])
+	}
 	w.Canvas().Unfocus()
 	if lit[len(lit)-1] != "none" {
 		t.Error("still lit without focus")
@@ -312,6 +318,28 @@ func TestEveryLineIsAtLeast24PointsHigh(t *testing.T) {
 		if end := r.table.top + last.y + last.h - r.scroll; end > float64(h) {
 			t.Errorf("at %g points the last line ends at %g", h, end)
 		}
+	}
+}
+
+// Lines must not jump while the hand drags: what has folded stays so.
+func TestALineThatFoldedStaysFolded(t *testing.T) {
+	b := newBench(t, "widened-front")
+	r := arranged(t, b)
+	folded := func() bool {
+		r.SetInput(b.input())
+		r.arrange()
+		return r.table.lines[r.table.find(item{q: kinematics.TieRodError, name: "Tie-rod error"})].folded
+	}
+	if folded() {
+		t.Fatal("folded at rest")
+	}
+	b.at.Travel = 20
+	if !folded() {
+		t.Fatal("not folded in bump; the test needs other numbers")
+	}
+	b.at.Travel = 0
+	if !folded() {
+		t.Error("the line unfolds on the way")
 	}
 }
 

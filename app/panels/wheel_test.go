@@ -179,6 +179,20 @@ func TestReasonsAtTheWheelsFields(t *testing.T) {
 	}
 }
 
+func TestAReasonAtTheWheelMakesRoomForItself(t *testing.T) {
+	s := newStand(t, "widened-front")
+	before := s.wheel.gap.field.Position().Y
+	s.enter(s.wheel.backspacing, "24 in")
+	lines := float32(len(s.wheel.backspacing.under.wrapped(248 - 2*margin)))
+	if got := s.wheel.gap.field.Position().Y - before; lines < 2 || got != (lines-1)*hintHeight {
+		t.Errorf("%g lines of reason moved the next field by %g", lines, got)
+	}
+	press(s.wheel.backspacing.field, fyne.KeyEscape)
+	if got := s.wheel.gap.field.Position().Y; got != before {
+		t.Errorf("after Esc it stands at %g, was %g", got, before)
+	}
+}
+
 func TestAFlotationSizeHasNoSectionWidth(t *testing.T) {
 	s := newStand(t, "widened-front")
 	s.enter(s.wheel.tyre, "31x10.50r15lt")
