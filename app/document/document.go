@@ -5,6 +5,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 
 	"armscribe/app/history"
 	"armscribe/app/job"
@@ -18,6 +19,8 @@ type Document struct {
 	path     string
 	current  int
 	compared int // none when negative
+	unlocked bool
+	onDisk   content // of the file that the changes began from
 }
 
 // version is a job with the variant that the gesture after it is about; the
@@ -43,11 +46,13 @@ func New(j *job.Job, path string, saved bool) *Document {
 
 // Open reads a job file.
 func Open(path string) (*Document, error) {
-	j, err := job.Load(path)
+	j, data, err := job.LoadBytes(path)
 	if err != nil {
 		return nil, err
 	}
-	return New(j, path, true), nil
+	d := New(j, path, true)
+	d.onDisk = contentOf(data)
+	return d, nil
 }
 
 // Job returns the present job. It must not be edited; see Edit.
@@ -108,24 +113,34 @@ func (d *Document) Edit(name, run string, change func(v *job.Variant)) error {
 }
 
 // EditJob is Edit for the whole job. Variants may be added; the one shown must
-// stay at its index.
+// stay at its index. For the other changes of the list see RenameVariant and
+// those beside it.
 func (d *Document) EditJob(name, run string, change func(j *job.Job)) error {
 	next := d.Job().Clone()
 	change(next)
+	return d.adopt(name, run, next, d.current)
+}
+
+// adopt makes a job the present one, by a gesture that is about a variant.
+func (d *Document) adopt(name, run string, next *job.Job, about int) error {
 	if next.Equal(d.Job()) {
 		return nil
 	}
 	if problems := next.Problems(); len(problems) > 0 {
 		return problems
 	}
-	d.history.Do(name, run, version{next, d.current})
-	d.keepInRange()
+	compared := d.comparedName()
+	d.history.Do(name, run, version{next, about})
+	d.follow(compared)
 	return nil
 }
 
 // SetCorner is Edit with a corner from the view: what did not move keeps the
-// way it was typed.
+// way it was typed. A locked variant refuses, with ErrLocked.
 func (d *Document) SetCorner(name, run string, c kinematics.Corner) error {
+	if err := d.refuseLocked(); err != nil {
+		return err
+	}
 	return d.Edit(name, run, func(v *job.Variant) { SetCorner(v, c) })
 }
 
@@ -164,30 +179,47 @@ func (d *Document) freeName(name string) string {
 // Undo takes the last gesture back and shows the variant it was about; false
 // when there is none. Redo does it again.
 func (d *Document) Undo() (name string, ok bool) {
-	before := d.history.Now()
+	before, compared := d.history.Now(), d.comparedName()
 	name, ok = d.history.Undo()
-	d.jump(before.variant, ok)
+	d.jump(before.variant, compared, ok)
 	return name, ok
 }
 
 // Redo: see Undo.
 func (d *Document) Redo() (name string, ok bool) {
+	compared := d.comparedName()
 	name, ok = d.history.Redo()
-	d.jump(d.history.Now().variant, ok)
+	d.jump(d.history.Now().variant, compared, ok)
 	return name, ok
 }
 
-func (d *Document) jump(variant int, ok bool) {
+func (d *Document) jump(variant int, compared string, ok bool) {
 	if ok {
 		d.current = variant
-		d.keepInRange()
+		d.follow(compared)
 	}
 }
 
-// keepInRange follows a job that now has fewer variants.
-func (d *Document) keepInRange() {
+// comparedName is the name of the variant compared with; empty for none, which
+// no variant's name is.
+func (d *Document) comparedName() string {
+	if v, ok := d.Compared(); ok {
+		return v.Name
+	}
+	return ""
+}
+
+// follow keeps to the same variants in a job whose list has changed: the one
+// compared with goes by its name, or by its place if it has another name now.
+func (d *Document) follow(compared string) {
 	last := len(d.Job().Variants) - 1
 	d.current = min(d.current, last)
+	if compared == "" {
+		return
+	}
+	if i := slices.Index(d.Job().Names(), compared); i >= 0 {
+		d.compared = i
+	}
 	if d.compared > last {
 		d.compared = -1
 	}
@@ -202,14 +234,3 @@ func (d *Document) RedoName() string { return d.history.RedoName() }
 
 // EndRun closes a run of key presses: the next edit counts for itself.
 func (d *Document) EndRun() { d.history.EndRun() }
-
-// Save writes the job to a path, which becomes the document's. On an error the
-// document stays marked changed and keeps its path.
-func (d *Document) Save(path string) error {
-	if err := job.Save(path, d.Job()); err != nil {
-		return err
-	}
-	d.path, d.saved = path, d.Job()
-	d.history.EndRun()
-	return nil
-}
