@@ -305,7 +305,7 @@ func (c *Comparison) JSON() string {
 			change, _ := r.inUnit(d.Value, units.Millimetre)
 			half, _ := r.inUnit(d.Band, units.Millimetre)
 			row.Variants = append(row.Variants, compareCellJSON{Variant: out.Variants[j], Value: l.Value, Band: l.Band,
-				Estimate: l.Estimate, Note: l.Note, Change: orNull(change, d.Known), ChangeBand: orNull(half, d.HasBand)})
+				Estimate: l.Estimate, Note: l.Note, Change: orNull(change, d.Known), ChangeBand: bandOrNull(half, d.HasBand)})
 		}
 		out.Readings = append(out.Readings, row)
 	}

@@ -94,17 +94,22 @@ func (l *Line) number() *float64 {
 
 func (l *Line) bandNumber() *float64 {
 	v, _ := l.inUnit(l.Band, units.Millimetre)
-	return orNull(v, l.HasBand)
+	return bandOrNull(v, l.HasBand)
 }
 
-func orNull(v float64, ok bool) *float64 {
+func orNull(v float64, ok bool) *float64 { return rounded(v, ok, jsonDigits) }
+
+// bandOrNull is orNull for a half-width.
+func bandOrNull(v float64, ok bool) *float64 { return rounded(v, ok, bandDigits) }
+
+func rounded(v float64, ok bool, digits int) *float64 {
 	if !ok {
 		return nil
 	}
 	if math.Abs(v) < jsonNought {
 		v = 0
 	}
-	text := strconv.FormatFloat(v, 'g', jsonDigits, 64)
+	text := strconv.FormatFloat(v, 'g', digits, 64)
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil {
 		panic(fmt.Sprintf("report: %v", err))
@@ -114,9 +119,11 @@ func orNull(v float64, ok bool) *float64 {
 
 // jsonDigits, significant, are more than any measurement and fewer than what
 // rounding leaves behind a number such as 0.1 degrees; jsonNought, in any of
-// the units, is what rounding leaves of nought.
+// the units, is what rounding leaves of nought. A band comes from differences,
+// which keep fewer digits: bandDigits are still more than it means.
 const (
 	jsonDigits = 12
+	bandDigits = 6
 	jsonNought = 1e-12
 )
 
