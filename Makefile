@@ -16,17 +16,12 @@ PLAIN := CGO_ENABLED=0 $(GO)
 .NOTPARALLEL:
 .PHONY: run test e2e check bench shots frames licences window clean
 
-ifneq ($(wildcard cmd/armscribe),)
 run: window
 	bin/armscribe '$(JOB)'
-else
-run:
-	$(PLAIN) run ./cmd/armcalc readings '$(JOB)'
-endif
 
 test:
 	$(PLAIN) test -tags ci ./...
-	@if [ -e .ci/e2e.sh ]; then $(MAKE) --no-print-directory e2e; fi
+	$(MAKE) --no-print-directory e2e
 
 # The window under a virtual display, worked with mouse and keys.
 e2e: window
