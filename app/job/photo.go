@@ -39,7 +39,8 @@ type Calibration struct {
 	Distance units.Length
 }
 
-// Level is two picked places of the same height on the car.
+// Level is two picked places of the same height on the car, A nearer to its
+// middle than B.
 type Level struct {
 	Given bool
 	A, B  Pixel

@@ -1,0 +1,8 @@
+// Package photo reads the picture that a job lays under its view, and places
+// it on the car.
+//
+// A picture named in a job is opened within the job's folder and nowhere else,
+// whatever links stand there: a job file may come from anybody. One that the
+// person has picked in a dialog is opened where it is. Its header is checked
+// before a pixel is decoded.
+package photo
