@@ -26,6 +26,8 @@ type codec interface {
 	// write returns the value as a node, or nil to leave the key out. old is
 	// what the file had, or nil; comments and unchanged text come from it.
 	write(w *writer, old *yaml.Node) *yaml.Node
+	// schema describes what the value may be; see Schema.
+	schema(s *schemer) object
 }
 
 // section is a part of the job that is a mapping in the file.
