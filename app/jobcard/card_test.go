@@ -1,0 +1,147 @@
+package jobcard
+
+import (
+	"strings"
+	"testing"
+
+	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/app/targets"
+	"armscribe/app/units"
+	"armscribe/assets"
+)
+
+const here = Places(1<<placeCount - 1)
+
+func input(t *testing.T) Input {
+	t.Helper()
+	data, ok := assets.Demo("widened-front")
+	if !ok {
+		t.Fatal("no demo")
+	}
+	j, err := job.Read("demo", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := Input{Job: j, Variant: 2, Saved: true, Places: here &^ PlacesOf(Papers)}
+	var f frame.Frame
+	if err := f.Update(frame.CaseOf(j, in.variant()), nil, frame.Position{}); err != nil {
+		t.Fatal(err)
+	}
+	in.Advice, in.HasAdvice = f.Advise(units.Millimetre)
+	return in
+}
+
+// aim gives the job targets and sets the variant against them.
+func (in *Input) aimAt(a job.Targets) {
+	in.Job.Targets = a
+	in.Results = targets.Evaluate(targets.SourceOf(in.Job, in.variant()), &a)
+}
+
+func mm(v float64) job.Optional { return job.Given(units.Length{MM: v}) }
+
+func step(t *testing.T, card []Entry, s Step) *Entry {
+	t.Helper()
+	for i := range card {
+		if card[i].Step == s {
+			return &card[i]
+		}
+	}
+	t.Fatalf("no step %s", s)
+	return nil
+}
+
+func want(t *testing.T, e *Entry, status Status, next string) {
+	t.Helper()
+	if e.Status != status || !strings.Contains(e.Next, next) || (e.Next == "") != (status == Met) {
+		t.Errorf("%s is %s, next %q; want %s, %q", e.Step, e.Status, e.Next, status, next)
+	}
+}
+
+func TestCardOfTheDemo(t *testing.T) {
+	in := input(t)
+	card := Card(in)
+	want(t, step(t, card, Measure), Met, "")
+	want(t, step(t, card, Fit), Open, "track or scrub radius")
+	want(t, step(t, card, Arms), Open, "camber gain or roll centre")
+	want(t, step(t, card, Steering), Open, "mm spacer that raises it")
+	want(t, step(t, card, Ride), Met, "")
+	want(t, step(t, card, Check), Met, "")
+	want(t, step(t, card, HandOver), Met, "")
+	if Done(card) != 4 || len(card) != 7 {
+		t.Errorf("%d of %d steps done", Done(card), len(card))
+	}
+}
+
+// Lines turn with the targets: met, not met, not decidable.
+func TestTargetsTurnTheirLines(t *testing.T) {
+	in := input(t)
+	in.aimAt(job.Targets{
+		Track: job.LengthRange{Min: mm(1540), Max: mm(1575)}, ScrubRadius: job.LengthRange{Max: mm(40)},
+		RollCentreHeight: job.LengthRange{Min: mm(40), Max: mm(70)}, SwingArm: job.LengthRange{Min: mm(1500)},
+		RideToe: job.AngleOver{Max: job.OptionalDegrees{Degrees: 0.1, Given: true}, Over: job.Travel{Bump: units.Length{MM: 40}, Droop: units.Length{MM: 40}}},
+	})
+	card := Card(in)
+	want(t, step(t, card, Fit), Met, "")
+	want(t, step(t, card, Arms), Undecided, "not decidable at ±0.5 mm")
+	want(t, step(t, card, Steering), Missed, "mm spacer that raises it")
+	want(t, step(t, card, Check), Missed, "1 not met")
+	steering := step(t, card, Steering).Lines[0]
+	if steering.Place != Toe || !steering.HasTarget || steering.Target != targets.RideToe || !strings.Contains(steering.What, "at most 0.1 deg") {
+		t.Errorf("%+v", steering)
+	}
+	in.aimAt(job.Targets{ScrubRadius: job.LengthRange{Min: mm(60)}})
+	card = Card(in)
+	want(t, step(t, card, Fit), Missed, "bring scrub radius to at least 60 mm")
+	// The raised outer end meets what the former did not.
+	in = input(t)
+	in.variant().TieRod.OuterEnd.Z.MM += 8
+	in.aimAt(job.Targets{RideToe: job.AngleOver{Max: job.OptionalDegrees{Degrees: 0.15, Given: true}, Over: job.Travel{Bump: units.Length{MM: 40}, Droop: units.Length{MM: 40}}}})
+	want(t, step(t, Card(in), Steering), Met, "")
+	want(t, step(t, Card(in), Check), Met, "")
+}
+
+func TestWhatIsStillToMeasure(t *testing.T) {
+	in := input(t)
+	in.Defaults = 9
+	in.Job.Variants = in.Job.Variants[:1]
+	in.Variant, in.Saved = 0, false
+	in.Job.Variants[0].Wheel.LoadedRadius = job.Optional{}
+	in.Job.Variants[0].Notes = " "
+	in.Job.Variants[0].Spring = job.Spring{}
+	in.Job.Travel.Bump = units.Length{MM: 330}
+	card := Card(in)
+	measure := step(t, card, Measure)
+	want(t, measure, Open, "type over")
+	if measure.Lines[1].Status != Undecided || !strings.Contains(measure.Lines[1].Need, "down to the ground") {
+		t.Errorf("%+v", measure.Lines[1])
+	}
+	want(t, step(t, card, Fit), Open, "make a variant")
+	want(t, step(t, card, Ride), Open, "both ends of the spring")
+	want(t, step(t, card, Check), Missed, "lower arm is")
+	want(t, step(t, card, HandOver), Open, "write down")
+}
+
+// What the program does not have is not on the card.
+func TestOnlyWhatThereIs(t *testing.T) {
+	in := input(t)
+	in.Places = PlacesOf(Points, Papers)
+	card := Card(in)
+	if len(card) != 2 || card[0].Step != Measure || len(card[0].Lines) != 1 || card[1].Step != HandOver || card[1].Lines[0].Place != Papers {
+		t.Errorf("%+v", card)
+	}
+	in.Places = 0
+	if card := Card(in); len(card) != 0 {
+		t.Errorf("%+v", card)
+	}
+}
+
+func TestWithoutAdviceOrTarget(t *testing.T) {
+	in := input(t)
+	in.HasAdvice = false
+	want(t, step(t, Card(in), Steering), Open, "how much toe may change")
+	in.Advice, in.HasAdvice = frame.Advice{Fault: frame.Undecided, What: "Toe changes."}, true
+	want(t, step(t, Card(in), Steering), Undecided, "gauge")
+	in.Advice = frame.Advice{Fault: frame.Bow, What: "It bows."}
+	want(t, step(t, Card(in), Steering), Open, "rack end")
+}

@@ -1,0 +1,173 @@
+package jobcard
+
+import (
+	"fmt"
+	"strings"
+
+	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/targets"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+func (in *Input) variant() *job.Variant { return &in.Job.Variants[in.Variant] }
+
+// within is how well the points of the variant are known, in words.
+func (in *Input) within() string {
+	return "±" + units.Plain(in.Job.Within(in.variant()), in.Job.Units) + " " + in.Job.Units.String()
+}
+
+func (in *Input) measure() []Line {
+	points := Line{What: "Points within " + in.within(), Status: Met, Place: Points}
+	if in.Defaults > 0 {
+		points.Status = Open
+		points.What = fmt.Sprintf("Points: %d values are still the program's own", in.Defaults)
+		points.Need = "measure them on the car and type over what stands there"
+	}
+	radius := Line{What: "Loaded radius measured", Status: Met, Place: Wheel}
+	if _, estimated := in.Job.Variants[0].LoadedRadius(); estimated {
+		radius.Status = Undecided
+		radius.What = "Loaded radius estimated from the tyre code"
+		radius.Need = "measure from the wheel centre down to the ground"
+	}
+	travel := Line{What: "Travel that the car uses", Status: Met, Place: Travel}
+	if in.Job.Travel.Bump.MM == 0 || in.Job.Travel.Droop.MM == 0 {
+		travel.Status, travel.Need = Open, "type how far the wheel goes up and down from rest"
+	}
+	return []Line{points, radius, travel}
+}
+
+func (in *Input) fit() []Line {
+	proposal := Line{What: "A proposal beside what was measured", Status: Met, Place: Variants}
+	if len(in.Job.Variants) == 1 {
+		proposal.Status, proposal.Need = Open, "make a variant from the measured one, and change that"
+	}
+	return append([]Line{proposal}, in.aims("track or scrub radius", targets.Track, targets.ScrubRadius)...)
+}
+
+func (in *Input) arms() []Line {
+	return in.aims("camber gain or roll centre", targets.CamberGain, targets.Camber, targets.Caster,
+		targets.SwingArm, targets.RollCentreHeight, targets.RollCentreMovement)
+}
+
+// aims has a line for each of these targets that the job has, or one that asks
+// for some.
+func (in *Input) aims(some string, kinds ...targets.Kind) []Line {
+	var list []Line
+	for _, k := range kinds {
+		for i := range in.Results {
+			if in.Results[i].Kind == k {
+				list = append(list, in.aim(&in.Results[i]))
+			}
+		}
+	}
+	if len(list) > 0 {
+		return list
+	}
+	return []Line{{What: "Targets", Status: Open, Need: "say what you aim at: " + some, Place: Aims}}
+}
+
+func (in *Input) aim(r *targets.Result) Line {
+	unit := in.Job.Units
+	l := Line{
+		What:  fmt.Sprintf("%s, %s: %s", r.Kind.About().Name, r.Asked.Text(r.Kind, unit), r.ValueText(unit)),
+		Place: placeOf(r.Kind), Target: r.Kind, HasTarget: true, Status: Met,
+	}
+	words := r.Words(in.Job.Within(in.variant()), unit)
+	switch r.Verdict {
+	case targets.Missed:
+		l.Status, l.Need = Missed, "bring "+lowerFirst(r.Kind.About().Name)+" to "+r.Asked.Text(r.Kind, unit)
+	case targets.Undecided:
+		l.Status, l.Need = Undecided, words
+	}
+	return l
+}
+
+func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// placeOf is where a target is worked on.
+func placeOf(k targets.Kind) Place {
+	switch k {
+	case targets.Track, targets.ScrubRadius:
+		return Wheel
+	case targets.RideToe:
+		return Toe
+	}
+	return Points
+}
+
+// steering goes by the target for ride toe, else by the advice.
+func (in *Input) steering() []Line {
+	for i := range in.Results {
+		if in.Results[i].Kind == targets.RideToe {
+			l := in.aim(&in.Results[i])
+			if l.Status == Missed && in.HasAdvice && in.Advice.Cure != "" {
+				l.Need = in.Advice.Cure
+			}
+			return []Line{l}
+		}
+	}
+	if !in.HasAdvice {
+		return []Line{{What: "Toe over travel", Status: Open, Need: "say how much toe may change, and over which travel", Place: Aims}}
+	}
+	l := Line{What: in.Advice.What, Status: Met, Place: Toe}
+	switch in.Advice.Fault {
+	case frame.Slope, frame.Bow:
+		l.Status, l.Need = Open, in.Advice.Cure
+		if l.Need == "" {
+			l.Need = "move the rack end or the outer end"
+		}
+	case frame.Undecided:
+		l.Status, l.Need = Undecided, "measure the toe curve with a gauge"
+	}
+	return []Line{l}
+}
+
+func (in *Input) ride() []Line {
+	l := Line{What: "Spring's ends, for the motion ratio", Status: Met, Place: Spring}
+	if in.variant().Spring.CarriedBy == kinematics.NoSpring {
+		l.Status, l.Need = Open, "measure both ends of the spring and say what carries it"
+	}
+	return []Line{l}
+}
+
+// check looks whether travel and lock of the job are within reach.
+func (in *Input) check() []Line {
+	l := Line{What: "Travel and lock are within reach", Status: Met, Place: Travel}
+	source := report.SourceOf(in.Job, in.Variant)
+	if err := report.Check([]report.Source{source}); err != nil {
+		first, _, more := strings.Cut(err.Error(), "\n")
+		l.What, l.Status = "Travel or lock out of reach", Missed
+		l.Need = first
+		if more {
+			l.Need += "; and more"
+		}
+	}
+	lines := []Line{l}
+	if n := targets.TallyOf(in.Results); len(in.Results) > 0 {
+		all := Line{What: fmt.Sprintf("%d of %d targets met", n.Met, len(in.Results)), Status: Met, Place: Aims}
+		switch {
+		case n.Missed > 0:
+			all.Status, all.Need = Missed, fmt.Sprintf("%d not met: see the steps above", n.Missed)
+		case n.Undecided > 0:
+			all.Status, all.Need = Undecided, fmt.Sprintf("%d not decidable: see the steps above", n.Undecided)
+		}
+		lines = append(lines, all)
+	}
+	return lines
+}
+
+func (in *Input) handOver() []Line {
+	saved := Line{What: "File saved", Status: Met, Place: Save}
+	if !in.Saved {
+		saved.Status, saved.Need = Open, "save the job"
+	}
+	notes := Line{What: "Notes on " + in.variant().Name, Status: Met, Place: Notes}
+	if strings.TrimSpace(in.variant().Notes) == "" {
+		notes.Status, notes.Need = Open, "write down what is to be done, for whoever welds it"
+	}
+	papers := Line{What: "Papers for the shop", Status: Open, Need: "print the templates and check the bars on them", Place: Papers}
+	return []Line{notes, saved, papers}
+}
