@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -121,7 +122,7 @@ func TestSetCornerKeepsWhatWasTyped(t *testing.T) {
 	}
 	is2 := *is
 	is2.TieRod.OuterEnd.Z = was.TieRod.OuterEnd.Z
-	if is2 != *was {
+	if !reflect.DeepEqual(is2, *was) {
 		t.Fatal("more changed than was moved")
 	}
 }

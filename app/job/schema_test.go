@@ -35,6 +35,15 @@ func judge(root, schema map[string]any, n *yaml.Node, at string) error {
 		}
 		return judge(root, def, n, at)
 	}
+	if list, ok := schema["anyOf"].([]any); ok {
+		var err error
+		for _, one := range list {
+			if err = judge(root, one.(map[string]any), n, at); err == nil {
+				return nil
+			}
+		}
+		return err
+	}
 	if words, ok := schema["enum"].([]any); ok {
 		if !slices.Contains(words, any(n.Value)) {
 			return fmt.Errorf("%s: %s is not in %v", at, n.Value, words)
