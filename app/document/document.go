@@ -118,6 +118,9 @@ func (d *Document) Edit(name, run string, change func(v *job.Variant)) error {
 func (d *Document) EditJob(name, run string, change func(j *job.Job)) error {
 	next := d.Job().Clone()
 	change(next)
+	for i := range min(len(next.Variants), len(d.Job().Variants)) {
+		next.Variants[i].Measured(&d.Job().Variants[i])
+	}
 	return d.adopt(name, run, next, d.current)
 }
 
@@ -152,6 +155,7 @@ func (d *Document) AddVariant(name string, change func(v *job.Variant)) error {
 	if change != nil {
 		change(&v)
 	}
+	v.Measured(d.Variant())
 	err := d.EditJob("add "+name, "", func(j *job.Job) { j.Variants = append(j.Variants, v) })
 	if err != nil {
 		return err

@@ -4,6 +4,9 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"armscribe/app/job"
+	"armscribe/kinematics"
 )
 
 func names(d *Document) string { return strings.Join(d.Job().Names(), "|") }
@@ -148,5 +151,29 @@ func TestMeasuredIsLockedAgainstDragging(t *testing.T) {
 	alone.Variants = alone.Variants[:1]
 	if New(alone, "", true).Locked() {
 		t.Error("the only variant is locked")
+	}
+}
+
+// A value is assumed until it is typed over, or confirmed as it is.
+func TestAssumedUntilTypedOver(t *testing.T) {
+	j := demo(t)
+	outer := job.Coordinate(kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 2})
+	hub := job.Coordinate(kinematics.Coordinate{Point: kinematics.HubFace, Axis: 1})
+	j.Variants[2].Assumed = job.Assumed(0).With(outer, true).With(hub, true).With(job.CamberValue, true)
+	d := New(j, "", true)
+	if err := d.Edit("raise", "", raise(1)); err != nil || d.Variant().Assumed.Has(outer) || d.Variant().Assumed.Count() != 2 {
+		t.Errorf("typed over: %v, %b", err, d.Variant().Assumed)
+	}
+	if err := d.Confirm(hub); err != nil || d.Variant().Assumed.Count() != 1 || d.UndoName() != "confirm hub.y" {
+		t.Errorf("confirmed: %v, %b, undo %q", err, d.Variant().Assumed, d.UndoName())
+	}
+	if err := d.AddVariant("more camber", func(v *job.Variant) { v.Camber = -2 }); err != nil || d.Variant().Assumed != 0 {
+		t.Errorf("a proposal: %v, %b", err, d.Variant().Assumed)
+	}
+	d.Undo()
+	d.Undo()
+	d.Undo()
+	if d.Job() != j {
+		t.Error("undone, it is not as it was")
 	}
 }

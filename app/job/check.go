@@ -102,9 +102,6 @@ func (c *checker) job(j *Job) {
 		c.length("wheelbase", j.Wheelbase.Length, kinematics.MinSpan, units.MaxLength)
 	}
 	c.targets(&j.Targets)
-	c.spacers(&j.Spacers)
-	c.gauge(&j.ToeGauge)
-	c.adjusters(j.Adjusters)
 	c.photo(&j.Photo)
 	switch {
 	case c.skips("variants") && len(j.Variants) == 0:
@@ -119,7 +116,6 @@ func (c *checker) job(j *Job) {
 	for i := range j.Variants {
 		c.variant = j.Variants[i].Name
 		c.one(&j.Variants[i], variantKey(i))
-		c.toeReadings(j.Variants[i].ToeReadings, &j.ToeGauge, variantKey(i)+".toe_readings")
 	}
 	c.variant = ""
 }
@@ -150,6 +146,7 @@ func (c *checker) one(v *Variant, key string) {
 	if v.MeasuredWithin.Given {
 		c.length(key+".measured_within", v.MeasuredWithin.Length, 0, MaxWithin)
 	}
+	c.assumed(v, key+".assumed")
 	before := len(c.found)
 	c.wheel(&v.Wheel, key+".wheel")
 	corner := v.Corner()

@@ -66,6 +66,34 @@ func TestTargetsAndPhotoAreRead(t *testing.T) {
 	}
 }
 
+// TestAssumedComesAndGoes: the keys stay in the file's order, those typed over
+// go, and a list is refused that names what is not there.
+func TestAssumedComesAndGoes(t *testing.T) {
+	j, text := sample11(t)
+	if n := j.Variants[0].Assumed.Count(); n != 3 {
+		t.Errorf("%d values are assumed", n)
+	}
+	c := j.Clone()
+	v := &c.Variants[0]
+	v.Camber = -1.25
+	v.Assumed = v.Assumed.With(job.ToeValue, true)
+	v.Measured(&j.Variants[0])
+	wantLines(t, text, encode(t, c), "camber: -1.5", "camber: -1.25", "lower_arm.pivot.y, camber]", "lower_arm.pivot.y, toe]")
+	v.Assumed = 0
+	if got := encode(t, c); strings.Contains(got, "assumed") {
+		t.Errorf("nothing assumed:\n%s", got)
+	}
+	for list, want := range map[string]string{
+		"[hub.q]": "is no value that a variant has", "[camber, camber]": "stands here again", "camber": "is not a list",
+		"[lower_arm.rear_pivot.y]": "is no value that this variant has", "[[camber]]": "holds a list where a key", "[lower_arm.pivot.x]": "is no value that this variant has",
+	} {
+		_, err := job.Read("a", []byte(strings.Replace(text, "[lower_arm.ball_joint.x, lower_arm.pivot.y, camber]", list, 1)))
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", list, err, want)
+		}
+	}
+}
+
 // TestTargetsAndPhotoAreWritten from nothing, changed, and in other units.
 func TestTargetsAndPhotoAreWritten(t *testing.T) {
 	rich, text := sample11(t)
@@ -130,7 +158,7 @@ func TestANewerMinorIsKept(t *testing.T) {
 	if got := encode(t, j); got != text {
 		t.Errorf("--- got\n%s--- want\n%s", got, text)
 	}
-	if want := "the file has format 1.10, this program knows 1.2: not used, and kept as it is: anti_roll, variants[0].bump_stop, variants[1].wheel.studs"; j.KeptNote() != want {
+	if want := "the file has format 1.10, this program knows 1.1: not used, and kept as it is: anti_roll, variants[0].bump_stop, variants[1].wheel.studs"; j.KeptNote() != want {
 		t.Errorf("it says %q, want %q", j.KeptNote(), want)
 	}
 	c := j.Clone()
@@ -151,7 +179,7 @@ func TestANewerMinorIsKept(t *testing.T) {
 func TestOnlyANewerMinorMayHaveUnknownKeys(t *testing.T) {
 	_, text := newer(t)
 	for format, want := range map[string]string{
-		"1": "anti_roll: is not a key", "1.0": "anti_roll: is not a key", "1.1": "anti_roll: is not a key", "1.2": "anti_roll: is not a key",
+		"1": "anti_roll: is not a key", "1.0": "anti_roll: is not a key", "1.1": "anti_roll: is not a key",
 		"2": "newer file format", "2.3": "newer file format", "2.x-beta": "newer file format", "0.9": "is no file format", "1.x": "is not a format number", "-1": "is not a format number",
 	} {
 		_, err := job.Read("a", []byte(strings.Replace(text, "armscribe: 1.10", "armscribe: "+format, 1)))

@@ -13,19 +13,15 @@ import (
 // what a later MINOR added be kept unread. A MAJOR may change anything.
 const (
 	Format = 1 // MAJOR
-	Minor  = 2
+	Minor  = 1
 )
 
 // since tells which MINOR brought a key; the others have been there from the
 // start. A file is written with the lowest MINOR that has all its keys.
 var since = map[string]uint64{
-	"targets": 1,
-	"photo":   1,
-
-	"spacers":               2,
-	"toe_gauge":             2,
-	"adjusters":             2,
-	"variants.toe_readings": 2,
+	"targets":          1,
+	"photo":            1,
+	"variants.assumed": 1,
 }
 
 // Version is a file format: MAJOR and MINOR.
