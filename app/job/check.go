@@ -102,6 +102,9 @@ func (c *checker) job(j *Job) {
 		c.length("wheelbase", j.Wheelbase.Length, kinematics.MinSpan, units.MaxLength)
 	}
 	c.targets(&j.Targets)
+	c.spacers(&j.Spacers)
+	c.gauge(&j.ToeGauge)
+	c.adjusters(j.Adjusters)
 	c.photo(&j.Photo)
 	switch {
 	case c.skips("variants") && len(j.Variants) == 0:
@@ -116,6 +119,7 @@ func (c *checker) job(j *Job) {
 	for i := range j.Variants {
 		c.variant = j.Variants[i].Name
 		c.one(&j.Variants[i], variantKey(i))
+		c.toeReadings(j.Variants[i].ToeReadings, &j.ToeGauge, variantKey(i)+".toe_readings")
 	}
 	c.variant = ""
 }

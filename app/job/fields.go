@@ -54,6 +54,9 @@ func (j *Job) fields() []field {
 		{"wheelbase", "2540", "", false, optionalCodec{&j.Wheelbase}},
 		{"targets", "", "what you aim at, such as 'scrub_radius: {min: 5, max: 30}'", false, sectionCodec{sec: &j.Targets,
 			lacks: func() bool { return !j.Targets.Any() }}},
+		{"spacers", "{stock: [1, 1.5, 2, 3, 5, 10], tallest: 20}", "", false, sectionCodec{sec: &j.Spacers, lacks: func() bool { return !j.Spacers.Any() }}},
+		{"toe_gauge", "{width: 18 in, reads_within: 0.05}", "", false, sectionCodec{sec: &j.ToeGauge, flow: true, lacks: func() bool { return !j.ToeGauge.Any() }}},
+		{"adjusters", "", "each adjuster, from '- name: upper front rod end' on", false, listCodec[Adjuster]{to: &j.Adjusters, most: MaxAdjusters, what: "adjusters", item: adjusterItem{}}},
 		{"photo", "", "file, and what places the picture", false, photoCodec{&j.Photo}},
 		{"variants", "", "each variant, from '- name: as measured' on", true, variantsCodec{&j.Variants}},
 	}
@@ -95,6 +98,7 @@ func (v *Variant) fields() []field {
 		{"spring", "", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,
 			lacks: func() bool { return v.Spring.CarriedBy == kinematics.NoSpring }}},
 		{"assumed", "[hub.y, camber]", "", false, assumedCodec{v}},
+		{"toe_readings", "", "each reading, as '- {travel: -40, toe: 0.31, side: left}'", false, listCodec[ToeReading]{to: &v.ToeReadings, most: MaxReadings, what: "toe readings", item: toeReadingItem{}}},
 	}
 }
 

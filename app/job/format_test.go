@@ -158,7 +158,7 @@ func TestANewerMinorIsKept(t *testing.T) {
 	if got := encode(t, j); got != text {
 		t.Errorf("--- got\n%s--- want\n%s", got, text)
 	}
-	if want := "the file has format 1.10, this program knows 1.1: not used, and kept as it is: anti_roll, variants[0].bump_stop, variants[1].wheel.studs"; j.KeptNote() != want {
+	if want := "the file has format 1.10, this program knows 1.2: not used, and kept as it is: anti_roll, variants[0].bump_stop, variants[1].wheel.studs"; j.KeptNote() != want {
 		t.Errorf("it says %q, want %q", j.KeptNote(), want)
 	}
 	c := j.Clone()
@@ -179,7 +179,7 @@ func TestANewerMinorIsKept(t *testing.T) {
 func TestOnlyANewerMinorMayHaveUnknownKeys(t *testing.T) {
 	_, text := newer(t)
 	for format, want := range map[string]string{
-		"1": "anti_roll: is not a key", "1.0": "anti_roll: is not a key", "1.1": "anti_roll: is not a key",
+		"1": "anti_roll: is not a key", "1.0": "anti_roll: is not a key", "1.1": "anti_roll: is not a key", "1.2": "anti_roll: is not a key",
 		"2": "newer file format", "2.3": "newer file format", "2.x-beta": "newer file format", "0.9": "is no file format", "1.x": "is not a format number", "-1": "is not a format number",
 	} {
 		_, err := job.Read("a", []byte(strings.Replace(text, "armscribe: 1.10", "armscribe: "+format, 1)))

@@ -48,6 +48,9 @@ type Job struct {
 	Rack           Rack
 	Wheelbase      Optional
 	Targets        Targets
+	Spacers        Spacers
+	ToeGauge       ToeGauge
+	Adjusters      []Adjuster
 	Photo          Photo
 	Variants       []Variant // the first is as measured, the others are proposals
 
@@ -75,6 +78,9 @@ type Variant struct {
 	Wheel          Wheel
 	Spring         Spring
 	Assumed        Assumed // values that are not measured yet
+	// ToeReadings were taken on the car as this variant describes it, in the
+	// order in which they were written down.
+	ToeReadings []ToeReading
 
 	src *yaml.Node // as Job.src
 }
@@ -109,6 +115,11 @@ type Spring struct {
 func (j *Job) Clone() *Job {
 	c := *j
 	c.Variants = slices.Clone(j.Variants)
+	for i := range c.Variants {
+		c.Variants[i].cloneReadings()
+	}
+	c.Spacers.Stock = slices.Clone(j.Spacers.Stock)
+	c.Adjusters = slices.Clone(j.Adjusters)
 	return &c
 }
 
@@ -117,12 +128,20 @@ func (j *Job) Clone() *Job {
 func (j *Job) Equal(other *Job) bool {
 	return j.Name == other.Name && j.Axle == other.Axle && j.Units == other.Units &&
 		j.MeasuredWithin == other.MeasuredWithin && j.Travel == other.Travel && j.Rack == other.Rack &&
-		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo && slices.EqualFunc(j.Variants, other.Variants, sameVariant)
+		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo &&
+		sameSpacers(j.Spacers, other.Spacers) && j.ToeGauge == other.ToeGauge && slices.Equal(j.Adjusters, other.Adjusters) &&
+		slices.EqualFunc(j.Variants, other.Variants, sameVariant)
 }
 
 func sameVariant(a, b Variant) bool {
-	a.src, b.src = nil, nil
-	return a == b
+	return a.Name == b.Name && a.Notes == b.Notes && a.MeasuredWithin == b.MeasuredWithin &&
+		a.UpperArm == b.UpperArm && a.LowerArm == b.LowerArm && a.TieRod == b.TieRod && a.Hub == b.Hub &&
+		a.Camber == b.Camber && a.Toe == b.Toe && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
+		slices.Equal(a.ToeReadings, b.ToeReadings)
+}
+
+func sameSpacers(a, b Spacers) bool {
+	return a.Tallest == b.Tallest && a.Grip == b.Grip && a.LongestBolt == b.LongestBolt && slices.Equal(a.Stock, b.Stock)
 }
 
 // Within is how well the variant's points are known: the half-width of the
@@ -154,10 +173,10 @@ func (j *Job) Names() []string {
 }
 
 // Proposal returns a variant that starts from v under another name. Comments
-// in the file stay with v.
+// in the file stay with v, and so do readings: nobody has measured a proposal.
 func (v *Variant) Proposal(name string) Variant {
 	p := *v
-	p.Name, p.src = name, nil
+	p.Name, p.src, p.ToeReadings = name, nil, nil
 	return p
 }
 

@@ -13,7 +13,7 @@ import (
 // what a later MINOR added be kept unread. A MAJOR may change anything.
 const (
 	Format = 1 // MAJOR
-	Minor  = 1
+	Minor  = 2
 )
 
 // since tells which MINOR brought a key; the others have been there from the
@@ -22,6 +22,11 @@ var since = map[string]uint64{
 	"targets":          1,
 	"photo":            1,
 	"variants.assumed": 1,
+
+	"spacers":               2,
+	"toe_gauge":             2,
+	"adjusters":             2,
+	"variants.toe_readings": 2,
 }
 
 // Version is a file format: MAJOR and MINOR.
