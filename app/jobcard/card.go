@@ -113,7 +113,6 @@ type Input struct {
 	Advice    frame.Advice
 	HasAdvice bool
 	Saved     bool // the file holds the job as it is
-	Defaults  int  // values that a new job still has from the program
 	// Places there are: a line that leads to another is left out, and a step
 	// without lines too.
 	Places Places

@@ -103,7 +103,7 @@ func TestTargetsTurnTheirLines(t *testing.T) {
 
 func TestWhatIsStillToMeasure(t *testing.T) {
 	in := input(t)
-	in.Defaults = 9
+	in.Job.Variants[0].Assumed = job.Assumed(0).With(job.CamberValue, true).With(job.OffsetValue, true)
 	in.Job.Variants = in.Job.Variants[:1]
 	in.Variant, in.Saved = 0, false
 	in.Job.Variants[0].Wheel.LoadedRadius = job.Optional{}
@@ -113,6 +113,9 @@ func TestWhatIsStillToMeasure(t *testing.T) {
 	card := Card(in)
 	measure := step(t, card, Measure)
 	want(t, measure, Open, "type over")
+	if measure.Lines[0].What != "Points: 2 values are assumed, not measured" {
+		t.Errorf("%+v", measure.Lines[0])
+	}
 	if measure.Lines[1].Status != Undecided || !strings.Contains(measure.Lines[1].Need, "down to the ground") {
 		t.Errorf("%+v", measure.Lines[1])
 	}

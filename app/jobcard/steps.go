@@ -21,9 +21,9 @@ func (in *Input) within() string {
 
 func (in *Input) measure() []Line {
 	points := Line{What: "Points within " + in.within(), Status: Met, Place: Points}
-	if in.Defaults > 0 {
+	if n := in.Job.Variants[0].Assumed.Count(); n > 0 {
 		points.Status = Open
-		points.What = fmt.Sprintf("Points: %d values are still the program's own", in.Defaults)
+		points.What = fmt.Sprintf("Points: %d values are assumed, not measured", n)
 		points.Need = "measure them on the car and type over what stands there"
 	}
 	radius := Line{What: "Loaded radius measured", Status: Met, Place: Wheel}

@@ -1,0 +1,337 @@
+package newjob
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+)
+
+// Make makes the job of a form. The error is Problems; then there is no job.
+func Make(f Form) (*Result, error) {
+	m := maker{form: f}
+	m.read()
+	if len(m.problems) == 0 {
+		m.fill()
+		m.look()
+	}
+	if len(m.problems) > 0 {
+		return nil, m.problems
+	}
+	m.build()
+	if len(m.problems) > 0 {
+		return nil, m.problems
+	}
+	return &m.result, nil
+}
+
+type maker struct {
+	form     Form
+	typed    [FieldCount]units.Length
+	tyre     tyre.Tyre
+	result   Result
+	problems Problems
+}
+
+func (m *maker) add(f Field, what, cure string, err error) {
+	p := Problem{Field: f, What: what, Cure: cure, Err: err}
+	if f < FieldCount {
+		p.Name, p.Value = f.About().Name, m.form.Typed[f]
+	}
+	m.problems = append(m.problems, p)
+}
+
+// defaultTyre stands for a wheel that nobody has looked at.
+const defaultTyre = "205/55R16"
+
+// read reads what is typed.
+func (m *maker) read() {
+	if m.form.Axle != job.Front && m.form.Axle != job.Rear {
+		panic("newjob: neither front nor rear axle")
+	}
+	m.result.Tyre = strings.TrimSpace(m.form.Tyre)
+	if m.result.TyreDefault = m.result.Tyre == ""; m.result.TyreDefault {
+		m.result.Tyre = defaultTyre
+	}
+	var err error
+	if m.tyre, err = tyre.Parse(m.result.Tyre); err != nil {
+		var code *tyre.CodeError
+		p := Problem{Field: FieldCount, Name: "Tyre", Value: m.form.Tyre, What: err.Error(), Cure: "write it as it stands on the side wall", Err: err}
+		if errors.As(err, &code) {
+			p.What, p.Cure = code.Problem, code.Cure
+		}
+		m.problems = append(m.problems, p)
+	}
+	for i := range FieldCount {
+		text := strings.TrimSpace(m.form.Typed[i])
+		if m.result.Default[i] = text == ""; m.result.Default[i] {
+			continue
+		}
+		l, err := units.ParseLength(text, m.form.Units)
+		if err != nil {
+			m.refused(i, err)
+			continue
+		}
+		m.typed[i], m.result.Values[i] = l, l.MM
+		if low := leastOf(i); l.MM < low {
+			m.add(i, fmt.Sprintf("is less than %g mm", low), "check the number and its unit", nil)
+		}
+	}
+}
+
+func (m *maker) refused(f Field, err error) {
+	var entry *units.EntryError
+	if errors.As(err, &entry) {
+		m.add(f, entry.Problem, entry.Cure, err)
+		return
+	}
+	m.add(f, err.Error(), "check the number", err)
+}
+
+// Limits below which a number is a slip, mm.
+const (
+	leastTrack  = 300.0 // a kart has more
+	leastRadius = 50.0
+	// leastArm and leastPost keep arms and the distance between the ball joints
+	// longer than the measuring error by far, so that all assembles.
+	leastArm  = 60.0
+	leastPost = 60.0
+)
+
+func leastOf(f Field) float64 {
+	switch f {
+	case Track:
+		return leastTrack
+	case HubHeight:
+		return leastRadius
+	case Offset:
+		return -tyre.MaxOffset
+	case RimWidth:
+		return tyre.MinRimWidth
+	}
+	return 0
+}
+
+// Rules of thumb, for lengths as shares of the wheel's radius or of half the
+// track: a plain double-wishbone corner.
+const (
+	usualTrack   = 1500.0
+	usualOffset  = 35.0
+	usualRim     = 177.8
+	usualTravel  = 60.0
+	usualRack    = 60.0
+	usualAhead   = 120.0 // outer tie-rod end before or behind the wheel centre
+	usualCamber  = -1.0  // degrees
+	usualCaster  = 4.0   // degrees
+	usualLean    = 9.0   // degrees, of the steering axis
+	ballBelow    = 0.62  // lower ball joint's height, of the radius
+	ballsApart   = 0.98  // in height, of the radius
+	pivotAbove   = 0.05  // lower pivot over its ball joint, of the radius
+	pivotBelow   = 0.08  // upper pivot under its ball joint, of the radius
+	ballInside   = 0.09  // lower ball joint inboard of the hub face, of half the track
+	lowerPivotAt = 0.44  // from the middle, of half the track
+	upperPivotAt = 0.54  // likewise
+	rodAbove     = 0.08  // outer end over the lower ball joint, of the radius
+	rodInside    = 0.02  // outer end inboard of the lower ball joint, of half the track
+)
+
+// fill finds what is not typed; a number that belongs to a typed one follows it.
+func (m *maker) fill() {
+	set := func(f Field, mm float64) {
+		if m.result.Default[f] {
+			m.result.Values[f] = roundTo(mm, 1)
+		}
+	}
+	v, typed := &m.result.Values, func(f Field) bool { return !m.result.Default[f] }
+	set(Track, usualTrack)
+	set(HubHeight, m.tyre.EstimateLoadedRadius().Radius)
+	set(Offset, usualOffset)
+	rim := usualRim
+	if listed, ok := m.tyre.MeasuringRim(); ok {
+		rim = listed
+	}
+	if m.result.Default[RimWidth] {
+		v[RimWidth] = rim // a half inch is no whole mm
+	}
+	set(Bump, usualTravel)
+	set(Droop, usualTravel)
+	half, radius := v[Track]/2, v[HubHeight]
+
+	low := ballBelow * radius
+	if typed(LowerPivotHeight) {
+		low = v[LowerPivotHeight] - pivotAbove*radius
+	}
+	set(LowerBallHeight, low)
+	set(LowerPivotHeight, v[LowerBallHeight]+pivotAbove*radius)
+	high := v[LowerBallHeight] + ballsApart*radius
+	if typed(UpperPivotHeight) && v[UpperPivotHeight]+pivotBelow*radius > v[LowerBallHeight]+leastPost {
+		high = v[UpperPivotHeight] + pivotBelow*radius
+	}
+	set(UpperBallHeight, high)
+	set(UpperPivotHeight, v[UpperBallHeight]-pivotBelow*radius)
+
+	set(LowerBallSide, half+v[Offset]-ballInside*half)
+	set(UpperBallSide, v[LowerBallSide]-(v[UpperBallHeight]-v[LowerBallHeight])*tan(usualLean))
+	set(LowerPivotSide, min(lowerPivotAt*half, v[LowerBallSide]-2*leastArm))
+	set(UpperPivotSide, min(upperPivotAt*half, v[UpperBallSide]-2*leastArm))
+	set(OuterEndSide, v[LowerBallSide]-rodInside*half)
+	set(OuterEndHeight, v[LowerBallHeight]+rodAbove*radius)
+	// On the line of the inner pivots the rod's inner end moves with both arms.
+	share := (v[OuterEndHeight] - v[LowerBallHeight]) / (v[UpperBallHeight] - v[LowerBallHeight])
+	set(RackEndHeight, v[LowerPivotHeight]+share*(v[UpperPivotHeight]-v[LowerPivotHeight]))
+	set(RackEndSide, v[LowerPivotSide]+share*(v[UpperPivotSide]-v[LowerPivotSide]))
+}
+
+// look refuses what could not assemble, by the numbers' names.
+func (m *maker) look() {
+	v := &m.result.Values
+	apart := func(outer, inner Field, least float64, what string) {
+		if v[outer]-v[inner] >= least {
+			return
+		}
+		f := outer
+		if m.result.Default[outer] {
+			f = inner
+		}
+		m.add(f, fmt.Sprintf("%s: %s is %.0f mm, %s %.0f mm", what, lower(outer), v[outer], lower(inner), v[inner]), "measure both again", nil)
+	}
+	apart(LowerBallSide, LowerPivotSide, leastArm, "the lower arm would have no length")
+	apart(UpperBallSide, UpperPivotSide, leastArm, "the upper arm would have no length")
+	apart(OuterEndSide, RackEndSide, leastArm, "the tie rod would have no length")
+	apart(UpperBallHeight, LowerBallHeight, leastPost, "the upper ball joint must stand above the lower one")
+}
+
+func lower(f Field) string {
+	name := f.About().Name
+	return strings.ToLower(name[:1]) + name[1:]
+}
+
+func tan(degrees float64) float64 { return math.Tan(job.Degrees(degrees).Radians()) }
+
+func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
+
+// build puts the numbers into a job, and shortens a travel that nobody typed
+// until the linkage reaches it.
+func (m *maker) build() {
+	j := m.job()
+	m.result.Job = j
+	if ps := j.Problems(); len(ps) > 0 {
+		for _, p := range ps {
+			m.problems = append(m.problems, Problem{Field: FieldCount, Name: p.Key, What: p.What, Cure: p.Cure, Err: p})
+		}
+		return
+	}
+	const shortest = 1.0 // mm
+	for {
+		err := report.Check(report.SourcesOf(j))
+		if err == nil {
+			break
+		}
+		shorter := false
+		for _, t := range []struct {
+			field Field
+			to    *units.Length
+		}{{Bump, &j.Travel.Bump}, {Droop, &j.Travel.Droop}, {FieldCount, &j.Rack.Left}, {FieldCount, &j.Rack.Right}} {
+			if t.to.MM > shortest && (t.field == FieldCount || m.result.Default[t.field]) {
+				t.to.MM, shorter = math.Floor(t.to.MM*0.8), true
+			}
+		}
+		if !shorter {
+			first, _, _ := strings.Cut(err.Error(), "\n")
+			m.add(Bump, "the linkage does not go so far: "+first, "check the travel, and the points", err)
+			return
+		}
+	}
+	m.result.Values[Bump], m.result.Values[Droop] = j.Travel.Bump.MM, j.Travel.Droop.MM
+}
+
+// length is a value as typed, or as filled in.
+func (m *maker) length(f Field) units.Length {
+	if m.result.Default[f] {
+		return units.Length{MM: m.result.Values[f]}
+	}
+	return m.typed[f]
+}
+
+func (m *maker) point(x float64, side, height Field) job.Position {
+	return job.Position{X: units.Length{MM: roundTo(x, 1)}, Y: m.length(side), Z: m.length(height)}
+}
+
+func (m *maker) job() *job.Job {
+	v := &m.result.Values
+	radius := v[HubHeight]
+	ahead := usualAhead
+	if m.form.Axle == job.Rear {
+		ahead = -usualAhead
+	}
+	lean := tan(usualCaster)
+	c := job.Variant{
+		Name:     "as measured",
+		UpperArm: job.Arm{Front: m.point(0, UpperPivotSide, UpperPivotHeight), Ball: m.point((radius-v[UpperBallHeight])*lean, UpperBallSide, UpperBallHeight), Flat: true},
+		LowerArm: job.Arm{Front: m.point(0, LowerPivotSide, LowerPivotHeight), Ball: m.point((radius-v[LowerBallHeight])*lean, LowerBallSide, LowerBallHeight), Flat: true},
+		TieRod:   job.TieRod{RackEnd: m.point(ahead, RackEndSide, RackEndHeight), OuterEnd: m.point(ahead, OuterEndSide, OuterEndHeight)},
+		Hub:      job.Position{Z: m.length(HubHeight)},
+		Camber:   usualCamber,
+		Wheel:    job.Wheel{Tyre: m.result.Tyre, RimWidth: m.length(RimWidth), Offset: m.length(Offset)},
+	}
+	if !m.result.Default[HubHeight] { // the floor is the ground
+		c.Wheel.LoadedRadius = job.Given(m.length(HubHeight))
+	}
+	m.setTrack(&c)
+	m.assume(&c)
+	j := &job.Job{
+		Name: strings.TrimSpace(m.form.Name), Axle: m.form.Axle, Units: m.form.Units, MeasuredWithin: units.Length{MM: 1},
+		Travel: job.Travel{Bump: m.length(Bump), Droop: m.length(Droop)}, Variants: []job.Variant{c},
+	}
+	if j.Name == "" {
+		j.Name = "New job, " + m.form.Axle.String()
+	}
+	if m.form.Axle == job.Front {
+		j.Rack = job.Rack{Left: units.Length{MM: usualRack}, Right: units.Length{MM: usualRack}}
+	}
+	return j
+}
+
+// setTrack puts the hub face where the tyre's middle stands on half the track:
+// by the wheel's geometry, for the corner may not be a mechanism yet.
+func (m *maker) setTrack(c *job.Variant) {
+	sin, cos := math.Sincos(c.Camber.Radians())
+	radius, _ := c.LoadedRadius()
+	// Outward along the spin axis by less than nothing, then down in the wheel's
+	// plane, whose foot leans outboard when camber is negative.
+	c.Hub.Y = units.Length{MM: roundTo(m.result.Values[Track]/2+c.Wheel.Offset.MM*cos+radius*sin, 0.01)}
+}
+
+// assume marks what nobody has typed.
+func (m *maker) assume(c *job.Variant) {
+	corner := c.Corner()
+	for _, at := range corner.Coordinates() {
+		c.Assumed = c.Assumed.With(job.Coordinate(at), !m.measured(at))
+	}
+	c.Assumed = c.Assumed.With(job.CamberValue, true).With(job.ToeValue, true).
+		With(job.RimWidthValue, m.result.Default[RimWidth]).With(job.OffsetValue, m.result.Default[Offset])
+}
+
+func (m *maker) measured(at kinematics.Coordinate) bool {
+	const side, height = 1, 2
+	if at.Point == kinematics.HubFace {
+		switch at.Axis {
+		case side:
+			return !m.result.Default[Track] && !m.result.Default[Offset]
+		case height:
+			return !m.result.Default[HubHeight]
+		}
+		return false
+	}
+	fields, ok := places[at.Point]
+	if !ok || at.Axis == 0 {
+		return false
+	}
+	return !m.result.Default[fields[at.Axis-side]]
+}

@@ -1,0 +1,227 @@
+package newjob
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+func form(axle job.Axle) Form { return Form{Axle: axle, Units: units.Millimetre} }
+
+// sound checks what every job made must be: it assembles over its travel, has
+// the track asked for, comes back from its file, and looks like a car.
+func sound(t *testing.T, what string, r *Result) {
+	t.Helper()
+	if err := report.Check(report.SourcesOf(r.Job)); err != nil {
+		t.Fatalf("%s: %v", what, err)
+	}
+	data, err := r.Job.Encode()
+	if err != nil {
+		t.Fatalf("%s: %v", what, err)
+	}
+	if back, err := job.Read("back", data); err != nil || !back.Equal(r.Job) {
+		t.Fatalf("%s: it reads back otherwise: %v", what, err)
+	}
+	corner := r.Job.Variants[0].Corner()
+	m, err := kinematics.New(&corner)
+	if err != nil {
+		t.Fatalf("%s: %v", what, err)
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rest := p.Readings()
+	if half, _ := rest.Of(kinematics.HalfTrack); math.Abs(2*half-r.Values[Track]) > 0.05 {
+		t.Errorf("%s: track %g, want %g", what, 2*half, r.Values[Track])
+	}
+}
+
+func TestNothingTyped(t *testing.T) {
+	for _, axle := range []job.Axle{job.Front, job.Rear} {
+		r, err := Make(form(axle))
+		if err != nil {
+			t.Fatal(err)
+		}
+		sound(t, axle.String(), r)
+		for f := range FieldCount {
+			if !r.Default[f] {
+				t.Errorf("%s counts as typed", f.About().Name)
+			}
+		}
+		v := &r.Job.Variants[0]
+		c := v.Corner()
+		if want := len(c.Coordinates()) + 4; v.Assumed.Count() != want || !r.TyreDefault {
+			t.Errorf("%d values are assumed, want all %d", v.Assumed.Count(), want)
+		}
+		// Plausible: these are ranges that road cars keep. Common practice, no source.
+		s := report.SourceOf(r.Job, 0)
+		list, err := report.ReadingsOf(s, report.Position{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for key, within := range map[string][2]float64{
+			"scrub_radius": {-30, 80}, "caster": {2 * deg, 8 * deg}, "steering_axis_inclination": {5 * deg, 14 * deg},
+			"roll_centre_height": {-20, 150}, "swing_arm": {700, 9000}, "camber_gain": {-0.08 * deg, 0}, "ride_toe": {-0.006 * deg, 0.006 * deg},
+		} {
+			if l := list.Find(key); l == nil || !l.Known || l.Value < within[0] || l.Value > within[1] {
+				t.Errorf("%s axle: %s is %+v, want within %v", axle, key, l, within)
+			}
+		}
+		if r.Job.Travel.Bump.MM != usualTravel || (r.Job.Rack.Left.MM == usualRack) != (axle == job.Front) {
+			t.Errorf("travel %+v, rack %+v", r.Job.Travel, r.Job.Rack)
+		}
+	}
+}
+
+const deg = math.Pi / 180
+
+// The fewest numbers that a builder has at once; what he typed stays as typed
+// and is not assumed.
+func TestTheFewestNumbers(t *testing.T) {
+	f := form(job.Front)
+	f.Name, f.Tyre = "Hill-climb coupe", "285/30R18"
+	for field, text := range map[Field]string{
+		Track: "1459", Offset: "20", HubHeight: "12 in", LowerPivotSide: "312", LowerPivotHeight: "184", LowerBallHeight: "191",
+		UpperPivotSide: "374", UpperPivotHeight: "443", UpperBallHeight: "481",
+	} {
+		f.Typed[field] = text
+	}
+	r, err := Make(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, "coupe", r)
+	v := &r.Job.Variants[0]
+	if v.Hub.Z.Typed != "12 in" || v.Wheel.LoadedRadius.MM != 304.8 || v.LowerArm.Front.Y.MM != 312 || v.UpperArm.Ball.Z.MM != 481 || r.Job.Name != "Hill-climb coupe" {
+		t.Errorf("%+v", v)
+	}
+	assumed := func(p kinematics.Point, axis int) bool {
+		return v.Assumed.Has(job.Coordinate(kinematics.Coordinate{Point: p, Axis: axis}))
+	}
+	if assumed(kinematics.LowerFront, 1) || assumed(kinematics.HubFace, 1) || assumed(kinematics.HubFace, 2) || assumed(kinematics.UpperBall, 2) ||
+		!assumed(kinematics.UpperBall, 1) || !assumed(kinematics.UpperBall, 0) || !assumed(kinematics.RackEnd, 2) ||
+		v.Assumed.Has(job.OffsetValue) || !v.Assumed.Has(job.CamberValue) {
+		t.Errorf("assumed %b", v.Assumed)
+	}
+	if r.Default[Track] || !r.Default[RackEndSide] || r.TyreDefault {
+		t.Errorf("defaults %v", r.Default)
+	}
+}
+
+func TestErrorsInWords(t *testing.T) {
+	for _, c := range []struct {
+		set  func(*Form)
+		want []string
+	}{
+		{func(f *Form) { f.Typed[Track] = "5 feet 3 stones" }, []string{`Track = "5 feet 3 stones": `}},
+		{func(f *Form) { f.Typed[Track] = "150" }, []string{`Track = "150": is less than 300 mm; check the number and its unit`}},
+		{func(f *Form) { f.Tyre = "round" }, []string{`Tyre = "round": `}},
+		{func(f *Form) { f.Typed[LowerPivotSide], f.Typed[LowerBallSide] = "700", "690" },
+			[]string{`Lower ball joint, from the middle = "690": the lower arm would have no length: lower ball joint, from the middle is 690 mm, lower pivot, from the middle 700 mm; measure both again`}},
+		{func(f *Form) { f.Typed[UpperBallHeight], f.Typed[LowerBallHeight] = "190", "480" }, []string{"Upper ball joint height = \"190\": the upper ball joint must stand above"}},
+		{func(f *Form) { f.Typed[Bump] = "800" }, []string{`Bump = "800": the linkage does not go so far: variant "as measured":`}},
+		{func(f *Form) { f.Typed[Droop], f.Typed[RimWidth], f.Typed[Offset] = "-5", "1 in", "9 m" },
+			[]string{`Rim width = "1 in": is less than 50.8 mm`, `Droop = "-5": is less than 0 mm`}},
+		{func(f *Form) { f.Typed[Offset] = "9 m" }, []string{"variants[0].wheel.offset: is not between"}},
+	} {
+		f := form(job.Front)
+		c.set(&f)
+		r, err := Make(f)
+		var ps Problems
+		if r != nil || !errors.As(err, &ps) {
+			t.Errorf("%v: taken (%v)", c.want, err)
+			continue
+		}
+		lines := strings.Split(err.Error(), "\n")
+		if len(lines) < len(c.want) {
+			t.Errorf("got %q, want %q", lines, c.want)
+			continue
+		}
+		for i, want := range c.want {
+			if !strings.HasPrefix(lines[i], want) {
+				t.Errorf("%q does not say %q", lines[i], want)
+			}
+		}
+	}
+}
+
+// Whatever is typed of what a car may have, the answer is a sound job or names
+// a field.
+func TestAnyPlausibleNumbersAssemble(t *testing.T) {
+	const seed, trials = 20261125, 1500
+	rnd := rand.New(rand.NewPCG(seed, 11))
+	plausible := map[Field][2]float64{
+		Track: {1150, 2100}, HubHeight: {250, 480}, Offset: {-60, 60}, LowerPivotSide: {150, 480}, LowerPivotHeight: {120, 420}, LowerBallSide: {520, 900},
+		LowerBallHeight: {120, 330}, UpperPivotSide: {200, 520}, UpperPivotHeight: {330, 700}, UpperBallSide: {500, 850}, UpperBallHeight: {380, 800},
+		RackEndSide: {200, 450}, RackEndHeight: {120, 500}, OuterEndSide: {500, 850}, OuterEndHeight: {120, 450},
+	}
+	tyres := []string{"", "155/80R13", "205/55R16", "285/30R18", "31x10.50R15", "315/35R20"}
+	made := 0
+	for n := range trials {
+		f := form([]job.Axle{job.Front, job.Rear}[n%2])
+		f.Tyre = tyres[rnd.IntN(len(tyres))]
+		for field := range FieldCount {
+			if span, ok := plausible[field]; ok && rnd.IntN(3) == 0 {
+				f.Typed[field] = fmt.Sprintf("%.1f", span[0]+(span[1]-span[0])*rnd.Float64())
+			}
+		}
+		r, err := Make(f)
+		if err != nil {
+			for _, line := range strings.Split(err.Error(), "\n") {
+				if !strings.Contains(line, "; ") {
+					t.Errorf("seed %d, %d: no cure in %q", seed, n, line)
+				}
+			}
+			continue
+		}
+		made++
+		sound(t, fmt.Sprintf("seed %d, %d, %+v", seed, n, f), r)
+	}
+	if made < trials*3/4 {
+		t.Errorf("seed %d: only %d of %d forms make a job", seed, made, trials)
+	}
+}
+
+// Points dropped on a picture are typed numbers.
+func TestPointsFromAPicture(t *testing.T) {
+	f := form(job.Front)
+	for p, at := range map[kinematics.Point][2]float64{
+		kinematics.LowerFront: {312.04, 184.3}, kinematics.LowerBall: {672.2, 191}, kinematics.UpperFront: {374, 443}, kinematics.UpperBall: {624, 481.26},
+	} {
+		if !f.Place(p, at[0], at[1]) {
+			t.Errorf("%s is not asked for", p)
+		}
+	}
+	if f.Place(kinematics.SpringBody, 1, 2) {
+		t.Error("the spring is asked for")
+	}
+	f.Units = units.Inch // what is dropped is in mm whatever the job is in
+	r, err := Make(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, "dropped", r)
+	if v := &r.Job.Variants[0]; math.Abs(v.UpperArm.Ball.Z.MM-481.3) > 1e-9 || math.Abs(v.LowerArm.Front.Y.MM-312) > 1e-9 {
+		t.Errorf("%+v", v)
+	}
+}
+
+func TestEveryFieldSaysWhereToMeasure(t *testing.T) {
+	seen := map[string]bool{}
+	for f := range FieldCount {
+		a := f.About()
+		if a.Name == "" || a.Hint == "" || seen[a.Name] {
+			t.Errorf("field %d: %+v", f, a)
+		}
+		seen[a.Name] = true
+	}
+}
