@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -83,6 +84,19 @@ func TestLoadRefusesWhatIsNoFile(t *testing.T) {
 	}
 }
 
+// memoryBound is what a hostile file may have allocated by the time it is
+// refused, freed or not, in bytes; much less is in use at once.
+const memoryBound = 300 << 20
+
+func allocated(do func()) uint64 {
+	var before, after runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&before)
+	do()
+	runtime.ReadMemStats(&after)
+	return after.TotalAlloc - before.TotalAlloc
+}
+
 // TestHostileFiles reads files made to exhaust time or memory.
 func TestHostileFiles(t *testing.T) {
 	good, err := os.ReadFile(testdata + "/format-1.armscribe.yaml")
@@ -106,8 +120,14 @@ func TestHostileFiles(t *testing.T) {
 		{"one key 100000 times", "armscribe: 1\n" + strings.Repeat("name: a\n", 100000), "stands here again"},
 		{"long key", "armscribe: 1\n? " + strings.Repeat("k", 900000) + "\n: 1\n", "kkk…"},
 		{"long value", "armscribe: 1\nmeasured_within: " + strings.Repeat("7", 900000), "more than 400"},
+		{"NaN", strings.Replace(string(good), "bump: 70", "bump: .nan", 1), "bump = .nan: is not a number"},
+		{"newer format with an alias bomb", strings.Replace(bomb, "armscribe: 1", "armscribe: 1.99", 1), "is an alias"},
+		{"newer format with 100000 unknown keys", "armscribe: 1.99\n" + manyKeys(100000), "stands here again"},
 	} {
-		_, err := job.Read("hostile.yaml", []byte(c.text))
+		var err error
+		if took := allocated(func() { _, err = job.Read("hostile.yaml", []byte(c.text)) }); took > memoryBound {
+			t.Errorf("%s takes %d MiB", c.name, took>>20)
+		}
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %.300v, want %q", c.name, err, c.want)
 			continue
