@@ -1,0 +1,137 @@
+package tune
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// Part is one part of a toe curve, in the trade's words.
+type Part struct {
+	Name string // slope, bow, rest
+	// Per is the part for each mm (slope, rad/mm) or mm squared (bow,
+	// rad/mm^2); the rest has none.
+	Per    bumpsteer.Banded
+	HasPer bool
+	// AtEnd is what it comes to at the farther end of the travel, rad.
+	AtEnd   bumpsteer.Banded
+	HasBand bool
+	Decided bool // the band leaves zero out
+	// Move is the move that takes it away, mm: of the outer end up, of the rack
+	// end outboard; only if HasMove.
+	Move    bumpsteer.Banded
+	HasMove bool
+	Words   string
+}
+
+// small is a part of the toe change that needs no cure, rad: 0.05 degrees, half
+// of what is commonly set as static toe. Common practice, no source.
+const small = 0.05 * math.Pi / 180
+
+// Basis is what a diagnosis rests on.
+type Basis uint8
+
+// A diagnosis rests on the measured points, or on readings too.
+const (
+	ByTape Basis = iota
+	ByGauge
+)
+
+// Parts puts a diagnosis into words: sloped, bowed, and the rest.
+func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
+	reach := max(-d.From, d.To)
+	open := fmt.Sprintf("not decidable at ±%s: use a toe gauge", lengthText(s.Within, s.Unit))
+	if by == ByGauge {
+		open = "not decidable by these readings: take more, or read closer"
+	}
+	rod, inner := "tie rod", "rack end"
+	if s.Rear {
+		rod, inner = "toe link", "inner end"
+	}
+	slope := Part{Name: "slope", Per: d.Slope, HasPer: true, AtEnd: times(d.Slope, reach), HasBand: true,
+		Decided: d.Slope.Decided(), Move: d.Raise, HasMove: d.CanRaise}
+	switch {
+	case within(slope.AtEnd):
+		slope.Words = "too small to matter"
+	case !slope.Decided:
+		slope.Words = "outer end or " + inner + " at the wrong height? " + open
+	case !d.CanRaise:
+		slope.Words = "outer end or " + inner + " at the wrong height, but raising the outer end does not change it here"
+	default:
+		slope.Words = fmt.Sprintf("outer end or %s at the wrong height: the outer end is %s too %s", inner, s.banded(d.Raise), pick(d.Raise.Value > 0, "low", "high"))
+	}
+	bow := Part{Name: "bow", Per: d.Bow, HasPer: true, AtEnd: times(d.Bow, reach*reach), HasBand: true,
+		Decided: d.Bow.Decided(), Move: d.Shift, HasMove: d.CanShift}
+	switch {
+	case within(bow.AtEnd):
+		bow.Words = "too small to matter"
+	case !bow.Decided:
+		bow.Words = rod + " too long or too short? " + open
+	case !d.CanShift:
+		bow.Words = rod + " too long or too short, but moving the " + inner + " sideways does not change it here"
+	default:
+		bow.Words = fmt.Sprintf("%s too %s: the %s is %s too far %s", rod, pick(d.Shift.Value > 0, "long", "short"),
+			inner, s.banded(d.Shift), pick(d.Shift.Value > 0, "in", "out"))
+	}
+	rest := Part{Name: "rest", AtEnd: bumpsteer.Banded{Value: d.Rest}, Words: "no " + rod + " of this kind takes it away"}
+	return []Part{slope, bow, rest}
+}
+
+// within tells whether a part is small even at the end of its band.
+func within(b bumpsteer.Banded) bool { return math.Abs(b.Value)+b.Half < small }
+
+func times(b bumpsteer.Banded, f float64) bumpsteer.Banded {
+	return bumpsteer.Banded{Value: b.Value * f, Half: b.Half * f}
+}
+
+// banded prints the size of a move with its band: "5 ± 3 mm".
+func (s *Setup) banded(b bumpsteer.Banded) string {
+	return units.FormatWithBand(units.In(math.Abs(b.Value), s.Unit), units.In(b.Half, s.Unit)) + " " + s.Unit.String()
+}
+
+func lengthText(mm float64, unit units.Unit) string {
+	return trimmed(units.In(mm, unit)) + " " + unit.String()
+}
+
+// trimmed prints a number with no more decimals than it needs, up to three.
+func trimmed(v float64) string {
+	const most = 3
+	for d := range most {
+		if p := math.Pow10(d); math.Abs(v*p-math.Round(v*p)) < 1e-9*p {
+			return units.FormatNumber(v, d)
+		}
+	}
+	return units.FormatNumber(v, most)
+}
+
+func pick(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}
+
+// FreedomName is a freedom in the trade's words, of a fixed toe link too.
+func (s *Setup) FreedomName(f bumpsteer.Freedom) string {
+	if !s.Rear {
+		return f.String()
+	}
+	switch f {
+	case bumpsteer.RackHeight:
+		return "inner end height"
+	case bumpsteer.RackEndSide:
+		return "inner end side position"
+	case bumpsteer.RackForeAft:
+		return "inner end fore-aft"
+	}
+	return f.String()
+}
+
+// Warnings of a spacer under the joint.
+const (
+	TallWarning = "a tall stack bends the stud or bolt: the joint hangs in single shear. Have it checked by someone qualified."
+	// SpacerHint belongs to every stack that is planned.
+	SpacerHint = "a spacer lengthens the lever on the stud or bolt; have it checked by someone qualified."
+)
