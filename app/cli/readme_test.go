@@ -5,6 +5,9 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/targets"
 )
 
 // elided stands in the README for lines of an answer that it leaves out.
@@ -58,6 +61,26 @@ func TestReadmeJobFile(t *testing.T) {
 	}
 	if block[1] != string(file) {
 		t.Errorf("the README's job file is not %s, which the goldens read", short)
+	}
+}
+
+// The targets in the README are ones that the program reads, all of them.
+func TestReadmeTargets(t *testing.T) {
+	t.Chdir("../..")
+	block := regexp.MustCompile(`(?m)^    targets:\n(?:^      .*\n)+`).FindString(readme(t))
+	file, err := os.ReadFile(short)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := regexp.MustCompile(`(?m)^    `).ReplaceAllString(block, "")
+	j, err := job.Read("README.md", []byte(strings.Replace(string(file), "variants:", text+"variants:", 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range targets.Count {
+		if _, ok := targets.Asked(&j.Targets, k); !ok {
+			t.Errorf("the README does not show %s", k)
+		}
 	}
 }
 
