@@ -44,6 +44,7 @@ func TestKeeperTriesAgain(t *testing.T) {
 		x, _ := open(t, b.Store, "")
 		var told []error
 		k := NewKeeper(x, func(err error) { told = append(told, err) })
+		synctest.Wait() // the keeper may use the disk when it starts
 		b.faults.Done, b.faults.FailAt, b.faults.Forever = 0, 1, true
 		k.Take(Snapshot{Job: edited(t, 61)})
 		time.Sleep(retryAfter + time.Second)
