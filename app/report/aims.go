@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"armscribe/app/job"
 	"armscribe/app/targets"
@@ -13,7 +14,8 @@ import (
 type Aims struct {
 	Sources []Source
 	Results [][]targets.Result // of each variant, in the order of the job file
-	Trends  [][]targets.Trend  // against the first variant; the first has none
+	Trends  [][]targets.Trend  // against the first variant, whose own are none
+	Best    [][]bool           // comes nearest to the target, or within it
 }
 
 // AimsOf evaluates the targets of a job without problems; nil when it has none.
@@ -21,18 +23,12 @@ func AimsOf(j *job.Job) *Aims {
 	if !j.Targets.Any() {
 		return nil
 	}
-	a := &Aims{Sources: SourcesOf(j)}
-	first := targets.SourceOf(j, &j.Variants[0])
+	sources := make([]targets.Source, len(j.Variants))
 	for i := range j.Variants {
-		s := targets.SourceOf(j, &j.Variants[i])
-		a.Results = append(a.Results, targets.Evaluate(s, &j.Targets))
-		var trends []targets.Trend
-		if i > 0 {
-			trends = targets.Trends(first, s, &j.Targets)
-		}
-		a.Trends = append(a.Trends, trends)
+		sources[i] = targets.SourceOf(j, &j.Variants[i])
 	}
-	return a
+	t := targets.TableOf(sources, &j.Targets)
+	return &Aims{Sources: SourcesOf(j), Results: t.Results, Trends: t.Trends, Best: t.Best}
 }
 
 // ErrMissed: a target is surely not met.
@@ -75,6 +71,9 @@ func (a *Aims) Table(trends bool) string {
 				if v > 0 {
 					word = a.Trends[v][t].String()
 				}
+				if a.Best[v][t] {
+					word = strings.TrimPrefix(word+", best", ", ")
+				}
 				cells = append(cells, word)
 			}
 			g.row(cells...)
@@ -101,6 +100,7 @@ type aimCellJSON struct {
 	High    *float64 `json:"high_95"`
 	Stands  string   `json:"stands"`
 	Trend   string   `json:"trend,omitempty"`
+	Best    bool     `json:"best"`
 }
 
 func (a *Aims) json() []aimJSON {
@@ -118,7 +118,7 @@ func (a *Aims) json() []aimJSON {
 		for v := range a.Results {
 			r := &a.Results[v][t]
 			cell := aimCellJSON{Variant: a.Sources[v].Variant, Value: in(r.Value, r.Known),
-				Low: in(r.Low, r.HasLow), High: in(r.High, r.HasHigh), Stands: r.Verdict.String()}
+				Low: in(r.Low, r.HasLow), High: in(r.High, r.HasHigh), Stands: r.Verdict.String(), Best: a.Best[v][t]}
 			if v > 0 {
 				cell.Trend = a.Trends[v][t].String()
 			}

@@ -53,6 +53,7 @@ func TestAimsJSON(t *testing.T) {
 				Low           *float64 `json:"low_95"`
 				High          *float64 `json:"high_95"`
 				Stands, Trend string
+				Best          bool
 			}
 		}
 	}
@@ -64,7 +65,8 @@ func TestAimsJSON(t *testing.T) {
 	}
 	scrub, gain := got.Targets[0], got.Targets[1]
 	if scrub.Key != "scrub_radius" || *scrub.Min != 10 || *scrub.Max != 60 || scrub.Unit != "mm" ||
-		scrub.Variants[1].Stands != "not met" || scrub.Variants[1].Trend != "worse" || scrub.Variants[0].Trend != "" {
+		scrub.Variants[1].Stands != "not met" || scrub.Variants[1].Trend != "worse" || scrub.Variants[0].Trend != "" ||
+		!scrub.Variants[0].Best || scrub.Variants[1].Best || !scrub.Variants[2].Best {
 		t.Errorf("%+v", scrub)
 	}
 	if gain.Max != nil || gain.Unit != "deg/mm" {

@@ -377,3 +377,37 @@ func BenchmarkEvaluateAll(b *testing.B) {
 		Evaluate(s, &asked)
 	}
 }
+
+func TestTable(t *testing.T) {
+	j := demo(t, "widened-front")
+	var sources []Source
+	for i := range j.Variants {
+		sources = append(sources, SourceOf(j, &j.Variants[i]))
+	}
+	asked := job.Targets{ScrubRadius: job.LengthRange{Max: mm(40)}, CamberGain: job.SlopeRange{Min: slope(-0.015)},
+		Track: job.LengthRange{Min: mm(1550), Max: mm(1570)}, Camber: job.AngleRange{Max: angle(-2)}}
+	table := TableOf(sources, &asked)
+	want := [][]bool{{true, false, false, false}, {false, false, true, false}, {true, true, true, false}}
+	for i := range sources {
+		for k, r := range Evaluate(sources[i], &asked) {
+			if table.Results[i][k] != r || table.Best[i][k] != want[i][k] {
+				t.Errorf("variant %d: %+v, best %v", i, table.Results[i][k], table.Best[i][k])
+			}
+		}
+		if i == 0 {
+			continue
+		}
+		for k, trend := range Trends(sources[0], sources[i], &asked) {
+			if table.Trends[i][k] != trend {
+				t.Errorf("variant %d, target %d: %s, want %s", i, k, table.Trends[i][k], trend)
+			}
+		}
+	}
+	sources[1].Corner.Upper.Ball = sources[1].Corner.Lower.Ball
+	if broken := TableOf(sources, &asked); broken.Best[1][2] || !broken.Best[2][2] {
+		t.Errorf("no mechanism comes nearest: %v", broken.Best)
+	}
+	if none := TableOf(sources, &job.Targets{}); none.Results != nil {
+		t.Error("results without targets")
+	}
+}
