@@ -28,6 +28,7 @@ type commands struct {
 	Sweep      sweep            `cmd:"" help:"Print the readings over travel, rack or roll."`
 	Compare    compare          `cmd:"" help:"Print all variants side by side, with their changes against the first."`
 	Check      check            `cmd:"" help:"Read a job, print every problem, and say whether it is fine and meets its targets."`
+	Tune       tuneCommand      `cmd:"" help:"Find where outer and inner tie-rod end must go for the least bump steer, and which spacers to stack."`
 	Schema     schema           `cmd:"" help:"Print the JSON Schema of the job file, for editors."`
 	Completion completion       `cmd:"" help:"Print a completion script for a shell."`
 	Version    kong.VersionFlag `help:"Print the version."`

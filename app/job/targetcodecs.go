@@ -85,3 +85,7 @@ func cutLast(s, separator string) (before, after string, found bool) {
 func slopeText(s Slope) string {
 	return strconv.FormatFloat(float64(s.Degrees), 'f', -1, 64) + " deg/" + wordOf(unitWords, s.Per)
 }
+
+// ParseSlope reads a slope as a job file states it: a plain number is in
+// degrees for each of the unit, a text says it ('-0.6 deg/in').
+func ParseSlope(text string, bare units.Unit) (Slope, error) { return parseSlope(text, bare) }

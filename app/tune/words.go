@@ -41,7 +41,7 @@ const (
 
 // Parts puts a diagnosis into words: sloped, bowed, and the rest.
 func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
-	reach := max(-d.From, d.To)
+	reach := FarEnd(d)
 	open := fmt.Sprintf("not decidable at ±%s: use a toe gauge", lengthText(s.Within, s.Unit))
 	if by == ByGauge {
 		open = "not decidable by these readings: take more, or read closer"
@@ -83,7 +83,15 @@ func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 func within(b bumpsteer.Banded) bool { return math.Abs(b.Value)+b.Half < small }
 
 func times(b bumpsteer.Banded, f float64) bumpsteer.Banded {
-	return bumpsteer.Banded{Value: b.Value * f, Half: b.Half * f}
+	return bumpsteer.Banded{Value: b.Value * f, Half: b.Half * math.Abs(f)}
+}
+
+// FarEnd is the end of a diagnosis' travel that is farther from rest, mm.
+func FarEnd(d *bumpsteer.Diagnosis) float64 {
+	if -d.From > d.To {
+		return d.From
+	}
+	return d.To
 }
 
 // banded prints the size of a move with its band: "5 ± 3 mm".

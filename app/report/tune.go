@@ -1,0 +1,186 @@
+package report
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/app/job"
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// TuneSpec says what may be moved and what is wanted.
+type TuneSpec struct {
+	Free []bumpsteer.Free
+	Goal bumpsteer.Goal
+	// Spacers to plan a stack from; nil for those of the job.
+	Spacers []bumpsteer.Spacer
+}
+
+// Tuned is a cured corner, and how it compares.
+type Tuned struct {
+	Source Source
+	Setup  tune.Setup
+	Spec   TuneSpec
+	Result bumpsteer.Result
+	// Before is the diagnosis of the present toe curve; only if HasBefore: at
+	// the very end of what reaches there is none.
+	Before    bumpsteer.Diagnosis
+	HasBefore bool
+	// Plan is the stacks that come nearest, only if the outer end's height is
+	// free and there are spacers; NoPlan says why there is none.
+	Plan   []bumpsteer.Stack
+	NoPlan string
+}
+
+// TuneOf cures one variant of a job without problems. Errors match ErrSpec,
+// bumpsteer.ErrNothingFreed, ErrLimits, ErrRange, ErrSpacers or ErrStack, or
+// name the variant and match kinematics.ErrUnreachable, or are that of ctx.
+func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned, error) {
+	t := &Tuned{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Spec: spec}
+	height, freed := t.freeHeight()
+	if spec.Spacers != nil && !freed {
+		return nil, fmt.Errorf("%w: spacers raise or lower the outer end; free outer_end.z too", ErrSpec)
+	}
+	var err error
+	t.Result, err = bumpsteer.Cure(ctx, bumpsteer.Request{Corner: t.Source.Corner, Within: t.Source.Within, Free: spec.Free, Goal: spec.Goal})
+	if errors.Is(err, kinematics.ErrUnreachable) || errors.Is(err, kinematics.ErrGeometry) {
+		return nil, t.Source.named(err)
+	}
+	if err != nil {
+		return nil, err
+	}
+	from, to := t.travel()
+	t.Before, err = bumpsteer.Diagnose(t.Source.Corner, t.Source.Within, from, to)
+	if err != nil && !errors.Is(err, kinematics.ErrUnreachable) {
+		return nil, t.Source.named(err)
+	}
+	t.HasBefore = err == nil
+	if freed {
+		return t, t.plan(height)
+	}
+	return t, nil
+}
+
+// travel is the range of the goal, or what rolling gives the left wheel, about.
+func (t *Tuned) travel() (from, to float64) {
+	g := t.Spec.Goal
+	if g.Over == bumpsteer.OverTravel {
+		return g.From, g.To
+	}
+	y := t.Source.Corner.Hub.Y
+	return -y * math.Tan(g.To), -y * math.Tan(g.From)
+}
+
+func (t *Tuned) freeHeight() (bumpsteer.Free, bool) {
+	for _, f := range t.Spec.Free {
+		if f.Freedom == bumpsteer.OuterEndHeight {
+			return f, true
+		}
+	}
+	return bumpsteer.Free{}, false
+}
+
+// plan looks for stacks that make the outer end's move, the other moves made.
+func (t *Tuned) plan(free bumpsteer.Free) error {
+	spacers := t.Spec.Spacers
+	if spacers == nil {
+		spacers = t.Setup.Spacers
+	}
+	if len(spacers) == 0 {
+		t.NoPlan = "no spacers are listed: state them in the job, or with --stack, for a plan."
+		return nil
+	}
+	var wish float64
+	for _, m := range t.Result.Moves {
+		if m.Free.Freedom == bumpsteer.OuterEndHeight {
+			wish = m.By()
+		}
+	}
+	room := free.Max
+	if wish < 0 {
+		room = -free.Min
+	}
+	if t.Setup.Tallest > 0 {
+		room = min(room, t.Setup.Tallest)
+	}
+	room = min(room, bumpsteer.MaxStack)
+	if !(room > 0) {
+		t.NoPlan = "the limits leave no room for a stack."
+		return nil
+	}
+	c := t.Result.Corner
+	c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z
+	var err error
+	t.Plan, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: spacers, Raise: wish, Max: room,
+		Grip: t.Setup.Grip, MaxBolt: t.Setup.Bolt, Goal: t.Spec.Goal})
+	if errors.Is(err, kinematics.ErrUnreachable) {
+		return t.Source.named(fmt.Errorf("with a stack of spacers: %w", err))
+	}
+	return err
+}
+
+// Save writes the job with the tuned corner as its last variant, and returns
+// that variant's name.
+func (t *Tuned) Save(path string, j *job.Job, variant int) (name string, err error) {
+	next := tune.Moved(j, variant, "tuned", t.notes(), t.Result.Corner)
+	return next.Variants[len(next.Variants)-1].Name, job.Save(path, next)
+}
+
+// notes are those of the tuned variant.
+func (t *Tuned) notes() string {
+	text := "Tuned for the toe curve from " + oneLine(t.Source.Variant) + ":"
+	for i := range t.Result.Moves {
+		m := &t.Result.Moves[i]
+		text += fmt.Sprintf(" %s %s;", t.Setup.FreedomName(m.Free.Freedom), t.length(m.By(), true))
+	}
+	rod := "tie rod"
+	if t.Source.Rear {
+		rod = "toe link"
+	}
+	return text + fmt.Sprintf(" %s %s from end to end.", rod, t.length(t.Result.RodTo, false))
+}
+
+// length prints a length to a tenth of a millimetre or a thousandth of an inch.
+func (t *Tuned) length(mm float64, signed bool) string {
+	decimals := 1
+	if t.Source.Unit == units.Inch {
+		decimals = 3
+	}
+	text := units.FormatLength(mm, t.Source.Unit, decimals)
+	if signed && mm > 0 {
+		text = "+" + text
+	}
+	return text
+}
+
+// tableSteps are round steps of travel for tables, in the unit of the table or
+// degrees of roll, so that about eight of them span the range.
+func tableSteps(span float64) float64 {
+	const steps = 8
+	for step := 1e-3; ; step *= 10 {
+		for _, f := range []float64{1, 2, 5} {
+			if span/(step*f) <= steps+2 {
+				return step * f
+			}
+		}
+	}
+}
+
+// stations are the round places of a range with both ends and rest, rising.
+func stations(from, to, step float64) []float64 {
+	list := []float64{from}
+	for k := math.Ceil(from / step); k*step < to; k++ {
+		if at := k * step; at > from+step*stationSlack && at < to-step*stationSlack {
+			list = append(list, at+0) // no negative nought
+		}
+	}
+	return append(list, to)
+}
+
+// stationSlack is the share of a step by which a place keeps away from the ends.
+const stationSlack = 0.05

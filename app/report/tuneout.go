@@ -1,0 +1,313 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// toeDecimals of a toe change in a table, deg.
+const toeDecimals = 3
+
+// toeText prints a toe change, deg.
+func toeText(rad float64) string { return withSign(units.FormatNumber(degrees(rad), toeDecimals)) }
+
+// moveCell prints a move with its sign, in the unit of a table.
+func moveCell(mm float64, unit units.Unit) string {
+	return withSign(lengthCell(mm, unit))
+}
+
+// lengthCell prints a place or length in the unit of a table.
+func lengthCell(mm float64, unit units.Unit) string {
+	decimals := 2
+	if unit == units.Inch {
+		decimals = 3
+	}
+	return units.FormatNumber(units.In(mm, unit), decimals)
+}
+
+// Table prints the cure for a person.
+func (t *Tuned) Table() (string, error) {
+	curves, err := t.curves()
+	if err != nil {
+		return "", err
+	}
+	parts := []string{t.head()}
+	if t.HasBefore {
+		parts = append(parts, diagnosisTable("Present toe curve", &t.Setup, &t.Before, tune.ByTape))
+	}
+	parts = append(parts, t.movesTable(), t.gainTable())
+	if t.Result.HasLeft {
+		parts = append(parts, diagnosisTable("What is left", &t.Setup, &t.Result.Left, tune.ByTape))
+	}
+	if len(t.Plan) > 0 {
+		parts = append(parts, t.planTable())
+	}
+	parts = append(parts, curves, foot(t.remarks()))
+	return strings.Join(parts, "\n"), nil
+}
+
+func (t *Tuned) head() string {
+	s, g := &t.Source, t.Spec.Goal
+	return fmt.Sprintf("%s: %s, toe curve over %s from %s to %s\npoints measured within ±%s; wanted: %s\n", oneLine(s.Job), oneLine(s.Variant),
+		overWord(g.Over), t.at(g.From), t.at(g.To), lengthText(s.Within, s.Unit), t.wanted())
+}
+
+func overWord(o bumpsteer.Over) string {
+	if o == bumpsteer.OverRoll {
+		return "roll"
+	}
+	return "travel"
+}
+
+// at prints a place on the goal's range.
+func (t *Tuned) at(x float64) string {
+	if t.Spec.Goal.Over == bumpsteer.OverRoll {
+		return toPlain(x) + " deg"
+	}
+	return signedLength(x, t.Source.Unit)
+}
+
+// toPlain prints an angle with its sign and no more decimals than it needs.
+func toPlain(rad float64) string {
+	text := units.FormatNumber(degrees(rad), toeDecimals)
+	return withSign(strings.TrimRight(strings.TrimRight(text, "0"), "."))
+}
+
+// wanted says which line is aimed at.
+func (t *Tuned) wanted() string {
+	g := t.Spec.Goal
+	if g.Slope == 0 {
+		return "no change of toe"
+	}
+	unit, slope := "deg/deg", g.Slope
+	if g.Over == bumpsteer.OverTravel {
+		q := Quantity{Kind: kinematics.Slope}
+		slope, unit = q.inUnit(g.Slope, t.Source.Unit)
+	}
+	way := "toe-in"
+	if g.Slope < 0 {
+		way = "toe-out"
+	}
+	where := "as the wheel rises"
+	if g.Over == bumpsteer.OverRoll {
+		where = "as this side lifts"
+	}
+	const decimals = 5
+	return fmt.Sprintf("%s %s, %s %s", withSign(units.FormatNumber(slope, decimals)), unit, way, where)
+}
+
+// diagnosisTable prints a diagnosis: the parts in degrees for each length, in
+// degrees at the farther end of the travel and as a length at the rim, then
+// what causes each.
+func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune.Basis) string {
+	g := grid{columns: []align{left, point, left, left, point, left, point, left}}
+	head := []string{title, "", "", "", "at " + signedLength(tune.FarEnd(d), s.Unit), "deg", "", ""}
+	if s.Gauge.Width > 0 {
+		head[6], head[7] = "across "+lengthText(s.Gauge.Width, s.Unit), s.Unit.String()
+	}
+	g.row(head...)
+	parts := s.Parts(d, by)
+	per := units.In(1, s.Unit)
+	for i := range parts {
+		p := &parts[i]
+		cells := []string{"  " + p.Name, "", "", "", "", "", "", ""}
+		switch p.Name {
+		case "slope":
+			cells[1], cells[2] = splitBand(degrees(p.Per.Value)/per, degrees(p.Per.Half)/per)
+			cells[3] = "deg/" + s.Unit.String()
+		case "bow":
+			cells[1], cells[2] = splitBand(degrees(p.Per.Value)/(per*per), degrees(p.Per.Half)/(per*per))
+			cells[3] = "deg/" + s.Unit.String() + "²"
+		}
+		at := p.AtEnd
+		cells[4], cells[5] = splitBand(degrees(at.Value), degrees(at.Half))
+		if s.Gauge.Width > 0 {
+			cells[6], cells[7] = splitBand(units.In(s.Gauge.Length(at.Value), s.Unit), units.In(s.Gauge.Length(at.Half), s.Unit))
+		}
+		if !p.HasBand {
+			cells[4], cells[5], cells[7] = units.FormatNumber(degrees(at.Value), toeDecimals), "at most", ""
+			if s.Gauge.Width > 0 {
+				cells[6] = lengthCell(s.Gauge.Length(at.Value), s.Unit)
+			}
+		}
+		g.row(cells...)
+	}
+	text := g.String()
+	for i := range parts {
+		text += "  " + parts[i].Name + ": " + parts[i].Words + "\n"
+	}
+	return text
+}
+
+var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.AtMin: "at its lower limit", bumpsteer.AtMax: "at its upper limit"}
+
+// movesTable prints what is to be moved.
+func (t *Tuned) movesTable() string {
+	s := &t.Source
+	g := grid{columns: []align{left, point, point, point, left, left, point, point, left}}
+	g.row("Moves", "from", "to", "by", "95 % band", "unit", "1 mm more", "1 mm less", "")
+	extra := func(rad float64, ok bool) string {
+		if !ok {
+			return outOfReach
+		}
+		return toeText(rad) + " deg"
+	}
+	for i := range t.Result.Moves {
+		m := &t.Result.Moves[i]
+		at := m.Free.Freedom
+		_, half := splitBand(units.In(m.By(), s.Unit), units.In(m.Band, s.Unit))
+		if m.Limit != bumpsteer.Inside {
+			half = ""
+		}
+		g.row("  "+at.Key()+"  "+t.Setup.FreedomName(at), lengthCell(m.From, s.Unit), lengthCell(m.To, s.Unit), moveCell(m.By(), s.Unit), half, s.Unit.String(),
+			extra(m.ExtraPlus, m.HasExtraPlus), extra(m.ExtraMinus, m.HasExtraMinus), limitWords[m.Limit])
+	}
+	rod := "  length of the tie rod, end to end"
+	if s.Rear {
+		rod = "  length of the toe link, end to end"
+	}
+	r := &t.Result
+	g.row(rod, lengthCell(r.RodFrom, s.Unit), lengthCell(r.RodTo, s.Unit), moveCell(r.RodTo-r.RodFrom, s.Unit), "", s.Unit.String(), "", "", "")
+	return g.String()
+}
+
+// gainTable prints what is gained.
+func (t *Tuned) gainTable() string {
+	g := grid{columns: []align{left, point, left, point, left, left}}
+	b, a := &t.Result.Before, &t.Result.After
+	g.row("", "before", "", "after", "", "unit")
+	g.row("Largest change of toe from rest", units.FormatNumber(degrees(b.Change), toeDecimals), "at "+t.at(b.ChangeAt),
+		units.FormatNumber(degrees(a.Change), toeDecimals), "at "+t.at(a.ChangeAt), "deg")
+	if t.Spec.Goal.Slope != 0 {
+		g.row("Largest distance from the wanted line", units.FormatNumber(degrees(b.Largest), toeDecimals), "at "+t.at(b.At),
+			units.FormatNumber(degrees(a.Largest), toeDecimals), "at "+t.at(a.At), "deg")
+	}
+	return g.String()
+}
+
+// planTable prints the stacks.
+func (t *Tuned) planTable() string {
+	s := &t.Source
+	g := grid{columns: []align{left, left, point, point, left, left}}
+	head, bolt := "largest change", ""
+	if t.Spec.Goal.Slope != 0 {
+		head = "from the line"
+	}
+	if t.Setup.Grip > 0 {
+		bolt = "grip and stack"
+	}
+	g.row("Stacks", "of "+s.Unit.String(), "height", head+", deg", bolt, "")
+	for i := range t.Plan {
+		k := &t.Plan[i]
+		mark, length := "", ""
+		if k.Tall {
+			mark = "tall"
+		}
+		if t.Setup.Grip > 0 {
+			length = lengthText(k.Bolt, s.Unit)
+		}
+		g.row(fmt.Sprintf("  %d", i+1), piecesText(k, s.Unit), moveCell(k.Raise, s.Unit), units.FormatNumber(degrees(k.Measure.Largest), toeDecimals), length, mark)
+	}
+	return g.String()
+}
+
+func piecesText(k *bumpsteer.Stack, unit units.Unit) string {
+	if len(k.Pieces) == 0 {
+		return "none"
+	}
+	list := make([]string, len(k.Pieces))
+	for i, p := range k.Pieces {
+		list[i] = strings.TrimSuffix(lengthText(p, unit), " "+unit.String())
+	}
+	return strings.Join(list, " + ")
+}
+
+// curves prints the toe curves side by side.
+func (t *Tuned) curves() (string, error) {
+	gl := t.Spec.Goal
+	scale, name := units.In(1, t.Source.Unit), t.Source.Unit.String()
+	if gl.Over == bumpsteer.OverRoll {
+		scale, name = degrees(1), "deg"
+	}
+	step := tableSteps((gl.To - gl.From) * scale)
+	at := stations(gl.From, gl.To, step/scale)
+	g := grid{columns: []align{point}}
+	heads, unit := []string{overWord(gl.Over)}, []string{name}
+	var lists [][]float64
+	add := func(head string, toe []float64) {
+		heads, unit, lists = append(heads, head), append(unit, "deg"), append(lists, toe)
+		g.columns = append(g.columns, point)
+	}
+	solved := func(head string, c kinematics.Corner) error {
+		curve, err := bumpsteer.ToeCurve(c, gl.Over, at)
+		if err == nil {
+			add(head, curve.Toe)
+		}
+		return err
+	}
+	if gl.Slope != 0 {
+		line := make([]float64, len(at))
+		for i, h := range at {
+			line[i] = gl.Slope * h
+		}
+		add("wanted", line)
+	}
+	if err := solved("before", t.Source.Corner); err != nil {
+		return "", t.Source.named(err)
+	}
+	if err := solved("after", t.Result.Corner); err != nil {
+		return "", t.Source.named(err)
+	}
+	for i := range t.Plan {
+		c := t.Result.Corner
+		c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z + t.Plan[i].Raise
+		if err := solved(fmt.Sprintf("stack %d", i+1), c); err != nil {
+			return "", t.Source.named(err)
+		}
+	}
+	g.row(heads...)
+	g.row(unit...)
+	for i, h := range at {
+		cells := []string{stationText(h * scale)}
+		for _, toe := range lists {
+			cells = append(cells, toeText(toe[i]))
+		}
+		g.row(cells...)
+	}
+	return "Change of toe from rest, toe-in positive\n" + g.String(), nil
+}
+
+// stationText prints a round place of a table.
+func stationText(v float64) string {
+	text := units.FormatNumber(v, toeDecimals)
+	return withSign(strings.TrimRight(strings.TrimRight(text, "0"), "."))
+}
+
+// remarks explain the answer.
+func (t *Tuned) remarks() []string {
+	list := []string{"Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
+		"1 mm more, 1 mm less: what such a building error adds to the largest distance from what is wanted."}
+	if t.Spec.Goal.Over == bumpsteer.OverRoll {
+		list = append(list, "Roll: the left wheel, its toe to the ground; it is the inner wheel where roll is positive.")
+	}
+	if len(t.Plan) > 0 {
+		tall := false
+		for i := range t.Plan {
+			tall = tall || t.Plan[i].Tall
+		}
+		if tall {
+			list = append(list, fmt.Sprintf("tall: over %s; %s", lengthText(bumpsteer.TallStack, t.Source.Unit), tune.TallWarning))
+		} else {
+			list = append(list, "Spacers: "+tune.SpacerHint)
+		}
+	}
+	if t.NoPlan != "" {
+		list = append(list, "Spacers: "+t.NoPlan)
+	}
+	return list
+}
