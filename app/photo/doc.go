@@ -5,4 +5,7 @@
 // whatever links stand there: a job file may come from anybody. One that the
 // person has picked in a dialog is opened where it is. Its header is checked
 // before a pixel is decoded.
+//
+// Pixels are counted as they are stored. How a camera says it was held is not
+// applied: levelling turns the picture, from a quarter turn to upside down.
 package photo
