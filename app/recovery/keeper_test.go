@@ -44,7 +44,6 @@ func TestKeeperTriesAgain(t *testing.T) {
 		x, _ := open(t, b.Store, "")
 		var told []error
 		k := NewKeeper(x, func(err error) { told = append(told, err) })
-		synctest.Wait() // the keeper may use the disk when it starts
 		b.faults.Done, b.faults.FailAt, b.faults.Forever = 0, 1, true
 		k.Take(Snapshot{Job: edited(t, 61)})
 		time.Sleep(retryAfter + time.Second)
@@ -52,7 +51,9 @@ func TestKeeperTriesAgain(t *testing.T) {
 		if len(told) != 2 || !errors.Is(told[1], errDisk) {
 			t.Errorf("told %v", told)
 		}
+		k.work.Lock() // the keeper uses the disk under it
 		b.faults.FailAt = 0
+		k.work.Unlock()
 		began := time.Now()
 		time.Sleep(BeatEvery + time.Second)
 		synctest.Wait()
