@@ -11,10 +11,10 @@ import (
 	"armscribe/kinematics"
 )
 
-// FuzzRead feeds bytes to the reader. It must not panic, and what it takes
+// FuzzLoad feeds bytes to the reader. It must not panic, and what it takes
 // must be finite, be free of problems, make a mechanism, and come back from
 // its own file equal, which then stays as it is.
-func FuzzRead(f *testing.F) {
+func FuzzLoad(f *testing.F) {
 	for _, pattern := range []string{testdata + "/*.yaml", testdata + "/bad/*.yaml", "../../assets/demo/*.yaml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) == 0 {
