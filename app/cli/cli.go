@@ -29,6 +29,9 @@ type commands struct {
 	Compare    compare          `cmd:"" help:"Print all variants side by side, with their changes against the first."`
 	Check      check            `cmd:"" help:"Read a job, print every problem, and say whether it is fine and meets its targets."`
 	Tune       tuneCommand      `cmd:"" help:"Find where outer and inner tie-rod end must go for the least bump steer, and which spacers to stack."`
+	Gauge      gauge            `cmd:"" help:"Print the sheet of what a toe gauge should read at each travel."`
+	Fit        fit              `cmd:"" help:"Find the points that readings of the toe gauge make most likely, and the spacer they ask for."`
+	Adjust     adjust           `cmd:"" help:"Print what each adjuster does, the order to set them in, and the setting for a wished camber, caster and toe."`
 	Schema     schema           `cmd:"" help:"Print the JSON Schema of the job file, for editors."`
 	Completion completion       `cmd:"" help:"Print a completion script for a shell."`
 	Version    kong.VersionFlag `help:"Print the version."`

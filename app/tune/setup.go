@@ -139,3 +139,11 @@ func freeName(j *job.Job, name string) string {
 		free = fmt.Sprintf("%s %d", name, n)
 	}
 }
+
+// Now is where an eccentric bolt has its pivot, mm from the middle; 0 for others.
+func (a *Adjuster) Now() float64 {
+	if a.Throw == 0 {
+		return 0
+	}
+	return a.Throw - a.Max
+}

@@ -1,0 +1,263 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// Adjusted is what the adjusters of a car do.
+type Adjusted struct {
+	Source  Source
+	Setup   tune.Setup
+	Effects []bumpsteer.Effect // one for each adjuster
+	// Order is that in which to set those that say what they set, as indices
+	// into the adjusters; only if two or more do. NoOrder says why there is none.
+	Order   []int
+	NoOrder string
+	// Wishes and the setting that meets them together, if there were any.
+	Wishes  []bumpsteer.Wish
+	Setting *bumpsteer.Setting
+}
+
+// AdjustOf computes the table of the adjusters of a job without problems, and
+// the setting that meets the wishes, if there are any. Errors match
+// bumpsteer.ErrAdjuster and name the variant, or are those of its geometry.
+func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, error) {
+	a := &Adjusted{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Wishes: wishes}
+	list := a.adjusters()
+	if len(list) == 0 {
+		return nil, a.Source.named(fmt.Errorf("the job states no adjusters; add rod ends, eccentric bolts or shims under adjusters: %w", bumpsteer.ErrAdjuster))
+	}
+	var err error
+	if a.Effects, err = bumpsteer.Effects(a.Source.Corner, list); err != nil {
+		return nil, a.Source.named(err)
+	}
+	a.order()
+	if len(wishes) == 0 {
+		return a, nil
+	}
+	setting, err := bumpsteer.Settle(a.Source.Corner, list, wishes)
+	if err != nil {
+		return nil, a.Source.named(err)
+	}
+	a.Setting = &setting
+	return a, nil
+}
+
+func (a *Adjusted) adjusters() []bumpsteer.Adjuster {
+	list := make([]bumpsteer.Adjuster, len(a.Setup.Adjusters))
+	for i := range list {
+		list[i] = a.Setup.Adjusters[i].Adjuster
+	}
+	return list
+}
+
+func (a *Adjusted) order() {
+	var jobs []bumpsteer.Job
+	var index []int
+	for i := range a.Setup.Adjusters {
+		if s := &a.Setup.Adjusters[i]; s.HasSets {
+			jobs, index = append(jobs, bumpsteer.Job{Effect: a.Effects[i], Sets: s.Sets}), append(index, i)
+		}
+	}
+	if len(jobs) < 2 {
+		a.NoOrder = "fewer than two adjusters say what they set (sets: camber, caster or toe)."
+		return
+	}
+	order, _, err := bumpsteer.Order(jobs)
+	if err != nil {
+		a.NoOrder = strings.TrimSuffix(err.Error(), ": "+bumpsteer.ErrAdjuster.Error()) + "."
+		return
+	}
+	for _, k := range order {
+		a.Order = append(a.Order, index[k])
+	}
+}
+
+// ErrNotMet: the adjusters do not reach what is wished for.
+var ErrNotMet = errors.New("the adjusters do not reach it")
+
+// NotMet is an error that matches ErrNotMet where the wishes cannot be met
+// together; nil when they are, and without wishes.
+func (a *Adjusted) NotMet() error {
+	if a.Setting == nil || a.Setting.Met {
+		return nil
+	}
+	var list []string
+	for i, w := range a.Wishes {
+		list = append(list, fmt.Sprintf("%s %s deg, nearest %s deg", w.Quantity.About().Name, toeText(w.Value), toeText(a.Setting.Reached[i])))
+	}
+	return a.Source.named(fmt.Errorf("%w: %s", ErrNotMet, strings.Join(list, "; ")))
+}
+
+func unitWord(u bumpsteer.Unit) string {
+	if u == bumpsteer.Turn {
+		return "turn"
+	}
+	return "mm"
+}
+
+// Table prints the effects for a person.
+func (a *Adjusted) Table() string {
+	s := &a.Source
+	parts := []string{fmt.Sprintf("%s: %s, what the adjusters do\nat constant ride height: the wheel centre keeps its height, all else its length\n", oneLine(s.Job), oneLine(s.Variant)), a.effectTable()}
+	if text := a.threadTable(); text != "" {
+		parts = append(parts, text)
+	}
+	if len(a.Order) > 0 {
+		parts = append(parts, a.orderTable())
+	}
+	if a.Setting != nil {
+		parts = append(parts, a.settingTable())
+	}
+	return strings.Join(append(parts, foot(a.notes())), "\n")
+}
+
+// effectDecimals of an effect, by its kind: a tenth of what is read on a car.
+func effectText(q kinematics.Quantity, perUnit float64, u units.Unit) string {
+	kind := Quantity{Kind: q.About().Kind}
+	v, _ := kind.inUnit(perUnit, u)
+	decimals := 3
+	switch {
+	case kind.Kind == kinematics.Slope:
+		decimals = 5
+	case kind.Kind == kinematics.Length && u == units.Millimetre:
+		decimals = 2
+	}
+	return withSign(units.FormatNumber(v, decimals))
+}
+
+var effectHeads = map[kinematics.Quantity]string{
+	kinematics.Camber: "camber", kinematics.Caster: "caster", kinematics.Toe: "toe", kinematics.ScrubRadius: "scrub",
+	kinematics.HalfTrack: "half track", kinematics.RollCentreHeight: "roll centre", kinematics.RideToe: "ride toe",
+}
+
+func (a *Adjusted) effectTable() string {
+	u := a.Source.Unit
+	g := grid{columns: []align{left, left}}
+	heads, unit := []string{"Adjuster", "for each"}, []string{"", ""}
+	for _, q := range bumpsteer.Adjusted() {
+		kind := Quantity{Kind: q.About().Kind}
+		_, name := kind.inUnit(0, u)
+		heads, unit, g.columns = append(heads, effectHeads[q]), append(unit, name), append(g.columns, point)
+	}
+	g.row(heads...)
+	g.row(unit...)
+	for i := range a.Setup.Adjusters {
+		adj := &a.Setup.Adjusters[i]
+		cells := []string{"  " + oneLine(adj.Name), unitWord(adj.Unit)}
+		for _, q := range bumpsteer.Adjusted() {
+			v, ok := a.Effects[i].Of(q)
+			if !ok {
+				cells = append(cells, missingWord(q))
+				continue
+			}
+			cells = append(cells, effectText(q, v, u))
+		}
+		g.row(cells...)
+	}
+	return g.String()
+}
+
+// threadTable prints the thread in engagement, now and at the ends.
+func (a *Adjusted) threadTable() string {
+	u := a.Source.Unit
+	g := grid{columns: []align{left, point, left, point, point, point, left, left}}
+	g.row("Range", "from", "to", "engaged now", "fully out", "least", "", "")
+	any := false
+	for i := range a.Setup.Adjusters {
+		adj := &a.Setup.Adjusters[i]
+		any = true
+		unit := unitWord(adj.Unit)
+		if adj.Unit == bumpsteer.Turn {
+			unit = "turns"
+		}
+		low, high := withSign(units.FormatNumber(adj.Min, 1)), withSign(units.FormatNumber(adj.Max, 1))+" "+unit
+		if len(adj.Threads) == 0 {
+			g.row("  "+oneLine(adj.Name), low, high, "", "", "", "", "")
+			continue
+		}
+		now, out := adj.Engagements(0), adj.Engagements(adj.Max)
+		for k := range now {
+			name := "  " + oneLine(adj.Name)
+			if k > 0 {
+				name, low, high = "    left-hand thread", "", ""
+			}
+			g.row(name, low, high, lengthCell(now[k].Engaged, u), lengthCell(max(0, out[k].Engaged), u), lengthCell(now[k].Least, u), u.String(), shortWord(now[k], out[k]))
+		}
+	}
+	if !any {
+		return ""
+	}
+	return g.String()
+}
+
+func shortWord(now, out bumpsteer.Engagement) string {
+	switch {
+	case now.Short:
+		return "TOO SHORT as it stands"
+	case out.Short:
+		return "too short when fully out"
+	}
+	return ""
+}
+
+func (a *Adjusted) orderTable() string {
+	g := grid{columns: []align{left, left}}
+	g.row("Order of adjusting", "")
+	for n, i := range a.Order {
+		adj := &a.Setup.Adjusters[i]
+		g.row(fmt.Sprintf("  %d  %s", n+1, oneLine(adj.Name)), "sets "+strings.ToLower(adj.Sets.About().Name))
+	}
+	return g.String()
+}
+
+func (a *Adjusted) settingTable() string {
+	s := a.Setting
+	g := grid{columns: []align{left, point, point, left, left}}
+	g.row("Wished together", "wished", "reached", "", "")
+	for i, w := range a.Wishes {
+		g.row("  "+w.Quantity.About().Name, toeText(w.Value), toeText(s.Reached[i]), "deg", "")
+	}
+	g.row("Setting", "", "", "", "")
+	for i := range a.Setup.Adjusters {
+		adj := &a.Setup.Adjusters[i]
+		unit := "mm"
+		if adj.Unit == bumpsteer.Turn {
+			unit = "turns, out is longer"
+		}
+		var marks []string
+		if w := limitWords[s.Limits[i]]; w != "" {
+			marks = append(marks, w)
+		}
+		for _, e := range s.Engagement[i] {
+			if e.Short {
+				marks = append(marks, "thread TOO SHORT: "+lengthText(max(0, e.Engaged), a.Source.Unit)+" engaged, "+lengthText(e.Least, a.Source.Unit)+" least")
+			}
+		}
+		if angle, ok := adj.BoltTurn(adj.Now() + s.Units[i]); ok {
+			marks = append(marks, "bolt "+units.FormatNumber(degrees(angle), 0)+" deg from the middle")
+		}
+		g.row("  "+oneLine(adj.Name), moveCell(s.Units[i], units.Millimetre), "", unit, strings.Join(marks, ", "))
+	}
+	return g.String()
+}
+
+func (a *Adjusted) notes() []string {
+	list := []string{"A turn makes the leg longer. Effects are slopes at the present setting; scrub, half track and roll centre as in armcalc readings.",
+		fmt.Sprintf("least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)}
+	if a.NoOrder != "" {
+		list = append(list, "No order of adjusting: "+a.NoOrder)
+	}
+	if a.Setting != nil && !a.Setting.Met {
+		list = append(list, "The wishes are not met together: this is the nearest that limits and adjusters allow.")
+	}
+	return list
+}
