@@ -28,7 +28,7 @@ func (w *Window) openPath(path string) {
 			w.showProblems("This file does not open", err)
 			return
 		}
-		w.prefs.addRecent(absolute(path))
+		w.addRecent(absolute(path))
 		w.use(d)
 	})
 }
@@ -92,12 +92,31 @@ func (w *Window) save(done func()) {
 
 func (w *Window) saveTo(path string, done func()) {
 	w.view.Cancel()
-	if err := w.doc.Save(path); err != nil {
+	err := w.doc.Save(path)
+	if errors.Is(err, document.ErrChangedOnDisk) {
+		w.askSaveOver(path, done)
+		return
+	}
+	w.saved(path, err, done)
+}
+
+// askSaveOver asks before what another program wrote is replaced.
+func (w *Window) askSaveOver(path string, done func()) {
+	name := filepath.Base(path)
+	w.ask("Another program has changed this file",
+		name+" is not as it was when it was opened or saved here. If you replace it, what it holds now goes to "+name+".bak.",
+		"Replace it", "Save under another name", func() { w.saved(path, w.doc.SaveOver(path), done) }, func() { w.saveAs(done) })
+}
+
+// saved follows an attempt to save.
+func (w *Window) saved(path string, err error, done func()) {
+	if err != nil {
 		w.showProblems("Not saved: the file on disk is as it was", err)
 		w.showTitle()
 		return
 	}
-	w.prefs.addRecent(absolute(path))
+	w.keptSaved()
+	w.addRecent(absolute(path))
 	w.showTitle()
 	w.say("Saved " + filepath.Base(path) + ".")
 	w.writeState()

@@ -26,8 +26,10 @@ func open(t testing.TB, name string) *Window {
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Setenv("XDG_STATE_HOME", t.TempDir())
 	a := test.NewTempApp(t)
 	w := New(a, document.New(j, "", true))
+	t.Cleanup(w.endKeeping)
 	w.view.Modifiers = func() fyne.KeyModifier { return 0 }
 	w.win.Resize(fyne.NewSize(1280, 800))
 	w.refresh()

@@ -74,7 +74,7 @@ type menuState struct {
 func (w *Window) fileMenu() *fyne.Menu {
 	recent := fyne.NewMenuItem("Open recent", nil)
 	recent.ChildMenu = fyne.NewMenu("")
-	for _, path := range w.prefs.recent() {
+	for _, path := range w.recentFiles {
 		recent.ChildMenu.Items = append(recent.ChildMenu.Items,
 			fyne.NewMenuItem(filepath.Base(path)+" in "+filepath.Dir(path), func() { w.openPath(path) }))
 	}

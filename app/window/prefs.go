@@ -2,7 +2,6 @@ package window
 
 import (
 	"encoding/json"
-	"slices"
 
 	"fyne.io/fyne/v2"
 
@@ -18,13 +17,9 @@ const (
 	keyOverlays = "overlays"
 	keyWidth    = "width"
 	keyHeight   = "height"
-	keyRecent   = "recent"
 	keyCurves   = "curves"
 	keyCautions = "cautions read"
 )
-
-// maxRecent is how many recent files are kept.
-const maxRecent = 8
 
 // prefs is what the window remembers. Losing it loses no work.
 type prefs struct{ store fyne.Preferences }
@@ -64,15 +59,6 @@ func (p prefs) size() fyne.Size {
 func (p prefs) setSize(s fyne.Size) {
 	p.store.SetFloat(keyWidth, float64(s.Width))
 	p.store.SetFloat(keyHeight, float64(s.Height))
-}
-
-func (p prefs) recent() []string { return p.store.StringList(keyRecent) }
-
-// addRecent puts a file first among the recent ones.
-func (p prefs) addRecent(path string) {
-	list := slices.DeleteFunc(p.recent(), func(s string) bool { return s == path })
-	list = append([]string{path}, list...)
-	p.store.SetStringList(keyRecent, list[:min(len(list), maxRecent)])
 }
 
 func (p prefs) cautionsRead() bool { return p.store.Bool(keyCautions) }

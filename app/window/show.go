@@ -24,6 +24,7 @@ func (w *Window) refresh() {
 	w.showTitle()
 	w.showMenus()
 	w.top.show()
+	w.keep()
 	w.writeState()
 }
 
@@ -148,7 +149,7 @@ func (w *Window) menuState() menuState {
 	return menuState{
 		undo: w.doc.UndoName(), redo: w.doc.RedoName(), unit: w.unit, dark: w.dark, overlays: w.overlays,
 		foldLeft: shut[w.leftFolded(size)], foldReadings: shut[w.readingsFolded(size)],
-		over: w.curves.Over, curves: strings.Join(curves, " "), recent: strings.Join(w.prefs.recent(), "\n"),
+		over: w.curves.Over, curves: strings.Join(curves, " "), recent: strings.Join(w.recentFiles, "\n"),
 		job: w.doc.Job().Name, shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
 	}
 }

@@ -65,9 +65,12 @@ type Window struct {
 	body             *fyne.Container
 	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
 
-	painted   atomic.Bool // a first picture has come
-	stateFile string      // see Main's -state
-	stderr    io.Writer
+	painted     atomic.Bool // a first picture has come
+	kept        keeping
+	recentFiles []string
+	diskState   document.DiskState
+	stateFile   string // see Main's -state
+	stderr      io.Writer
 }
 
 // New makes the window of a document; Show or run opens it.
@@ -88,6 +91,8 @@ func New(a fyne.App, d *document.Document) *Window {
 	})
 	w.view.OnPainted = w.firstPicture
 	w.paint()
+	w.startKeeping()
+	w.recentFiles = w.recent()
 	w.use(d)
 	return w
 }
@@ -104,6 +109,8 @@ func (w *Window) use(d *document.Document) {
 	w.stopPlay()
 	w.view.Cancel()
 	w.doc, w.position = d, frame.Position{}
+	w.diskState = document.SameOnDisk
+	w.keepFor(d)
 	w.unit = w.prefs.displayUnit(d.Job().Units)
 	if w.curves.Over == frame.OverRack && !w.hasRack() {
 		w.curves.Over = frame.OverTravel
@@ -126,6 +133,8 @@ func (w *Window) openDemo(name string) {
 // run opens the window and returns when it is closed.
 func (w *Window) run() {
 	w.showCautionsOnce()
+	w.offerRecovery()
+	w.watchDisk()
 	w.win.ShowAndRun()
 }
 
@@ -134,6 +143,7 @@ func (w *Window) close() {
 	w.keepOrLose("close", func() {
 		w.prefs.setSize(w.win.Canvas().Size())
 		w.stopPlay()
+		w.endKeeping()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})

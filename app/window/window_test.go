@@ -218,6 +218,7 @@ func TestChoicesAreRemembered(t *testing.T) {
 	w.toggleCurve(frame.CurveOf(kinematics.ScrubRadius))
 	w.setDark(true)
 	again := New(w.app, w.doc)
+	t.Cleanup(again.endKeeping)
 	if again.unit != units.Inch || again.overlays != w.overlays || !again.dark || !again.curves.has(frame.CurveOf(kinematics.ScrubRadius)) {
 		t.Errorf("remembered: unit %v, overlays %b, dark %v, curves %v", again.unit, again.overlays, again.dark, again.curves)
 	}
