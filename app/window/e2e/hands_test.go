@@ -38,6 +38,7 @@ type program struct {
 	t           *testing.T
 	cmd         *exec.Cmd
 	window      string
+	home        string
 	file, state string
 	shots       string
 	shot        int
@@ -58,18 +59,26 @@ func start(t *testing.T, demo string) *program {
 	if err := os.WriteFile(p.file, data, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	p.cmd = exec.Command(bin("armscribe"), "-state", p.state, p.file)
-	p.cmd.Env = append(os.Environ(), "HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_STATE_HOME="+dir, "FYNE_SCALE=1", "LANG=en_GB.UTF-8")
-	p.cmd.Stderr = os.Stderr
-	if err := p.cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
+	p.home = dir
+	p.run()
 	t.Cleanup(func() {
 		if p.cmd.ProcessState == nil {
 			_ = p.cmd.Process.Kill()
 			_ = p.cmd.Wait()
 		}
 	})
+	return p
+}
+
+// run starts the program on its file and waits for its window.
+func (p *program) run() {
+	p.t.Helper()
+	p.cmd = exec.Command(bin("armscribe"), "-state", p.state, p.file)
+	p.cmd.Env = append(os.Environ(), "HOME="+p.home, "XDG_CONFIG_HOME="+p.home, "XDG_STATE_HOME="+p.home, "FYNE_SCALE=1", "LANG=en_GB.UTF-8")
+	p.cmd.Stderr = os.Stderr
+	if err := p.cmd.Start(); err != nil {
+		p.t.Fatal(err)
+	}
 	p.await("a window", func() bool {
 		out, err := exec.Command("xdotool", "search", "--onlyvisible", "--pid", fmt.Sprint(p.cmd.Process.Pid)).Output()
 		p.window, _, _ = strings.Cut(string(out), "\n")
@@ -77,7 +86,6 @@ func start(t *testing.T, demo string) *program {
 	})
 	p.tool("windowactivate", "--sync", p.window)
 	p.await("a state file", func() bool { _, err := os.Stat(p.state); return err == nil })
-	return p
 }
 
 // tool runs one xdotool command.
