@@ -37,6 +37,12 @@ Everywhere
 Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+S — save      Ctrl+O — open
 Ctrl+P — play      Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom`
 
+// What a page of text needs beside and around the text.
+const (
+	textFrame  = 60
+	textAround = 130
+)
+
 // showText opens a page of text with one button.
 func (w *Window) showText(title, text, done string, closed func()) {
 	label := widget.NewLabel(text)
@@ -48,7 +54,9 @@ func (w *Window) showText(title, text, done string, closed func()) {
 		}
 	})
 	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(620, size.Width-40), min(520, size.Height-40)))
+	width := min(620, size.Width-40)
+	label.Resize(fyne.NewSize(width-textFrame, 1)) // wraps it, for its height
+	d.Resize(fyne.NewSize(width, min(label.MinSize().Height+textAround, size.Height-40)))
 	d.Show()
 }
 
