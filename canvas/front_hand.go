@@ -44,6 +44,9 @@ func (v *FrontView) job() grip.Job {
 // begin closes the hand on a handle, with the pointer at a place of the world;
 // place has the handle jump to the pointer.
 func (v *FrontView) begin(h scene.Handle, pointer draw.Point, place bool) {
+	if v.refused() {
+		return
+	}
 	d, err := grip.Begin(*v.corner(), h, v.job())
 	if err != nil {
 		v.say(err.Error())
@@ -150,7 +153,7 @@ func (v *FrontView) Spot(h scene.Handle) (draw.Point, bool) {
 // follows the pointer, the next click places it and Esc leaves it where it was.
 func (v *FrontView) MoveTo() {
 	v.event(func() {
-		if v.gesture == nil && v.ready() && v.selected != scene.NoHandle {
+		if v.gesture == nil && v.ready() && v.selected != scene.NoHandle && !v.refused() {
 			v.focus()
 			v.placing = true
 			v.setHover(scene.NoHandle)

@@ -110,6 +110,10 @@ func (v *FrontView) Dragged(e *fyne.DragEvent) {
 		case !v.press.down || v.press.handle == scene.NoHandle:
 			return
 		}
+		if v.gesture == nil && v.refused() {
+			v.press = press{}
+			return
+		}
 		if v.gesture == nil {
 			v.setHover(scene.NoHandle)
 			v.begin(v.press.handle, v.view.ToWorld(v.press.at), false)

@@ -74,9 +74,10 @@ type FrontView struct {
 	// NoLetterKeys switches off the keys that are single letters (M).
 	NoLetterKeys bool
 
-	in    scene.Input
-	step  float64
-	locks grip.Locks
+	in     scene.Input
+	step   float64
+	locks  grip.Locks
+	locked string // why the hand may not change the corner; empty if it may
 
 	selected, hover scene.Handle
 	focused         bool

@@ -43,6 +43,10 @@ func (v *FrontView) statusText() string {
 		return "Moving the " + v.name(v.gesture.drag.Handle()) + ". " + keys + "Esc cancels."
 	case v.pan != nil || v.space:
 		return "Space and drag, or the middle button, moves the picture."
+	case v.locked != "" && v.hover != scene.NoHandle:
+		return upperFirst(v.name(v.hover)) + ". " + upperFirst(v.locked)
+	case v.locked != "" && v.selected != scene.NoHandle:
+		return upperFirst(v.name(v.selected)) + ". " + upperFirst(v.locked)
 	case v.hover != scene.NoHandle:
 		return upperFirst(v.name(v.hover)) + ": drag it, or click and press arrows, Enter to type" + v.letters() + ". Right button: locks."
 	case v.selected != scene.NoHandle:
