@@ -1,0 +1,91 @@
+package clearance
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/kinematics"
+)
+
+// Swing is how far the farthest point of each shoulder, from the edge of the
+// tread over to the side wall, stands from the steering axis, square to it, mm:
+// the radius on which it goes round as the wheel steers. Inner and outer are
+// the two shoulders, front and rear their halves ahead of and behind the spin
+// axis.
+type Swing struct{ InnerFront, InnerRear, OuterFront, OuterRear float64 }
+
+// SwingOf returns the swing radii in a pose. They are the same at any lock, for
+// the axis and the tyre turn as one, and change a little with nothing but the
+// tyre and where it stands on the hub. It panics for a tyre that Validate
+// refuses.
+func SwingOf(p *kinematics.Pose, t Tyre) Swing {
+	t.must()
+	prof, s := t.profile(), standOf(p)
+	forward, _ := p.Heading()
+	far := func(side float64, ahead Vec) float64 {
+		return prof.farthest(&s, p.LowerBall, p.SteeringAxis(), side, ahead)
+	}
+	back := r3.Scale(-1, forward)
+	return Swing{
+		InnerFront: far(-1, forward), InnerRear: far(-1, back),
+		OuterFront: far(1, forward), OuterRear: far(1, back),
+	}
+}
+
+// Sizes of the search for the farthest point.
+const (
+	farLooks = 64   // over half a turn of the tyre: 3 degrees
+	farFine  = 1e-6 // rad; the distance is flat there, so it is exact to rounding
+	arcFine  = 1e-5 // rad of a shoulder's arc, likewise
+)
+
+// farthest returns the largest distance from a line, through `on` along the
+// unit vector `axis`, of any point of one shoulder in the half turn that
+// centres on the direction `ahead` square to the spin axis. It is a point of
+// the arc or of the edge at the widest place, for in between the flank is straight.
+func (p *profile) farthest(s *stand, on, axis Vec, side float64, ahead Vec) float64 {
+	e := r3.Unit(r3.Sub(ahead, r3.Scale(r3.Dot(ahead, s.spin), s.spin)))
+	f := r3.Cross(s.spin, e)
+	off := func(u, v, t float64) float64 {
+		sin, cos := math.Sincos(t)
+		q := r3.Add(s.centre, r3.Add(r3.Scale(side*u, s.spin), r3.Add(r3.Scale(v*cos, e), r3.Scale(v*sin, f))))
+		return r3.Norm(r3.Cross(r3.Sub(q, on), axis))
+	}
+	from := math.Atan2(p.nv, p.nu)
+	shoulder := func(t float64) float64 {
+		lo, hi := from, math.Pi/2
+		arc := func(a float64) float64 {
+			sin, cos := math.Sincos(a)
+			return off(p.au+p.r*cos, p.av+p.r*sin, t)
+		}
+		best := max(arc(lo), arc(hi), off(p.half, p.widest, t))
+		for hi-lo > arcFine {
+			x1, x2 := hi-golden*(hi-lo), lo+golden*(hi-lo)
+			if arc(x1) >= arc(x2) {
+				hi = x2
+			} else {
+				lo = x1
+			}
+		}
+		return max(best, arc((lo+hi)/2))
+	}
+	const step = math.Pi / farLooks
+	best, at := math.Inf(-1), 0.0
+	for i := range farLooks + 1 {
+		t := -math.Pi/2 + float64(i)*step
+		if d := shoulder(t); d > best {
+			best, at = d, t
+		}
+	}
+	lo, hi := max(at-step, -math.Pi/2), min(at+step, math.Pi/2)
+	for hi-lo > farFine {
+		x1, x2 := hi-golden*(hi-lo), lo+golden*(hi-lo)
+		if shoulder(x1) >= shoulder(x2) {
+			hi = x2
+		} else {
+			lo = x1
+		}
+	}
+	return max(best, shoulder((lo+hi)/2))
+}
