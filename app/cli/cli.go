@@ -28,6 +28,7 @@ type commands struct {
 	Sweep      sweep            `cmd:"" help:"Print the readings over travel, rack or roll."`
 	Compare    compare          `cmd:"" help:"Print all variants side by side, with their changes against the first."`
 	Check      check            `cmd:"" help:"Read a job, print every problem, and say whether it is fine and meets its targets."`
+	Diagnose   diagnose         `cmd:"" help:"Say what is wrong with the toe curve, where the rack end would have to be, and what moving the rack does."`
 	Tune       tuneCommand      `cmd:"" help:"Find where outer and inner tie-rod end must go for the least bump steer, and which spacers to stack."`
 	Gauge      gauge            `cmd:"" help:"Print the sheet of what a toe gauge should read at each travel."`
 	Fit        fit              `cmd:"" help:"Find the points that readings of the toe gauge make most likely, and the spacer they ask for."`

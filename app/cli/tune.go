@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"armscribe/app/job"
@@ -46,7 +47,7 @@ func (c *tuneCommand) Run(out *output) error {
 	}
 	t, err := report.TuneOf(context.Background(), j, i, spec)
 	if err != nil {
-		for _, wrong := range []error{report.ErrSpec, bumpsteer.ErrNothingFreed, bumpsteer.ErrLimits, bumpsteer.ErrRange, bumpsteer.ErrSpacers, bumpsteer.ErrStack} {
+		for _, wrong := range []error{bumpsteer.ErrNothingFreed, bumpsteer.ErrLimits, bumpsteer.ErrRange, bumpsteer.ErrSpacers, bumpsteer.ErrStack} {
 			if errors.Is(err, wrong) {
 				return usageError{err}
 			}
@@ -119,6 +120,9 @@ func (c *tuneCommand) spec(j *job.Job) (report.TuneSpec, error) {
 		var err error
 		sp.Spacers, err = stackOf(*c.Stack, j.Units)
 		errs = append(errs, err)
+		if !slices.ContainsFunc(sp.Free, func(f bumpsteer.Free) bool { return f.Freedom == bumpsteer.OuterEndHeight }) {
+			errs = append(errs, usageError{errors.New("--stack: spacers raise or lower the outer end; free it too, as --free outer_end.z=-15..25")})
+		}
 	}
 	return sp, errors.Join(errs...)
 }

@@ -24,6 +24,7 @@ type Adjusted struct {
 	// Wishes and the setting that meets them together, if there were any.
 	Wishes  []bumpsteer.Wish
 	Setting *bumpsteer.Setting
+	ToeKept bool // the last wish is that toe stays as it is
 }
 
 // AdjustOf computes the table of the adjusters of a job without problems, and
@@ -43,12 +44,28 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 	if len(wishes) == 0 {
 		return a, nil
 	}
-	setting, err := bumpsteer.Settle(a.Source.Corner, list, wishes)
+	a.keepToe()
+	setting, err := bumpsteer.Settle(a.Source.Corner, list, a.Wishes)
 	if err != nil {
 		return nil, a.Source.named(err)
 	}
 	a.Setting = &setting
 	return a, nil
+}
+
+// keepToe adds the wish that toe stays, where none is named and something sets
+// it: else the tie rod would be turned to help with the camber.
+func (a *Adjusted) keepToe() {
+	can := false
+	for i := range a.Setup.Adjusters {
+		can = can || a.Setup.Adjusters[i].HasSets && a.Setup.Adjusters[i].Sets == kinematics.Toe
+	}
+	for _, w := range a.Wishes {
+		can = can && w.Quantity != kinematics.Toe
+	}
+	if a.ToeKept = can; can {
+		a.Wishes = append(a.Wishes[:len(a.Wishes):len(a.Wishes)], bumpsteer.Wish{Quantity: kinematics.Toe, Value: a.Source.Corner.Toe})
+	}
 }
 
 func (a *Adjusted) adjusters() []bumpsteer.Adjuster {
@@ -255,6 +272,9 @@ func (a *Adjusted) notes() []string {
 		fmt.Sprintf("least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)}
 	if a.NoOrder != "" {
 		list = append(list, "No order of adjusting: "+a.NoOrder)
+	}
+	if a.ToeKept {
+		list = append(list, "Toe is not among the wishes, so it is kept as it is.")
 	}
 	if a.Setting != nil && !a.Setting.Met {
 		list = append(list, "The wishes are not met together: this is the nearest that limits and adjusters allow.")

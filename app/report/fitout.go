@@ -16,7 +16,7 @@ import (
 func (f *Fitted) Table() string {
 	s := &f.Source
 	parts := []string{fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
-		lengthText(s.Within, s.Unit), strings.TrimRight(strings.TrimRight(units.FormatNumber(degrees(f.Setup.ReadsWithin), toeDecimals), "0"), ".")),
+		lengthText(s.Within, s.Unit), trimZeros(units.FormatNumber(degrees(f.Setup.ReadsWithin), toeDecimals))),
 		f.residualTable(), f.suspectsTable() + f.correctionTable()}
 	if f.HasBefore {
 		parts = append(parts, diagnosisTable("Toe curve by the points as measured", &f.Setup, &f.Before, tune.ByTape))

@@ -32,20 +32,17 @@ type Tuned struct {
 	Before    bumpsteer.Diagnosis
 	HasBefore bool
 	// Plan is the stacks that come nearest, only if the outer end's height is
-	// free and there are spacers; NoPlan says why there is none.
+	// free and there are spacers; NoPlan says why there is none, or what it lacks.
 	Plan   []bumpsteer.Stack
 	NoPlan string
 }
 
-// TuneOf cures one variant of a job without problems. Errors match ErrSpec,
+// TuneOf cures one variant of a job without problems. Errors match
 // bumpsteer.ErrNothingFreed, ErrLimits, ErrRange, ErrSpacers or ErrStack, or
 // name the variant and match kinematics.ErrUnreachable, or are that of ctx.
 func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned, error) {
 	t := &Tuned{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Spec: spec}
 	height, freed := t.freeHeight()
-	if spec.Spacers != nil && !freed {
-		return nil, fmt.Errorf("%w: spacers raise or lower the outer end; free outer_end.z too", ErrSpec)
-	}
 	var err error
 	t.Result, err = bumpsteer.Cure(ctx, bumpsteer.Request{Corner: t.Source.Corner, Within: t.Source.Within, Free: spec.Free, Goal: spec.Goal})
 	if errors.Is(err, kinematics.ErrUnreachable) || errors.Is(err, kinematics.ErrGeometry) {
@@ -112,6 +109,9 @@ func (t *Tuned) plan(free bumpsteer.Free) error {
 	if !(room > 0) {
 		t.NoPlan = "the limits leave no room for a stack."
 		return nil
+	}
+	if math.Abs(wish) > room {
+		t.NoPlan = fmt.Sprintf("the move asks for %s, more than the tallest stack that fits, %s.", t.length(math.Abs(wish), false), lengthText(room, t.Source.Unit))
 	}
 	c := t.Result.Corner
 	c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z

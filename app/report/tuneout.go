@@ -75,8 +75,11 @@ func (t *Tuned) at(x float64) string {
 // toPlain prints an angle with its sign and no more decimals than it needs.
 func toPlain(rad float64) string {
 	text := units.FormatNumber(degrees(rad), toeDecimals)
-	return withSign(strings.TrimRight(strings.TrimRight(text, "0"), "."))
+	return withSign(trimZeros(text))
 }
+
+// trimZeros cuts the noughts behind a decimal point.
+func trimZeros(text string) string { return strings.TrimRight(strings.TrimRight(text, "0"), ".") }
 
 // wanted says which line is aimed at.
 func (t *Tuned) wanted() string {
@@ -106,7 +109,7 @@ func (t *Tuned) wanted() string {
 // what causes each.
 func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune.Basis) string {
 	g := grid{columns: []align{left, point, left, left, point, left, point, left}}
-	head := []string{title, "", "", "", "at " + signedLength(tune.FarEnd(d), s.Unit), "deg", "", ""}
+	head := []string{title, "", "", "", "at " + endText(tune.FarEnd(d), s.Unit), "deg", "", ""}
 	if s.Gauge.Width > 0 {
 		head[6], head[7] = "across "+lengthText(s.Gauge.Width, s.Unit), s.Unit.String()
 	}
@@ -142,6 +145,12 @@ func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune
 		text += "  " + parts[i].Name + ": " + parts[i].Words + "\n"
 	}
 	return text
+}
+
+// endText prints an end of travel, which may be what rolling gives.
+func endText(mm float64, unit units.Unit) string {
+	text := units.FormatNumber(units.In(mm, unit), decimalsOf(unit))
+	return withSign(trimZeros(text)) + " " + unit.String()
 }
 
 var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.AtMin: "at its lower limit", bumpsteer.AtMax: "at its upper limit"}
@@ -285,7 +294,7 @@ func (t *Tuned) curves() (string, error) {
 // stationText prints a round place of a table.
 func stationText(v float64) string {
 	text := units.FormatNumber(v, toeDecimals)
-	return withSign(strings.TrimRight(strings.TrimRight(text, "0"), "."))
+	return withSign(trimZeros(text))
 }
 
 // remarks explain the answer.

@@ -156,7 +156,7 @@ func (e *readError) Is(target error) bool { return target == ErrReadings }
 
 func (p *parser) read(text string) {
 	r := csv.NewReader(strings.NewReader(text))
-	r.FieldsPerRecord, r.TrimLeadingSpace, r.LazyQuotes = -1, true, false
+	r.FieldsPerRecord = -1
 	head, _, _ := strings.Cut(text, "\n")
 	for _, mark := range "\t;" {
 		if strings.ContainsRune(head, mark) {
