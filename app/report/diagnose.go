@@ -167,7 +167,7 @@ func (d *Diagnosed) fanCell(f *bumpsteer.FanCurve, h float64) string {
 
 func (d *Diagnosed) notes() []string {
 	return []string{"Ideal: the point about which the outer end swings with the wheel held straight; along: positive beyond it as seen from the outer end; across: positive above.",
-		"The rod is cut to keep the resting toe at each place of the rack."}
+		"The rod is cut to keep the resting toe at each place."}
 }
 
 type idealJSON struct {

@@ -15,8 +15,9 @@ import (
 // Doubts about readings.
 const (
 	// standsOut: a reading so many times the middle one of the others is asked
-	// about: an inch is 25 mm, a degree on a rim is 8 mm.
-	standsOut = 10.0
+	// about: an inch is 25 mm, a degree on a rim is 8 mm. The end of a curve
+	// that only bows is four times its middle.
+	standsOut = 6.0
 	// allOff: readings that are so many times what the points predict, in the
 	// middle, are asked about.
 	allOff = 8.0

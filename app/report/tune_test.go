@@ -1,0 +1,476 @@
+package report
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/app/job"
+	"armscribe/app/tune"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+const degree = math.Pi / 180
+
+func jobAt(t *testing.T, path string) *job.Job {
+	t.Helper()
+	j, err := job.Load(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+func free(f bumpsteer.Freedom, from, to float64) bumpsteer.Free {
+	return bumpsteer.Free{Freedom: f, Min: from, Max: to}
+}
+
+func tuned(t *testing.T, path string, spec TuneSpec) *Tuned {
+	t.Helper()
+	r, err := TuneOf(context.Background(), jobAt(t, path), 0, spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// largest is the largest change of toe by the poses alone, at other places
+// than the cure looked at.
+func largest(t *testing.T, c kinematics.Corner, from, to float64) float64 {
+	t.Helper()
+	const n = 263
+	most := 0.0
+	for i := range n + 1 {
+		h := from + (to-from)*float64(i)/n
+		most = max(most, math.Abs(value(t, readingsAt(t, c, h, 0), kinematics.Toe)-c.Toe))
+	}
+	return most
+}
+
+// No place of a fine grid is better than the cure, and the numbers printed are
+// those of the corner that is saved.
+func TestTuneAgainstAGrid(t *testing.T) {
+	j := jobAt(t, frontJob)
+	r := tuned(t, frontJob, TuneSpec{Free: []bumpsteer.Free{free(bumpsteer.OuterEndHeight, -15, 25)}, Goal: bumpsteer.Goal{From: -60, To: 70}})
+	var out tuneJSON
+	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "before", out.Before, largest(t, r.Source.Corner, -60, 70)/degree, 1e-4)
+	path := filepath.Join(t.TempDir(), "tuned.armscribe.yaml")
+	name, err := r.Save(path, j, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back := jobAt(t, path)
+	last := &back.Variants[len(back.Variants)-1]
+	if name != "tuned" || last.Name != name || len(back.Variants) != len(j.Variants)+1 || last.Corner() != r.Result.Corner || !strings.Contains(last.Notes, "outer end height +7.4 mm") {
+		t.Errorf("saved %q with notes %q", last.Name, last.Notes)
+	}
+	back.Variants = back.Variants[:len(j.Variants)]
+	if !back.Equal(j) {
+		t.Error("the rest of the job changed")
+	}
+	after := largest(t, last.Corner(), -60, 70)
+	near(t, "after", out.After, after/degree, 1e-4)
+	near(t, "to", out.Moves[0].To, last.Corner().TieRod.OuterEnd.Z, 1e-6)
+	if out.Moves[0].Name != "outer_end.z" || out.Moves[0].From != 219 {
+		t.Errorf("%+v", out.Moves[0])
+	}
+	for mm := -15.0; mm <= 25; mm += 0.125 {
+		c := r.Source.Corner
+		c.TieRod.OuterEnd.Z += mm
+		if v := largest(t, c, -60, 70); v < after-1e-7 {
+			t.Errorf("%.3f mm leaves %.9f deg, the cure %.9f", mm, v/degree, after/degree)
+		}
+	}
+	for _, sign := range []float64{1, -1} {
+		c := r.Result.Corner
+		c.TieRod.OuterEnd.Z += sign
+		want, got := largest(t, c, -60, 70)-after, *out.Moves[0].Plus
+		if sign < 0 {
+			got = *out.Moves[0].Minus
+		}
+		near(t, "1 mm of building error", got, want/degree, 2e-4)
+	}
+	// The job's own spacers: 1, 1.5, 2, 3 and 5 mm, 34 mm of grip.
+	if len(r.Plan) != 5 || r.Plan[0].Height != 7.5 || r.Plan[0].Bolt != 41.5 {
+		t.Errorf("%+v", r.Plan)
+	}
+	for _, k := range r.Plan {
+		c := r.Source.Corner
+		c.TieRod.OuterEnd.Z += k.Raise
+		near(t, "stack", k.Measure.Change, largest(t, c, -60, 70), 1e-6)
+	}
+}
+
+// The teaching job is cured to nothing: the rack comes down to the arm's plane.
+func TestTuneFlatTeaching(t *testing.T) {
+	r := tuned(t, flatJob, TuneSpec{Free: []bumpsteer.Free{free(bumpsteer.RackHeight, -25, 15)}, Goal: bumpsteer.Goal{From: -60, To: 60}})
+	near(t, "rack height", r.Result.Moves[0].To, 204, 1e-3)
+	near(t, "left", r.Result.After.Change, 0, 1e-7)
+	if r.NoPlan != "" || r.Plan != nil {
+		t.Errorf("a plan for a height that is fixed: %q", r.NoPlan)
+	}
+}
+
+// Over roll with a wanted line the measure is the distance from that line, of
+// the left wheel's toe to the ground.
+func TestTuneOverRoll(t *testing.T) {
+	goal := bumpsteer.Goal{Over: bumpsteer.OverRoll, From: -3 * degree, To: 2.5 * degree, Slope: 0.03}
+	spec := TuneSpec{Free: []bumpsteer.Free{free(bumpsteer.OuterEndHeight, -15, 25), free(bumpsteer.RackEndSide, -4, 9)}, Goal: goal, Spacers: []bumpsteer.Spacer{{Thickness: 4.5}}}
+	r := tuned(t, frontJob, spec)
+	distance := func(c kinematics.Corner) float64 {
+		most := 0.0
+		for i := range 24 {
+			roll := goal.From + (goal.To-goal.From)*float64(i)/23
+			ax, err := mechanism(t, c).Roll(roll, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			left, _ := ax.Readings()
+			most = max(most, math.Abs(value(t, left, kinematics.Toe)-c.Toe-0.03*roll))
+		}
+		return most
+	}
+	before, after := distance(r.Source.Corner), distance(r.Result.Corner)
+	near(t, "before", r.Result.Before.Largest, before, 1e-6)
+	near(t, "after", r.Result.After.Largest, after, 1e-5)
+	if after > before/5 {
+		t.Errorf("from %g to %g", before, after)
+	}
+	for dz := -2.0; dz <= 2; dz += 0.5 {
+		for dy := -2.0; dy <= 2; dy += 0.5 {
+			c := r.Result.Corner
+			c.TieRod.OuterEnd.Z += dz
+			c.TieRod.RackEnd.Y += dy
+			if y := c.TieRod.RackEnd.Y - 341; y < -4 || y > 9 {
+				continue
+			}
+			if v := distance(c); v < after-2e-6 {
+				t.Errorf("%+.1f, %+.1f mm beside it %g is left, at it %g", dz, dy, v, after)
+			}
+		}
+	}
+	if len(r.Plan) == 0 || math.Abs(math.Remainder(r.Plan[0].Height, 4.5)) > 1e-9 {
+		t.Errorf("%+v", r.Plan)
+	}
+	var out tuneJSON
+	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "slope", out.Slope, 0.03, 1e-12)
+	near(t, "from", out.From, -3, 1e-9)
+	near(t, "travel", out.Diagnosis.To, 742*math.Tan(3*degree), 1e-6)
+	text, err := r.Table()
+	if err != nil || !strings.Contains(text, "+0.03000 deg/deg, toe-in as this side lifts") {
+		t.Errorf("%v\n%s", err, text)
+	}
+}
+
+func TestTuneRefuses(t *testing.T) {
+	j := jobAt(t, frontJob)
+	goal := bumpsteer.Goal{From: -60, To: 70}
+	height := []bumpsteer.Free{free(bumpsteer.OuterEndHeight, -15, 25)}
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	for name, c := range map[string]struct {
+		ctx  context.Context
+		spec TuneSpec
+		want error
+	}{
+		"nothing freed": {context.Background(), TuneSpec{Goal: goal}, bumpsteer.ErrNothingFreed},
+		"reversed":      {context.Background(), TuneSpec{Free: []bumpsteer.Free{free(bumpsteer.RackHeight, 5, -5)}, Goal: goal}, bumpsteer.ErrLimits},
+		"no rest":       {context.Background(), TuneSpec{Free: height, Goal: bumpsteer.Goal{From: 10, To: 70}}, bumpsteer.ErrRange},
+		"out of reach":  {context.Background(), TuneSpec{Free: []bumpsteer.Free{free(bumpsteer.RackEndSide, 345, 347)}, Goal: goal}, kinematics.ErrUnreachable},
+		"far travel":    {context.Background(), TuneSpec{Free: height, Goal: bumpsteer.Goal{From: -60, To: 400}}, kinematics.ErrUnreachable},
+		"thin spacer":   {context.Background(), TuneSpec{Free: height, Goal: goal, Spacers: []bumpsteer.Spacer{{Thickness: -1}}}, bumpsteer.ErrSpacers},
+		"cancelled":     {stopped, TuneSpec{Free: height, Goal: goal}, context.Canceled},
+	} {
+		if _, err := TuneOf(c.ctx, j, 0, c.spec); !errors.Is(err, c.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	few := TuneSpec{Free: height, Goal: goal}
+	j.Spacers = job.Spacers{}
+	r, err := TuneOf(context.Background(), j, 0, few)
+	if err != nil || r.Plan != nil || !strings.Contains(r.NoPlan, "no spacers are listed") {
+		t.Errorf("%v, %+v", err, r.NoPlan)
+	}
+	few.Spacers, few.Free = []bumpsteer.Spacer{{Thickness: 2}}, []bumpsteer.Free{free(bumpsteer.OuterEndHeight, -15, 5)}
+	if r, err = TuneOf(context.Background(), j, 0, few); err != nil || r.Plan[0].Height != 4 || r.Result.Moves[0].Limit != bumpsteer.AtMax {
+		t.Errorf("%v, %+v", err, r)
+	}
+}
+
+// stations hold both ends, rest, and whole steps between.
+func TestStations(t *testing.T) {
+	if got := stations(-60, 70, 20); !slices.Equal(got, []float64{-60, -40, -20, 0, 20, 40, 60, 70}) {
+		t.Error(got)
+	}
+	if got := stations(-12.4, 20.3, 20); !slices.Equal(got, []float64{-12.4, 0, 20.3}) {
+		t.Error(got) // 20 is all but the end
+	}
+	for span, want := range map[float64]float64{130: 20, 4.5: 0.5, 8: 1, 100: 10, 0.02: 0.002} {
+		near(t, "step", tableSteps(span), want, 1e-12)
+	}
+}
+
+// The sheet says what the poses say, as angle, length and dials.
+func TestGaugeSheetSaysWhatThePosesSay(t *testing.T) {
+	j := jobAt(t, "../../testdata/job/format-1.2.armscribe.yaml")
+	g, err := GaugeOf(j, 0, Spec{From: 55, To: -45, Step: 25})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var at []float64
+	for _, l := range g.Lines {
+		at = append(at, l.Travel)
+		toe := value(t, readingsAt(t, g.Source.Corner, l.Travel, 0), kinematics.Toe)
+		near(t, "toe", l.Toe, toe, 1e-12)
+		near(t, "change", l.Change.Value, toe-0.05*degree, 1e-12)
+		near(t, "length", l.Length, (toe-0.05*degree)*457.2, 1e-9)
+		near(t, "dials", l.Dials, 400*(math.Tan(toe)-math.Tan(0.05*degree)), 1e-9)
+	}
+	if !slices.Equal(at, []float64{-45, -25, 0, 25, 50, 55}) || len(g.Taken) != 4 {
+		t.Errorf("%v, %+v", at, g.Taken)
+	}
+	near(t, "predicted", g.Taken[1].Predicted.Value, value(t, readingsAt(t, g.Source.Corner, -38.1, 0), kinematics.Toe)-0.05*degree, 1e-12)
+	near(t, "read", g.Taken[1].Toe, 2.5/457.2, 1e-12)
+	if _, err := GaugeOf(j, 0, Spec{From: -45, To: 55}); !errors.Is(err, ErrSpec) {
+		t.Error(err)
+	}
+	if _, err := GaugeOf(j, 0, Spec{From: -45, To: 555, Step: 100}); !errors.Is(err, kinematics.ErrUnreachable) {
+		t.Error(err)
+	}
+	j.Variants[0].ToeReadings[0].Travel.MM = 800
+	if _, err := GaugeOf(j, 0, Spec{From: -45, To: 55, Step: 10}); !errors.Is(err, kinematics.ErrUnreachable) {
+		t.Error(err)
+	}
+}
+
+func frontReadings(t *testing.T, j *job.Job) []tune.Taken {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/armcalc/front-toe.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := tune.ParseReadings("front-toe.csv", string(text), tune.SetupOf(j, 0).Gauge)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+// The readings were made from the demo with its rack end 6 mm higher, gauge
+// zeros of 0.04 and -0.03 deg, noise of 0.02 deg, rounded to 0.01. The fit
+// names the rack height with that error in its band, and what it says of each
+// reading follows from the fitted corner alone.
+func TestFitFindsTheRack(t *testing.T) {
+	j := jobAt(t, frontJob)
+	f, err := FitOf(j, 0, frontReadings(t, j), false, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out fitJSON
+	if err := json.Unmarshal([]byte(f.JSON()), &out); err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, c := range out.Corrections {
+		if !(c.Sigma > 0 && c.Sigma <= c.Prior+1e-12) || math.Abs(c.Prior-1/math.Sqrt(3)) > 1e-9 {
+			t.Errorf("%+v", c)
+		}
+		if c.Point != "rack_end" || c.Axis != "z" {
+			continue
+		}
+		found = c.Mismeasured || c.Rival
+		near(t, "rack height alone", c.Alone.Value, 6, *c.Alone.Band)
+		near(t, "correction", f.Result.Corner.TieRod.RackEnd.Z-214, c.MM, 1e-9)
+	}
+	if !found || !f.Result.Mismeasured {
+		t.Errorf("the rack is not suspected: %+v", out.Corrections)
+	}
+	near(t, "left zero", out.Zeros[0].Deg, 0.04, *out.Zeros[0].Band)
+	near(t, "right zero", out.Zeros[1].Deg, -0.03, *out.Zeros[1].Band)
+	sum := 0.0
+	for i, r := range out.Residuals {
+		zero := out.Zeros[i/12]
+		toe := value(t, readingsAt(t, f.Result.Corner, r.Travel, 0), kinematics.Toe)/degree - 0.1
+		near(t, "fitted", r.Fitted, toe+zero.Deg, 1e-9)
+		near(t, "residual", r.Residual, r.Read-r.Fitted, 1e-9)
+		near(t, "as measured", r.AsMeasured, value(t, readingsAt(t, f.Source.Corner, r.Travel, 0), kinematics.Toe)/degree-0.1, 1e-9)
+		if r.Bad || r.Side != []string{"left", "right"}[i/12] {
+			t.Errorf("%+v", r)
+		}
+		sum += r.Residual * r.Residual
+	}
+	if rms := math.Sqrt(sum / 24); rms < 0.01 || rms > 0.03 {
+		t.Errorf("%.4f deg are left of noise of 0.02", rms)
+	}
+	// The true car, 6 mm up, asks for this raise.
+	c := f.Source.Corner
+	c.TieRod.RackEnd.Z += 6
+	d, err := bumpsteer.Diagnose(c, 0, -60, 70)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "raise", out.Raise.Value, d.Raise.Value, 1.5**out.Raise.Band)
+
+	path := filepath.Join(t.TempDir(), "fitted.armscribe.yaml")
+	if name, err := f.Save(path, j, 0); err != nil || name != "fitted" {
+		t.Fatal(err)
+	}
+	if back := jobAt(t, path); back.Variants[3].Corner() != f.Result.Corner || back.Variants[3].ToeReadings != nil {
+		t.Error("the fitted corner is not what is saved")
+	}
+}
+
+// Questions are asked before anything is fitted; taken as they are, the odd
+// reading is flagged, and can be left out.
+func TestFitAsks(t *testing.T) {
+	j := jobAt(t, frontJob)
+	list := frontReadings(t, j)
+	list[16].Toe *= 25.4
+	if _, err := FitOf(j, 0, list, false, false); !errors.Is(err, tune.ErrDoubt) || !strings.Contains(err.Error(), "line 18") || !strings.Contains(err.Error(), "--as-read") {
+		t.Errorf("%v", err)
+	}
+	f, err := FitOf(j, 0, list, true, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range f.Result.Residuals {
+		if r.LeftOut != (i == 16) {
+			t.Errorf("%s: left out %v", f.Taken[i].Place, r.LeftOut)
+		}
+	}
+	if f.used() != 23 || !strings.Contains(f.Table(), "bad reading, left out") {
+		t.Errorf("%d are used", f.used())
+	}
+	f, err = FitOf(j, 0, list, true, false)
+	if err != nil || f.used() != 24 || !strings.Contains(f.Table(), "bad reading?") {
+		t.Errorf("%v", err)
+	}
+	if _, err := FitOf(j, 0, nil, false, false); !errors.Is(err, bumpsteer.ErrTooFewReadings) || !strings.Contains(err.Error(), "toe_readings") {
+		t.Error(err)
+	}
+	if _, err := FitOf(j, 0, list[:2], false, false); !errors.Is(err, bumpsteer.ErrTooFewReadings) {
+		t.Error(err)
+	}
+	list = frontReadings(t, j)
+	list[4].Travel = 900
+	if _, err := FitOf(j, 0, list, true, false); !errors.Is(err, kinematics.ErrUnreachable) || !strings.Contains(err.Error(), "line 6") {
+		t.Error(err)
+	}
+}
+
+// A turn of a sleeve with two threads of 1.5 mm makes the rod 3 mm longer:
+// the toe that this gives at rest, solved by moving the outer end on a circle
+// about the steering axis until the rod fits.
+func TestAdjustersAgainstTheRodAlone(t *testing.T) {
+	a, err := AdjustOf(jobAt(t, frontJob), 0, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out adjustJSON
+	if err := json.Unmarshal([]byte(a.JSON()), &out); err != nil {
+		t.Fatal(err)
+	}
+	sleeve := out.Adjusters[2]
+	if sleeve.Unit != "turn" || sleeve.Min != -4 || sleeve.Max != 3 || sleeve.Sets != "toe" || len(sleeve.Threads) != 2 || !out.Adjusters[0].Threads[0].ShortOut || out.Adjusters[0].Threads[0].Short {
+		t.Errorf("%+v", out.Adjusters)
+	}
+	c := a.Source.Corner
+	steer := func(angle float64) (longer, toe float64) {
+		turn := r3.NewRotation(angle, r3.Sub(c.Upper.Ball, c.Lower.Ball))
+		spin := turn.Rotate(kinematics.Vec{X: math.Cos(c.Camber) * math.Sin(c.Toe), Y: math.Cos(c.Camber) * math.Cos(c.Toe), Z: -math.Sin(c.Camber)})
+		end := r3.Add(c.Lower.Ball, turn.Rotate(r3.Sub(c.TieRod.OuterEnd, c.Lower.Ball)))
+		return r3.Norm(r3.Sub(end, c.TieRod.RackEnd)) - r3.Norm(r3.Sub(c.TieRod.OuterEnd, c.TieRod.RackEnd)), math.Atan2(spin.X, spin.Y)
+	}
+	const d = 1e-4
+	l1, t1 := steer(d)
+	l0, t0 := steer(-d)
+	near(t, "toe by a turn", *effect(&sleeve, "toe").Value, 3*(t1-t0)/(l1-l0)/degree, 0.01)
+	near(t, "caster by a turn", *effect(&sleeve, "caster").Value, 0, 0.002)
+	if want := []string{"upper rear rod end", "upper front rod end", "tie rod sleeve"}; !slices.Equal(out.Order, want) {
+		t.Errorf("order %q", out.Order)
+	}
+}
+
+func effect(a *adjusterJSON, key string) *effectJSON {
+	for i := range a.Effects {
+		if a.Effects[i].Key == key {
+			return &a.Effects[i]
+		}
+	}
+	panic("no effect on " + key)
+}
+
+func TestAdjustWishes(t *testing.T) {
+	j := jobAt(t, frontJob)
+	wishes := []bumpsteer.Wish{{Quantity: kinematics.Camber, Value: -2 * degree}, {Quantity: kinematics.Caster, Value: 5 * degree}}
+	a, err := AdjustOf(j, 0, wishes)
+	if err != nil || a.NotMet() != nil || !a.ToeKept || len(wishes) != 2 {
+		t.Fatalf("%v, %v", err, a.NotMet())
+	}
+	r := readingsAt(t, a.Setting.Corner, 0, 0)
+	near(t, "camber", value(t, r, kinematics.Camber), -2*degree, 2e-5)
+	near(t, "caster", value(t, r, kinematics.Caster), 5*degree, 2e-5)
+	near(t, "toe", value(t, r, kinematics.Toe), 0.1*degree, 2e-5)
+	wishes[0].Value = -9 * degree
+	if a, err = AdjustOf(j, 0, wishes); err != nil || !errors.Is(a.NotMet(), ErrNotMet) || !strings.Contains(a.Table(), "not met together") {
+		t.Errorf("%v, %v", err, a.NotMet())
+	}
+	if _, err := AdjustOf(jobAt(t, flatJob), 0, nil); !errors.Is(err, bumpsteer.ErrAdjuster) || !strings.Contains(err.Error(), "states no adjusters") {
+		t.Error(err)
+	}
+	j.Adjusters = j.Adjusters[:1]
+	if a, err = AdjustOf(j, 0, nil); err != nil || a.Order != nil || !strings.Contains(a.Table(), "No order of adjusting") {
+		t.Errorf("%v", err)
+	}
+}
+
+// Diagnosis, ideal rack end and fan are printed as package bumpsteer has them;
+// the fan's present curve is the toe curve itself.
+func TestDiagnosed(t *testing.T) {
+	d, err := DiagnoseOf(jobAt(t, rearJob), 0, -40, 60)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out diagnoseJSON
+	if err := json.Unmarshal([]byte(d.JSON()), &out); err != nil {
+		t.Fatal(err)
+	}
+	if len(out.Fans) != 2 || out.Fans[0].Name != "rack_end.z" || out.Fans[1].Name != "rack_end.y" || strings.Contains(d.Table(), " rack") {
+		t.Errorf("%s", d.Table())
+	}
+	for _, f := range out.Fans {
+		for _, k := range f.Curves {
+			c := d.Source.Corner
+			if f.Name == "rack_end.z" {
+				c.TieRod.RackEnd.Z += k.Move
+			} else {
+				c.TieRod.RackEnd.Y += k.Move
+			}
+			for i := 0; i < len(k.At); i += 17 {
+				near(t, "fan", k.Toe[i], (value(t, readingsAt(t, c, k.At[i], 0), kinematics.Toe)-c.Toe)/degree, 1e-9)
+			}
+		}
+	}
+	near(t, "slope in inches", out.Diagnosis.Parts[0].Per.Value, d.Diagnosis.Slope.Value/degree, 1e-12)
+	if _, err := DiagnoseOf(jobAt(t, rearJob), 0, 5, 60); !errors.Is(err, bumpsteer.ErrRange) {
+		t.Error(err)
+	}
+	if _, err := DiagnoseOf(jobAt(t, rearJob), 0, -40, 600); !errors.Is(err, kinematics.ErrUnreachable) {
+		t.Error(err)
+	}
+}
