@@ -1,0 +1,142 @@
+package jointangle
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/kinematics"
+)
+
+func flat() kinematics.Corner {
+	return kinematics.Corner{
+		Lower:  kinematics.FlatArm(kinematics.Vec{Y: 250, Z: 200}, kinematics.Vec{Y: 690, Z: 180}),
+		Upper:  kinematics.FlatArm(kinematics.Vec{Y: 320, Z: 430}, kinematics.Vec{Y: 640, Z: 460}),
+		TieRod: kinematics.TieRod{RackEnd: kinematics.Vec{X: 120, Y: 250, Z: 200}, OuterEnd: kinematics.Vec{X: 120, Y: 690, Z: 180}},
+		Hub:    kinematics.Vec{Y: 750, Z: 310},
+		Wheel:  kinematics.Wheel{LoadedRadius: 310},
+	}
+}
+
+func inclined() kinematics.Corner {
+	c := flat()
+	c.Lower = kinematics.Arm{Front: kinematics.Vec{X: 150, Y: 300, Z: 190}, Rear: kinematics.Vec{X: -170, Y: 310, Z: 185}, Ball: kinematics.Vec{X: 10, Y: 690, Z: 180}}
+	c.Upper = kinematics.Arm{Front: kinematics.Vec{X: 110, Y: 340, Z: 420}, Rear: kinematics.Vec{X: -150, Y: 350, Z: 410}, Ball: kinematics.Vec{X: -15, Y: 650, Z: 455}}
+	c.TieRod = kinematics.TieRod{RackEnd: kinematics.Vec{X: 130, Y: 330, Z: 235}, OuterEnd: kinematics.Vec{X: 140, Y: 680, Z: 230}}
+	return c
+}
+
+func mustNew(t *testing.T, c kinematics.Corner) *kinematics.Mechanism {
+	t.Helper()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &m
+}
+
+// Case A of testdata/kinematics/casea.yaml, an own reference case worked by two
+// independent methods: at 60 mm of bump the lower arm has turned by 7.56402775
+// degrees and the axis inclination grown from 10.124672 to 12.013504. In a flat
+// linkage arm and axis turn the same way or against each other, and the tilt
+// is the difference. The tie rod copies the lower arm.
+func TestTiltsOfAFlatLinkage(t *testing.T) {
+	m := mustNew(t, flat())
+	got, err := Of(m, 60, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	deg := 180 / math.Pi
+	// The arm's outer end goes up: turned by 7.564 from y to z. The axis' top
+	// goes inboard: turned by 1.889 the same way round.
+	want := 7.56402775 - (12.013504 - 10.124672)
+	for _, j := range []Joint{LowerBall, OuterEnd} {
+		if math.Abs(got[j]*deg-want) > 1e-5 {
+			t.Errorf("%v tilts %.7f, want %.7f degrees", j, got[j]*deg, want)
+		}
+	}
+	if math.Abs(got[RackEnd]*deg-7.56402775) > 1e-7 {
+		t.Errorf("rack end tilts %.7f, want 7.5640278 degrees", got[RackEnd]*deg)
+	}
+	rest, err := Of(m, 0, 0)
+	if err != nil || rest != (Tilts{}) {
+		t.Errorf("at rest: %v, %v", rest, err)
+	}
+	if _, err := Of(m, 5000, 0); !errors.Is(err, kinematics.ErrUnreachable) {
+		t.Errorf("out of reach: %v", err)
+	}
+}
+
+// In space: the tilt of a ball joint is the angle between the stud and the
+// place it had in the arm at rest, carried along by turning the arm about its
+// axis. The turn is found from the ball joint's own path.
+func TestTiltsInSpace(t *testing.T) {
+	c := inclined()
+	m := mustNew(t, c)
+	rest, err := m.At(0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, at := range [][2]float64{{47, -22}, {-38, 31}, {9, 40}} {
+		got, err := Of(m, at[0], at[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := m.At(at[0], at[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range []struct {
+			joint   Joint
+			arm     kinematics.Arm
+			was, is kinematics.Vec
+		}{{LowerBall, c.Lower, rest.LowerBall, p.LowerBall}, {UpperBall, c.Upper, rest.UpperBall, p.UpperBall}} {
+			axis := r3.Unit(r3.Sub(b.arm.Front, b.arm.Rear))
+			off := func(v kinematics.Vec) kinematics.Vec {
+				d := r3.Sub(v, b.arm.Rear)
+				return r3.Sub(d, r3.Scale(r3.Dot(d, axis), axis))
+			}
+			turn := math.Atan2(r3.Dot(axis, r3.Cross(off(b.was), off(b.is))), r3.Dot(off(b.was), off(b.is)))
+			carried := r3.NewRotation(turn, axis).Rotate(rest.SteeringAxis())
+			want := math.Acos(r3.Dot(carried, p.SteeringAxis()))
+			if math.Abs(got[b.joint]-want) > 1e-7 || want < 0.01 {
+				t.Errorf("%v at %v: %.9f, want %.9f rad", b.joint, at, got[b.joint], want)
+			}
+		}
+		rod := r3.Sub(p.OuterEnd, p.RackEnd)
+		rod0 := r3.Sub(rest.OuterEnd, rest.RackEnd)
+		want := math.Abs(math.Acos(r3.Cos(rod, p.SteeringAxis())) - math.Acos(r3.Cos(rod0, rest.SteeringAxis())))
+		if math.Abs(got[OuterEnd]-want) > 1e-9 {
+			t.Errorf("outer end at %v: %.9f, want %.9f rad", at, got[OuterEnd], want)
+		}
+	}
+}
+
+func TestMostOver(t *testing.T) {
+	m := mustNew(t, inclined())
+	travel, rack := []float64{-51, -20, 3, 33, 64}, []float64{-44, -7, 19, 39}
+	most, unmet := Over(m, append(travel, 4000), rack)
+	if unmet != len(rack) {
+		t.Errorf("%d unmet, want %d", unmet, len(rack))
+	}
+	for j, worst := range most {
+		found := false
+		for _, h := range travel {
+			for _, k := range rack {
+				tilts, err := Of(m, h, k)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if tilts[j] > worst.Tilt {
+					t.Errorf("%v tilts %g at %g, %g: more than %+v", Joint(j), tilts[j], h, k, worst)
+				}
+				found = found || worst == Most{tilts[j], h, k}
+			}
+		}
+		if !found {
+			t.Errorf("%v: %+v is no pose's", Joint(j), worst)
+		}
+	}
+}
