@@ -1,0 +1,313 @@
+package effort
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/spatial/r3"
+	"gopkg.in/yaml.v3"
+
+	"armscribe/kinematics"
+)
+
+func rad(deg float64) float64 { return deg * math.Pi / 180 }
+
+// front is a corner with inclined axes, rack ahead, a spring on the lower arm.
+func front() kinematics.Corner {
+	return kinematics.Corner{
+		Lower:  kinematics.Arm{Front: Vec{X: 150, Y: 300, Z: 190}, Rear: Vec{X: -170, Y: 310, Z: 185}, Ball: Vec{X: 10, Y: 690, Z: 180}},
+		Upper:  kinematics.Arm{Front: Vec{X: 110, Y: 340, Z: 420}, Rear: Vec{X: -150, Y: 350, Z: 410}, Ball: Vec{X: -15, Y: 650, Z: 455}},
+		TieRod: kinematics.TieRod{RackEnd: Vec{X: 130, Y: 330, Z: 235}, OuterEnd: Vec{X: 140, Y: 680, Z: 230}},
+		Hub:    Vec{X: 1, Y: 751, Z: 309}, Camber: rad(-1.3), Toe: rad(0.15),
+		Wheel:  kinematics.Wheel{Offset: 18, Spacer: 5, LoadedRadius: 307},
+		Spring: kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{Y: 550, Z: 195}, Body: Vec{X: -10, Y: 420, Z: 600}},
+	}
+}
+
+// upright has a vertical steering axis 43 inboard of the contact centre and a
+// tie rod square to the car 127 behind it.
+func upright() kinematics.Corner {
+	return kinematics.Corner{
+		Lower:  kinematics.FlatArm(Vec{Y: 300, Z: 190}, Vec{Y: 680, Z: 190}),
+		Upper:  kinematics.FlatArm(Vec{Y: 331, Z: 430}, Vec{Y: 680, Z: 430}),
+		TieRod: kinematics.TieRod{RackEnd: Vec{X: -127, Y: 300, Z: 190}, OuterEnd: Vec{X: -127, Y: 680, Z: 190}},
+		Hub:    Vec{Y: 723, Z: 303},
+		Wheel:  kinematics.Wheel{LoadedRadius: 303},
+	}
+}
+
+func mustNew(t *testing.T, c kinematics.Corner) *kinematics.Mechanism {
+	t.Helper()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &m
+}
+
+func mustSolve(t *testing.T, m *kinematics.Mechanism, g Gear, c Case) Answer {
+	t.Helper()
+	a, err := Solve(m, g, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s = %.9g, want %.9g within %g", what, got, want, tol)
+	}
+}
+
+func TestPublishedMoments(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/effort/moments.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file struct {
+		Rows []struct {
+			Row, Of, Source string
+			Given, Expect   map[string]float64
+			Tolerance       float64
+		}
+	}
+	if err := yaml.Unmarshal(text, &file); err != nil || len(file.Rows) == 0 {
+		t.Fatal(err, len(file.Rows))
+	}
+	for _, row := range file.Rows {
+		if row.Source == "" || len(row.Expect) == 0 {
+			t.Errorf("%s: no source or nothing expected", row.Row)
+		}
+		got := map[string]float64{}
+		g := row.Given
+		lean, d := rad(g["inclination_deg"]), g["offset"]
+		axis := Vec{Y: -math.Sin(lean), Z: math.Cos(lean)}
+		switch row.Of {
+		case "vertical":
+			s := rad(g["steer_deg"])
+			got["book"] = -g["load"] * d * math.Sin(lean) * math.Sin(s)
+			// Each wheel carries half; the right one is turned the other way in its own axes.
+			side := func(turn float64) float64 {
+				at := r3.NewRotation(turn, axis).Rotate(Vec{Y: d})
+				return Moment(Vec{}, axis, at, Vec{Z: g["load"] / 2})
+			}
+			got["exact"] = side(s) - side(-s)
+		case "lateral":
+			c := rad(g["caster_deg"])
+			got["book"] = g["force"] * g["radius"] * math.Tan(c)
+			got["exact"] = math.Abs(Moment(Vec{}, Vec{X: -math.Sin(c), Z: math.Cos(c)}, Vec{Z: -g["radius"]}, Vec{Y: g["force"]}))
+		case "braking":
+			left, right := -1700.0, -1700.0+g["difference"]
+			got["book"] = math.Abs((left - right) * d)
+			got["exact"] = Moment(Vec{}, axis, Vec{Y: d}, Vec{X: left}) - Moment(Vec{}, axis, Vec{Y: d}, Vec{X: right})
+		case "rate":
+			got["exact"] = WheelRate(g["spring"], g["ratio"])
+		}
+		for key, want := range row.Expect {
+			v, ok := got[key]
+			if !ok {
+				t.Errorf("%s: nothing gives %s", row.Row, key)
+			}
+			near(t, row.Row+": "+key, v, want, row.Tolerance)
+		}
+	}
+}
+
+// A vertical axis: moment = force x scrub radius, rod force = moment / steering
+// arm, and the pull at the rim by equal work, all by hand.
+func TestForceTimesArm(t *testing.T) {
+	m := mustNew(t, upright())
+	gear := Gear{RackPerTurn: 51, RimRadius: 178}
+	a := mustSolve(t, m, gear, Case{Left: Side{Force: Vec{X: -2300, Z: 3100}}, Right: Side{Force: Vec{X: -900, Z: 2900}}})
+	near(t, "left moment", a.Left.Moment, 2300*43, 1e-6) // rearward outboard of the axis: toe-out
+	near(t, "right moment", a.Right.Moment, 900*43, 1e-6)
+	// Behind the axis a wheel that toes out presses the rod toward the car, the
+	// left one harder, so that the rack is pushed to the right.
+	near(t, "left rod", a.Left.Rod, 2300*43/127.0, 1e-6)
+	near(t, "rack", a.Rack, -(2300-900)*43/127.0, 1e-6)
+	near(t, "torque", a.WheelTorque, a.Rack*51/(2*math.Pi), 1e-6)
+	near(t, "rim", a.RimPull, a.WheelTorque/178, 1e-9)
+	if bare := mustSolve(t, m, Gear{}, Case{}); bare.HasWheel || bare.Rack != 0 {
+		t.Errorf("without a gear and without force: %+v", bare)
+	}
+}
+
+// The forces on the upright balance: lower ball joint, upper ball joint (square
+// to the axis, for what the two share along it is not determined), tie rod and
+// ground, as six linear equations without any moment about an axis.
+func TestRodForceBalancesTheUpright(t *testing.T) {
+	const seed = 815
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 3))
+	m := mustNew(t, front())
+	for range 200 {
+		travel, rack := 100*r.Float64()-50, 80*r.Float64()-40
+		force := Vec{X: 4000 * r.NormFloat64(), Y: 4000 * r.NormFloat64(), Z: 6000 * r.Float64()}
+		a := mustSolve(t, m, Gear{}, Case{Rack: rack, Left: Side{Travel: travel, Force: force}})
+		p, err := m.At(travel, rack)
+		if err != nil {
+			t.Fatal(err)
+		}
+		axis := p.SteeringAxis()
+		e1 := r3.Unit(r3.Cross(axis, Vec{X: 1}))
+		e2 := r3.Cross(axis, e1)
+		type line struct{ at, along Vec }
+		lines := []line{{p.LowerBall, Vec{X: 1}}, {p.LowerBall, Vec{Y: 1}}, {p.LowerBall, Vec{Z: 1}},
+			{p.UpperBall, e1}, {p.UpperBall, e2}, {p.OuterEnd, r3.Unit(r3.Sub(p.OuterEnd, p.RackEnd))}}
+		eq, rhs := mat.NewDense(6, 6, nil), mat.NewVecDense(6, nil)
+		fill := func(v, moment Vec, set func(row int, x float64)) {
+			for i, x := range []float64{v.X, v.Y, v.Z, moment.X, moment.Y, moment.Z} {
+				set(i, x)
+			}
+		}
+		for j, l := range lines {
+			fill(l.along, r3.Cross(l.at, l.along), func(i int, x float64) { eq.Set(i, j, x) })
+		}
+		fill(r3.Scale(-1, force), r3.Scale(-1, r3.Cross(p.Contact, force)), func(i int, x float64) { rhs.SetVec(i, x) })
+		var x mat.VecDense
+		if err := x.SolveVec(eq, rhs); err != nil {
+			t.Fatal(err)
+		}
+		near(t, "rod", a.Left.Rod, x.AtVec(5), 1e-5*(1+math.Abs(x.AtVec(5))))
+	}
+}
+
+// Both sides alike push the rack nowhere, and a case mirrored is the answer mirrored.
+func TestMirror(t *testing.T) {
+	m, g := mustNew(t, front()), Gear{RackPerTurn: 48, RimRadius: 171}
+	f := Vec{X: -1900, Y: -700, Z: 3300}
+	if a := mustSolve(t, m, g, Case{Left: Side{Force: f, Couple: 4100}, Right: Side{Force: f, Couple: 4100}}); math.Abs(a.Rack) > 1e-9 {
+		t.Errorf("the same on both sides pushes the rack by %g N", a.Rack)
+	}
+	c := Case{Rack: 17, Left: Side{Travel: 23, Force: f, Couple: 900}, Right: Side{Travel: -9, Force: Vec{X: 300, Y: 1200, Z: 2100}}}
+	a, b := mustSolve(t, m, g, c), mustSolve(t, m, g, Case{Rack: -17, Left: c.Right, Right: c.Left})
+	if a.Left != b.Right || a.Right != b.Left || math.Abs(a.Rack+b.Rack) > 1e-9 || math.Abs(a.RimPull+b.RimPull) > 1e-9 {
+		t.Errorf("mirrored: %+v, was %+v", b, a)
+	}
+}
+
+// The three cases, by hand on the vertical axis: a scrub radius of 43 mm.
+func TestCasesByHand(t *testing.T) {
+	m := mustNew(t, upright())
+	c := Usual(3100, 187)
+	park, err := Parking(m, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	torque := 0.7 * 3100 * math.Sqrt(187.0*187/8+43*43)
+	a := mustSolve(t, m, Gear{}, park)
+	near(t, "parking, left", a.Left.Moment, -torque, 1e-6)
+	near(t, "parking, right", a.Right.Moment, torque, 1e-6)
+	// Both wheels resist the turn to the left; behind the axle that needs the
+	// rack to go right, and the tyres push it back to the left.
+	near(t, "parking, rack", a.Rack, 2*torque/127, 1e-6)
+	split, err := SplitBraking(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a = mustSolve(t, m, Gear{}, split)
+	near(t, "split, left", a.Left.Moment, 0.8*3100*43, 1e-6)
+	near(t, "split, right", a.Right.Moment, 0.3*3100*43, 1e-6)
+	bump, err := OneWheelBump(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a = mustSolve(t, m, Gear{}, bump)
+	p, err := m.At(30, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	axis := p.SteeringAxis()
+	near(t, "bump", a.Left.Moment, 1550*((p.Contact.Y-p.LowerBall.Y)*axis.Z-(p.Contact.Z-p.LowerBall.Z)*axis.Y), 1e-6)
+}
+
+// The parking torque is the grip at the root-mean-square distance of a round
+// patch: averaged over it point by point. Both formulas agree in size.
+func TestParkingTorqueOverThePatch(t *testing.T) {
+	const tread, arm, n = 187.0, 43.0, 2000
+	sum, count := 0.0, 0.0
+	for i := range n {
+		for k := range n {
+			x, y := tread*((float64(i)+0.5)/n-0.5), tread*((float64(k)+0.5)/n-0.5)
+			if x*x+y*y <= tread*tread/4 {
+				sum += x*x + (y+arm)*(y+arm)
+				count++
+			}
+		}
+	}
+	near(t, "torque", ParkingTorque(0.7, 3100, tread, arm), 0.7*3100*math.Sqrt(sum/count), 20)
+	// By hand: 0.7 / 3 x sqrt(4000^3 / 0.2) = 131 990 N mm.
+	near(t, "by pressure", ParkingTorqueByPressure(0.7, 4000, 0.2), 131_990, 10)
+	ratio := ParkingTorque(0.7, 4000, 190, 0) / ParkingTorqueByPressure(0.7, 4000, 0.2)
+	if ratio < 0.5 || ratio > 2 {
+		t.Errorf("the two formulas differ by a factor of %g", ratio)
+	}
+}
+
+// The spring's force by the lever of the arm: level arm of 380, spring upright
+// at 230 from the pivot.
+func TestSpringForce(t *testing.T) {
+	c := upright()
+	c.Spring = kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{Y: 530, Z: 190}, Body: Vec{Y: 530, Z: 590}}
+	before := mustNew(t, c)
+	f, err := SpringForce(before, 3100)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "spring force", f, 3100*380/230.0, 1e-6)
+	longer := c
+	for _, p := range []kinematics.Point{kinematics.UpperBall, kinematics.LowerBall, kinematics.OuterEnd, kinematics.HubFace} {
+		longer.At(p).Y += 50.8
+	}
+	ch, err := SpringChangeOf(before, mustNew(t, longer))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "load", ch.Load, 50.8/380, 1e-9)
+	near(t, "rate", ch.WheelRate, math.Pow(380/430.8, 2)-1, 1e-9)
+	if _, err := SpringForce(mustNew(t, upright()), 3100); !errors.Is(err, ErrNoSpring) {
+		t.Errorf("without a spring: %v", err)
+	}
+}
+
+func TestInputThatMakesNoCase(t *testing.T) {
+	m := mustNew(t, front())
+	for says, c := range map[string]Case{
+		"force NaN N":                    {Left: Side{Force: Vec{Z: math.NaN()}}},
+		"force 1e+07 N":                  {Right: Side{Force: Vec{X: 1e7}}},
+		"travel of the left wheel +Inf":  {Left: Side{Travel: math.Inf(1)}},
+		"couple on the right wheel -Inf": {Right: Side{Couple: math.Inf(-1)}},
+	} {
+		if _, err := Solve(m, Gear{}, c); !errors.Is(err, ErrInput) || !strings.Contains(err.Error(), says) {
+			t.Errorf("%v, want %q", err, says)
+		}
+	}
+	if _, err := Solve(m, Gear{RimRadius: -1}, Case{}); !errors.Is(err, ErrInput) {
+		t.Errorf("a rim of negative radius: %v", err)
+	}
+	if _, err := Solve(m, Gear{}, Case{Right: Side{Travel: 900}}); !errors.Is(err, kinematics.ErrUnreachable) || !strings.Contains(err.Error(), "right corner") {
+		t.Errorf("out of reach: %v", err)
+	}
+	bad := Usual(3100, 187)
+	bad.BrakeRight = -0.2
+	for _, err := range []error{second(SplitBraking(bad)), second(OneWheelBump(bad)), second(Parking(m, bad))} {
+		if !errors.Is(err, ErrInput) || !strings.Contains(err.Error(), "grip on the right -0.2") {
+			t.Errorf("negative grip: %v", err)
+		}
+	}
+	// Outer end, rack end and steering axis in one plane: nothing holds the wheel.
+	dead := upright()
+	dead.TieRod = kinematics.TieRod{RackEnd: Vec{X: -500, Y: 679.9, Z: 190}, OuterEnd: Vec{X: -127, Y: 680, Z: 190}}
+	if _, err := Solve(mustNew(t, dead), Gear{}, Case{Left: Side{Force: Vec{X: -100}}}); !errors.Is(err, ErrLever) {
+		t.Errorf("no lever: %v", err)
+	}
+}
+
+func second(_ Case, err error) error { return err }
