@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -45,8 +44,8 @@ func (d *Doubt) Is(target error) bool { return target == ErrDoubt }
 // points predict; one written down twice. Nothing is left out by it.
 func (s *Setup) Doubts(list []Taken) []Doubt {
 	var doubts []Doubt
-	// What the readings differ by: each side has its own zero.
-	sizes := s.sizes(list)
+	sheet := s.predicted(list)
+	sizes := s.sizes(list, sheet)
 	for i := range list {
 		others := append(append([]float64(nil), sizes[:i]...), sizes[i+1:]...)
 		middle := max(median(others), s.ReadsWithin)
@@ -63,8 +62,12 @@ func (s *Setup) Doubts(list []Taken) []Doubt {
 			}
 		}
 	}
-	if predicted, ok := s.predicted(list); ok && len(doubts) == 0 && len(list) >= fewest {
-		got, want := median(sizes), max(median(predicted), s.ReadsWithin)
+	if sheet != nil && len(doubts) == 0 && len(list) >= fewest {
+		could := make([]float64, len(sheet))
+		for i, l := range sheet {
+			could[i] = math.Abs(l.Change.Value) + l.Change.Half
+		}
+		got, want := median(sizes), max(median(could), s.ReadsWithin)
 		if got > allOff*want {
 			doubts = append(doubts, Doubt{-1, fmt.Sprintf("the readings are about %.0f times what the points predict, even with their measuring error: are travel and toe in the units that they are read as?", got/want)})
 		}
@@ -72,48 +75,37 @@ func (s *Setup) Doubts(list []Taken) []Doubt {
 	return doubts
 }
 
-// sizes is how far each reading is from the middle one of its side.
-func (s *Setup) sizes(list []Taken) []float64 {
-	zero := map[bumpsteer.Side]float64{}
-	for _, side := range []bumpsteer.Side{bumpsteer.SideNotGiven, bumpsteer.LeftSide, bumpsteer.RightSide} {
-		var toe []float64
-		nearest := math.Inf(1)
-		for i := range list {
-			if list[i].Side != side {
-				continue
-			}
-			toe = append(toe, list[i].Toe)
-			// The reading at rest is the zero where there is one.
-			if h := math.Abs(list[i].Travel); h < nearest && h < kinematics.MinSpan {
-				nearest, zero[side] = h, list[i].Toe
-			}
+// sizes is how far each reading is from the zero of its side: the middle one
+// of what the readings of that side have beyond the prediction, or of the
+// readings themselves where there is no prediction.
+func (s *Setup) sizes(list []Taken, sheet []bumpsteer.GaugeLine) []float64 {
+	beyond := map[bumpsteer.Side][]float64{}
+	for i := range list {
+		toe := list[i].Toe
+		if sheet != nil {
+			toe -= sheet[i].Change.Value
 		}
-		if math.IsInf(nearest, 1) && len(toe) > 0 {
-			zero[side] = median(toe)
-		}
+		beyond[list[i].Side] = append(beyond[list[i].Side], toe)
 	}
 	sizes := make([]float64, len(list))
 	for i := range list {
-		sizes[i] = math.Abs(list[i].Toe - zero[list[i].Side])
+		sizes[i] = math.Abs(list[i].Toe - median(beyond[list[i].Side]))
 	}
 	return sizes
 }
 
-// predicted is how far from rest each reading could be by the points: change
-// and band. ok is false where they do not reach.
-func (s *Setup) predicted(list []Taken) (sizes []float64, ok bool) {
+// predicted is what the points predict at the readings' travel; nil where they
+// do not reach, of which the fit says why.
+func (s *Setup) predicted(list []Taken) []bumpsteer.GaugeLine {
 	travel := make([]float64, len(list))
 	for i := range list {
 		travel[i] = list[i].Travel
 	}
 	sheet, err := bumpsteer.GaugeSheet(s.Corner, s.Within, travel, bumpsteer.Gauge{})
 	if err != nil {
-		return nil, false // the fit says why
+		return nil
 	}
-	for _, l := range sheet {
-		sizes = append(sizes, math.Abs(l.Change.Value)+l.Change.Half)
-	}
-	return sizes, true
+	return sheet
 }
 
 // Remarks tells what is odd about readings but needs no answer.
