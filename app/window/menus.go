@@ -56,7 +56,7 @@ func (w *Window) showMenus() {
 		return
 	}
 	w.menus = state
-	w.win.SetMainMenu(fyne.NewMainMenu(w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.helpMenu()))
+	w.win.SetMainMenu(fyne.NewMainMenu(w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.variantMenu(), w.helpMenu()))
 }
 
 // menuState is everything that the menus say.
@@ -69,6 +69,7 @@ type menuState struct {
 	over                        frame.Over
 	curves, recent, job, shown  string
 	hasBefore, playing, hasRack bool
+	variants                    string
 }
 
 func (w *Window) fileMenu() *fyne.Menu {
@@ -178,10 +179,9 @@ func (w *Window) cornerMenu() *fyne.Menu {
 	if w.playing != nil {
 		play = "Stop"
 	}
-	add := item("New variant from this one…", w.askVariant, ctrl(fyne.KeyN))
 	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
 	try.Disabled = w.advice.Raise == 0
-	return fyne.NewMenu("Corner", add, try, fyne.NewMenuItemSeparator(),
+	return fyne.NewMenu("Corner", try, fyne.NewMenuItemSeparator(),
 		item(play, w.togglePlay, ctrl(fyne.KeyP)),
 		item("Back to rest", w.rest, ctrl(fyne.KeyR)))
 }

@@ -19,11 +19,13 @@ import (
 
 // refresh shows the document as it is, after anything but a drag.
 func (w *Window) refresh() {
+	w.view.SetLocked(w.lockReason())
 	w.solve(w.documentCase())
 	w.show()
 	w.showTitle()
 	w.showMenus()
 	w.top.show()
+	w.showPage()
 	w.keep()
 	w.writeState()
 }
@@ -151,6 +153,7 @@ func (w *Window) menuState() menuState {
 		foldLeft: shut[w.leftFolded(size)], foldReadings: shut[w.readingsFolded(size)],
 		over: w.curves.Over, curves: strings.Join(curves, " "), recent: strings.Join(w.recentFiles, "\n"),
 		job: w.doc.Job().Name, shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
+		variants: w.variantState(),
 	}
 }
 

@@ -79,7 +79,7 @@ func (t *topBar) show() {
 	t.shown, t.current = names, d.Current()
 	t.variants.RemoveAll()
 	for i, name := range names {
-		b := t.w.button(name, "Show "+name, func() { t.w.showVariant(i) }).quiet()
+		b := t.w.variantButton(i, name)
 		if i == d.Current() {
 			b.Importance = widget.HighImportance
 		}

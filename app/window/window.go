@@ -50,6 +50,7 @@ type Window struct {
 	foldLeft, foldReadings fold
 	playing                *fyne.Animation
 	menus                  menuState
+	page                   *page // the one that is open; nil if none is
 
 	view             *canvas.FrontView
 	strips           *canvas.Strips
@@ -176,11 +177,10 @@ func (w *Window) makePanels() {
 		w.showView()
 	}
 	w.readings.OnSentence = w.say
-	edit := w.edit
 	w.points = panels.NewPoints()
-	w.points.OnEdit = edit
+	w.points.OnEdit = w.editPoints
 	w.wheel = panels.NewWheel()
-	w.wheel.OnEdit = edit
+	w.wheel.OnEdit = w.edit
 }
 
 func (w *Window) hasRack() bool {

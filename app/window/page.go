@@ -1,0 +1,60 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+)
+
+// page is a dialog that stays while the job changes under it: it follows every
+// edit and undo. There is one at a time.
+type page struct {
+	dialog  *dialog.CustomDialog
+	refresh func()
+}
+
+// pageMargin is how far a page that fills the window stays off its edges.
+const pageMargin = 24
+
+// openPage shows content of at most the given size, with a button to close it;
+// Esc does the same where no field has the keyboard. refresh fills the content
+// from the document, now and after each change.
+func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Size, refresh func()) {
+	w.closePage()
+	w.view.Cancel()
+	p := &page{dialog: dialog.NewCustom(title, "Close", container.NewStack(content), w.win), refresh: refresh}
+	p.dialog.SetOnClosed(func() {
+		if w.page == p {
+			w.page = nil
+			w.win.Canvas().SetOnTypedKey(nil)
+			w.doc.EndRun()
+			w.refresh()
+		}
+	})
+	w.page = p
+	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if e.Name == fyne.KeyEscape {
+			w.closePage()
+		}
+	})
+	size := w.win.Canvas().Size()
+	p.dialog.Resize(fyne.NewSize(min(most.Width, size.Width-pageMargin), min(most.Height, size.Height-pageMargin)))
+	refresh()
+	p.dialog.Show()
+}
+
+// closePage closes the page that is open, if any. What a field still holds is
+// handed in by its losing the keyboard.
+func (w *Window) closePage() {
+	if w.page != nil {
+		w.win.Canvas().Unfocus()
+		w.page.dialog.Hide()
+	}
+}
+
+// showPage fills the open page anew.
+func (w *Window) showPage() {
+	if w.page != nil {
+		w.page.refresh()
+	}
+}

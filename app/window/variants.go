@@ -1,0 +1,218 @@
+package window
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/document"
+	"armscribe/app/job"
+)
+
+// variantButton shows a variant, and has its menu under the right button.
+type variantButton struct {
+	hintButton
+	menu func(at fyne.Position)
+}
+
+var _ fyne.SecondaryTappable = (*variantButton)(nil)
+
+func (w *Window) variantButton(i int, name string) *variantButton {
+	b := &variantButton{menu: func(at fyne.Position) {
+		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.variantItems(i)...), w.win.Canvas(), at)
+	}}
+	b.hint, b.say, b.read = "Show "+name+". Right button: rename, notes, move, delete", w.say, func() string { return w.status.Text }
+	b.Text, b.OnTapped = name, func() { w.showVariant(i) }
+	b.Importance = widget.LowImportance
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TappedSecondary opens the menu.
+func (b *variantButton) TappedSecondary(e *fyne.PointEvent) { b.menu(e.AbsolutePosition) }
+
+// variantMenu is the menu of the variant shown.
+func (w *Window) variantMenu() *fyne.Menu {
+	items := w.variantItems(w.doc.Current())
+	items[0].Shortcut = ctrl(fyne.KeyN)
+	swap := item("Swap with the one compared", w.swapVariants, ctrl(fyne.KeyB))
+	swap.Disabled = w.doc.ComparedIndex() < 0 || w.doc.ComparedIndex() == w.doc.Current()
+	return fyne.NewMenu("Variant", append(items, fyne.NewMenuItemSeparator(), swap)...)
+}
+
+// variantItems is what can be done with variant i.
+func (w *Window) variantItems(i int) []*fyne.MenuItem {
+	last, name := len(w.doc.Job().Variants)-1, w.doc.Job().Variants[i].Name
+	able := func(on bool, text string, action func()) *fyne.MenuItem {
+		m := fyne.NewMenuItem(text, action)
+		m.Disabled = !on
+		return m
+	}
+	items := []*fyne.MenuItem{
+		fyne.NewMenuItem("Make another from it…", func() { w.showVariant(i); w.askVariant() }),
+		fyne.NewMenuItem("Rename…", func() { w.askRename(i) }),
+		fyne.NewMenuItem("Notes…", func() { w.showNotes(i) }),
+		fyne.NewMenuItemSeparator(),
+		able(i > 1, "Move left", func() { w.moveVariant(i, i-1) }),
+		able(i > 0 && i < last, "Move right", func() { w.moveVariant(i, i+1) }),
+		able(i != w.doc.Current() && i != w.doc.ComparedIndex(), "Compare with it", func() { w.compareWith(i) }),
+		able(i > 0, "It is what the car now is", func() { w.makeMeasured(i) }),
+	}
+	if i == 0 {
+		lock := checked("Locked against changes", w.doc.Locked(), w.toggleLock)
+		lock.Disabled = i != w.doc.Current() || last == 0
+		items = append(items, lock)
+	}
+	return append(items, fyne.NewMenuItemSeparator(),
+		able(i > 0, "Delete "+name, func() { w.deleteVariant(i) }))
+}
+
+// variantState is what the Variant menu says.
+func (w *Window) variantState() string {
+	return fmt.Sprintf("%q %d %d %v", w.doc.Job().Names(), w.doc.Current(), w.doc.ComparedIndex(), w.doc.Locked())
+}
+
+// lockReason says why the variant shown cannot be changed; empty if it can.
+func (w *Window) lockReason() string {
+	if !w.doc.Locked() {
+		return ""
+	}
+	return fmt.Sprintf("%q is locked, as measured: unlock it in the Variant menu, or make a variant.", w.doc.Variant().Name)
+}
+
+// refuseLocked refuses to type over the points of a locked variant.
+func (w *Window) refuseLocked() error {
+	if !w.doc.Locked() {
+		return nil
+	}
+	return job.Problems{{What: fmt.Sprintf("%q is what was measured, and locked", w.doc.Variant().Name),
+		Cure: "unlock it in the Variant menu, or make a variant", Err: document.ErrLocked}}
+}
+
+// editPoints is edit for the table of points.
+func (w *Window) editPoints(name string, change func(*job.Variant)) error {
+	if err := w.refuseLocked(); err != nil {
+		return err
+	}
+	return w.edit(name, change)
+}
+
+func (w *Window) toggleLock() {
+	locked := w.doc.Locked()
+	w.doc.SetLocked(!locked)
+	w.refresh()
+	if locked {
+		w.say(w.doc.Variant().Name + " is unlocked until the job is closed: what you change now is what was measured.")
+	} else {
+		w.say(w.doc.Variant().Name + " is locked against changes.")
+	}
+}
+
+// did shows a change of the list, or why there was none, and says how to undo.
+func (w *Window) did(err error, text string) {
+	w.refresh()
+	if err != nil {
+		w.showProblems("The variants stay as they are", err)
+		return
+	}
+	if text != "" {
+		w.say(text + " Ctrl+Z takes it back.")
+	}
+}
+
+func (w *Window) moveVariant(i, to int) {
+	w.view.Cancel()
+	name := w.doc.Job().Variants[i].Name
+	w.did(w.doc.MoveVariant(i, to), "Moved "+name+".")
+}
+
+func (w *Window) makeMeasured(i int) {
+	w.view.Cancel()
+	name := w.doc.Job().Variants[i].Name
+	w.did(w.doc.MakeMeasured(i), name+" now comes first, as what was measured.")
+}
+
+func (w *Window) deleteVariant(i int) {
+	w.view.Cancel()
+	name := w.doc.Job().Variants[i].Name
+	w.did(w.doc.DeleteVariant(i), "Deleted "+name+".")
+}
+
+func (w *Window) swapVariants() {
+	w.view.Cancel()
+	if w.doc.ComparedIndex() == w.doc.Current() || !w.doc.Swap() {
+		w.say("Nothing to swap with: choose what to compare with first.")
+		return
+	}
+	v, _ := w.doc.Compared()
+	w.refresh()
+	w.say("Now " + w.doc.Variant().Name + ", before " + v.Name + ".")
+}
+
+// askRename asks for another name until one is taken or the person gives up.
+func (w *Window) askRename(i int) {
+	was := w.doc.Job().Variants[i].Name
+	name := widget.NewEntry()
+	name.SetText(was)
+	name.Validator = func(text string) error {
+		if j, taken := w.doc.Job().Find(text); taken && j != &w.doc.Job().Variants[i] {
+			return fmt.Errorf("another variant is called %q", text)
+		}
+		return nil
+	}
+	d := dialog.NewForm("Rename "+was, "Rename", "Leave it",
+		[]*widget.FormItem{widget.NewFormItem("Name", name)}, func(ok bool) {
+			if ok {
+				w.did(w.doc.RenameVariant(i, name.Text), "Renamed "+was+".")
+			}
+		}, w.win)
+	d.Resize(fyne.NewSize(440, 180))
+	d.Show()
+	w.win.Canvas().Focus(name)
+}
+
+// notesSize is that of the page of notes.
+var notesSize = fyne.NewSize(560, 420)
+
+// showNotes opens the notes of variant i. They are kept as they are typed; what
+// was typed in a row is one undo.
+func (w *Window) showNotes(i int) {
+	entry := widget.NewMultiLineEntry()
+	entry.Wrapping = fyne.TextWrapWord
+	entry.SetPlaceHolder("What is to be done, what was found, what to look at")
+	filling := false
+	fault := widget.NewLabel("")
+	fault.Wrapping = fyne.TextWrapWord
+	fault.Hide()
+	name := w.doc.Job().Variants[i].Name
+	entry.OnChanged = func(text string) {
+		if filling {
+			return
+		}
+		err := w.doc.SetNotes(i, "notes "+name, text)
+		w.refresh()
+		fault.Hide()
+		if err != nil {
+			fault.SetText("✕ Not kept: " + err.Error())
+			fault.Show()
+		}
+	}
+	content := container.NewBorder(nil, fault, nil, nil, entry)
+	w.openPage("Notes on "+name, content, notesSize, func() {
+		at := slices.Index(w.doc.Job().Names(), name)
+		if at != i { // the undo of something older has changed the list
+			w.closePage()
+			return
+		}
+		if notes := w.doc.Job().Variants[i].Notes; notes != entry.Text && !fault.Visible() {
+			filling = true
+			entry.SetText(notes)
+			filling = false
+		}
+	})
+	w.win.Canvas().Focus(entry)
+}
