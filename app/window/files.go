@@ -186,7 +186,7 @@ func withExtension(name string) string {
 
 // keepOrLose asks what becomes of unsaved changes before something replaces them.
 func (w *Window) keepOrLose(what string, then func()) {
-	if w.doc == nil || !w.doc.Changed() || w.doc.Path() == "" && w.doc.UndoName() == "" {
+	if w.doc == nil || !w.doc.Changed() {
 		then()
 		return
 	}

@@ -86,6 +86,7 @@ func (w *Window) fileMenu() *fyne.Menu {
 		demo.ChildMenu.Items = append(demo.ChildMenu.Items, fyne.NewMenuItem(demoTitle(name), func() { w.openDemo(name) }))
 	}
 	return fyne.NewMenu("File",
+		fyne.NewMenuItem("New job…", w.askNewJob),
 		item("Open…", w.askOpen, ctrl(fyne.KeyO)), recent, demo, fyne.NewMenuItemSeparator(),
 		item("Save", func() { w.save(nil) }, ctrl(fyne.KeyS)),
 		item("Save as…", func() { w.saveAs(nil) }, ctrlShift(fyne.KeyS)),

@@ -1,0 +1,216 @@
+package panels
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/look"
+	"armscribe/app/newjob"
+)
+
+// askGroups are the fields as they are asked for. The tyre stands after the
+// wheel centre's height.
+var askGroups = []struct {
+	title  string
+	fields []newjob.Field
+}{
+	{"Wheel", []newjob.Field{newjob.Track, newjob.HubHeight, newjob.FieldCount, newjob.RimWidth, newjob.Offset}},
+	{"Lower arm", []newjob.Field{newjob.LowerPivotSide, newjob.LowerPivotHeight, newjob.LowerBallSide, newjob.LowerBallHeight}},
+	{"Upper arm", []newjob.Field{newjob.UpperPivotSide, newjob.UpperPivotHeight, newjob.UpperBallSide, newjob.UpperBallHeight}},
+	{"Tie rod or toe link", []newjob.Field{newjob.RackEndSide, newjob.RackEndHeight, newjob.OuterEndSide, newjob.OuterEndHeight}},
+	{"Travel", []newjob.Field{newjob.Bump, newjob.Droop}},
+}
+
+// order numbers the fields for the picture, from 1, as they are asked for.
+var order = func() (n [newjob.FieldCount]int) {
+	next := 1
+	for _, g := range askGroups {
+		for _, f := range g.fields {
+			if f < newjob.FieldCount {
+				n[f], next = next, next+1
+			}
+		}
+	}
+	return n
+}()
+
+// makeRows makes the column of fields.
+func (n *NewJob) makeRows() {
+	n.column = newAskColumn()
+	var rows []row
+	for i, g := range askGroups {
+		rows = append(rows, newHead(g.title, i == 0))
+		for _, f := range g.fields {
+			rows = append(rows, n.newRow(f))
+		}
+	}
+	n.column.setRows(rows)
+}
+
+func (n *NewJob) newRow(f newjob.Field) *askRow {
+	r := newAskRow(&n.column.form, f)
+	if f == newjob.FieldCount {
+		n.tyre = r
+		r.entry.SetText(n.form.Tyre)
+	} else {
+		n.rows[f] = r
+		r.entry.SetText(n.form.Typed[f])
+	}
+	r.judged = true
+	r.entry.OnChanged = func(text string) { n.typedInto(r, text) }
+	r.entry.onFocus = func() { n.focused(r) }
+	r.entry.onLeave = func() { n.left(r) }
+	r.entry.OnSubmitted = func(string) { n.left(r) }
+	return r
+}
+
+// askColumn is the column of fields of a NewJob.
+type askColumn struct{ form }
+
+func newAskColumn() *askColumn {
+	c := &askColumn{}
+	c.form.init(c)
+	return c
+}
+
+// askRow is a number of the picture, a name, a field, the mark that its value
+// is a default, and under them the line with the hint.
+type askRow struct {
+	field  newjob.Field // FieldCount for the tyre
+	label  *note
+	state  *note // "default", until typed over
+	entry  *askEntry
+	under  *note
+	hint   string
+	judged bool // what is wrong may be shown
+	form   *form
+}
+
+const (
+	askField = 92 // width of a field, points
+	askState = 52 // width of its mark
+	askWide  = 120
+)
+
+func newAskRow(f *form, field newjob.Field) *askRow {
+	r := &askRow{field: field, form: f, entry: newAskEntry(), under: quietNote(""), state: quietNote("")}
+	name := tyreName + " size"
+	r.hint = "as it stands on the side wall"
+	if field < newjob.FieldCount {
+		about := field.About()
+		name, r.hint = numberOf(field)+"  "+about.Name, about.Hint
+	}
+	r.label = newNote(name, look.SizeSmall, theme.ColorNameForeground)
+	r.label.step, r.state.step = fieldHeight, fieldHeight
+	return r
+}
+
+// mark says whether the value shown is a default.
+func (r *askRow) mark(typed, wrong bool) {
+	switch {
+	case wrong:
+		r.state.say("✕", theme.ColorNameError)
+	case typed:
+		r.state.say("typed", theme.ColorNameForeground)
+	default:
+		r.state.say("default", look.ColorQuiet)
+	}
+}
+
+// write fills the line under the field, and makes room where it takes more.
+func (r *askRow) write(text string, colour fyne.ThemeColorName) {
+	w := r.form.width - 2*margin
+	was := r.height(w)
+	r.under.say(text, colour)
+	if r.height(w) != was {
+		r.form.arrange()
+	}
+}
+
+func (r *askRow) objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.label, r.entry, r.state, r.under}
+}
+
+func (r *askRow) fieldWidth() float32 {
+	if r.field == newjob.FieldCount {
+		return askWide
+	}
+	return askField
+}
+
+func (r *askRow) height(w float32) float32 {
+	return fieldHeight + max(hintHeight, r.under.height(w)) + rowGap
+}
+
+func (r *askRow) place(x, y, w float32) {
+	fw := r.fieldWidth()
+	right := x + w - askState
+	r.label.Move(fyne.NewPos(x, y))
+	r.label.Resize(fyne.NewSize(max(10, w-fw-askState-2*fieldGap), fieldHeight))
+	r.entry.Move(fyne.NewPos(right-fw-fieldGap, y))
+	r.entry.Resize(fyne.NewSize(fw, fieldHeight))
+	r.state.Move(fyne.NewPos(right, y))
+	r.state.Resize(fyne.NewSize(askState, fieldHeight))
+	r.under.Move(fyne.NewPos(x, y+fieldHeight))
+	r.under.Resize(fyne.NewSize(w, max(hintHeight, r.under.height(w))))
+}
+
+// askEntry is an entry that tells when it gets and loses the keyboard.
+type askEntry struct {
+	widget.Entry
+	onFocus, onLeave func()
+}
+
+func newAskEntry() *askEntry {
+	e := &askEntry{}
+	e.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// FocusGained tells, and selects all to be typed over.
+func (e *askEntry) FocusGained() {
+	e.Entry.FocusGained()
+	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	e.onFocus()
+}
+
+// FocusLost tells.
+func (e *askEntry) FocusLost() {
+	e.Entry.FocusLost()
+	e.onLeave()
+}
+
+// newJobLayout puts name and choices over the fields, and the picture beside
+// them. Its objects are name, choices, fields, picture and the line of what is
+// wrong in general.
+type newJobLayout struct{ n *NewJob }
+
+const (
+	columnLeast  = 330
+	columnMost   = 400
+	choiceHeight = 36
+)
+
+// MinSize leaves room for some fields and a small picture.
+func (*newJobLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(600, 330) }
+
+// Layout places the parts.
+func (l *newJobLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	put := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(w, h))
+	}
+	column := max(columnLeast, min(columnMost, size.Width*0.45))
+	wrong := l.n.general.height(size.Width)
+	if wrong > 0 {
+		wrong += rowGap
+	}
+	put(o[0], 0, 0, column, choiceHeight)
+	put(o[1], column+2*fieldGap, 0, size.Width-column-2*fieldGap, choiceHeight)
+	top := float32(choiceHeight + rowGap)
+	put(o[2], 0, top, column, size.Height-top-wrong)
+	put(o[3], column+2*fieldGap, top, size.Width-column-2*fieldGap, size.Height-top-wrong)
+	put(o[4], 0, size.Height-wrong+rowGap, size.Width, max(0, wrong-rowGap))
+}
