@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"armscribe/app/job"
@@ -21,8 +22,10 @@ type Adjusted struct {
 	// into the adjusters; only if two or more do. NoOrder says why there is none.
 	Order   []int
 	NoOrder string
-	// Wishes and the setting that meets them together, if there were any.
+	// Wishes and the setting that meets them together, if there were any; Used
+	// are the adjusters that it sets, in its order, as indices.
 	Wishes  []bumpsteer.Wish
+	Used    []int
 	Setting *bumpsteer.Setting
 	ToeKept bool // the last wish is that toe stays as it is
 }
@@ -45,7 +48,12 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 		return a, nil
 	}
 	a.keepToe()
-	setting, err := bumpsteer.Settle(a.Source.Corner, list, a.Wishes)
+	a.choose()
+	used := make([]bumpsteer.Adjuster, len(a.Used))
+	for k, i := range a.Used {
+		used[k] = list[i]
+	}
+	setting, err := bumpsteer.Settle(a.Source.Corner, used, a.Wishes)
 	if err != nil {
 		return nil, a.Source.named(err)
 	}
@@ -65,6 +73,27 @@ func (a *Adjusted) keepToe() {
 	}
 	if a.ToeKept = can; can {
 		a.Wishes = append(a.Wishes[:len(a.Wishes):len(a.Wishes)], bumpsteer.Wish{Quantity: kinematics.Toe, Value: a.Source.Corner.Toe})
+	}
+}
+
+// choose takes the adjusters that say they set what is wished for; all of them
+// where one of the wishes has none.
+func (a *Adjusted) choose() {
+	of := func(w bumpsteer.Wish, i int) bool {
+		return a.Setup.Adjusters[i].HasSets && a.Setup.Adjusters[i].Sets == w.Quantity
+	}
+	var all, some []int
+	for i := range a.Setup.Adjusters {
+		all = append(all, i)
+		if slices.ContainsFunc(a.Wishes, func(w bumpsteer.Wish) bool { return of(w, i) }) {
+			some = append(some, i)
+		}
+	}
+	a.Used = some
+	for _, w := range a.Wishes {
+		if !slices.ContainsFunc(some, func(i int) bool { return of(w, i) }) {
+			a.Used = all
+		}
 	}
 }
 
@@ -124,10 +153,7 @@ func unitWord(u bumpsteer.Unit) string {
 // Table prints the effects for a person.
 func (a *Adjusted) Table() string {
 	s := &a.Source
-	parts := []string{fmt.Sprintf("%s: %s, what the adjusters do\nat constant ride height: the wheel centre keeps its height, all else its length\n", oneLine(s.Job), oneLine(s.Variant)), a.effectTable()}
-	if text := a.threadTable(); text != "" {
-		parts = append(parts, text)
-	}
+	parts := []string{fmt.Sprintf("%s: %s, what the adjusters do\nat constant ride height: the wheel centre keeps its height, all else its length\n", oneLine(s.Job), oneLine(s.Variant)), a.effectTable(), a.threadTable()}
 	if len(a.Order) > 0 {
 		parts = append(parts, a.orderTable())
 	}
@@ -188,10 +214,8 @@ func (a *Adjusted) threadTable() string {
 	u := a.Source.Unit
 	g := grid{columns: []align{left, point, left, point, point, point, left, left}}
 	g.row("Range", "from", "to", "engaged now", "fully out", "least", "", "")
-	any := false
 	for i := range a.Setup.Adjusters {
 		adj := &a.Setup.Adjusters[i]
-		any = true
 		unit := unitWord(adj.Unit)
 		if adj.Unit == bumpsteer.Turn {
 			unit = "turns"
@@ -209,9 +233,6 @@ func (a *Adjusted) threadTable() string {
 			}
 			g.row(name, low, high, lengthCell(now[k].Engaged, u), lengthCell(max(0, out[k].Engaged), u), lengthCell(now[k].Least, u), u.String(), shortWord(now[k], out[k]))
 		}
-	}
-	if !any {
-		return ""
 	}
 	return g.String()
 }
@@ -244,25 +265,25 @@ func (a *Adjusted) settingTable() string {
 		g.row("  "+w.Quantity.About().Name, toeText(w.Value), toeText(s.Reached[i]), "deg", "")
 	}
 	g.row("Setting", "", "", "", "")
-	for i := range a.Setup.Adjusters {
+	for k, i := range a.Used {
 		adj := &a.Setup.Adjusters[i]
 		unit := "mm"
 		if adj.Unit == bumpsteer.Turn {
-			unit = "turns, out is longer"
+			unit = "turns"
 		}
 		var marks []string
-		if w := limitWords[s.Limits[i]]; w != "" {
+		if w := limitWords[s.Limits[k]]; w != "" {
 			marks = append(marks, w)
 		}
-		for _, e := range s.Engagement[i] {
+		for _, e := range s.Engagement[k] {
 			if e.Short {
 				marks = append(marks, "thread TOO SHORT: "+lengthText(max(0, e.Engaged), a.Source.Unit)+" engaged, "+lengthText(e.Least, a.Source.Unit)+" least")
 			}
 		}
-		if angle, ok := adj.BoltTurn(adj.Now() + s.Units[i]); ok {
+		if angle, ok := adj.BoltTurn(adj.Now() + s.Units[k]); ok {
 			marks = append(marks, "bolt "+units.FormatNumber(degrees(angle), 0)+" deg from the middle")
 		}
-		g.row("  "+oneLine(adj.Name), moveCell(s.Units[i], units.Millimetre), "", unit, strings.Join(marks, ", "))
+		g.row("  "+oneLine(adj.Name), moveCell(s.Units[k], units.Millimetre), "", unit, strings.Join(marks, ", "))
 	}
 	return g.String()
 }

@@ -99,13 +99,13 @@ func (a *Adjusted) settingJSON() *settingJSON {
 	for i, w := range a.Wishes {
 		out.Wishes = append(out.Wishes, wishJSON{w.Quantity.About().Key, number12(degrees(w.Value)), number12(degrees(s.Reached[i]))})
 	}
-	for i := range a.Setup.Adjusters {
+	for k, i := range a.Used {
 		adj := &a.Setup.Adjusters[i]
-		j := setJSON{Name: adj.Name, By: number12(s.Units[i]), Unit: unitWord(adj.Unit), StandAt: limitKeys[s.Limits[i]]}
-		for _, e := range s.Engagement[i] {
+		j := setJSON{Name: adj.Name, By: number12(s.Units[k]), Unit: unitWord(adj.Unit), StandAt: limitKeys[s.Limits[k]]}
+		for _, e := range s.Engagement[k] {
 			j.Short = j.Short || e.Short
 		}
-		angle, ok := adj.BoltTurn(adj.Now() + s.Units[i])
+		angle, ok := adj.BoltTurn(adj.Now() + s.Units[k])
 		j.Bolt = orNull(degrees(angle), ok)
 		out.Sets = append(out.Sets, j)
 	}

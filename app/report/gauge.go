@@ -70,6 +70,14 @@ func angleCells(b bumpsteer.Banded) (number, half string) {
 	return splitBand(degrees(b.Value), degrees(b.Half))
 }
 
+// angleBand is the band of an angle in a file, deg; that of rounding is nought.
+func angleBand(b bumpsteer.Banded) *float64 {
+	if b.Half < rounding(kinematics.Angle) {
+		b.Half = 0
+	}
+	return bandOrNull(degrees(b.Half), true)
+}
+
 // lengthCells is angleCells for a length.
 func lengthCells(mm, half float64, unit units.Unit) (number, band string) {
 	if half < rounding(kinematics.Length) {
@@ -109,8 +117,12 @@ func (g *GaugeSheet) Table() string {
 		}
 		t.row(append(cells, blank, blank)...)
 	}
-	text := fmt.Sprintf("%s: %s, toe gauge sheet\npoints measured within ±%s; set the resting toe first, rack in the middle, and hold the steering wheel\n\n%s",
-		oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within, s.Unit), t.String())
+	first := "set the resting toe first, rack in the middle, and hold the steering wheel"
+	if s.Rear {
+		first = "set the resting toe first"
+	}
+	text := fmt.Sprintf("%s: %s, toe gauge sheet\npoints measured within ±%s; %s\n\n%s",
+		oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within, s.Unit), first, t.String())
 	if len(g.Taken) > 0 {
 		text += "\n" + g.takenTable()
 	}
@@ -139,7 +151,7 @@ func (g *GaugeSheet) notes() []string {
 		if g.Setup.FromRim {
 			from = "the rim's diameter, as the job states no gauge width"
 		}
-		list = append(list, fmt.Sprintf("across: the toe change as a length over %s, %s: front edge of the rim less rear edge, nearer together.", lengthText(k.Width, u), from))
+		list = append(list, fmt.Sprintf("across: the toe change as a length over %s, %s: by how much nearer to the car's middle its front stands than its rear.", lengthText(k.Width, u), from))
 	}
 	if k.Spacing > 0 {
 		list = append(list, fmt.Sprintf("dials: by how much the rear dial gains on the front one, %s apart along the car, both counting up as the plate moves outboard.", lengthText(k.Spacing, u)))
@@ -189,13 +201,13 @@ func (g *GaugeSheet) JSON() string {
 	out := gaugeJSON{Job: g.Source.Job, Variant: g.Source.Variant, Within: g.Source.Within, Width: orNull(k.Width, k.Width > 0), FromRim: g.Setup.FromRim,
 		Spacing: orNull(k.Spacing, k.Spacing > 0), Taken: []takenJSON{}, Notes: mm.notes(), Caution: Caution}
 	for _, l := range g.Lines {
-		out.Lines = append(out.Lines, gaugeLineJSON{number12(l.Travel), number12(degrees(l.Change.Value)), bandOrNull(degrees(l.Change.Half), true), number12(degrees(l.Toe)),
+		out.Lines = append(out.Lines, gaugeLineJSON{number12(l.Travel), number12(degrees(l.Change.Value)), angleBand(l.Change), number12(degrees(l.Toe)),
 			orNull(l.Length, k.Width > 0), orNull(l.Dials, k.Spacing > 0)})
 	}
 	for i := range g.Taken {
 		c := &g.Taken[i]
 		out.Taken = append(out.Taken, takenJSON{c.Place, tune.SideWord(c.Side), number12(c.Travel), number12(degrees(c.Toe)),
-			number12(degrees(c.Predicted.Value)), bandOrNull(degrees(c.Predicted.Half), true)})
+			number12(degrees(c.Predicted.Value)), angleBand(c.Predicted)})
 	}
 	return encode(out)
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"armscribe/app/tune"
@@ -231,9 +232,21 @@ func piecesText(k *bumpsteer.Stack, unit units.Unit) string {
 	}
 	list := make([]string, len(k.Pieces))
 	for i, p := range k.Pieces {
-		list[i] = strings.TrimSuffix(lengthText(p, unit), " "+unit.String())
+		list[i] = strings.TrimSuffix(thicknessText(p, unit), " "+unit.String())
 	}
 	return strings.Join(list, " + ")
+}
+
+// thicknessText prints a thickness; in inches as the fraction that it is, if it
+// is one.
+func thicknessText(mm float64, unit units.Unit) string {
+	const denominator, same = 64, 1e-6
+	if unit == units.Inch {
+		if text, off := units.FormatFraction(mm, denominator); math.Abs(off) < same {
+			return text
+		}
+	}
+	return lengthText(mm, unit)
 }
 
 // curves prints the toe curves side by side.
