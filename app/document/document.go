@@ -23,11 +23,11 @@ type Document struct {
 	onDisk   content // of the file that the changes began from
 }
 
-// version is a job with the variant that the gesture after it is about; the
-// job is never edited once it is here.
+// version is a job with the variant that the gesture that made it is about, and
+// the one shown before; the job is never edited once it is here.
 type version struct {
-	job     *job.Job
-	variant int
+	job           *job.Job
+	variant, from int
 }
 
 // New opens a job held in memory. path may be empty for a job that has no file
@@ -133,7 +133,7 @@ func (d *Document) adopt(name, run string, next *job.Job, about int) error {
 		return problems
 	}
 	compared := d.comparedName()
-	d.history.Do(name, run, version{next, about})
+	d.history.Do(name, run, version{next, about, d.current})
 	d.follow(compared)
 	return nil
 }
@@ -156,8 +156,9 @@ func (d *Document) AddVariant(name string, change func(v *job.Variant)) error {
 		change(&v)
 	}
 	v.Measured(d.Variant())
-	err := d.EditJob("add "+name, "", func(j *job.Job) { j.Variants = append(j.Variants, v) })
-	if err != nil {
+	next := d.Job().Clone()
+	next.Variants = append(next.Variants, v)
+	if err := d.adopt("add "+name, "", next, len(next.Variants)-1); err != nil {
 		return err
 	}
 	if d.compared < 0 {
@@ -185,7 +186,17 @@ func (d *Document) freeName(name string) string {
 func (d *Document) Undo() (name string, ok bool) {
 	before, compared := d.history.Now(), d.comparedName()
 	name, ok = d.history.Undo()
-	d.jump(before.variant, compared, ok)
+	to, added := before.variant, before.variant >= len(d.Job().Variants)
+	if added {
+		to = before.from
+	}
+	d.jump(to, compared, ok)
+	if ok && added && d.current == d.compared { // beside itself it would show no change
+		d.compared = 0
+		if d.current == 0 {
+			d.compared = -1
+		}
+	}
 	return name, ok
 }
 
@@ -198,10 +209,11 @@ func (d *Document) Redo() (name string, ok bool) {
 }
 
 func (d *Document) jump(variant int, compared string, ok bool) {
-	if ok {
-		d.current = variant
-		d.follow(compared)
+	if !ok {
+		return
 	}
+	d.current = variant
+	d.follow(compared)
 }
 
 // comparedName is the name of the variant compared with; empty for none, which

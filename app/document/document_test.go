@@ -96,8 +96,21 @@ func TestAddVariant(t *testing.T) {
 		t.Fatalf("%d variants after undo, at %d", len(d.Job().Variants), d.Current())
 	}
 	d.Redo()
-	if d.Current() > 3 || len(d.Job().Variants) != 4 {
+	if d.Current() != 3 || len(d.Job().Variants) != 4 {
 		t.Fatalf("redo: %d variants, at %d", len(d.Job().Variants), d.Current())
+	}
+}
+
+func TestUndoOfAnAddedVariantDoesNotCompareTheOldOneWithItself(t *testing.T) {
+	d := New(demo(t), "", true)
+	d.Show(2)
+	if err := d.AddVariant("8 mm spacer", raise(8)); err != nil {
+		t.Fatal(err)
+	}
+	d.Compare(2) // the new one beside the one it came from
+	d.Undo()
+	if d.Current() != 2 || d.ComparedIndex() != 0 {
+		t.Fatalf("undo shows %d against %d", d.Current(), d.ComparedIndex())
 	}
 }
 
