@@ -1,0 +1,197 @@
+package widen
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+)
+
+func wheels() []Choice {
+	return []Choice{{Offset: 20, Tyre: wide()}, {Offset: 44, Tyre: narrow(), LoadedRadius: 309}, {Offset: -12, Tyre: wide()}, {Offset: 33, Tyre: narrow()}}
+}
+
+func wish() Wish {
+	return Wish{To: 793, ScrubMax: 45, HasScrubMax: true, SpacerMin: 3, SpacerMax: 35, ArmsMin: 0, ArmsMax: 60}
+}
+
+// measured returns half track, face and scrub radius of a corner as it is.
+func measured(t *testing.T, c kinematics.Corner, tyre clearance.Tyre) (track, face, scrub float64) {
+	t.Helper()
+	m := mustNew(t, c)
+	p := mustAt(t, m, 0, 0)
+	return reading(t, m, kinematics.HalfTrack), tyre.Face(&p), reading(t, m, kinematics.ScrubRadius)
+}
+
+// What an answer says is what its corner has, limits are kept, and one that
+// misses says by how much.
+func TestAnswersAreTrue(t *testing.T) {
+	const seed = 50
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 8))
+	reached, missed := 0, 0
+	for range 300 {
+		w := wish()
+		w.ByFace = r.IntN(2) == 0
+		w.To = 730 + 120*r.Float64()
+		if w.ByFace {
+			w.To += 140
+		}
+		w.ScrubMax, w.HasScrubMax = 90*r.Float64(), r.IntN(4) > 0
+		w.ArmsMin, w.ArmsMax, w.Order = -20*r.Float64(), 70*r.Float64(), Order(r.IntN(2))
+		list, err := Reach(inclined(), w, wheels())
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := true
+		for _, a := range list {
+			track, face, scrub := measured(t, a.Corner, wheels()[a.Choice].Tyre)
+			if math.Abs(track-a.HalfTrack) > 1e-8 || math.Abs(face-a.Face) > 1e-8 || math.Abs(scrub-a.ScrubRadius) > 1e-8 {
+				t.Fatalf("answer %+v measures %g, %g, %g", a, track, face, scrub)
+			}
+			got := track
+			if w.ByFace {
+				got = face
+			}
+			over := 0.0
+			if w.HasScrubMax {
+				over = max(0, math.Abs(scrub)-w.ScrubMax)
+			}
+			if math.Abs(w.To-got-a.Short) > 1e-5 || math.Abs(over-a.OverScrub) > 1e-5 {
+				t.Fatalf("wish %+v, answer %+v: short %g, over %g", w, a, w.To-got, over)
+			}
+			const rounding = 1e-6
+			if a.Arms < w.ArmsMin-rounding || a.Arms > w.ArmsMax+rounding || a.Spacer != 0 && (a.Spacer < w.SpacerMin-rounding || a.Spacer > w.SpacerMax+rounding) {
+				t.Fatalf("wish %+v, answer %+v: outside the limits", w, a)
+			}
+			if a.Reaches() && !last {
+				t.Fatal("an answer that reaches stands behind one that does not")
+			}
+			if last = a.Reaches(); last {
+				reached++
+			} else {
+				missed++
+			}
+		}
+	}
+	if reached < 100 || missed < 100 {
+		t.Errorf("%d reached, %d missed: the wishes test little", reached, missed)
+	}
+}
+
+// Every combination of spacer and arms, tried one by one: none that keeps the
+// limits has a lesser scrub radius than the first answer or, in the other
+// order, shorter arms; and where none reaches, none comes nearer.
+func TestReachAgainstAllCombinations(t *testing.T) {
+	for _, tt := range []struct {
+		to, scrubMax float64
+		order        Order
+	}{{793, 45, LeastScrub}, {793, 45, LeastArms}, {812, 60, LeastArms}, {861, 52, LeastScrub}, {783, 3, LeastScrub}} {
+		w := wish()
+		w.To, w.ScrubMax, w.Order = tt.to, tt.scrubMax, tt.order
+		list, err := Reach(inclined(), w, wheels())
+		if err != nil {
+			t.Fatal(err)
+		}
+		first := list[0]
+		leastScrub, leastArms, nearest := math.Inf(1), math.Inf(1), math.Inf(1)
+		for _, wheel := range wheels() {
+			c := inclined()
+			c.Wheel.Offset = wheel.Offset
+			if wheel.LoadedRadius != 0 {
+				c.Wheel.LoadedRadius = wheel.LoadedRadius
+			}
+			for spacer := 0.0; spacer <= 35; spacer += 0.25 {
+				if spacer > 0 && spacer < 3 {
+					continue
+				}
+				c.Wheel.Spacer = spacer
+				track, _, scrub := measured(t, c, wheel.Tyre)
+				if math.Abs(scrub) > w.ScrubMax {
+					continue
+				}
+				arms := max(0, min(w.To-track, 60))
+				nearest = min(nearest, math.Abs(w.To-track-arms))
+				if math.Abs(w.To-track-arms) < 1e-9 {
+					leastScrub, leastArms = min(leastScrub, math.Abs(scrub)), min(leastArms, arms)
+				}
+			}
+		}
+		if first.Reaches() != (nearest < 1e-9) {
+			t.Errorf("%+v: reaches %v, all combinations come to %g", tt, first.Reaches(), nearest)
+		}
+		switch {
+		case !first.Reaches() && !math.IsInf(nearest, 1):
+			if first.OverScrub != 0 || math.Abs(first.Short) > nearest+0.01 || math.Abs(first.Short) < nearest-0.3 {
+				t.Errorf("%+v: %g short, %g over; all combinations %g", tt, first.Short, first.OverScrub, nearest)
+			}
+		case first.Reaches() && tt.order == LeastScrub:
+			if math.Abs(first.ScrubRadius) > leastScrub+likeScrub {
+				t.Errorf("%+v: scrub radius %g, all combinations %g", tt, first.ScrubRadius, leastScrub)
+			}
+		case first.Reaches():
+			if first.Arms > leastArms+1e-6 || first.Arms < leastArms-0.3 {
+				t.Errorf("%+v: arms %g, all combinations %g", tt, first.Arms, leastArms)
+			}
+		}
+	}
+}
+
+// By hand: 19 mm of scrub radius and 669 of half track. 730 with at most 45 of
+// scrub and no longer arms leaves 26 for the spacer and is 35 short; with 40
+// of arms it takes 21 of spacer at least, and 26 at most.
+func TestReachByHand(t *testing.T) {
+	w := Wish{To: 730, ScrubMax: 45, HasScrubMax: true, SpacerMax: 60}
+	list, err := Reach(workshop(), w, []Choice{{}})
+	if err != nil || len(list) != 1 {
+		t.Fatal(list, err)
+	}
+	if a := list[0]; math.Abs(a.Spacer-26) > 1e-9 || math.Abs(a.Short-35) > 1e-9 || a.OverScrub != 0 || a.Reaches() || a.HasFace {
+		t.Errorf("without arms: %+v", a)
+	}
+	w.ArmsMax = 40
+	list, err = Reach(workshop(), w, []Choice{{}})
+	if err != nil || len(list) != 2 {
+		t.Fatal(list, err)
+	}
+	for i, want := range []float64{21, 26} {
+		if a := list[i]; math.Abs(a.Spacer-want) > 1e-9 || math.Abs(a.Arms-(61-want)) > 1e-9 || !a.Reaches() {
+			t.Errorf("answer %d: %+v, want a spacer of %g", i, a, want)
+		}
+	}
+	// An offset that alone is too much scrub: what is over is said.
+	list, err = Reach(workshop(), w, []Choice{{Offset: -30}})
+	if a := list[0]; err != nil || math.Abs(a.OverScrub-4) > 1e-9 || a.Spacer != 0 || math.Abs(a.Short) > 0 || math.Abs(a.Arms-31) > 1e-9 {
+		t.Errorf("too much offset: %+v, %v", a, err)
+	}
+}
+
+func TestReachRefuses(t *testing.T) {
+	for says, edit := range map[string]func(*Wish){
+		"the wished place, NaN mm":                        func(w *Wish) { w.To = math.NaN() },
+		"the thinnest spacer, 40 mm":                      func(w *Wish) { w.SpacerMin = 40 },
+		"the thickest spacer, 3500 mm":                    func(w *Wish) { w.SpacerMax = 3500 },
+		"the most the arms may grow":                      func(w *Wish) { w.ArmsMax = math.Inf(1) },
+		"the shortest the arms may grow":                  func(w *Wish) { w.ArmsMin = 61 },
+		"the largest scrub radius, -2 mm, is not between": func(w *Wish) { w.ScrubMax = -2 },
+	} {
+		w := wish()
+		edit(&w)
+		if _, err := Reach(inclined(), w, wheels()); !errors.Is(err, ErrWiden) || !strings.Contains(err.Error(), says) {
+			t.Errorf("%v, want %q", err, says)
+		}
+	}
+	w := wish()
+	w.ByFace = true
+	var tyre *clearance.TyreError
+	if _, err := Reach(inclined(), w, []Choice{{Offset: 20}}); !errors.As(err, &tyre) || !strings.Contains(err.Error(), "wheel 1: ") {
+		t.Errorf("a face without a tyre: %v", err)
+	}
+	if _, err := Reach(inclined(), wish(), []Choice{{Offset: math.NaN()}}); !errors.Is(err, kinematics.ErrGeometry) {
+		t.Errorf("an offset that is none: %v", err)
+	}
+}

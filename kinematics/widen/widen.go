@@ -1,0 +1,143 @@
+// Package widen makes a track wider in the two ways there are, spacers and
+// longer arms, and finds which of them reaches a wished track within a limit on
+// the scrub radius. It holds maths only; axes, units and signs are those of
+// package kinematics.
+//
+// A spacer pushes the wheel out along its spin axis and leaves the steering
+// axis where it is: scrub radius, swing and the lever of every force at the
+// tyre grow. Longer arms move the whole upright out with the wheel: scrub
+// radius and swing stay, and arms, tie rod and the spring's leverage change.
+package widen
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/kinematics"
+)
+
+// ErrWiden: a number no track can be widened by; the error names it.
+var ErrWiden = errors.New("the track cannot be changed by that")
+
+// MaxBy is the most by which one side is widened or narrowed, mm. It catches a
+// number in the wrong unit.
+const MaxBy = 500.0
+
+// Proposals are the two ways side by side.
+type Proposals struct{ Spacers, Arms kinematics.Corner }
+
+// By returns both ways of making one side of the track wider by mm, measured
+// along the spin axis for the spacer and along y for the arms; on an upright
+// wheel both are the same. Errors: one that matches ErrWiden, for a number that
+// is none, or so far inward that the spacer would be thinner than nothing, and
+// those of [kinematics.New] for either proposal.
+func By(c kinematics.Corner, mm float64) (Proposals, error) {
+	if !(math.Abs(mm) <= MaxBy) {
+		return Proposals{}, fmt.Errorf("%g mm a side is not within ±%g mm; check the number and its unit: %w", mm, MaxBy, ErrWiden)
+	}
+	p := Proposals{Spacers(c, mm), Arms(c, mm)}
+	if s := p.Spacers.Wheel.Spacer; s < 0 && mm < 0 {
+		return Proposals{}, fmt.Errorf("the spacer of %g mm would come to %g mm; take at most the spacer away, or change the wheel: %w",
+			c.Wheel.Spacer, s, ErrWiden)
+	}
+	for _, n := range []*kinematics.Corner{&p.Spacers, &p.Arms} {
+		if _, err := kinematics.New(n); err != nil {
+			return Proposals{}, err
+		}
+	}
+	return p, nil
+}
+
+// Spacers returns the corner with mm more between hub and wheel.
+func Spacers(c kinematics.Corner, mm float64) kinematics.Corner {
+	c.Wheel.Spacer += mm
+	return c
+}
+
+// Arms returns the corner with the whole upright mm farther out along y: both
+// ball joints, outer tie-rod end, hub face, and a spring's end that the upright
+// carries. Everything inboard stays, a spring's end on an arm too, so that arms
+// and tie rod grow by about mm.
+func Arms(c kinematics.Corner, mm float64) kinematics.Corner {
+	for _, p := range [...]kinematics.Point{kinematics.UpperBall, kinematics.LowerBall, kinematics.OuterEnd, kinematics.HubFace} {
+		c.At(p).Y += mm
+	}
+	if c.Spring.Carrier == kinematics.OnUpright {
+		c.Spring.Moving.Y += mm
+	}
+	return c
+}
+
+// Rods is how the steering follows an upright that has moved out.
+type Rods uint8
+
+// The ways. RodLengthened is what Arms returns: the old rack, its ends where
+// they were, and a longer tie rod. RodKept is the old tie rod with the rack's
+// end moved out as far as the upright, by a longer rack or a piece at its end.
+// RackEndFitted puts the rack's end where the wheel steers itself least, rod
+// length and height following.
+const (
+	RodLengthened Rods = iota
+	RodKept
+	RackEndFitted
+)
+
+// WithRods returns an upright moved out by mm, as of Arms, with its steering
+// arranged. The fit of RackEndFitted is over the given travels, four at least,
+// by [kinematics.Mechanism.RackEndSpace]; the others do not look at them.
+// Errors are those of kinematics.New and RackEndSpace.
+func WithRods(arms kinematics.Corner, mm float64, rods Rods, travel []float64) (kinematics.Corner, error) {
+	switch rods {
+	case RodLengthened:
+	case RodKept:
+		arms.TieRod.RackEnd.Y += mm
+	case RackEndFitted:
+		m, err := kinematics.New(&arms)
+		if err != nil {
+			return kinematics.Corner{}, err
+		}
+		at, _, err := m.RackEndSpace(travel)
+		if err != nil {
+			return kinematics.Corner{}, err
+		}
+		arms.TieRod.RackEnd = at
+	default:
+		panic(fmt.Sprintf("kinematics: widen: no way %d of the rods", rods))
+	}
+	if _, err := kinematics.New(&arms); err != nil {
+		return kinematics.Corner{}, err
+	}
+	return arms, nil
+}
+
+// RideToe is how a wheel steers itself over travel.
+type RideToe struct {
+	Rate float64 // rad per mm at rest, positive: toes in as the wheel rises
+	Most float64 // rad, the largest change of toe from rest, as a magnitude
+	At   float64 // mm of travel where that is
+}
+
+// RideToeOver returns the ride toe over travels, the rack in the middle. Errors
+// are those of [kinematics.Mechanism.At].
+func RideToeOver(m *kinematics.Mechanism, travel []float64) (RideToe, error) {
+	rest, err := m.At(0, 0)
+	if err != nil {
+		return RideToe{}, err
+	}
+	r := rest.Readings()
+	toe0, _ := r.Of(kinematics.Toe) // exists in every pose
+	var out RideToe
+	out.Rate, _ = r.Of(kinematics.RideToe) // none on a dead point, which New refuses
+	for _, h := range travel {
+		p, err := m.At(h, 0)
+		if err != nil {
+			return RideToe{}, err
+		}
+		r := p.Readings()
+		if toe, _ := r.Of(kinematics.Toe); math.Abs(toe-toe0) > out.Most {
+			out.Most, out.At = math.Abs(toe-toe0), h
+		}
+	}
+	return out, nil
+}
