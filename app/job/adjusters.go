@@ -94,8 +94,7 @@ var (
 // String returns the word the file uses.
 func (k AdjusterKind) String() string { return wordOf(kindWords, k) }
 
-func (a *Adjuster) onLeg() bool   { return a.Kind == RodEnd || a.Kind == RightLeft }
-func (a *Adjuster) onPivot() bool { return a.Kind == Eccentric || a.Kind == ShimPack }
+func (a *Adjuster) onLeg() bool { return a.Kind == RodEnd || a.Kind == RightLeft }
 
 const threadSample = "{diameter: 12, pitch: 1.75, engaged: 25}"
 
