@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-
-	"gonum.org/v1/plot"
 )
 
 // Range is a stretch of an axis; Max must lie above Min.
@@ -28,28 +26,68 @@ type Tick struct {
 	Label string
 }
 
-// Ticks returns the marks of r at round values: the labelled ones first, rising,
-// then the minor ones. The choice is that of gonum/plot's default ticker, after
-// Talbot, Lin and Hanrahan, IEEE Transactions on Visualization and Computer
-// Graphics 16 (6), 2010. The labels all have the decimals they need,
-// U+2212 for minus and thin spaces in thousands. A range that is none panics.
+// leastLabels is how many labelled ticks a range should have.
+const leastLabels = 3
+
+// tickSteps are the round steps within one power of ten, and into how many minor
+// steps each is parted.
+var tickSteps = [...]struct {
+	step  float64
+	minor int
+}{{5, 5}, {2, 4}, {1, 5}}
+
+// Ticks returns the marks of r at multiples of a round step, so that zero is one
+// whenever r holds it: the labelled ones first, rising, then the minor ones. The
+// step is the largest of 1, 2 or 5 times a power of ten that gives three labels.
+// The labels all have the decimals they need, U+2212 for minus and thin spaces
+// in thousands. A range that is none panics.
 func Ticks(r Range) []Tick {
 	if !r.valid() {
 		panic(fmt.Sprintf("chart: %g to %g is no range", r.Min, r.Max))
 	}
-	var major, minor []Tick
-	for _, t := range (plot.DefaultTicks{}).Ticks(r.Min, r.Max) {
-		if t.IsMinor() {
-			minor = append(minor, Tick{Value: t.Value})
-		} else {
-			major = append(major, Tick{Value: t.Value})
+	power := math.Pow10(int(math.Ceil(math.Log10(r.Max - r.Min))))
+	for {
+		for _, s := range tickSteps {
+			if r.multiples(s.step*power) >= leastLabels {
+				return r.ticks(s.step*power, s.minor)
+			}
 		}
+		power /= 10
+	}
+}
+
+// tickSlack is the rounding error, as a part of the step, that a tick at the very
+// end of its range may have.
+const tickSlack = 1e-9
+
+// ends returns the first and the last multiple of step in r.
+func (r Range) ends(step float64) (first, last float64) {
+	return math.Ceil(r.Min/step - tickSlack), math.Floor(r.Max/step + tickSlack)
+}
+
+func (r Range) multiples(step float64) int {
+	first, last := r.ends(step)
+	return int(last-first) + 1
+}
+
+func (r Range) ticks(step float64, minor int) []Tick {
+	first, last := r.ends(step)
+	var major, between []Tick
+	for i := first; i <= last; i++ {
+		major = append(major, Tick{Value: r.clamp(i * step)})
 	}
 	d := decimalsOf(major)
 	for i := range major {
 		major[i].Label = Number(major[i].Value, d)
 	}
-	return append(major, minor...)
+	fine := step / float64(minor)
+	first, last = r.ends(fine)
+	for i := first; i <= last; i++ {
+		if math.Mod(i, float64(minor)) != 0 {
+			between = append(between, Tick{Value: r.clamp(i * fine)})
+		}
+	}
+	return append(major, between...)
 }
 
 // maxDecimals bounds the decimals of a label; nothing drawn is finer.

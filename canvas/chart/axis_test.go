@@ -24,8 +24,8 @@ func TestTickLabels(t *testing.T) {
 		{Range{-4.9, 1.1}, []string{"\u22124", "\u22122", "0"}},
 		{Range{-60, 70}, []string{"\u221250", "0", "50"}},
 		{Range{0.011, 0.052}, []string{"0.02", "0.03", "0.04", "0.05"}},
-		{Range{1.288, 3.642}, []string{"1.5", "2.5", "3.5"}},
-		{Range{-2.6e4, 3.1e4}, []string{"\u221225\u2009000", "0", "25\u2009000"}},
+		{Range{1.288, 3.642}, []string{"1.5", "2.0", "2.5", "3.0", "3.5"}},
+		{Range{-2.6e4, 3.1e4}, []string{"\u221220\u2009000", "0", "20\u2009000"}},
 	} {
 		got := labels(c.r)
 		if len(got) != len(c.want) {
@@ -70,6 +70,25 @@ func TestTicksOfAnyRange(t *testing.T) {
 		for k := 2; k < len(vals); k++ {
 			if d := (vals[k] - vals[k-1]) - (vals[1] - vals[0]); math.Abs(d) > 1e-9*w {
 				t.Fatalf("seed %d, step %d: uneven ticks %v", seed, i, vals)
+			}
+		}
+	}
+}
+
+// A range that holds zero has it as a labelled tick.
+func TestZeroIsATick(t *testing.T) {
+	const seed = 718
+	r := rand.New(rand.NewPCG(seed, 28))
+	for i := range 3000 {
+		w := math.Pow(10, r.Float64()*7-3)
+		lo := -w * r.Float64()
+		for _, rg := range []Range{{lo, lo + w}, NiceRange(lo, lo+w, w/50)} {
+			found := false
+			for _, k := range Ticks(rg) {
+				found = found || k.Value == 0 && k.Label == "0"
+			}
+			if !found {
+				t.Fatalf("seed %d, step %d: no zero in the labels %q of %v", seed, i, labels(rg), rg)
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -155,8 +156,87 @@ func TestTickTexts(t *testing.T) {
 			t.Errorf("the zero stands %g mm off", at)
 		}
 	}
-	if s := strings.Join(got, " "); s != "\u22120.8 0 0.8" {
+	if s := strings.Join(got, " "); s != "\u22120.5 0 0.5" {
 		t.Errorf("tick labels %q", s)
+	}
+}
+
+// However narrow the strip: the labels are evenly spaced, zero is among them, none
+// touch, and the line at zero is the stronger one.
+func TestNarrowTicksAreEven(t *testing.T) {
+	for _, rg := range []Range{{-0.25, 0.75}, {-1.5, 1.5}, {-0.4, 0.2}, {-9, 1}, {-3, 0}, {0, 7}, {0.45, 0.65}, {-27000, 34000}} {
+		for wide := 60.0; wide < 200; wide += 7 {
+			c := strip()
+			c.Zoom, c.Val = 1, rg
+			c.Insets = draw.Margins{Left: 12, Right: 12, Top: 48, Bottom: 36}
+			c.Box = draw.Box{Max: draw.Point{X: wide, Y: 400}}
+			var l draw.List
+			c.Draw(&l)
+			var at []float64
+			zero, end := false, math.Inf(-1)
+			for _, it := range ofRole(&l, draw.TextTick) {
+				text := string(l.TextOf(it))
+				half := c.Styles[draw.TextTick].Face.Width(text) * c.Styles[draw.TextTick].Size / 2
+				x := it.Centre.At.X
+				if x-half < end+labelAir-1e-9 || x-half < 0 || x+half > wide {
+					t.Fatalf("%v, %g wide: the label %q at %g touches", rg, wide, text, x)
+				}
+				end, zero = x+half, zero || text == "0"
+				v, err := strconv.ParseFloat(strings.NewReplacer("\u2212", "-", "\u2009", "").Replace(text), 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				at = append(at, v)
+			}
+			if rg.Has(0) != zero || len(at) == 0 {
+				t.Errorf("%v, %g wide: labels %v", rg, wide, at)
+			}
+			for i := 2; i < len(at); i++ {
+				if d := at[i] - 2*at[i-1] + at[i-2]; math.Abs(d) > 1e-9*(rg.Max-rg.Min) {
+					t.Errorf("%v, %g wide: uneven labels %v", rg, wide, at)
+				}
+			}
+			checkZeroLine(t, c, &l)
+		}
+	}
+}
+
+// checkZeroLine wants an upright line of the axis at zero, if zero is in the range.
+func checkZeroLine(t *testing.T, c *Chart, l *draw.List) {
+	t.Helper()
+	found := false
+	for _, it := range ofRole(l, draw.Axis) {
+		p := l.Corners(it)
+		found = found || p[0].At.X == c.At(0, 0).X && p[1].At.X == p[0].At.X
+	}
+	if found != c.Val.Has(0) {
+		t.Errorf("%v: a line at zero is %v", c.Val, found)
+	}
+}
+
+// Two flat curves close together in a narrow strip leave no free place beside
+// them: both are named all the same, off each other.
+func TestNamesAreNeverMissing(t *testing.T) {
+	for wide := 60.0; wide < 110; wide += 5 {
+		c := strip()
+		c.Zoom = 1
+		c.Insets = draw.Margins{Left: 12, Right: 12, Top: 48, Bottom: 36}
+		c.Box = draw.Box{Max: draw.Point{X: wide, Y: 400}}
+		for i := range c.Curves {
+			for k := range c.Curves[i].Val {
+				c.Curves[i].Val[k] = 0.07 - 0.11*float64(i) + c.Curves[i].Var[k]/900
+				c.Curves[i].OK = nil
+			}
+		}
+		var l draw.List
+		c.Draw(&l)
+		names := append(ofRole(&l, draw.TextNow), ofRole(&l, draw.TextBefore)...)
+		if len(names) != 2 {
+			t.Fatalf("%g wide: %d names", wide, len(names))
+		}
+		if d := names[0].Centre.At.Add(names[0].Centre.By).Sub(names[1].Centre.At.Add(names[1].Centre.By)); math.Abs(d.Y) < 12 && math.Abs(d.X) < 20 {
+			t.Errorf("%g wide: the names stand on each other", wide)
+		}
 	}
 }
 

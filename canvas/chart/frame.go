@@ -36,25 +36,31 @@ func (c *Chart) drawFrame(l *draw.List) {
 	}
 }
 
-// drawGrid adds a line at each labelled value, broken where a label stands.
+// drawGrid adds a line at each labelled value, broken where a label stands; the
+// one at zero is stronger.
 func (c *Chart) drawGrid(l *draw.List) {
 	for _, t := range c.valTicks.of(c.Val) {
-		if t.Label != "" {
-			gridLine(l, c.At(c.Var.Min, t.Value), c.At(c.Var.Max, t.Value), c.labels.breaks)
+		if t.Label == "" {
+			continue
 		}
+		role := draw.Grid
+		if t.Value == 0 {
+			role = draw.Axis
+		}
+		gridLine(l, role, c.At(c.Var.Min, t.Value), c.At(c.Var.Max, t.Value), c.labels.breaks)
 	}
 }
 
-func gridLine(l *draw.List, a, b draw.Point, breaks []draw.Box) {
+func gridLine(l *draw.List, role draw.Role, a, b draw.Point, breaks []draw.Box) {
 	for i, box := range breaks {
 		if t0, t1, ok := draw.SegmentInBox(a, b, box); ok {
 			d := b.Sub(a)
-			gridLine(l, a, a.Add(d.Mul(t0)), breaks[i+1:])
-			gridLine(l, a.Add(d.Mul(t1)), b, breaks[i+1:])
+			gridLine(l, role, a, a.Add(d.Mul(t0)), breaks[i+1:])
+			gridLine(l, role, a.Add(d.Mul(t1)), b, breaks[i+1:])
 			return
 		}
 	}
-	l.Line(draw.Grid, a, b)
+	l.Line(role, a, b)
 }
 
 // drawMarks adds short strokes at the ticks of the variable.
@@ -80,26 +86,64 @@ func (c *Chart) drawMarks(l *draw.List) {
 }
 
 // columnLabels writes tick labels under the plot, moved in where they would
-// leave the box, and leaves out those that would touch the one before.
+// leave the box. Where they would touch, only every second, third and so on is
+// written; zero is always one of those.
 func (c *Chart) columnLabels(l *draw.List, ticks []Tick, isVar bool) {
-	end := c.Box.Min.X - labelAir/c.Zoom
-	em := c.Styles[draw.TextTick].SizeOn(c.Medium)
-	face := c.Styles[draw.TextTick].Face
-	y := c.Plot().Min.Y
-	for _, t := range ticks {
-		if t.Label == "" {
-			continue
-		}
-		half := face.Width(t.Label) * em / 2 / c.Zoom
-		room := half + labelEdge/c.Zoom
-		x := c.place(t, isVar).X
-		x = max(c.Box.Min.X+room, min(x, c.Box.Max.X-room))
-		if x-half < end+labelAir/c.Zoom {
-			continue
-		}
-		end = x + half
-		l.Text(draw.TextTick, draw.At(x, y).Off(0, -labelGap), draw.Centre|draw.Top, t.Label)
+	n := 0
+	for n < len(ticks) && ticks[n].Label != "" {
+		n++
 	}
+	first, stride := thinned(ticks[:n], func(i, k int) bool {
+		_, end := c.labelRoom(ticks[i], isVar)
+		start, _ := c.labelRoom(ticks[k], isVar)
+		return start-end >= labelAir/c.Zoom
+	})
+	y := c.Plot().Min.Y
+	for i := first; i < n; i += stride {
+		a, b := c.labelRoom(ticks[i], isVar)
+		l.Text(draw.TextTick, draw.At((a+b)/2, y).Off(0, -labelGap), draw.Centre|draw.Top, ticks[i].Label)
+	}
+}
+
+// labelRoom returns from where to where, in mm of the list, a label reaches.
+func (c *Chart) labelRoom(t Tick, isVar bool) (a, b float64) {
+	st := &c.Styles[draw.TextTick]
+	half := st.Face.Width(t.Label) * st.SizeOn(c.Medium) / 2 / c.Zoom
+	room := half + labelEdge/c.Zoom
+	x := max(c.Box.Min.X+room, min(c.place(t, isVar).X, c.Box.Max.X-room))
+	return x - half, x + half
+}
+
+// thinned returns which of the labelled ticks to write: every stride-th from the
+// first on, so that no two touch. Zero is among them if it is a tick. Of the
+// strides that will do, one that keeps both ends is best, else the smallest.
+// clear tells whether two ticks may both be written.
+func thinned(ticks []Tick, clear func(i, k int) bool) (first, stride int) {
+	zero := -1
+	for i, t := range ticks {
+		if t.Value == 0 {
+			zero = i
+		}
+	}
+	first, stride = max(zero, 0), max(len(ticks), 1)
+	for k := len(ticks) - 1; k > 0; k-- {
+		from := 0
+		if zero >= 0 {
+			from = zero % k
+		}
+		fits, last := true, from
+		for i := from + k; i < len(ticks); i += k {
+			fits = fits && clear(i-k, i)
+			last = i
+		}
+		if !fits || last == from {
+			continue
+		}
+		if from == 0 && last == len(ticks)-1 || !(first == 0 && stride < len(ticks) && (len(ticks)-1)%stride == 0) {
+			first, stride = from, k
+		}
+	}
+	return first, stride
 }
 
 // rowLabels writes tick labels to the left of the plot.

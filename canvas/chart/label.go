@@ -14,17 +14,20 @@ type labelStore struct {
 	strict, loose draw.Placer // with and without the grid
 	kept          []kept
 	text          []byte
-	breaks        []draw.Box // of grid lines, in mm of the list
+	breaks        []draw.Box  // of grid lines, in mm of the list
+	written       []draw.Box  // names, on the sheet
+	over          draw.Placer // for names over everything else
 }
 
 type kept struct{ spot, slot int }
 
 // drawLabels writes the curves' names beside them, off all curves and the level
-// line. Where every place lies on a grid line, the grid line is broken there. A
-// curve with no free place beside it stays without its name.
+// line. Where every place lies on a grid line, the grid line is broken there;
+// where there is none even so, paper is laid under the name. Only a curve that is
+// nowhere in the plot stays without its name.
 func (c *Chart) drawLabels(l *draw.List) {
 	s := &c.labels
-	s.breaks = s.breaks[:0]
+	s.breaks, s.written = s.breaks[:0], s.written[:0]
 	for len(s.kept) < len(c.Curves) {
 		s.kept = append(s.kept, kept{})
 	}
@@ -39,22 +42,62 @@ func (c *Chart) drawLabels(l *draw.List) {
 		s.text = append(s.text[:0], cu.Label...)
 		if pl, ok := c.placeOn(&s.strict, cu, &s.kept[i]); ok {
 			s.loose.AvoidBox(pl.Box)
+			s.written = append(s.written, pl.Box)
 			l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
 		} else if pl, ok := c.placeOn(&s.loose, cu, &s.kept[i]); ok {
 			s.strict.AvoidBox(pl.Box)
+			s.written = append(s.written, pl.Box)
 			mid, k := c.Box.Mid(), 1/c.Zoom
 			b := draw.Box{Min: mid.Add(pl.Box.Min.Mul(k)), Max: mid.Add(pl.Box.Max.Mul(k))}
 			s.breaks = append(s.breaks, b.Grow(k))
 			l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
+		} else {
+			c.overprint(l, v, cu)
 		}
+	}
+}
+
+// overprint writes a name over whatever lies there, off the other names and the
+// level line.
+func (c *Chart) overprint(l *draw.List, v draw.View, cu *Curve) {
+	s := &c.labels
+	p := &s.over
+	p.Reset(v, c.Styles, c.Medium)
+	in := c.sheetPlot(v)
+	in.Min.X, in.Max.X = -v.W/2+labelClear, v.W/2-labelClear
+	p.Within(in)
+	c.avoidLevel(p, v)
+	for _, b := range s.written {
+		p.AvoidBox(b)
+	}
+	pl, ok := c.placeOn(p, cu, &kept{})
+	if !ok {
+		return
+	}
+	s.strict.AvoidBox(pl.Box)
+	s.loose.AvoidBox(pl.Box)
+	s.written = append(s.written, pl.Box)
+	mid, k := c.Box.Mid(), 1/c.Zoom
+	l.Rect(draw.Knockout, draw.Box{Min: mid.Add(pl.Box.Min.Mul(k)), Max: mid.Add(pl.Box.Max.Mul(k))})
+	l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
+}
+
+func (c *Chart) sheetPlot(v draw.View) draw.Box {
+	plot := c.Plot()
+	return draw.Box{Min: v.Sheet(draw.On(plot.Min)), Max: v.Sheet(draw.On(plot.Max))}
+}
+
+func (c *Chart) avoidLevel(p *draw.Placer, v draw.View) {
+	if c.HasLevel && c.Var.Has(c.Level) {
+		a, b := c.levelLine()
+		p.AvoidSegment(v.Sheet(draw.On(a)), v.Sheet(draw.On(b)), 1)
 	}
 }
 
 // avoid tells both placers of everything a label must not touch.
 func (c *Chart) avoid(v draw.View) {
 	s := &c.labels
-	plot := c.Plot()
-	box := draw.Box{Min: v.Sheet(draw.On(plot.Min)), Max: v.Sheet(draw.On(plot.Max))}
+	box := c.sheetPlot(v)
 	for _, p := range []*draw.Placer{&s.strict, &s.loose} {
 		p.Reset(v, c.Styles, c.Medium)
 		p.Within(box)
@@ -68,10 +111,7 @@ func (c *Chart) avoid(v draw.View) {
 				}
 			})
 		}
-		if c.HasLevel && c.Var.Has(c.Level) {
-			a, b := c.levelLine()
-			p.AvoidSegment(v.Sheet(draw.On(a)), v.Sheet(draw.On(b)), 1)
-		}
+		c.avoidLevel(p, v)
 	}
 	for _, t := range c.valTicks.of(c.Val) {
 		if t.Label != "" {
