@@ -35,7 +35,7 @@ const smallToe = 0.05 * math.Pi / 180
 // unit. ok is false while there is no diagnosis.
 func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
 	if !f.HasAdvice {
-		return Advice{}, false
+		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: the linkage binds too near to where it rests."}, false
 	}
 	d, c := &f.Diagnosis, f.Now.Study.Case
 	within := units.FormatLength(c.Within, unit, decimalsFor(unit, c.Within))
@@ -72,9 +72,16 @@ func (f *Frame) slopeAdvice(unit units.Unit) Advice {
 	if raise == 0 || err != nil || left >= d.Change {
 		return a
 	}
+	if math.Abs(raise) > 2*bumpsteer.TallStack {
+		a.Cure = "That is more than spacers can safely make up: move the rack end or the steering arm instead."
+		return a
+	}
 	a.Raise = raise
 	a.Cure = fmt.Sprintf("A %s spacer %s it leaves %s of the %s over the travel.", spacerText(math.Abs(raise), unit),
 		pick(raise > 0, "that raises", "that lowers"), units.FormatDegrees(left, 2), units.FormatDegrees(d.Change, 2))
+	if math.Abs(raise) > bumpsteer.TallStack {
+		a.Cure += " A stack this tall bends the stud or bolt: ask someone qualified."
+	}
 	return a
 }
 

@@ -158,6 +158,27 @@ func TestTheDemoIsToldToTurnAnEightMillimetreSpacer(t *testing.T) {
 	}
 }
 
+func TestNoTallSpacerIsAdvisedWithoutAWord(t *testing.T) {
+	now, _ := cases(t)
+	now.Within = 0.2
+	for _, c := range []struct {
+		lower float64 // of the outer end, mm more than the 8 of the demo
+		try   bool
+		word  string
+	}{{1, true, "spacer"}, {9, true, "bends"}, {31, false, "more than spacers"}} {
+		var f Frame
+		k := now
+		k.Corner.TieRod.OuterEnd.Z -= c.lower
+		if err := f.Update(k, nil, Position{}); err != nil {
+			t.Fatal(err)
+		}
+		a, _ := f.Advise(units.Millimetre)
+		if a.Fault != Slope || (a.Raise != 0) != c.try || !strings.Contains(a.Cure, c.word) {
+			t.Errorf("%g mm lower: %+v", c.lower, a)
+		}
+	}
+}
+
 func TestAPoorMeasuringIsSaidToDecideNothing(t *testing.T) {
 	now, _ := cases(t)
 	now.Within = 12

@@ -51,7 +51,7 @@ func (w *Window) show() {
 	w.showView()
 	w.showCurves()
 	w.showBars()
-	in := panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit}
+	in := panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit, Targets: w.targetLines()}
 	w.readings.SetInput(in)
 	if !w.view.Busy() {
 		w.points.SetInput(in)
@@ -91,7 +91,7 @@ func formatter(unit units.Unit) scene.Formatter {
 func (w *Window) showCurves() {
 	f := &w.frame
 	axis := w.axisOf(w.curves.Over)
-	specs := w.plots.fill(f, w.curves, w.unit)
+	specs := w.plots.fill(f, w.curves, &w.doc.Job().Targets, w.unit)
 	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs}
 	for i := range w.plots.now[:len(w.curves.Curves)] {
 		if len(w.plots.now[i].At) > 0 {
@@ -196,6 +196,10 @@ func mustBeChecked(err error) {
 
 // setTravel moves the wheel, as far as the linkage goes.
 func (w *Window) setTravel(mm float64) {
+	if w.position.Roll != 0 {
+		w.position.Roll = 0
+		w.say("Out of roll again: in roll the mean wheel travel is zero.")
+	}
 	w.position.Travel = clamp(mm, w.frame.Now.Study.From, w.frame.Now.Study.To)
 	w.move()
 }
@@ -205,7 +209,12 @@ func (w *Window) setRack(mm float64) {
 	w.move()
 }
 
+// setRoll turns the body. In roll the mean wheel travel is zero.
 func (w *Window) setRoll(rad float64) {
+	if rad != 0 {
+		w.stopPlay()
+		w.position.Travel = 0
+	}
 	w.position.Roll = rad
 	w.move()
 }

@@ -138,6 +138,14 @@ func TestTravelRackAndRollMoveEverything(t *testing.T) {
 	if err != nil || !out.Rolled || !w.frame.Now.HasRight {
 		t.Errorf("roll: %v, both corners shown %v and read %v", err, out.Rolled, w.frame.Now.HasRight)
 	}
+	w.setTravel(21)
+	if w.position.Roll != 0 || w.rollBar.Value() != 0 || w.frame.Now.Readings.Travel != 21 {
+		t.Errorf("travel in roll: roll %g, bar %g, readings at %g", w.position.Roll, w.rollBar.Value(), w.frame.Now.Readings.Travel)
+	}
+	w.setRoll(-0.01)
+	if w.position.Travel != 0 || w.strips.Value() != 0 {
+		t.Errorf("roll after travel: travel %g, strips at %g", w.position.Travel, w.strips.Value())
+	}
 }
 
 func TestPlayStaysInTheSpanAndStartsWhereTheWheelStands(t *testing.T) {
