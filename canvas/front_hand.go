@@ -164,10 +164,11 @@ func (v *FrontView) MoveTo() {
 // Placing tells whether a click will place the selected handle.
 func (v *FrontView) Placing() bool { return v.placing }
 
-// Cancel abandons the gesture in progress and leaves 'move to'; false if there
+// Cancel abandons the gesture in progress, leaves 'move to' and what Ask asks
+// for; false if there
 // was nothing to abandon.
 func (v *FrontView) Cancel() bool {
-	was := v.gesture != nil || v.placing
+	was := v.gesture != nil || v.placing || v.pick != nil
 	v.event(func() {
 		v.press = press{} // what the button still does has no hold any more
 		if v.gesture != nil {
@@ -177,6 +178,7 @@ func (v *FrontView) Cancel() bool {
 			v.placing = false
 			v.touch()
 		}
+		v.leavePick()
 	})
 	return was
 }

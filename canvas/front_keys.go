@@ -55,7 +55,7 @@ func (v *FrontView) neighbour() scene.Handle {
 }
 
 // AcceptsTab tells whether Tab finds another handle; else it leaves the view.
-func (v *FrontView) AcceptsTab() bool { return v.neighbour() != scene.NoHandle }
+func (v *FrontView) AcceptsTab() bool { return v.pick == nil && v.neighbour() != scene.NoHandle }
 
 // TypedKey nudges, walks the handles, asks for numbers, abandons.
 func (v *FrontView) TypedKey(e *fyne.KeyEvent) {
@@ -68,6 +68,10 @@ func (v *FrontView) TypedKey(e *fyne.KeyEvent) {
 			return
 		}
 		if v.gesture != nil || v.placing {
+			return
+		}
+		if v.pick != nil {
+			v.pickKey(e.Name, v.mods())
 			return
 		}
 		switch e.Name {
@@ -94,7 +98,9 @@ func (v *FrontView) TypedKey(e *fyne.KeyEvent) {
 func (v *FrontView) TypedShortcut(s fyne.Shortcut) {
 	if c, ok := s.(*desktop.CustomShortcut); ok {
 		v.event(func() {
-			if v.gesture == nil && !v.placing {
+			if v.pick != nil {
+				v.pickKey(c.KeyName, c.Modifier)
+			} else if v.gesture == nil && !v.placing {
 				v.arrow(c.KeyName, c.Modifier)
 			}
 		})

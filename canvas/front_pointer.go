@@ -54,7 +54,7 @@ func (v *FrontView) MouseDown(e *desktop.MouseEvent) {
 }
 
 func (v *FrontView) menu(at fyne.Position) {
-	if v.placing {
+	if v.placing || v.pick != nil {
 		return
 	}
 	h := v.under()
@@ -69,7 +69,7 @@ func (v *FrontView) menu(at fyne.Position) {
 // take presses the left button on what is under the pointer.
 func (v *FrontView) take() {
 	v.press = press{down: true, at: v.pointer, handle: scene.NoHandle}
-	if v.placing || !v.ready() {
+	if v.placing || v.pick != nil || !v.ready() {
 		return
 	}
 	p := &v.press
@@ -107,6 +107,10 @@ func (v *FrontView) Dragged(e *fyne.DragEvent) {
 			v.pointer = at
 			v.preview()
 			return
+		case v.pick != nil:
+			v.pointer = at
+			v.touch()
+			return
 		case !v.press.down || v.press.handle == scene.NoHandle:
 			return
 		}
@@ -131,7 +135,7 @@ func (v *FrontView) Dragged(e *fyne.DragEvent) {
 func (v *FrontView) DragEnd() {
 	v.event(func() {
 		v.pan = nil
-		if v.placing {
+		if v.placing || v.pick != nil {
 			return // the button comes up next, and places
 		}
 		v.press = press{}
@@ -157,6 +161,11 @@ func (v *FrontView) MouseUp(e *desktop.MouseEvent) {
 			return // a drag ends by DragEnd
 		}
 		v.press = press{}
+		if v.pick != nil {
+			v.pointer = draw.Screen(e.Position)
+			v.picked()
+			return
+		}
 		if v.placing {
 			v.pointer = draw.Screen(e.Position)
 			if v.preview(); v.gesture != nil {
@@ -195,6 +204,8 @@ func (v *FrontView) MouseMoved(e *desktop.MouseEvent) {
 	v.event(func() {
 		v.pointer = draw.Screen(e.Position)
 		switch {
+		case v.pick != nil:
+			v.touch()
 		case v.placing:
 			v.preview()
 		case v.gesture == nil && v.pan == nil:
@@ -218,7 +229,7 @@ func (v *FrontView) MouseOut() {
 // Cursor tells by its shape what a press would do.
 func (v *FrontView) Cursor() desktop.Cursor {
 	switch {
-	case v.placing:
+	case v.placing || v.pick != nil:
 		return desktop.CrosshairCursor
 	case v.hover != scene.NoHandle || v.gesture != nil:
 		return desktop.PointerCursor

@@ -92,6 +92,10 @@ type FrontView struct {
 	space   bool
 	clicked bool // the keyboard comes by a click
 	pointer draw.Screen
+	pick    *Pick
+
+	underlay Underlay
+	backdrop backdrop
 
 	view   draw.View
 	fitted bool // the view follows Fit until a hand changes it
@@ -249,6 +253,9 @@ func (v *FrontView) build() {
 	}
 	in.Held, in.Guides, in.Note = v.locks.Held(v.corner()), v.guides, v.note
 	v.err = scene.Build(&v.list, v.view, &in, &v.out)
+	if v.pick != nil {
+		v.drawPick()
+	}
 	v.stale, v.dirty = false, true
 }
 
@@ -265,7 +272,7 @@ func (v *FrontView) paint(w, h int) image.Image {
 	v.build()
 	if v.painted == nil || v.dirty || v.painted.Rect.Dx() != w || v.painted.Rect.Dy() != h {
 		v.painted = v.painter.Paint(&v.list, raster.Frame{
-			View: v.view, Styles: v.styles, Palette: v.palette,
+			View: v.view, Styles: v.styles, Palette: v.palette, Under: v.ground(w, h),
 			Scale: float64(w) / v.view.W, W: w, H: h,
 		})
 		v.dirty = false

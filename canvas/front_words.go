@@ -37,6 +37,8 @@ func (v *FrontView) statusText() string {
 	switch {
 	case !v.ready():
 		return ""
+	case v.pick != nil:
+		return v.pick.Text
 	case v.placing:
 		return "Click where the " + v.name(v.selected) + " goes. " + keys + "Esc leaves it."
 	case v.gesture != nil:

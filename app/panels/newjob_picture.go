@@ -188,7 +188,7 @@ func (t *tape) dimension(f newjob.Field) {
 	case newjob.Track:
 		t.extend(draw.Point{X: wheelMiddle}, draw.Point{X: wheelMiddle, Y: trackLine - 12})
 		t.arrow(f, t.at(schematic.Min.X, trackLine), t.at(wheelMiddle, trackLine), t.at(200, trackLine), true)
-		t.l.Text(draw.TextQuiet, draw.On(t.at(schematic.Min.X, trackLine)).Off(4, 5), draw.Left|draw.Bottom, "to the other tyre")
+		t.l.Text(draw.TextQuiet, draw.On(t.at(240, trackLine)).Off(0, 5), draw.Left|draw.Bottom, "to the other tyre")
 	case newjob.HubHeight:
 		t.extend(wheelHub, edge)
 		t.arrow(f, t.at(hubLine, 0), t.at(hubLine, wheelHub.Y), t.at(hubLine, 120), true)

@@ -22,9 +22,10 @@ type Frame struct {
 	Styles  *draw.Styles
 	Palette *draw.Palette
 	Medium  draw.Medium
-	Back    draw.Token // ground of the picture; None stands for draw.Paper
-	Scale   float64    // pixels per point; 0 stands for 1
-	W, H    int        // size of the image in pixels; 0 stands for the view's window
+	Back    draw.Token  // ground of the picture; None stands for draw.Paper
+	Under   *image.RGBA // ground instead of Back, opaque, of the picture's size; may be nil
+	Scale   float64     // pixels per point; 0 stands for 1
+	W, H    int         // size of the image in pixels; 0 stands for the view's window
 }
 
 // size returns the size of the image in pixels and the pixels per point.
@@ -83,7 +84,11 @@ func (p *Painter) Paint(l *draw.List, f Frame) *image.RGBA {
 	if back == draw.None {
 		back = draw.Paper
 	}
-	p.clear(f.Palette[back])
+	if f.Under != nil && f.Under.Rect == p.img.Rect {
+		copy(p.img.Pix, f.Under.Pix)
+	} else {
+		p.clear(f.Palette[back])
+	}
 	items := l.Items()
 	for layer := range draw.Layers {
 		for i := range items {
