@@ -52,7 +52,7 @@ func (v *validation) coordinates(c *Corner) {
 		x := [3]float64{p.X, p.Y, p.Z}[at.Axis]
 		if !finite(x) {
 			v.add(at.Point, c.NameOf(at.Point), fmt.Sprintf("%c is not within ±10 m", "xyz"[at.Axis]),
-				fmt.Sprintf("%g mm", x), "check the number and its unit")
+				fmt.Sprintf("%.5g mm", x), "check the number and its unit")
 		}
 	}
 	for _, s := range []struct {
@@ -60,7 +60,7 @@ func (v *validation) coordinates(c *Corner) {
 		x     float64
 	}{{"wheel offset", c.Wheel.Offset}, {"wheel spacer", c.Wheel.Spacer}, {"loaded radius", c.Wheel.LoadedRadius}} {
 		if !finite(s.x) {
-			v.add(HubFace, s.place, "is not within ±10 m", fmt.Sprintf("%g mm", s.x), "check the number and its unit")
+			v.add(HubFace, s.place, "is not within ±10 m", fmt.Sprintf("%.5g mm", s.x), "check the number and its unit")
 		}
 	}
 	for _, s := range []struct {
@@ -68,7 +68,7 @@ func (v *validation) coordinates(c *Corner) {
 		x     float64
 	}{{"camber at rest", c.Camber}, {"toe at rest", c.Toe}} {
 		if !(math.Abs(s.x) <= MaxStaticAngle) {
-			v.add(HubFace, s.place, "is not within ±45 degrees", fmt.Sprintf("%g degrees", s.x*180/math.Pi), "check the number and its unit")
+			v.add(HubFace, s.place, "is not within ±45 degrees", fmt.Sprintf("%.5g degrees", s.x*180/math.Pi), "check the number and its unit")
 		}
 	}
 }
@@ -98,7 +98,7 @@ func (v *validation) upright(c *Corner) {
 	a := unit(axis)
 	if c.Upper.Ball.Z <= c.Lower.Ball.Z {
 		v.add(UpperBall, "upper and lower ball joint", "the upper ball joint is not above the lower one",
-			fmt.Sprintf("z %.6g and %.6g mm", c.Upper.Ball.Z, c.Lower.Ball.Z), "check both heights")
+			fmt.Sprintf("z %.5g and %.5g mm", c.Upper.Ball.Z, c.Lower.Ball.Z), "check both heights")
 	}
 	if r := circleThrough(c.TieRod.OuterEnd, c.Lower.Ball, a).radius; r < MinSpan {
 		v.add(OuterEnd, "outer tie-rod end", "stands on the steering axis, so there is no steering arm",
@@ -133,7 +133,7 @@ func (v *validation) guide(c *Corner) {
 
 func (v *validation) wheel(c *Corner) {
 	if r := c.Wheel.LoadedRadius; r < MinSpan {
-		v.add(HubFace, "loaded radius", "must be above zero", fmt.Sprintf("%g mm", r),
+		v.add(HubFace, "loaded radius", "must be above zero", fmt.Sprintf("%.5g mm", r),
 			"measure from the wheel centre down to the ground")
 	}
 	if s := c.Spring; s.Carrier != NoSpring {

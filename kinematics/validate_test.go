@@ -295,3 +295,35 @@ func TestQuantityWords(t *testing.T) {
 		t.Errorf("keys %v", keys)
 	}
 }
+
+// TestGeometryValuesAreShort: a number that the hand dragged has 17 digits, and
+// none of them is worth more than the first five.
+func TestGeometryValuesAreShort(t *testing.T) {
+	seen := 0
+	for _, spoil := range []func(c *Corner){
+		func(c *Corner) { c.Wheel.LoadedRadius = 0.123456789012345 },
+		func(c *Corner) { c.Wheel.LoadedRadius = 12345.678901234 },
+		func(c *Corner) { c.Wheel.Spacer = -34567.8901234567 },
+		func(c *Corner) { c.Lower.Ball.Y = 12345.6789012345 },
+		func(c *Corner) { c.Camber = 1.23456789012345 },
+		func(c *Corner) { c.Upper.Ball.Z = c.Lower.Ball.Z - 12.3456789012345 },
+	} {
+		c := caseB()
+		spoil(&c)
+		for _, e := range parts(c.Validate()) {
+			var g *GeometryError
+			if !errors.As(e, &g) {
+				t.Fatalf("%v", e)
+			}
+			for _, word := range strings.Fields(g.Value) {
+				if digits := strings.Trim(word, "-"); len(strings.ReplaceAll(digits, ".", "")) > 6 && digits[0] <= '9' {
+					t.Errorf("%s: %q", g.Place, g.Value)
+				}
+				seen++
+			}
+		}
+	}
+	if seen < 10 {
+		t.Errorf("only %d words looked at", seen)
+	}
+}
