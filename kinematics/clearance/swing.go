@@ -35,8 +35,8 @@ func SwingOf(p *kinematics.Pose, t Tyre) Swing {
 
 // Sizes of the search for the farthest point.
 const (
-	farLooks = 64   // over half a turn of the tyre: 3 degrees
-	farFine  = 1e-6 // rad; the distance is flat there, so it is exact to rounding
+	farLooks = 32   // over half a turn of the tyre: 6 degrees
+	farFine  = 1e-5 // rad; the distance is flat there, so it is exact to rounding
 	arcFine  = 1e-5 // rad of a shoulder's arc, likewise
 )
 
@@ -50,42 +50,44 @@ func (p *profile) farthest(s *stand, on, axis Vec, side float64, ahead Vec) floa
 	off := func(u, v, t float64) float64 {
 		sin, cos := math.Sincos(t)
 		q := r3.Add(s.centre, r3.Add(r3.Scale(side*u, s.spin), r3.Add(r3.Scale(v*cos, e), r3.Scale(v*sin, f))))
-		return r3.Norm(r3.Cross(r3.Sub(q, on), axis))
+		return math.Sqrt(r3.Norm2(r3.Cross(r3.Sub(q, on), axis))) // r3.Norm is slower
 	}
 	from := math.Atan2(p.nv, p.nu)
 	shoulder := func(t float64) float64 {
-		lo, hi := from, math.Pi/2
 		arc := func(a float64) float64 {
 			sin, cos := math.Sincos(a)
 			return off(p.au+p.r*cos, p.av+p.r*sin, t)
 		}
-		best := max(arc(lo), arc(hi), off(p.half, p.widest, t))
-		for hi-lo > arcFine {
-			x1, x2 := hi-golden*(hi-lo), lo+golden*(hi-lo)
-			if arc(x1) >= arc(x2) {
-				hi = x2
-			} else {
-				lo = x1
-			}
-		}
-		return max(best, arc((lo+hi)/2))
+		return max(most(arc, from, math.Pi/2, arcFine), off(p.half, p.widest, t))
 	}
+	// Where to look closer, with a whole ball for the shoulder.
 	const step = math.Pi / farLooks
 	best, at := math.Inf(-1), 0.0
 	for i := range farLooks + 1 {
 		t := -math.Pi/2 + float64(i)*step
-		if d := shoulder(t); d > best {
+		if d := max(off(p.au, p.av, t)+p.r, off(p.half, p.widest, t)); d > best {
 			best, at = d, t
 		}
 	}
-	lo, hi := max(at-step, -math.Pi/2), min(at+step, math.Pi/2)
-	for hi-lo > farFine {
-		x1, x2 := hi-golden*(hi-lo), lo+golden*(hi-lo)
-		if shoulder(x1) >= shoulder(x2) {
-			hi = x2
+	return most(shoulder, max(at-step, -math.Pi/2), min(at+step, math.Pi/2), farFine)
+}
+
+// most returns the largest value of f between two places, both included, by
+// golden section: f has one largest value there.
+func most(f func(float64) float64, a, b, tolerance float64) float64 {
+	best := max(f(a), f(b))
+	x1, x2 := b-golden*(b-a), a+golden*(b-a)
+	f1, f2 := f(x1), f(x2)
+	for b-a > tolerance {
+		if f1 >= f2 {
+			b, x2, f2 = x2, x1, f1
+			x1 = b - golden*(b-a)
+			f1 = f(x1)
 		} else {
-			lo = x1
+			a, x1, f1 = x1, x2, f2
+			x2 = a + golden*(b-a)
+			f2 = f(x2)
 		}
 	}
-	return max(best, shoulder((lo+hi)/2))
+	return max(best, f1, f2)
 }

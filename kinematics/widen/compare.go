@@ -1,0 +1,291 @@
+package widen
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/effort"
+	"armscribe/kinematics/jointangle"
+)
+
+// Measure names one line of a comparison.
+type Measure uint8
+
+// The lines, at rest unless they say otherwise. Moments are the left wheel's
+// about its steering axis; rack and rim those of both wheels together, as
+// magnitudes.
+const (
+	HalfTrack      Measure = iota // mm
+	ScrubRadius                   // mm
+	Face                          // mm, y of the tyre's outer face
+	SwingFront                    // mm, the larger of both shoulders ahead of the axle
+	SwingRear                     // mm, behind it
+	CamberGain                    // rad/mm
+	RollCentre                    // mm above ground
+	MotionRatio                   // spring / wheel
+	SpringForce                   // N, under the load of the conditions
+	RideToeRate                   // rad/mm, the tie rod lengthened with the arms
+	RideToeMost                   // rad over the travel, likewise
+	RideToeRodKept                // rad over the travel, the old rod and the rack's end moved out
+	ParkingMoment                 // N mm
+	ParkingRack                   // N
+	ParkingPull                   // N at the rim
+	BrakingMoment
+	BrakingRack
+	BrakingPull
+	BumpMoment
+	BumpRack
+	BumpPull
+	UpperBallTilt // rad, the most over travel and rack
+	LowerBallTilt
+	OuterEndTilt
+	RackEndTilt
+	MeasureCount
+)
+
+// Sense is what makes a measure better.
+type Sense uint8
+
+// The senses. Wished measures are what the widening is for; of Smaller ones the
+// magnitude should be small; Kept ones were chosen once and should stay.
+const (
+	Wished Sense = iota
+	Smaller
+	Kept
+)
+
+// Sense tells what makes the measure better.
+func (m Measure) Sense() Sense {
+	switch m {
+	case HalfTrack, Face:
+		return Wished
+	case CamberGain, RollCentre, MotionRatio, SpringForce:
+		return Kept
+	}
+	if m >= MeasureCount {
+		panic(fmt.Sprintf("kinematics: widen: no measure %d", m))
+	}
+	return Smaller
+}
+
+// Setup is what a comparison is made under.
+type Setup struct {
+	Travel, Rack []float64 // mm, over which the largest are taken
+	Gear         effort.Gear
+	Conditions   effort.Conditions
+	Tyre         clearance.Tyre // zero if not known: then no face and no swing
+	Within       float64        // mm, how well each coordinate is measured
+}
+
+// Value is a number that may not exist.
+type Value struct {
+	Value float64
+	OK    bool
+}
+
+// Line is one measure of the measured corner and of both proposals. The bands
+// are the 95 % half-widths of the change from the measured corner, as of
+// [kinematics.ChangeBands]: a coordinate that both corners share carries one
+// error.
+type Line struct {
+	Before, Spacers, Arms     Value
+	SpacersBand, ArmsBand     Value
+	SpacersBetter, ArmsBetter Verdict
+}
+
+// Verdict tells how a proposal does against the measured corner.
+type Verdict int8
+
+// The verdicts. Same is a change within its band, or within rounding where the
+// band is nothing; NoVerdict is for wished measures and where a value is missing.
+const (
+	NoVerdict Verdict = iota
+	Same
+	Better
+	Worse
+)
+
+// sameShare is the share of a value, or of 1, by which rounding may change it.
+const sameShare = 1e-9
+
+// Table is a comparison.
+type Table [MeasureCount]Line
+
+// Compare sets both ways of widening by mm a side beside the measured corner.
+// Errors are those of By and of package effort for the conditions; a measure
+// that does not exist on a corner (no spring, no rack moved, out of reach) is
+// marked instead.
+func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
+	if _, err := effort.SplitBraking(s.Conditions); err != nil {
+		return Table{}, err
+	}
+	if s.Tyre != (clearance.Tyre{}) {
+		if err := s.Tyre.Validate(); err != nil {
+			return Table{}, err
+		}
+	}
+	if !(s.Within >= 0 && s.Within <= kinematics.MaxLength) {
+		return Table{}, fmt.Errorf("measured within %g mm: %w", s.Within, ErrWiden)
+	}
+	both, err := By(c, mm)
+	if err != nil {
+		return Table{}, err
+	}
+	before := s.measure(c, 0)
+	spacers, arms := s.measure(both.Spacers, 0), s.measure(both.Arms, mm)
+	spacersBand, armsBand := s.bands(c, both.Spacers, 0), s.bands(c, both.Arms, mm)
+	var t Table
+	for i := range t {
+		l := &t[i]
+		l.Before, l.Spacers, l.Arms = before[i], spacers[i], arms[i]
+		l.SpacersBand, l.ArmsBand = spacersBand[i], armsBand[i]
+		sense := Measure(i).Sense()
+		l.SpacersBetter, l.ArmsBetter = verdict(sense, l.Before, l.Spacers, l.SpacersBand), verdict(sense, l.Before, l.Arms, l.ArmsBand)
+	}
+	return t, nil
+}
+
+func verdict(s Sense, before, after, band Value) Verdict {
+	if s == Wished || !before.OK || !after.OK {
+		return NoVerdict
+	}
+	change := after.Value - before.Value
+	if math.Abs(change) <= max(band.Value, sameShare*math.Abs(before.Value), sameShare*math.Abs(after.Value)) {
+		return Same
+	}
+	if s == Smaller && math.Abs(after.Value) < math.Abs(before.Value) {
+		return Better
+	}
+	return Worse
+}
+
+type measures [MeasureCount]Value
+
+// measure works out every line of one corner; out is how far its upright has
+// moved, for the rod that is kept.
+func (s *Setup) measure(c kinematics.Corner, out float64) (v measures) {
+	m, err := kinematics.New(&c)
+	if err != nil {
+		return v // unknown, all of it
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		return v
+	}
+	r := p.Readings()
+	for at, q := range map[Measure]kinematics.Quantity{HalfTrack: kinematics.HalfTrack, ScrubRadius: kinematics.ScrubRadius, CamberGain: kinematics.CamberGain,
+		RollCentre: kinematics.RollCentreHeight, MotionRatio: kinematics.MotionRatio, RideToeRate: kinematics.RideToe} {
+		v[at].Value, v[at].OK = r.Of(q)
+	}
+	set := func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} }
+	if s.Tyre != (clearance.Tyre{}) {
+		swing := clearance.SwingOf(&p, s.Tyre)
+		set(Face, s.Tyre.Face(&p), nil)
+		set(SwingFront, max(swing.InnerFront, swing.OuterFront), nil)
+		set(SwingRear, max(swing.InnerRear, swing.OuterRear), nil)
+	}
+	force, err := effort.SpringForce(&m, s.Conditions.Load)
+	set(SpringForce, force, err)
+	ride, err := RideToeOver(&m, s.Travel)
+	set(RideToeMost, ride.Most, err)
+	kept := c
+	kept.TieRod.RackEnd.Y += out
+	if k, err := kinematics.New(&kept); err == nil {
+		ride, err := RideToeOver(&k, s.Travel)
+		set(RideToeRodKept, ride.Most, err)
+	}
+	s.efforts(&m, set)
+	most, unmet := jointangle.Over(&m, s.Travel, s.Rack)
+	for j, at := range [...]Measure{jointangle.UpperBall: UpperBallTilt, jointangle.LowerBall: LowerBallTilt,
+		jointangle.OuterEnd: OuterEndTilt, jointangle.RackEnd: RackEndTilt} {
+		v[at] = Value{most[j].Tilt, unmet == 0}
+	}
+	return v
+}
+
+var errNoWheel = errors.New("no steering wheel")
+
+func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, float64, error)) {
+	parking, err := effort.Parking(m, s.Conditions)
+	braking, err2 := effort.SplitBraking(s.Conditions)
+	bump, err3 := effort.OneWheelBump(s.Conditions)
+	for _, l := range []struct {
+		load               effort.Case
+		err                error
+		moment, rack, pull Measure
+	}{{parking, err, ParkingMoment, ParkingRack, ParkingPull}, {braking, err2, BrakingMoment, BrakingRack, BrakingPull}, {bump, err3, BumpMoment, BumpRack, BumpPull}} {
+		var a effort.Answer
+		if l.err == nil {
+			a, l.err = effort.Solve(m, s.Gear, l.load)
+		}
+		set(l.moment, a.Left.Moment, l.err)
+		set(l.rack, math.Abs(a.Rack), l.err)
+		if l.err == nil && !a.HasWheel {
+			l.err = errNoWheel
+		}
+		set(l.pull, math.Abs(a.RimPull), l.err)
+	}
+}
+
+// Sizes of the bands.
+const (
+	// step is half a central difference, mm: small against a corner, and large
+	// against the rounding of the measures.
+	step = 1e-3
+	// normal95: a sum of many small errors lies within ±1.96 standard deviations
+	// 95 times in 100. Source: any table of the normal distribution.
+	normal95 = 1.959963984540054
+)
+
+// bands returns the bands of the change from one corner to another, to first
+// order: errors uniform within ±Within, root sum of squares.
+func (s *Setup) bands(from, to kinematics.Corner, out float64) (band measures) {
+	var sum measures
+	for i := range sum {
+		sum[i].OK = true
+	}
+	add := func(plus, minus *measures) {
+		for i := range sum {
+			sum[i].Value += (plus[i].Value - minus[i].Value) * (plus[i].Value - minus[i].Value)
+			sum[i].OK = sum[i].OK && plus[i].OK && minus[i].OK
+		}
+	}
+	nought := measures{}
+	for i := range nought {
+		nought[i].OK = true
+	}
+	for _, at := range from.Coordinates() {
+		g := s.slope(from, at, 0)
+		if from.Shares(&to, at) {
+			h := s.slope(to, at, out)
+			add(&h, &g)
+			continue
+		}
+		add(&g, &nought)
+	}
+	for _, at := range to.Coordinates() {
+		if !from.Shares(&to, at) {
+			g := s.slope(to, at, out)
+			add(&g, &nought)
+		}
+	}
+	for i := range band {
+		band[i] = Value{normal95 / math.Sqrt(3) * s.Within * math.Sqrt(sum[i].Value), sum[i].OK}
+	}
+	return band
+}
+
+// slope is the derivative of every measure by one coordinate, per mm.
+func (s *Setup) slope(c kinematics.Corner, at kinematics.Coordinate, out float64) (g measures) {
+	up, down := c, c
+	up.Shift(at, step)
+	down.Shift(at, -step)
+	a, b := s.measure(up, out), s.measure(down, out)
+	for i := range g {
+		g[i] = Value{(a[i].Value - b[i].Value) / (2 * step), a[i].OK && b[i].OK}
+	}
+	return g
+}

@@ -1,0 +1,142 @@
+package widen
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/effort"
+)
+
+func setup() Setup {
+	return Setup{Travel: []float64{-51, -24, 9, 37, 58}, Rack: []float64{-41, 3, 44},
+		Gear: effort.Gear{RackPerTurn: 49, RimRadius: 176}, Conditions: effort.Usual(3150, 228), Tyre: wide(), Within: 0.8}
+}
+
+func mustCompare(t *testing.T, c kinematics.Corner, mm float64, s Setup) Table {
+	t.Helper()
+	table, err := Compare(c, mm, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return table
+}
+
+// What the trade says of the two ways, on a corner in space. Common practice,
+// no source.
+func TestCompareSaysWhatTheTradeSays(t *testing.T) {
+	c := inclined()
+	c.Spring = kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: vec{X: -3, Y: 550, Z: 195}, Body: vec{X: -10, Y: 420, Z: 600}}
+	table := mustCompare(t, c, 50.8, setup())
+	for i, l := range table {
+		if !l.Before.OK || !l.Spacers.OK || !l.Arms.OK || !l.SpacersBand.OK || !l.ArmsBand.OK {
+			t.Errorf("measure %d is not known: %+v", i, l)
+		}
+	}
+	for _, q := range []Measure{ScrubRadius, SwingFront, SwingRear, ParkingMoment, ParkingRack, ParkingPull, BrakingMoment, BrakingRack, BrakingPull} {
+		if l := table[q]; l.SpacersBetter != Worse || l.ArmsBetter == Worse {
+			t.Errorf("measure %d: %+v; want worse by spacers alone", q, l)
+		}
+	}
+	// The wheel centre rises less with the lower arm the longer the arm is; out
+	// on a spacer it changes a little only.
+	for _, q := range []Measure{SpringForce, MotionRatio} {
+		l := table[q]
+		if math.Abs(l.Spacers.Value-l.Before.Value) > math.Abs(l.Arms.Value-l.Before.Value)/3 || l.ArmsBetter != Worse {
+			t.Errorf("measure %d: %+v; want worse by arms above all", q, l)
+		}
+	}
+	if l := table[HalfTrack]; math.Abs(l.Arms.Value-l.Before.Value-50.8) > 1e-9 || math.Abs(l.Spacers.Value-l.Before.Value-50.8*math.Cos(rad(1.3))*math.Cos(rad(0.15))) > 1e-9 || l.ArmsBetter != NoVerdict {
+		t.Errorf("half track %+v", l)
+	}
+	if l := table[RideToeRodKept]; l.Spacers != table[RideToeMost].Spacers || l.Arms == table[RideToeMost].Arms {
+		t.Errorf("rod kept %+v, lengthened %+v", l, table[RideToeMost])
+	}
+}
+
+// The bands hold 95 % of corners whose every shared coordinate is off by the
+// same error before and after, and whose moved ones are off by their own.
+func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
+	const seed, draws, mm = 95, 1500, 44.3
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 1))
+	c, s := inclined(), setup()
+	table := mustCompare(t, c, mm, s)
+	to := Arms(c, mm)
+	nominalFrom, nominalTo := s.measure(c, 0), s.measure(to, mm)
+	var inside [MeasureCount]int
+	for range draws {
+		a, b := c, to
+		for _, at := range c.Coordinates() {
+			e := s.Within * (2*r.Float64() - 1)
+			a.Shift(at, e)
+			if !c.Shares(&to, at) {
+				e = s.Within * (2*r.Float64() - 1)
+			}
+			b.Shift(at, e)
+		}
+		from, after := s.measure(a, 0), s.measure(b, mm)
+		for i := range inside {
+			off := after[i].Value - from[i].Value - (nominalTo[i].Value - nominalFrom[i].Value)
+			if math.Abs(off) <= table[i].ArmsBand.Value+1e-12 {
+				inside[i]++
+			}
+		}
+	}
+	for i, n := range inside {
+		// The largest of several poses is not smooth where two are alike; 1500
+		// draws alone scatter by 1.1 %.
+		if share := float64(n) / draws; share < 0.92 || share > 0.985 && table[i].ArmsBand.Value > 1e-9 {
+			t.Errorf("measure %d: %.1f %% within the band of %g", i, 100*share, table[i].ArmsBand.Value)
+		}
+	}
+}
+
+func TestCompareMarksWhatIsMissing(t *testing.T) {
+	s := setup()
+	s.Gear, s.Tyre = effort.Gear{}, clearance.Tyre{}
+	c := inclined()
+	c.Spring = kinematics.Spring{}
+	table := mustCompare(t, c, 31, s)
+	for i, l := range table {
+		missing := false
+		switch Measure(i) {
+		case Face, SwingFront, SwingRear, MotionRatio, SpringForce, ParkingPull, BrakingPull, BumpPull:
+			missing = true
+		}
+		if l.Before.OK == missing || l.Arms.OK == missing || missing && l.SpacersBetter != NoVerdict {
+			t.Errorf("measure %d: %+v, missing %v", i, l, missing)
+		}
+	}
+	bad := setup()
+	bad.Conditions.Load = math.NaN()
+	if _, err := Compare(c, 31, bad); !errors.Is(err, effort.ErrInput) {
+		t.Errorf("no load: %v", err)
+	}
+	bad = setup()
+	bad.Within = -1
+	if _, err := Compare(c, 31, bad); !errors.Is(err, ErrWiden) {
+		t.Errorf("measured within -1: %v", err)
+	}
+	bad = setup()
+	bad.Tyre.Tread = 400
+	if _, err := Compare(c, 31, bad); err == nil {
+		t.Error("a tyre that is none")
+	}
+	if _, err := Compare(c, 1e4, setup()); !errors.Is(err, ErrWiden) {
+		t.Errorf("ten metres: %v", err)
+	}
+}
+
+// BenchmarkCompare makes a whole comparison with its bands.
+func BenchmarkCompare(b *testing.B) {
+	c, s := inclined(), setup()
+	for b.Loop() {
+		if _, err := Compare(c, 50.8, s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
