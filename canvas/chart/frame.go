@@ -8,7 +8,7 @@ const (
 	unitDown  = 36
 	textIn    = 8 // title and unit from the left edge
 	labelGap  = 6 // tick label from the plot
-	labelAir  = 6 // least way between two tick labels
+	labelAir  = 4 // least way between two tick labels
 	labelEdge = 4 // and from one to the edge of the box
 	markMajor = 6
 	markMinor = 3
@@ -115,8 +115,9 @@ func (c *Chart) labelRoom(t Tick, isVar bool) (a, b float64) {
 }
 
 // thinned returns which of the labelled ticks to write: every stride-th from the
-// first on, so that no two touch. Zero is among them if it is a tick. Of the
-// strides that will do, one that keeps both ends is best, else the smallest.
+// first on, so that no two touch. Zero is among them if it is a tick, but where
+// nothing fits beside it: then it is the two ends. Of the strides that will do,
+// one that keeps both ends is best, else the smallest.
 // clear tells whether two ticks may both be written.
 func thinned(ticks []Tick, clear func(i, k int) bool) (first, stride int) {
 	zero := -1
@@ -142,6 +143,9 @@ func thinned(ticks []Tick, clear func(i, k int) bool) (first, stride int) {
 		if from == 0 && last == len(ticks)-1 || !(first == 0 && stride < len(ticks) && (len(ticks)-1)%stride == 0) {
 			first, stride = from, k
 		}
+	}
+	if n := len(ticks); n > 1 && stride == n && clear(0, n-1) {
+		return 0, n - 1 // one label is no scale
 	}
 	return first, stride
 }
