@@ -2,8 +2,8 @@
 # Each target first installs what this machine lacks: with apt on Debian and Ubuntu;
 # elsewhere it lists what to install and stops. See .ci/need and .ci/with-go.
 
-# The job that `make run` opens.
-JOB ?= assets/demo/widened-front.armscribe.yaml
+# The job that `make run` opens; without one it opens the demo.
+JOB ?=
 # How long each fuzz test runs in `make check`.
 FUZZTIME ?= 10s
 # Build tags of the window: gles draws with OpenGL ES 2 and builds in half the time.
@@ -17,7 +17,7 @@ PLAIN := CGO_ENABLED=0 $(GO)
 .PHONY: run test e2e check bench shots frames licences window clean
 
 run: window
-	bin/armscribe '$(JOB)'
+	bin/armscribe $(if $(JOB),'$(JOB)')
 
 test:
 	$(PLAIN) test -tags ci ./...

@@ -1,10 +1,7 @@
 package window
 
 import (
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
+	"armscribe/app/cli"
 )
 
 // cautionLine is always in sight; see Cautions for the whole.
@@ -21,12 +18,13 @@ A front view cannot know everything. With one pivot per arm, the pivot axes are 
 
 const shortcutsText = `In the view
 Drag — move a point, the upright, the wheel or the ground line
-Shift — hold the nearer axis      Alt — no snapping
+Shift — hold the nearer axis      Ctrl or Alt — no snapping
 Esc — put it back
 Tab, Shift+Tab — walk the points
 Arrows — nudge 1 mm (1/32 in); Shift ten times, Ctrl a tenth
 Enter — type the coordinates
 M, then click — move the picked point to where you click
+Right button — type its place, hold its height, its side distance or a length
 Wheel — zoom      middle drag or Space and drag — pan
 
 On a bar or the curves
@@ -34,34 +32,15 @@ Up, Down (Left, Right) — 1 mm; Shift ten times, Ctrl a tenth
 Home — back to rest      Page Up, Page Down — to the ends
 
 Everywhere
-Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+S — save      Ctrl+O — open
-Ctrl+P — play      Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom`
-
-// What a page of text needs beside and around the text.
-const (
-	textFrame  = 60
-	textAround = 130
-)
-
-// showText opens a page of text with one button.
-func (w *Window) showText(title, text, done string, closed func()) {
-	label := widget.NewLabel(text)
-	label.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom(title, done, container.NewVScroll(label), w.win)
-	d.SetOnClosed(func() {
-		if closed != nil {
-			closed()
-		}
-	})
-	size := w.win.Canvas().Size()
-	width := min(620, size.Width-40)
-	label.Resize(fyne.NewSize(width-textFrame, 1)) // wraps it, for its height
-	d.Resize(fyne.NewSize(width, min(label.MinSize().Height+textAround, size.Height-40)))
-	d.Show()
-}
+Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+N — new variant
+Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
+Ctrl+P — play      Ctrl+R — back to rest
+Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom
+Ctrl+H — this page      Enter, Esc — go on in a dialog, leave it`
 
 func (w *Window) showAbout() {
-	w.showText("Armscribe", "Lays out suspension arms in the front view and says what they do.\n\n"+Cautions, "Close", nil)
+	w.showText("Armscribe "+cli.Version, "Lays out suspension arms in the front view and says what they do.\n\n"+Cautions+
+		"\n\nFree software under the BSD 3-Clause licence; the file assets/licences/README.md names what it is built on.", "Close", nil)
 }
 
 func (w *Window) showShortcuts() { w.showText("Keys and gestures", shortcutsText, "Close", nil) }

@@ -54,7 +54,7 @@ func (a *adviceLine) showWhy() {
 	q := kinematics.TieRodError
 	w.lit = &q
 	w.showView()
-	w.showText("Why the toe changes", whyText[w.advice.Fault], "Close", func() {
+	w.showAside("Why the toe changes", whyText[w.advice.Fault], func() {
 		w.lit = nil
 		w.showView()
 	})

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/document"
@@ -108,16 +107,9 @@ func (w *Window) step(do func() (string, bool), word string) {
 
 // askVariant makes a proposal from the variant shown.
 func (w *Window) askVariant() {
-	name := widget.NewEntry()
-	name.SetText(w.doc.Variant().Name + ", changed")
-	d := dialog.NewForm("New variant from "+w.doc.Variant().Name, "Add it", "Not now",
-		[]*widget.FormItem{widget.NewFormItem("Name", name)}, func(ok bool) {
-			if ok {
-				w.addVariant(name.Text, nil)
-			}
-		}, w.win)
-	d.Resize(fyne.NewSize(440, 180))
-	d.Show()
+	name := newKeyEntry(w.doc.Variant().Name + ", changed")
+	w.askText("New variant from "+w.doc.Variant().Name, "Add it", "Not now",
+		[]*widget.FormItem{widget.NewFormItem("Name", name)}, 440, func() { w.addVariant(name.Text, nil) })
 }
 
 func (w *Window) addVariant(name string, change func(*job.Variant)) {

@@ -10,8 +10,6 @@ import (
 	"strconv"
 	"strings"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/safefile"
@@ -81,21 +79,15 @@ func (w *Window) pictureTitle() string { return w.doc.Job().Name + ", " + w.doc.
 
 // savePicture asks for a name; its ending chooses PNG or SVG.
 func (w *Window) savePicture(name string, sheet draw.Sheet) {
-	entry := widget.NewEntry()
-	entry.SetText(filepath.Join(w.folder(), name+".png"))
+	entry := newKeyEntry(filepath.Join(w.folder(), name+".png"))
 	form := []*widget.FormItem{widget.NewFormItem("File, .png or .svg", entry)}
-	d := dialog.NewForm("Save a picture", "Save", "Not now", form, func(ok bool) {
-		if !ok {
-			return
-		}
+	w.askText("Save a picture", "Save", "Not now", form, 640, func() {
 		if err := writePicture(entry.Text, sheet); err != nil {
 			w.showProblems("The picture is not saved", err)
 			return
 		}
-		w.say("Saved " + filepath.Base(entry.Text) + ".")
-	}, w.win)
-	d.Resize(fyne.NewSize(min(640, w.win.Canvas().Size().Width-40), 180))
-	d.Show()
+		w.say("Saved " + entry.Text + ".")
+	})
 }
 
 // writePicture writes a sheet as the file's ending says.

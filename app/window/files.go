@@ -118,7 +118,7 @@ func (w *Window) saved(path string, err error, done func()) {
 	w.keptSaved()
 	w.addRecent(absolute(path))
 	w.showTitle()
-	w.say("Saved " + filepath.Base(path) + ".")
+	w.say("Saved " + absolute(path) + ".")
 	w.writeState()
 	if done != nil {
 		done()
@@ -128,10 +128,11 @@ func (w *Window) saved(path string, err error, done func()) {
 // saveAs asks for folder and name. The toolkit's own dialog is not used: it
 // empties the file before anything is written.
 func (w *Window) saveAs(done func()) {
-	folder := widget.NewEntry()
-	folder.SetText(w.folder())
-	name := widget.NewEntry()
-	name.SetText(w.suggestName())
+	w.saveUnder(w.folder(), w.suggestName(), done)
+}
+
+func (w *Window) saveUnder(inFolder, underName string, done func()) {
+	folder, name := newKeyEntry(inFolder), newKeyEntry(underName)
 	browse := widget.NewButton("Browse…", func() {
 		dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 			if err == nil && u != nil {
@@ -140,23 +141,28 @@ func (w *Window) saveAs(done func()) {
 		}, w.win).Show()
 	})
 	form := []*widget.FormItem{
-		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, folder)),
 		widget.NewFormItem("File name", name),
+		widget.NewFormItem("Folder", folder),
+		widget.NewFormItem("", container.NewHBox(browse)),
 	}
-	d := dialog.NewForm("Save the job as", "Save", "Keep editing", form, func(ok bool) {
-		if !ok {
-			return
-		}
-		path := filepath.Join(folder.Text, withExtension(name.Text))
+	w.askText("Save the job as", "Save", "Keep editing", form, 640, func() {
+		path := pathOf(folder.Text, name.Text)
 		if _, err := os.Lstat(path); err == nil && absolute(path) != absolute(w.doc.Path()) {
 			w.ask("This file exists", filepath.Base(path)+" exists already. Its present content is kept as "+filepath.Base(path)+".bak.",
-				"Replace it", "Choose another name", func() { w.saveTo(path, done) }, func() { w.saveAs(done) })
+				"Replace it", "Choose another name", func() { w.saveTo(path, done) }, func() { w.saveUnder(folder.Text, name.Text, done) })
 			return
 		}
 		w.saveTo(path, done)
-	}, w.win)
-	d.Resize(fyne.NewSize(min(620, w.win.Canvas().Size().Width-40), 220))
-	d.Show()
+	})
+}
+
+// pathOf joins folder and name; a name that is a whole path stands for itself.
+func pathOf(folder, name string) string {
+	name = withExtension(name)
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(folder, name)
 }
 
 // suggestName makes a file name of the job's name.

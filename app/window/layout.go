@@ -12,7 +12,9 @@ const (
 	minView       = 330 // the view keeps this
 	foldLeft      = 1240
 	foldReadings  = 1000
-	bottomHeight  = 104
+	bottomHeight  = 128
+	wideStrip     = 130  // a strip gets no wider than this
+	stripsShare   = 0.44 // of what view and strips share, where there is plenty
 )
 
 // columns lays out left panel, view, strips and readings side by side, and what
@@ -33,8 +35,9 @@ func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		right = foldedWidth
 	}
 	middle := size.Width - left - right
-	strips := float32(barWidth + stripWidth*len(c.w.curves.Curves))
-	strips = max(barWidth+stripWidth, min(strips, middle-minView))
+	n := float32(len(c.w.curves.Curves))
+	each := max(stripWidth, min((middle*stripsShare-barWidth)/n, wideStrip))
+	strips := max(barWidth+stripWidth, min(barWidth+each*n, middle-minView))
 	view := middle - strips
 	top := size.Height - bottomHeight
 	place(o[0], 0, 0, left, size.Height)

@@ -2,7 +2,6 @@ package window
 
 import (
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -100,8 +99,16 @@ func (w *Window) fileMenu() *fyne.Menu {
 
 // demoTitle is a demo's name as a person reads it.
 func demoTitle(name string) string {
-	title := strings.ReplaceAll(name, "-", " ")
-	return strings.ToUpper(title[:1]) + title[1:]
+	if title, ok := demoTitles[name]; ok {
+		return title
+	}
+	return name
+}
+
+var demoTitles = map[string]string{
+	"flat-teaching": "Equal parallel arms, to learn on",
+	"rear-toe-link": "A rear axle with a toe link, in inches",
+	"widened-front": "A front axle being widened",
 }
 
 func quitItem(action func()) *fyne.MenuItem {
@@ -182,13 +189,13 @@ func (w *Window) cornerMenu() *fyne.Menu {
 	}
 	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
 	try.Disabled = w.advice.Raise == 0
-	return fyne.NewMenu("Corner", try, fyne.NewMenuItemSeparator(),
+	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), try, fyne.NewMenuItemSeparator(),
 		item(play, w.togglePlay, ctrl(fyne.KeyP)),
 		item("Back to rest", w.rest, ctrl(fyne.KeyR)))
 }
 
 func (w *Window) helpMenu() *fyne.Menu {
 	return fyne.NewMenu("Help",
-		item("Keys and gestures", w.showShortcuts, &desktop.CustomShortcut{KeyName: fyne.KeyF1, Modifier: 0}),
+		item("Keys and gestures", w.showShortcuts, ctrl(fyne.KeyH)),
 		fyne.NewMenuItem("About and cautions", w.showAbout))
 }

@@ -55,7 +55,16 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 	d, err := openFirst(flags.Arg(0))
 	if err != nil {
 		fmt.Fprintln(stderr, err)
-		return 1
+		if !hasDisplay() {
+			return 1
+		}
+	}
+	faulty := err // is shown in the window too: it may not have been started from a terminal
+	if d == nil {
+		if d, err = openDemo(firstDemo); err != nil {
+			fmt.Fprintln(stderr, err)
+			return 1
+		}
 	}
 	if !hasDisplay() {
 		fmt.Fprintln(stderr, "armscribe: there is no display here (DISPLAY is not set), so no window opens; these are the readings.")
@@ -63,11 +72,20 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 	}
 	w, err := makeWindow(open, d)
 	if err != nil {
+		if faulty != nil {
+			return 1
+		}
 		fmt.Fprintf(stderr, "armscribe: no window opens: %v; these are the readings.\n", err)
 		return printReadings(d, stdout, stderr)
 	}
 	w.stateFile, w.stderr = *state, stderr
 	w.guardFirstPicture()
+	switch {
+	case faulty != nil:
+		w.showProblems(flags.Arg(0)+" does not open; this is the demo job", faulty)
+	case flags.NArg() == 0:
+		w.say(inventedLine)
+	}
 	if *frames > 0 {
 		w.measureFrames(*frames, stdout)
 	}

@@ -46,6 +46,7 @@ type Window struct {
 	curves   curveChoice
 	lit      *kinematics.Quantity
 	plots    plots
+	standing standing
 
 	foldLeft, foldReadings fold
 	playing                *fyne.Animation
@@ -128,8 +129,12 @@ func (w *Window) openDemo(name string) {
 			return
 		}
 		w.use(d)
+		w.say(inventedLine)
 	})
 }
+
+// inventedLine stands under a demo job.
+const inventedLine = "A demo: the car and every number in it are invented."
 
 // run opens the window and returns when it is closed.
 func (w *Window) run() {
@@ -156,7 +161,10 @@ func (w *Window) makeParts() {
 	w.strips = canvas.NewStrips(canvas.Axis{Name: "travel", Min: -1, Max: 1})
 	w.strips.OnValue = w.setOverValue
 	w.strips.OnMenu = func(at fyne.Position, _ int) {
-		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.curveItems()...), w.win.Canvas(), at)
+		menu := widget.NewPopUpMenu(fyne.NewMenu("", w.curveItems()...), w.win.Canvas())
+		// As high as it must be to stand in the window whole.
+		at.Y = max(0, min(at.Y, w.win.Canvas().Size().Height-menu.MinSize().Height-look.Step))
+		menu.ShowAtPosition(at)
 	}
 	w.rackBar = canvas.NewBar(canvas.Axis{Name: "rack", Min: -1, Max: 1})
 	w.rackBar.OnValue = w.setRack
@@ -200,7 +208,6 @@ func (w *Window) layOut() fyne.CanvasObject {
 	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)
 	w.body = container.New(&columns{w}, back(left), w.view, w.strips, back(readings), w.underView(), w.adviceLine)
 	caution := widget.NewLabel(cautionLine)
-	caution.Importance = widget.LowImportance
 	bottom := container.NewBorder(nil, nil, nil, caution, w.status)
 	return container.NewBorder(w.top, bottom, nil, nil, w.body)
 }

@@ -1,0 +1,137 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/look"
+)
+
+// keyButton is a button of a dialog: Enter presses it as Space does, and Esc
+// leaves the dialog.
+type keyButton struct {
+	widget.Button
+	leave func()
+}
+
+func newKeyButton(text string, tapped, leave func()) *keyButton {
+	b := &keyButton{leave: leave}
+	b.Text, b.OnTapped = text, tapped
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey adds Enter and Esc.
+func (b *keyButton) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		b.OnTapped()
+	case fyne.KeyEscape:
+		b.leave()
+	default:
+		b.Button.TypedKey(e)
+	}
+}
+
+// keyEntry is a field of a dialog: Enter goes on, Esc leaves.
+type keyEntry struct {
+	widget.Entry
+	leave func()
+}
+
+func newKeyEntry(text string) *keyEntry {
+	e := &keyEntry{}
+	e.ExtendBaseWidget(e)
+	e.SetText(text)
+	return e
+}
+
+// TypedKey adds Esc.
+func (e *keyEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && e.leave != nil {
+		e.leave()
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// askText shows a form whose first field has the keyboard; Enter goes on.
+func (w *Window) askText(title, yes, no string, form []*widget.FormItem, width float32, then func()) {
+	d := dialog.NewForm(title, yes, no, form, func(ok bool) {
+		if ok {
+			then()
+		}
+	}, w.win)
+	var first *keyEntry
+	for _, item := range form {
+		e, ok := item.Widget.(*keyEntry)
+		if !ok {
+			continue
+		}
+		e.leave, e.OnSubmitted = d.Hide, func(string) { d.Submit() }
+		if first == nil {
+			first = e
+		}
+	}
+	d.Resize(fyne.NewSize(min(width, w.win.Canvas().Size().Width-40), 90+60*float32(len(form))))
+	d.Show()
+	if first != nil {
+		w.win.Canvas().Focus(first)
+		first.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
+// What a page of text needs beside and around the text.
+const (
+	textFrame  = 60
+	textAround = 130
+)
+
+// showText opens a page of text with one button, which has the keyboard.
+func (w *Window) showText(title, text, done string, closed func()) {
+	label := widget.NewLabel(text)
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(label), w.win)
+	button := newKeyButton(done, d.Hide, d.Hide)
+	d.SetButtons([]fyne.CanvasObject{button})
+	d.SetOnClosed(func() {
+		if closed != nil {
+			closed()
+		}
+	})
+	size := w.win.Canvas().Size()
+	width := min(620, size.Width-40)
+	label.Resize(fyne.NewSize(width-textFrame, 1)) // wraps it, for its height
+	d.Resize(fyne.NewSize(width, min(label.MinSize().Height+textAround, size.Height-40)))
+	d.Show()
+	w.win.Canvas().Focus(button)
+}
+
+// asideWidth of a page beside the view.
+const asideWidth = 380
+
+// showAside opens a page of text over the right columns, so that the view can be
+// seen beside it.
+func (w *Window) showAside(title, text string, closed func()) {
+	heading := widget.NewLabel(title)
+	heading.TextStyle.Bold = true
+	label := widget.NewLabel(text)
+	label.Wrapping = fyne.TextWrapWord
+	var page *widget.PopUp
+	leave := func() {
+		page.Hide()
+		closed()
+	}
+	button := newKeyButton("Close", leave, leave)
+	inside := container.New(layout.NewCustomPaddedLayout(look.Step, look.Step, look.Step, look.Step),
+		container.NewBorder(heading, container.NewCenter(button), nil, nil, label))
+	page = widget.NewPopUp(inside, w.win.Canvas())
+	label.Resize(fyne.NewSize(asideWidth-2*look.Step, 1))
+	height := label.MinSize().Height + heading.MinSize().Height + button.MinSize().Height + 8*look.Step
+	page.ShowAtPosition(fyne.NewPos(w.win.Canvas().Size().Width-asideWidth-2*look.Step, 70))
+	page.Resize(fyne.NewSize(asideWidth, height))
+	w.win.Canvas().Focus(button)
+}
