@@ -11,6 +11,7 @@ import (
 type page struct {
 	dialog  *dialog.CustomDialog
 	refresh func()
+	closed  func() // may be nil
 }
 
 // pageMargin is how far a page that fills the window stays off its edges.
@@ -24,6 +25,9 @@ func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Siz
 	w.view.Cancel()
 	p := &page{dialog: dialog.NewCustom(title, "Close", container.NewStack(content), w.win), refresh: refresh}
 	p.dialog.SetOnClosed(func() {
+		if p.closed != nil {
+			p.closed()
+		}
 		if w.page == p {
 			w.page = nil
 			w.win.Canvas().SetOnTypedKey(nil)

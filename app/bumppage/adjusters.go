@@ -1,0 +1,276 @@
+package bumppage
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/report"
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// adjusters tables what can be set on the car, and the setting that reaches a
+// wished camber and caster.
+type adjusters struct {
+	p                      *Page
+	camber, caster         *field
+	note                   *notice
+	effects, reach, answer *grid
+	order, answerWords     *widget.Label
+	keep                   *widget.Button
+	content                *fyne.Container
+	rest                   *fyne.Container
+	found                  *report.Adjusted
+}
+
+func newAdjusters(p *Page) *adjusters {
+	a := &adjusters{p: p, note: newNotice(), effects: newGrid("llrrrrrrr"), reach: newGrid("lrrrrl"), answer: newGrid("lrrl"),
+		order: prose(), answerWords: prose(), camber: newField(70), caster: newField(70)}
+	a.camber.done = func(string) { p.Show() }
+	a.caster.done = a.camber.done
+	row := newGrid("llllll")
+	row.row(plain("wished: camber"), a.camber, plain("deg, caster"), a.caster, plain("deg"), widget.NewButton("Find the setting", func() { p.Show() }))
+	a.keep = widget.NewButton("Keep the setting as a variant", a.keepIt)
+	a.keep.Importance = widget.HighImportance
+	a.rest = container.NewVBox(heading("What each turn or mm does, the ride height held"), a.effects.content, a.order, row.content, a.answer.content,
+		a.answerWords, container.NewHBox(a.keep), heading("Range and thread"), a.reach.content,
+		hint(fmt.Sprintf("Least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)))
+	a.content = container.NewVBox(a.note.Label, a.rest)
+	return a
+}
+
+func (a *adjusters) name() string              { return "Adjusters" }
+func (a *adjusters) object() fyne.CanvasObject { return a.content }
+
+// wishes reads the wished angles; a blank one is none.
+func (a *adjusters) wishes() ([]bumpsteer.Wish, error) {
+	var list []bumpsteer.Wish
+	var errs []error
+	for _, w := range []struct {
+		f    *field
+		of   kinematics.Quantity
+		name string
+	}{{a.camber, kinematics.Camber, "camber"}, {a.caster, kinematics.Caster, "caster"}} {
+		if strings.TrimSpace(w.f.Text) == "" {
+			continue
+		}
+		rad, err := units.ParseAngle(w.f.Text)
+		if err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", w.name, err))
+			continue
+		}
+		list = append(list, bumpsteer.Wish{Quantity: w.of, Value: rad})
+	}
+	return list, errors.Join(errs...)
+}
+
+func (a *adjusters) show() {
+	p := a.p
+	a.found = nil
+	a.rest.Hide()
+	if len(p.setup.Adjusters) == 0 {
+		a.note.say("The job states no adjusters: add rod ends, eccentric bolts or shims under adjusters in its file.")
+		return
+	}
+	wishes, err := a.wishes()
+	if err != nil {
+		a.note.wrong("", err)
+		wishes = nil
+	} else {
+		a.note.say("")
+	}
+	found, err := report.AdjustOf(p.host.Job(), p.host.Variant(), wishes)
+	if err != nil {
+		a.note.wrong("", err)
+		return
+	}
+	a.found = found
+	a.showEffects()
+	a.showOrder()
+	a.showAnswer()
+	a.showRange()
+	a.rest.Show()
+	a.content.Refresh()
+}
+
+var effectHeads = map[kinematics.Quantity]string{
+	kinematics.Camber: "camber", kinematics.Caster: "caster", kinematics.Toe: "toe", kinematics.ScrubRadius: "scrub",
+	kinematics.HalfTrack: "half track", kinematics.RollCentreHeight: "roll ctr", kinematics.RideToe: "ride toe",
+}
+
+func (a *adjusters) showEffects() {
+	g := a.effects
+	g.clear()
+	heads, unit := []string{"", "for each"}, []string{"", ""}
+	for _, q := range bumpsteer.Adjusted() {
+		heads, unit = append(heads, effectHeads[q]), append(unit, a.unitOf(q))
+	}
+	g.head(heads...)
+	g.head(unit...)
+	for i := range a.p.setup.Adjusters {
+		adj := &a.p.setup.Adjusters[i]
+		cells := []fyne.CanvasObject{bold(adj.Name), plain(pick(adj.Unit == bumpsteer.Turn, "turn", "mm"))}
+		for _, q := range bumpsteer.Adjusted() {
+			v, ok := a.found.Effects[i].Of(q)
+			if !ok {
+				cells = append(cells, quiet("none"))
+				continue
+			}
+			cells = append(cells, plain(a.effectText(q, v)))
+		}
+		g.row(cells...)
+	}
+	g.done()
+}
+
+func (a *adjusters) unitOf(q kinematics.Quantity) string {
+	switch q.About().Kind {
+	case kinematics.Angle:
+		return "deg"
+	case kinematics.Slope:
+		return "deg/" + a.p.setup.Unit.String()
+	}
+	return a.p.setup.Unit.String()
+}
+
+// effectText prints an effect to a tenth of what is read on a car.
+func (a *adjusters) effectText(q kinematics.Quantity, v float64) string {
+	u := a.p.setup.Unit
+	switch q.About().Kind {
+	case kinematics.Angle:
+		return signed(units.FormatNumber(v*degree, 3))
+	case kinematics.Slope:
+		return signed(units.FormatNumber(v*degree/units.In(1, u), 5))
+	}
+	return signed(fine(v, u))
+}
+
+func (a *adjusters) showOrder() {
+	if len(a.found.Order) == 0 {
+		a.order.SetText("No order of adjusting: " + a.found.NoOrder)
+		return
+	}
+	var words []string
+	for _, i := range a.found.Order {
+		adj := &a.p.setup.Adjusters[i]
+		words = append(words, fmt.Sprintf("%s (%s)", adj.Name, strings.ToLower(adj.Sets.About().Name)))
+	}
+	a.order.SetText("Adjust in this order, so that the later disturbs the earlier least: " + strings.Join(words, ", then ") + ".")
+}
+
+func (a *adjusters) showAnswer() {
+	a.answer.clear()
+	s := a.found.Setting
+	if s == nil {
+		a.keep.Hide()
+		a.answer.done()
+		a.answerWords.SetText("Type a camber, a caster or both: the setting that reaches them together is found.")
+		return
+	}
+	a.keep.Show()
+	a.answer.head("set", "by", "", "")
+	for i := range a.p.setup.Adjusters {
+		adj := &a.p.setup.Adjusters[i]
+		text, flagged := a.settingWords(i, adj)
+		last := plain(text)
+		if flagged {
+			last = marked("! " + text)
+		}
+		a.answer.row(bold(adj.Name), plain(signed(units.FormatNumber(s.Units[i], 2))), plain(pick(adj.Unit == bumpsteer.Turn, "turns", "mm")), last)
+	}
+	a.answer.done()
+	words := make([]string, len(a.found.Wishes))
+	for i, w := range a.found.Wishes {
+		words[i] = fmt.Sprintf("%s %s", strings.ToLower(w.Quantity.About().Name), units.FormatDegrees(s.Reached[i], 3))
+	}
+	text := "It comes to " + strings.Join(words, ", ") + ". A turn makes the leg longer. Set the toe anew with the tie rod afterwards."
+	if !s.Met {
+		text = "✕ Not met together: this is the nearest that limits and adjusters allow. " + text
+	}
+	a.answerWords.SetText(text)
+}
+
+// settingWords say what is to know of one adjuster's setting.
+func (a *adjusters) settingWords(i int, adj *tune.Adjuster) (text string, flagged bool) {
+	s := a.found.Setting
+	var words []string
+	if s.Limits[i] != bumpsteer.Inside {
+		words = append(words, limitWords[s.Limits[i]])
+	}
+	for _, e := range s.Engagement[i] {
+		if e.Short {
+			flagged = true
+			words = append(words, fmt.Sprintf("thread too short: %s engaged, at least %s", a.p.length(max(0, e.Engaged)), a.p.length(e.Least)))
+		}
+	}
+	if angle, ok := adj.BoltTurn(adj.Now() + s.Units[i]); ok {
+		words = append(words, "bolt "+units.FormatDegrees(angle, 0)+" from the middle")
+	}
+	return strings.Join(words, ", "), flagged
+}
+
+func (a *adjusters) showRange() {
+	g, p := a.reach, a.p
+	u := p.setup.Unit.String()
+	g.clear()
+	g.head("", "from … to", "engaged, "+u, "fully out", "least", "")
+	for i := range p.setup.Adjusters {
+		adj := &p.setup.Adjusters[i]
+		ends := signed(units.FormatNumber(adj.Min, 1)) + " … " + signed(units.FormatNumber(adj.Max, 1)) + pick(adj.Unit == bumpsteer.Turn, " turns", " mm")
+		if len(adj.Threads) == 0 {
+			g.texts(adj.Name, ends, "no thread")
+			continue
+		}
+		now, out := adj.Engagements(0), adj.Engagements(adj.Max)
+		for k := range now {
+			flag := plain("")
+			switch {
+			case now[k].Short:
+				flag = marked("! too short as it stands")
+			case out[k].Short:
+				flag = marked("! too short when fully out")
+			}
+			name := adj.Name
+			if k > 0 {
+				name, ends = "left-hand thread", ""
+			}
+			g.row(plain(name), plain(ends), plain(p.figure(now[k].Engaged)), plain(p.figure(max(0, out[k].Engaged))), plain(p.figure(now[k].Least)), flag)
+		}
+	}
+	g.done()
+}
+
+func (a *adjusters) keepIt() {
+	if a.found == nil || a.found.Setting == nil {
+		return
+	}
+	s := a.found.Setting
+	notes := "Adjusters set from " + a.p.variant().Name + ":"
+	for i := range a.p.setup.Adjusters {
+		adj := &a.p.setup.Adjusters[i]
+		notes += fmt.Sprintf(" %s %s %s;", adj.Name, signed(units.FormatNumber(s.Units[i], 2)), pick(adj.Unit == bumpsteer.Turn, "turns", "mm"))
+	}
+	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", s.Corner)
+}
+
+func (a *adjusters) picture() picture {
+	pic := a.p.travelPicture()
+	if a.found == nil || a.found.Setting == nil {
+		pic.curves = []curve{nowCurve(a.p.present(), "now")}
+		return pic
+	}
+	s := &a.p.setup
+	pic.curves = []curve{beforeCurve(a.p.present(), "now")}
+	after, err := bumpsteer.ToeCurve(a.found.Setting.Corner, bumpsteer.OverTravel, stations(-s.Droop, s.Bump, curvePlaces))
+	if err == nil { // else it does not reach over the travel when so set
+		pic.curves = append(pic.curves, nowCurve(after, "so set"))
+	}
+	return pic
+}

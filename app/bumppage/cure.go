@@ -1,0 +1,318 @@
+package bumppage
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// The goals that can be chosen.
+const (
+	leastTravel = "least change over the travel"
+	slopeTravel = "a chosen slope over the travel"
+	leastRoll   = "least change in roll"
+	slopeRoll   = "a chosen slope in roll"
+)
+
+// firstLimits are the limits that a freedom starts with, mm; the first three
+// are ticked at first. Choices of the program's, to be typed over.
+var firstLimits = [bumpsteer.FreedomCount]struct {
+	low, high float64
+	ticked    bool
+}{
+	bumpsteer.OuterEndHeight: {-15, 25, true}, bumpsteer.OuterEndSide: {-10, 10, false}, bumpsteer.OuterEndForeAft: {-10, 10, false},
+	bumpsteer.RackHeight: {-20, 20, false}, bumpsteer.RackEndSide: {-20, 20, false}, bumpsteer.RackForeAft: {-15, 15, false},
+}
+
+// freeRow is one freedom: ticked or not, and its limits from the present place.
+type freeRow struct {
+	tick      *widget.Check
+	low, high *number
+}
+
+// cure finds the moves that bring the toe curve nearest to a goal.
+type cure struct {
+	p                    *Page
+	rows                 [bumpsteer.FreedomCount]freeRow
+	goal                 *widget.Select
+	from                 [2]*number // over travel, over roll
+	to                   [2]*number
+	travel               span // the job's, as it was filled in
+	slope                *field
+	slopeUnit, rangeUnit *widget.Label
+	ranges               *fyne.Container
+	find, halt           *widget.Button
+	progress             *widget.ProgressBar
+	note                 *notice
+	outcome              *outcome
+	content              fyne.CanvasObject
+
+	cancel context.CancelFunc // nil while nothing runs
+	run    int                // which search is the present one
+	asked  bumpsteer.Request
+	result *bumpsteer.Result
+}
+
+func newCure(p *Page) *cure {
+	c := &cure{p: p, note: newNotice()}
+	rows := newGrid("lll")
+	rows.tight = true
+	rows.head("free to move", "from", "to")
+	for f := range bumpsteer.FreedomCount {
+		r := &c.rows[f]
+		r.tick = widget.NewCheck("", nil)
+		r.low, r.high = newLength("", 82), newLength("", 82)
+		r.low.set(firstLimits[f].low, units.Millimetre)
+		r.high.set(firstLimits[f].high, units.Millimetre)
+		r.tick.SetChecked(firstLimits[f].ticked)
+		rows.row(r.tick, r.low, r.high)
+	}
+	c.makeGoal()
+	c.find = widget.NewButton("Find it", c.search)
+	c.find.Importance = widget.HighImportance
+	c.halt = widget.NewButton("Cancel", c.giveUp)
+	c.progress = widget.NewProgressBar()
+	c.progress.Hide()
+	c.halt.Hide()
+	c.outcome = newOutcome(c)
+	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt), nil, c.progress)
+	c.content = container.NewVBox(rows.content, hint("Limits are from the present place; up, out and forward are positive. The tie rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
+	return c
+}
+
+func (c *cure) makeGoal() {
+	for i := range 2 {
+		c.from[i], c.to[i] = newLength("range, from", 82), newLength("range, to", 82)
+	}
+	c.from[bumpsteer.OverRoll], c.to[bumpsteer.OverRoll] = newAngle("range, from", 82), newAngle("range, to", 82)
+	c.slope, c.slopeUnit, c.rangeUnit = newField(110), widget.NewLabel(""), widget.NewLabel("")
+	c.slope.SetText("0")
+	c.ranges = container.NewVBox()
+	c.goal = widget.NewSelect([]string{leastTravel, slopeTravel, leastRoll, slopeRoll}, func(string) { c.showGoal() })
+	c.from[bumpsteer.OverRoll].set(-report.DefaultRoll, units.Millimetre)
+	c.to[bumpsteer.OverRoll].set(report.DefaultRoll, units.Millimetre)
+	c.fillRange()
+	c.goal.Selected = leastTravel
+	c.showGoal()
+}
+
+// fillRange puts in the job's own travel, when that is another one.
+func (c *cure) fillRange() {
+	s := &c.p.setup
+	if c.travel == (span{-s.Droop, s.Bump}) {
+		return
+	}
+	c.travel = span{-s.Droop, s.Bump}
+	c.from[bumpsteer.OverTravel].set(c.travel.min, s.Unit)
+	c.to[bumpsteer.OverTravel].set(c.travel.max, s.Unit)
+}
+
+func (c *cure) over() bumpsteer.Over {
+	if c.goal.Selected == leastRoll || c.goal.Selected == slopeRoll {
+		return bumpsteer.OverRoll
+	}
+	return bumpsteer.OverTravel
+}
+
+func (c *cure) hasSlope() bool { return c.goal.Selected == slopeTravel || c.goal.Selected == slopeRoll }
+
+// showGoal shows the fields of the goal chosen.
+func (c *cure) showGoal() {
+	over := c.over()
+	unit := c.p.setup.Unit
+	c.rangeUnit.SetText(pick(over == bumpsteer.OverRoll, "deg of roll", unit.String()))
+	row := newGrid("llllll")
+	row.row(plain("goal"), wide(c.goal, 240), c.from[over], plain("to"), c.to[over], c.rangeUnit)
+	objects := []fyne.CanvasObject{row.content}
+	if c.hasSlope() {
+		c.slopeUnit.SetText(pick(over == bumpsteer.OverRoll, "deg for each deg of roll: above zero, the outer wheel toes out", "deg for each "+unit.String()+": below zero, toe-out in bump"))
+		more := newGrid("lll")
+		more.row(plain("slope"), c.slope, c.slopeUnit)
+		objects = append(objects, more.content)
+	}
+	c.ranges.Objects = objects
+	c.ranges.Refresh()
+}
+
+func (c *cure) name() string              { return "Cure" }
+func (c *cure) object() fyne.CanvasObject { return c.content }
+
+func (c *cure) show() {
+	s := &c.p.setup
+	for f := range c.rows {
+		r := &c.rows[f]
+		name := s.FreedomName(bumpsteer.Freedom(f))
+		r.tick.SetText(name)
+		r.low.what, r.high.what = name+", from", name+", to"
+		r.low.show(s.Unit)
+		r.high.show(s.Unit)
+	}
+	for i := range c.from {
+		c.from[i].show(s.Unit)
+		c.to[i].show(s.Unit)
+	}
+	c.fillRange()
+	c.showGoal()
+	if c.result != nil && !c.p.sameCorner(&c.asked.Corner) {
+		c.result = nil
+		c.note.say("The corner shown is another one now: find its cure anew.")
+	}
+	c.outcome.show()
+}
+
+// request reads the fields; the error joins all that is wrong with them.
+func (c *cure) request() (bumpsteer.Request, error) {
+	s := &c.p.setup
+	q := bumpsteer.Request{Corner: s.Corner, Within: s.Within}
+	var errs []error
+	read := func(n *number) float64 {
+		v, err := n.value()
+		errs = append(errs, err)
+		return v
+	}
+	for f := range c.rows {
+		if r := &c.rows[f]; r.tick.Checked {
+			q.Free = append(q.Free, bumpsteer.Free{Freedom: bumpsteer.Freedom(f), Min: read(r.low), Max: read(r.high)})
+		}
+	}
+	over := c.over()
+	q.Goal = bumpsteer.Goal{Over: over, From: read(c.from[over]), To: read(c.to[over])}
+	if c.hasSlope() {
+		slope, err := c.readSlope(over)
+		q.Goal.Slope, errs = slope, append(errs, err)
+	}
+	return q, errors.Join(errs...)
+}
+
+// readSlope reads the wanted slope, rad/mm or rad/rad.
+func (c *cure) readSlope(over bumpsteer.Over) (v float64, err error) {
+	if over == bumpsteer.OverTravel {
+		var s job.Slope
+		s, err = job.ParseSlope(c.slope.Text, c.p.setup.Unit)
+		v = s.PerMM()
+	} else {
+		v, err = units.ParseAngle(c.slope.Text)
+		v *= degree
+	}
+	if err != nil {
+		return 0, fmt.Errorf("slope: %w", err)
+	}
+	return v, nil
+}
+
+// Times of the search.
+const (
+	// patience is how long a search runs before it shows how far it is.
+	patience = 500 * time.Millisecond
+	// between two pictures of the progress.
+	between = 50 * time.Millisecond
+)
+
+// search looks for the cure beside the toolkit's goroutine.
+func (c *cure) search() {
+	if c.cancel != nil {
+		return
+	}
+	q, err := c.request()
+	if err != nil {
+		c.note.wrong("", err)
+		return
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	c.cancel = cancel
+	c.run++
+	run := c.run
+	c.find.Disable()
+	c.halt.Show()
+	c.note.say("Looking over the whole box of limits…")
+	begun := time.Now()
+	last := begun
+	q.Progress = func(done float64) {
+		now := time.Now()
+		if now.Sub(begun) < patience || now.Sub(last) < between {
+			return
+		}
+		last = now
+		c.p.host.Do(func() { c.showProgress(run, done) })
+	}
+	go func() {
+		result, err := bumpsteer.Cure(ctx, q)
+		c.p.host.Do(func() { c.finish(run, &q, result, err) })
+	}()
+}
+
+func (c *cure) showProgress(run int, done float64) {
+	if c.cancel == nil || run != c.run {
+		return
+	}
+	c.progress.Show()
+	c.progress.SetValue(done)
+}
+
+// finish shows what was found. A search that was given up is not heard.
+func (c *cure) finish(run int, q *bumpsteer.Request, result bumpsteer.Result, err error) {
+	if c.cancel == nil || run != c.run {
+		return
+	}
+	c.rest()
+	switch {
+	case err != nil:
+		c.note.wrong("", err)
+	case !c.p.sameCorner(&q.Corner):
+		c.note.say("The corner was changed meanwhile: find its cure anew.")
+	default:
+		c.asked, c.result = *q, &result
+		c.note.say("")
+		c.outcome.show()
+		c.p.draw()
+	}
+}
+
+// rest puts the buttons back.
+func (c *cure) rest() {
+	c.cancel()
+	c.cancel = nil
+	c.find.Enable()
+	c.halt.Hide()
+	c.progress.Hide()
+}
+
+// giveUp ends the search; what was found before stays.
+func (c *cure) giveUp() {
+	if c.cancel == nil {
+		return
+	}
+	c.rest()
+	c.note.say("Cancelled: nothing has changed.")
+}
+
+func (c *cure) stop() { c.giveUp() }
+
+func (c *cure) picture() picture {
+	pic := c.p.travelPicture()
+	r := c.result
+	if r == nil {
+		pic.curves = []curve{nowCurve(c.p.present(), "now")}
+		return pic
+	}
+	g := c.asked.Goal
+	pic.over, pic.from = g.Over, span{g.From, g.To}
+	pic.curves = []curve{beforeCurve(r.Before.ToeChange, "before"), nowCurve(r.After.ToeChange, "after")}
+	if g.Slope != 0 {
+		at := []float64{g.From, 0, g.To}
+		wanted := bumpsteer.Curve{At: at, Toe: []float64{g.From * g.Slope, 0, g.To * g.Slope}}
+		pic.curves = append(pic.curves, curve{wanted, draw.RollCentreLine, draw.TextGood, "wanted"})
+	}
+	return pic
+}

@@ -1,0 +1,174 @@
+package bumppage
+
+import (
+	"errors"
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// fan shows what happens to the toe curve when the rack moves, as with another
+// engine or other mounts.
+type fan struct {
+	p           *Page
+	which       *widget.Select
+	step        *number
+	what, words *widget.Label
+	list        *grid
+	note        *notice
+	content     fyne.CanvasObject
+	curves      []bumpsteer.FanCurve
+	freedom     bumpsteer.Freedom
+}
+
+// fanSides is how many steps the rack is moved either way.
+const fanSides = 3
+
+var fanFreedoms = []bumpsteer.Freedom{bumpsteer.RackHeight, bumpsteer.RackEndSide, bumpsteer.RackForeAft}
+
+func newFan(p *Page) *fan {
+	f := &fan{p: p, step: newLength("step", 82), what: prose(), words: prose(), list: newGrid("rrrrl"), note: newNotice()}
+	f.what.SetText("What happens if the rack moves: the toe curve for each place of it, the tie rod cut each time to keep the resting toe. See the cost before anything is cut.")
+	f.step.set(firstFanStep, units.Millimetre)
+	f.step.done = func(string) { p.Show() }
+	f.which = widget.NewSelect(nil, func(string) { p.Show() })
+	row := newGrid("lll")
+	row.row(wide(f.which, 220), plain("in steps of"), f.step)
+	f.content = container.NewVBox(f.what, row.content, f.note.Label, f.list.content, f.words)
+	return f
+}
+
+// firstFanStep is the first step of the rack, mm: engine mounts move it so.
+const firstFanStep = 5
+
+func (f *fan) name() string              { return "Rack moved" }
+func (f *fan) object() fyne.CanvasObject { return f.content }
+
+// choose fills the list of freedoms, in the words of the axle.
+func (f *fan) choose() {
+	i := max(0, f.which.SelectedIndex())
+	f.which.Options = nil
+	for _, k := range fanFreedoms {
+		f.which.Options = append(f.which.Options, f.p.setup.FreedomName(k))
+	}
+	f.freedom = fanFreedoms[i]
+	f.which.Selected = f.which.Options[i]
+	f.which.Refresh()
+}
+
+func (f *fan) show() {
+	f.choose()
+	f.step.show(f.p.setup.Unit)
+	f.curves = nil
+	f.list.clear()
+	f.words.SetText("")
+	step, err := f.step.value()
+	if err == nil && !(step > 0 && step <= maxFanStep) {
+		err = fmt.Errorf("step: must be above zero and at most %s", f.p.length(maxFanStep))
+	}
+	if err != nil {
+		f.note.wrong("", err)
+		f.list.done()
+		return
+	}
+	f.note.say("")
+	values := make([]float64, 0, 2*fanSides+1)
+	for k := -fanSides; k <= fanSides; k++ {
+		values = append(values, float64(k)*step)
+	}
+	s := &f.p.setup
+	f.curves, err = bumpsteer.Fan(s.Corner, f.freedom, values, bumpsteer.Goal{From: -s.Droop, To: s.Bump})
+	if err != nil {
+		f.note.wrong("", err)
+		return
+	}
+	f.showList(values)
+}
+
+// maxFanStep, mm: three of them are as far as a rack was ever moved.
+const maxFanStep = 100
+
+func (f *fan) showList(values []float64) {
+	p, u := f.p, f.p.setup.Unit
+	f.list.head("moved, "+u.String(), "full bump, deg", "full droop", p.atEndHead(), "")
+	for i := len(f.curves) - 1; i >= 0; i-- {
+		k := &f.curves[i]
+		largest := largestOf(k.Curve.Toe)
+		bump, droop := "", ""
+		if n := len(k.Curve.Toe); k.Err == nil && n > 0 {
+			bump, droop = toeText(k.Curve.Toe[n-1]), toeText(k.Curve.Toe[0])
+		}
+		moved := p.way(values[i])
+		note := ""
+		switch {
+		case errors.Is(k.Err, kinematics.ErrUnreachable):
+			note = "as far as it reaches"
+		case k.Err != nil:
+			note = k.Err.Error()
+		}
+		if values[i] == 0 {
+			note = "as it stands"
+		}
+		rim := ""
+		if p.setup.Gauge.Width > 0 {
+			rim = signed(p.rimText(largest))
+		}
+		cells := []fyne.CanvasObject{plain(moved), plain(bump), plain(droop), plain(rim), quiet(note)}
+		if values[i] == 0 {
+			cells = []fyne.CanvasObject{bold("0"), bold(bump), bold(droop), bold(rim), bold(note)}
+		}
+		f.list.row(cells...)
+	}
+	f.list.done()
+	f.words.SetText("Toe change at both ends, and the largest between as a length. " + f.axisWords())
+}
+
+func (f *fan) axisWords() string {
+	switch f.freedom {
+	case bumpsteer.RackHeight:
+		return "Positive: the rack higher. It slopes the curve."
+	case bumpsteer.RackEndSide:
+		return "Positive: each rack end farther out, a wider rack. It bows the curve."
+	}
+	return "Positive: the rack forward."
+}
+
+// largestOf is the value farthest from nought, with its sign.
+func largestOf(list []float64) float64 {
+	largest := 0.0
+	for _, v := range list {
+		if max(v, -v) > max(largest, -largest) {
+			largest = v
+		}
+	}
+	return largest
+}
+
+func (f *fan) picture() picture {
+	pic := f.p.travelPicture()
+	pic.ends = true
+	var now []curve
+	for i := range f.curves {
+		k := &f.curves[i]
+		by := k.Moves[f.freedom]
+		label := f.p.way(by)
+		switch {
+		case len(k.Curve.At) < 2:
+		case by == 0:
+			now = append(now, nowCurve(k.Curve, "as it stands"))
+		case by < 0:
+			pic.curves = append(pic.curves, curve{k.Curve, draw.LowerArmArc, draw.TextQuiet, label})
+		default:
+			pic.curves = append(pic.curves, curve{k.Curve, draw.Construction, draw.TextQuiet, label})
+		}
+	}
+	pic.curves = append(pic.curves, now...)
+	return pic
+}

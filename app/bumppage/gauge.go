@@ -1,0 +1,199 @@
+package bumppage
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// The ways in which a gauge is read.
+const (
+	inDegrees = "degrees"
+	asLength  = "a length across the gauge"
+	onDials   = "two dials, front and rear"
+)
+
+// gaugeSheet predicts what the gauge reads at each travel and takes what it did
+// read, left and right.
+type gaugeSheet struct {
+	p              *Page
+	width, spacing *jobLength
+	within         *field
+	way            *widget.Select
+	note           *notice
+	words          *widget.Label
+	list           *grid
+	content        fyne.CanvasObject
+
+	lines []bumpsteer.GaugeLine
+	rows  []sheetRow
+	// typed is what stands in the table and was not handed in, by variant, way,
+	// row and column: it outlives every redrawing of the table.
+	typed map[string]string
+}
+
+func newGaugeSheet(p *Page) *gaugeSheet {
+	g := &gaugeSheet{p: p, note: newNotice(), words: prose(), within: newField(82), typed: map[string]string{}}
+	g.width = newJobLength(p, "gauge width", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.Width })
+	g.spacing = newJobLength(p, "dial spacing", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.DialSpacing })
+	g.within.done = g.takeWithin
+	g.way = widget.NewSelect([]string{inDegrees, asLength, onDials}, func(string) { p.Show() })
+	g.way.Selected = inDegrees
+	first := newGrid("lllllll")
+	first.row(plain("gauge width"), g.width, plain("dial spacing"), g.spacing, plain("reads within ±"), g.within, plain("deg"))
+	use := widget.NewButton("Write readings down", g.take)
+	use.Importance = widget.HighImportance
+	second := newGrid("lllll")
+	second.row(plain("in"), wide(g.way, 215), use, widget.NewButton("Paste", g.paste), widget.NewButton("Read CSV…", g.askFile))
+	g.list = newGrid("rrrllll")
+	g.list.tight = true
+	g.content = container.NewVBox(first.content, second.content, g.note.Label, g.list.content, g.words)
+	return g
+}
+
+func (g *gaugeSheet) name() string              { return "Toe gauge" }
+func (g *gaugeSheet) object() fyne.CanvasObject { return g.content }
+
+// takeWithin keeps the error of one reading in the job.
+func (g *gaugeSheet) takeWithin(text string) {
+	if !g.within.owing() {
+		return
+	}
+	var next job.OptionalDegrees
+	if strings.TrimSpace(text) != "" {
+		rad, err := units.ParseAngle(text)
+		if err != nil {
+			g.note.wrong("reads within: ", err)
+			return
+		}
+		next = job.OptionalDegrees{Degrees: degreesOf(rad), Given: true}
+	}
+	held := g.within.held
+	g.within.taken()
+	if err := g.p.host.Edit("type gauge error", func(j *job.Job) { j.ToeGauge.ReadsWithin = next }); err != nil {
+		g.within.held = held
+		g.note.wrong("", err)
+		return
+	}
+	g.note.say("")
+}
+
+// degreesOf is an angle as the job keeps it, without the dust of radians.
+func degreesOf(rad float64) job.Degrees {
+	const parts = 1e9
+	return job.Degrees(math.Round(float64(job.DegreesOf(rad))*parts) / parts)
+}
+
+// stepOf is the step of the sheet's travel, mm.
+func stepOf(u units.Unit) float64 {
+	if u == units.Inch {
+		return 25.4 / 2
+	}
+	return 10
+}
+
+func (g *gaugeSheet) show() {
+	s := &g.p.setup
+	g.width.SetPlaceHolder("rim")
+	g.width.show()
+	g.spacing.show()
+	g.within.SetPlaceHolder(trimmed(float64(job.DefaultReadsWithin), 3))
+	held := ""
+	if w := g.p.host.Job().ToeGauge.ReadsWithin; w.Given {
+		held = trimmed(float64(w.Degrees), 4)
+	}
+	g.within.hold(held)
+	var err error
+	g.lines, err = bumpsteer.GaugeSheet(s.Corner, s.Within, sheetTravels(s.Droop, s.Bump, stepOf(s.Unit)), s.Gauge)
+	if err != nil {
+		g.lines, g.rows = nil, nil
+		g.list.clear()
+		g.list.done()
+		g.words.SetText("No sheet over the job's travel: " + err.Error() + ".")
+		return
+	}
+	g.fill()
+	g.words.SetText(g.explanation())
+}
+
+// sheetTravels are round travels with both ends, from bump down to droop.
+func sheetTravels(droop, bump, step float64) []float64 {
+	list := []float64{bump}
+	for k := math.Ceil(bump/step) - 1; k*step > -droop; k-- {
+		list = append(list, k*step+0) // no negative nought
+	}
+	return append(list, -droop)
+}
+
+func (g *gaugeSheet) explanation() string {
+	p, s := g.p, &g.p.setup
+	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + shortLength(s.Within, s.Unit) + " " + s.Unit.String() +
+		". Set the resting toe first, rack in the middle, and hold the steering wheel. Readings may be from rest or from straight ahead: each side's zero is found by the fit. A blank is no reading."
+	switch {
+	case g.way.Selected == asLength && s.Gauge.Width > 0:
+		text += fmt.Sprintf(" Length: front edge less rear edge, nearer together, %s.", p.across())
+	case g.way.Selected == onDials && s.Gauge.Spacing > 0:
+		text += fmt.Sprintf(" Dials: %s apart along the car, both counting up as the plate moves outboard; predicted is what the rear one gains on the front one.", p.length(s.Gauge.Spacing))
+	case g.way.Selected == onDials:
+		text += " State how far apart the dials stand."
+	}
+	return text
+}
+
+// predictedText is what a line predicts, in the way the gauge is read.
+func (g *gaugeSheet) predictedText(l *bumpsteer.GaugeLine) string {
+	s := &g.p.setup
+	switch {
+	case g.way.Selected == asLength && s.Gauge.Width > 0:
+		return signed(banded(l.Change, units.In(s.Gauge.Width, s.Unit)))
+	case g.way.Selected == onDials && s.Gauge.Spacing > 0:
+		half := s.Gauge.Spacing * math.Tan(l.Change.Half)
+		return signed(g.p.lengthBand(bumpsteer.Banded{Value: l.Dials, Half: half}))
+	case g.way.Selected == onDials || g.way.Selected == asLength:
+		return ""
+	}
+	return signed(banded(l.Change, degree))
+}
+
+func (g *gaugeSheet) unitText() string {
+	if g.way.Selected == inDegrees {
+		return "deg"
+	}
+	return g.p.setup.Unit.String()
+}
+
+func (g *gaugeSheet) picture() picture {
+	pic := g.p.travelPicture()
+	if len(g.lines) == 0 {
+		pic.caption = "no curve: the linkage does not reach"
+		return pic
+	}
+	pic.curves, pic.band = []curve{nowCurve(g.p.present(), "predicted")}, bandOf(g.lines)
+	g.p.addReadings(&pic)
+	return pic
+}
+
+// addReadings puts the variant's readings onto a chart, each side less its own
+// reading at rest where there is one.
+func (p *Page) addReadings(pic *picture) {
+	zero := map[bumpsteer.Side]float64{}
+	for i := range p.setup.Readings {
+		if r := &p.setup.Readings[i]; math.Abs(r.Travel) < kinematics.MinSpan {
+			zero[r.Side] = r.Toe
+			pic.caption = "readings less the one at rest"
+		}
+	}
+	for i := range p.setup.Readings {
+		r := &p.setup.Readings[i]
+		pic.points = append(pic.points, point{r.Travel, r.Toe - zero[r.Side], r.Side == bumpsteer.RightSide})
+	}
+}

@@ -1,0 +1,223 @@
+package bumppage
+
+import (
+	"fyne.io/fyne/v2"
+	fynecanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/look"
+)
+
+// grid is a table of words, figures and fields: each column as wide as its
+// widest cell, figures to the right.
+type grid struct {
+	right   []bool // by column
+	tight   bool   // rows of fields stand closer
+	cells   []fyne.CanvasObject
+	content *fyne.Container
+}
+
+// newGrid makes a table; a letter for each column: l words, r figures.
+func newGrid(columns string) *grid {
+	g := &grid{}
+	for _, c := range columns {
+		g.right = append(g.right, c == 'r')
+	}
+	g.content = container.New((*gridLayout)(g))
+	return g
+}
+
+func (g *grid) clear() {
+	g.cells, g.content.Objects = nil, nil
+}
+
+// head adds a row of quiet headings.
+func (g *grid) head(texts ...string) {
+	row := make([]fyne.CanvasObject, len(texts))
+	for i, t := range texts {
+		row[i] = quiet(t)
+	}
+	g.row(row...)
+}
+
+// texts adds a row of plain texts.
+func (g *grid) texts(texts ...string) {
+	row := make([]fyne.CanvasObject, len(texts))
+	for i, t := range texts {
+		row[i] = plain(t)
+	}
+	g.row(row...)
+}
+
+// row adds a row; nil leaves a cell empty, and cells may be left out at its end.
+func (g *grid) row(cells ...fyne.CanvasObject) {
+	for i := range g.right {
+		var o fyne.CanvasObject
+		if i < len(cells) {
+			o = cells[i]
+		}
+		g.cells = append(g.cells, o)
+		if o != nil {
+			g.content.Objects = append(g.content.Objects, o)
+		}
+	}
+}
+
+func (g *grid) done() { g.content.Refresh() }
+
+func coloured(text string, name fyne.ThemeColorName) *fynecanvas.Text {
+	t := fynecanvas.NewText(text, theme.Color(name))
+	t.TextSize = theme.TextSize()
+	return t
+}
+
+func plain(text string) fyne.CanvasObject { return coloured(text, theme.ColorNameForeground) }
+func quiet(text string) fyne.CanvasObject { return coloured(text, look.ColorQuiet) }
+
+// marked stands out by weight and colour; the words say why.
+func marked(text string) fyne.CanvasObject {
+	t := coloured(text, theme.ColorNameError)
+	t.TextStyle.Bold = true
+	return t
+}
+
+func bold(text string) fyne.CanvasObject {
+	t := coloured(text, theme.ColorNameForeground)
+	t.TextStyle.Bold = true
+	return t
+}
+
+func boldLabel(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.TextStyle.Bold = true
+	l.Truncation = fyne.TextTruncateEllipsis
+	return l
+}
+
+// heading opens a part of a section.
+func heading(text string) fyne.CanvasObject {
+	return container.NewPadded(bold(text))
+}
+
+// hint is a quiet text that wraps.
+func hint(text string) *widget.Label {
+	l := prose()
+	l.Importance = widget.LowImportance
+	l.SetText(text)
+	return l
+}
+
+// prose is a text that wraps.
+func prose() *widget.Label {
+	l := widget.NewLabel("")
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}
+
+// gridLayout lays the cells out.
+type gridLayout grid
+
+const (
+	columnGap = 3 * look.Step
+	rowGap    = look.Step
+	tightGap  = 1
+	rowLeast  = 20
+)
+
+func (l *gridLayout) gap() float32 {
+	if l.tight {
+		return tightGap
+	}
+	return rowGap
+}
+
+func (l *gridLayout) sizes() (widths, heights []float32) {
+	n := len(l.right)
+	widths, heights = make([]float32, n), make([]float32, len(l.cells)/n)
+	for i, o := range l.cells {
+		if heights[i/n] < rowLeast {
+			heights[i/n] = rowLeast
+		}
+		if o == nil {
+			continue
+		}
+		s := o.MinSize()
+		widths[i%n], heights[i/n] = max(widths[i%n], s.Width), max(heights[i/n], s.Height)
+	}
+	return widths, heights
+}
+
+// MinSize holds every cell.
+func (l *gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	widths, heights := l.sizes()
+	var s fyne.Size
+	for _, w := range widths {
+		s.Width += w + columnGap
+	}
+	for _, h := range heights {
+		s.Height += h + l.gap()
+	}
+	return fyne.NewSize(s.Width+2*look.Step, s.Height)
+}
+
+// Layout places the cells in the middle of their rows.
+func (l *gridLayout) Layout([]fyne.CanvasObject, fyne.Size) {
+	widths, heights := l.sizes()
+	n := len(l.right)
+	y := float32(0)
+	for r, h := range heights {
+		x := float32(2 * look.Step)
+		for c, w := range widths {
+			if o := l.cells[r*n+c]; o != nil {
+				s := o.MinSize()
+				_, isText := o.(*fynecanvas.Text)
+				switch {
+				case !isText:
+					s.Width = w
+					o.Move(fyne.NewPos(x, y+(h-s.Height)/2))
+				case l.right[c]:
+					o.Move(fyne.NewPos(x+w-s.Width, y+(h-s.Height)/2))
+				default:
+					o.Move(fyne.NewPos(x, y+(h-s.Height)/2))
+				}
+				o.Resize(s)
+			}
+			x += w + columnGap
+		}
+		y += h + l.gap()
+	}
+}
+
+// wide gives a widget a width.
+func wide(o fyne.CanvasObject, width float32) fyne.CanvasObject {
+	return container.New(layout.NewGridWrapLayout(fyne.NewSize(width, o.MinSize().Height)), o)
+}
+
+// notice is a line under a button: what came of it, or why nothing did.
+type notice struct{ *widget.Label }
+
+func newNotice() *notice {
+	n := &notice{prose()}
+	n.Hide()
+	return n
+}
+
+// say shows a text; an empty one takes no room.
+func (n *notice) say(text string) {
+	if text == "" {
+		n.Hide()
+	} else {
+		n.Show()
+	}
+	n.Importance = widget.MediumImportance
+	n.SetText(text)
+}
+
+func (n *notice) wrong(what string, err error) {
+	n.Show()
+	n.Importance = widget.DangerImportance
+	n.SetText("✕ " + what + err.Error())
+}

@@ -1,0 +1,118 @@
+package bumppage
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/tune"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// outcome shows what a cure comes to.
+type outcome struct {
+	c           *cure
+	what, words *widget.Label
+	moves       *grid
+	keep        *widget.Button
+	content     *fyne.Container
+}
+
+func newOutcome(c *cure) *outcome {
+	o := &outcome{c: c, what: prose(), words: prose(), moves: newGrid("lrrrlrr")}
+	o.keep = widget.NewButton("Keep as a variant", o.keepIt)
+	o.keep.Importance = widget.HighImportance
+	o.content = container.NewVBox(o.what, o.moves.content, o.words, container.NewHBox(o.keep))
+	o.content.Hide()
+	return o
+}
+
+var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.Inside: "inside", bumpsteer.AtMin: "at its lower limit", bumpsteer.AtMax: "at its upper limit"}
+
+func (o *outcome) show() {
+	r := o.c.result
+	if r == nil {
+		o.content.Hide()
+		return
+	}
+	p := o.c.p
+	o.what.SetText(o.sentence())
+	o.moves.clear()
+	u := p.setup.Unit.String()
+	o.moves.head("move, "+u, "from", "to", "by", "stands", "1 mm more", "1 mm less")
+	for i := range r.Moves {
+		m := &r.Moves[i]
+		o.moves.row(bold(p.setup.FreedomName(m.Free.Freedom)), plain(p.figure(m.From)), plain(p.figure(m.To)), bold(p.moveText(m)),
+			plain(limitWords[m.Limit]), plain(extraText(m.ExtraPlus, m.HasExtraPlus)), plain(extraText(m.ExtraMinus, m.HasExtraMinus)))
+	}
+	rod := pick(p.setup.Rear, "toe link", "tie rod")
+	o.moves.row(bold(rod), plain(p.figure(r.RodFrom)), plain(p.figure(r.RodTo)), plain(p.way(r.RodTo-r.RodFrom)), plain("cut to keep the toe"))
+	o.moves.done()
+	o.words.SetText(o.left())
+	o.content.Show()
+	o.content.Refresh()
+}
+
+// moveText is a move with the band that the measuring error leaves.
+func (p *Page) moveText(m *bumpsteer.Move) string {
+	if m.Limit != bumpsteer.Inside || m.Band == 0 {
+		return p.way(m.By())
+	}
+	return signed(p.lengthBand(bumpsteer.Banded{Value: m.By(), Half: m.Band}))
+}
+
+// extraText is what a building error adds, deg.
+func extraText(rad float64, has bool) string {
+	if !has {
+		return "out of reach"
+	}
+	return toeText(rad) + "°"
+}
+
+func (o *outcome) sentence() string {
+	r, g := o.c.result, &o.c.asked.Goal
+	if g.Slope != 0 {
+		return fmt.Sprintf("Largest distance from the wanted line: %s before, %s after.", sizeText(r.Before.Largest), sizeText(r.After.Largest))
+	}
+	text := fmt.Sprintf("Largest toe change: %s before, %s after.", sizeText(r.Before.Change), sizeText(r.After.Change))
+	if w := o.c.p.across(); w != "" {
+		text += fmt.Sprintf(" That is %s and %s %s %s.", o.c.p.rimText(r.Before.Change), o.c.p.rimText(r.After.Change), o.c.p.setup.Unit, w)
+	}
+	return text
+}
+
+// left says what is left and what building errors do.
+func (o *outcome) left() string {
+	r := o.c.result
+	text := "1 mm more or less: what the largest distance grows by when the part is built so far off, the toe set again."
+	for i := range r.Moves {
+		if m := &r.Moves[i]; m.Limit != bumpsteer.Inside {
+			text += fmt.Sprintf(" %s stands at its limit: more room would do better.", upperFirst(o.c.p.setup.FreedomName(m.Free.Freedom)))
+		}
+	}
+	for i := range r.Moves {
+		if r.Moves[i].Free.Freedom == bumpsteer.OuterEndHeight && r.Moves[i].By() > 0 {
+			text += " As a spacer: " + tune.SpacerHint
+		}
+	}
+	if r.HasLeft {
+		text += "\nWhat is left:\n" + partsWords(o.c.p.setup.Parts(&r.Left, tune.ByTape))
+	}
+	return text
+}
+
+func (o *outcome) keepIt() {
+	r := o.c.result
+	if r == nil {
+		return
+	}
+	p := o.c.p
+	notes := "Moved for the toe curve, from " + p.variant().Name + ":"
+	for i := range r.Moves {
+		notes += fmt.Sprintf(" %s %s %s;", p.setup.FreedomName(r.Moves[i].Free.Freedom), p.way(r.Moves[i].By()), p.setup.Unit)
+	}
+	notes += fmt.Sprintf(" %s %s from end to end.", pick(p.setup.Rear, "toe link", "tie rod"), p.length(r.RodTo))
+	p.keep(o.c.note, "cured", notes, r.Corner)
+}

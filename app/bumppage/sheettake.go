@@ -1,0 +1,151 @@
+package bumppage
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/tune"
+)
+
+// take writes the table's readings down, after asking about what looks odd.
+func (g *gaugeSheet) take() {
+	list, err := g.collect()
+	if err != nil {
+		g.note.wrong("", err)
+		return
+	}
+	if slices.Equal(list, g.p.variant().ToeReadings) {
+		g.note.say("Nothing new stands in the table.")
+		return
+	}
+	g.offer(list)
+}
+
+// offer takes readings that raise no question, and asks about others.
+func (g *gaugeSheet) offer(list []job.ToeReading) {
+	next := g.p.host.Job().Clone()
+	next.Variants[g.p.host.Variant()].ToeReadings = list
+	if problems := next.Problems(); len(problems) > 0 {
+		g.note.wrong("", problems)
+		return
+	}
+	s := tune.SetupOf(next, g.p.host.Variant())
+	s.Unit = g.p.setup.Unit
+	doubts := s.Doubts(s.Readings)
+	if len(doubts) == 0 {
+		g.write(list)
+		return
+	}
+	g.p.ask("Are these readings right?", questions(doubts),
+		choice{"Put them right", func() { g.note.say("Nothing was written down; what you typed still stands in the table.") }},
+		choice{"Take them as they are", func() { g.write(list) }})
+}
+
+// questions joins doubts.
+func questions(doubts []tune.Doubt) string {
+	lines := make([]string, len(doubts))
+	for i := range doubts {
+		lines[i] = upperFirst(doubts[i].Question)
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (g *gaugeSheet) write(list []job.ToeReading) {
+	was := g.typed
+	g.typed = map[string]string{} // the table holds them all from now on
+	i := g.p.host.Variant()
+	if err := g.p.host.Edit("write down toe readings", func(j *job.Job) { j.Variants[i].ToeReadings = list }); err != nil {
+		g.typed = was
+		g.p.Show()
+		g.note.wrong("", err)
+		return
+	}
+	g.p.Show()
+	text := fmt.Sprintf("%d readings are written down for %s.", len(list), g.p.variant().Name)
+	for _, remark := range g.p.setup.Remarks(g.p.setup.Readings) {
+		text += " " + upperFirst(remark)
+	}
+	g.note.say(text)
+}
+
+// paste takes readings from the clipboard.
+func (g *gaugeSheet) paste() {
+	g.importText("pasted", fyne.CurrentApp().Clipboard().Content())
+}
+
+// importText takes readings from a text of lines.
+func (g *gaugeSheet) importText(name, text string) {
+	taken, err := tune.ParseReadings(name, text, g.p.setup.Gauge)
+	if err != nil {
+		g.note.wrong("", err)
+		return
+	}
+	list := make([]job.ToeReading, len(taken))
+	for i := range taken {
+		list[i] = readingOf(taken[i].Reading)
+	}
+	old := g.p.variant().ToeReadings
+	if len(old) == 0 {
+		g.offer(list)
+		return
+	}
+	g.p.ask("There are readings already", fmt.Sprintf("%d readings are written down for %s; %d come new.", len(old), g.p.variant().Name, len(list)),
+		choice{"Leave all as it is", func() {}},
+		choice{"Replace them", func() { g.offer(list) }},
+		choice{"Add to them", func() { g.offer(append(slices.Clone(old), list...)) }})
+}
+
+// askFile reads a file of readings.
+func (g *gaugeSheet) askFile() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err == nil && r == nil {
+			return
+		}
+		var text []byte
+		if err == nil {
+			text, err = io.ReadAll(io.LimitReader(r, tune.MaxReadingsFile+1))
+			err = errors.Join(err, r.Close())
+		}
+		if err != nil {
+			g.note.wrong("This file does not open: ", err)
+			return
+		}
+		g.importText(r.URI().Name(), string(text))
+	}, g.p.host.Win)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".csv", ".txt", ".tsv"}))
+	d.Show()
+}
+
+// choice is a button of a question.
+type choice struct {
+	verb string
+	do   func()
+}
+
+// ask puts a question with a verb on each button; the last is the weighty one.
+func (p *Page) ask(title, text string, choices ...choice) {
+	label := prose()
+	label.SetText(text)
+	d := dialog.NewCustomWithoutButtons(title, label, p.host.Win)
+	var buttons []fyne.CanvasObject
+	for i, c := range choices {
+		b := widget.NewButton(c.verb, func() { d.Hide(); c.do() })
+		if i == len(choices)-1 {
+			b.Importance = widget.HighImportance
+		}
+		buttons = append(buttons, b)
+	}
+	d.SetButtons(buttons)
+	size := p.host.Win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(560, size.Width-40), min(220, size.Height-40)))
+	d.Show()
+}

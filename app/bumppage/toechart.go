@@ -1,0 +1,282 @@
+package bumppage
+
+import (
+	"image"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	fynecanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/look"
+	"armscribe/app/units"
+	"armscribe/canvas/chart"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/raster"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// picture is what the chart shows: toe changes over travel or roll, in rad over
+// mm or rad.
+type picture struct {
+	over    bumpsteer.Over
+	unit    units.Unit
+	from    span
+	curves  []curve
+	band    *band
+	points  []point
+	caption string
+	ends    bool // curves are named at their upper ends
+}
+
+// span is a stretch of travel or roll.
+type span struct{ min, max float64 }
+
+// curve is one toe curve.
+type curve struct {
+	bumpsteer.Curve
+	role, text draw.Role
+	label      string
+}
+
+// band is what the measuring error allows.
+type band struct{ at, low, high []float64 }
+
+// point is a reading of the gauge.
+type point struct {
+	at, toe float64
+	hollow  bool
+}
+
+func nowCurve(c bumpsteer.Curve, label string) curve {
+	return curve{c, draw.CurveNow, draw.TextNow, label}
+}
+
+func beforeCurve(c bumpsteer.Curve, label string) curve {
+	return curve{c, draw.CurveBefore, draw.TextBefore, label}
+}
+
+// toeChart draws a picture with travel running up.
+type toeChart struct {
+	widget.BaseWidget
+	in      picture
+	chart   chart.Chart
+	styles  *draw.Styles
+	list    draw.List
+	painter raster.Painter
+	image   *fynecanvas.Raster
+}
+
+func newToeChart() *toeChart {
+	t := &toeChart{styles: draw.HouseStyles()}
+	t.image = fynecanvas.NewRaster(t.paint)
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// CreateRenderer is for the toolkit.
+func (t *toeChart) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(t.image) }
+
+// MinSize leaves room for axes.
+func (t *toeChart) MinSize() fyne.Size { return fyne.NewSize(200, 200) }
+
+func (t *toeChart) set(in picture) {
+	t.in = in
+	t.chart = chart.Chart{} // no label stays where another picture had one
+	t.image.Refresh()
+}
+
+func (t *toeChart) paint(w, h int) image.Image {
+	size := t.image.Size()
+	if w <= 0 || h <= 0 || size.Width < 120 || size.Height < 120 {
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	}
+	pw, ph := float64(size.Width), float64(size.Height)
+	t.list.Reset()
+	t.compose(pw, ph)
+	return t.painter.Paint(&t.list, raster.Frame{
+		View:   draw.View{Centre: draw.Point{X: pw / 2, Y: ph / 2}, Zoom: 1, W: pw, H: ph},
+		Styles: t.styles, Palette: look.Current(), Back: draw.Paper,
+		Scale: float64(w) / pw, W: w, H: h,
+	})
+}
+
+// Sizes of the chart in points.
+const (
+	dotRadius   = 4
+	captionDown = 36
+	legendStep  = 54
+	// leastSpan is the least width of toe worth showing, deg.
+	leastSpan = 0.1
+)
+
+func (t *toeChart) compose(w, h float64) {
+	l, in := &t.list, &t.in
+	if len(in.curves) == 0 || !(in.from.max > in.from.min) {
+		l.On(draw.LayerNotes)
+		l.Text(draw.TextQuiet, draw.At(w/2, h/2), draw.Centre, in.caption)
+		return
+	}
+	c := &t.chart
+	c.Box = draw.Box{Max: draw.Point{X: w, Y: h}}
+	c.Zoom, c.Styles = 1, t.styles
+	c.Title, c.Unit = "toe change", "deg, toe-in right, over travel in "+in.unit.String()
+	if in.over == bumpsteer.OverRoll {
+		c.Unit = "deg, toe-in right, over roll in deg, left side up +"
+	}
+	c.Var = chart.Range{Min: in.along(in.from.min), Max: in.along(in.from.max)}
+	c.VarLabels = true
+	if in.ends {
+		c.Insets = draw.Margins{Left: 40, Right: 16, Top: 68, Bottom: 26}
+	}
+	c.Curves, c.Bands = c.Curves[:0], c.Bands[:0]
+	lo, hi := 0.0, 0.0
+	see := func(list []float64) []float64 {
+		out := make([]float64, len(list))
+		for i, v := range list {
+			out[i] = v * degree
+			lo, hi = min(lo, out[i]), max(hi, out[i])
+		}
+		return out
+	}
+	if b := in.band; b != nil {
+		c.Bands = append(c.Bands, chart.Band{Var: in.alongAll(b.at), Lo: see(b.low), Hi: see(b.high), Role: draw.BandNow})
+	}
+	for i := range in.curves {
+		k := &in.curves[i]
+		label := k.label
+		if in.ends {
+			label = ""
+		}
+		c.Curves = append(c.Curves, chart.Curve{Var: in.alongAll(k.At), Val: see(k.Toe), Role: k.role, Label: label, Text: k.text})
+	}
+	for _, p := range in.points {
+		lo, hi = min(lo, p.toe*degree), max(hi, p.toe*degree)
+	}
+	air := 0.06 * (hi - lo)
+	c.Val = chart.NiceRange(lo-air, hi+air, leastSpan)
+	c.Draw(l)
+	l.On(draw.LayerGrid)
+	l.Line(draw.Axis, c.At(0, c.Val.Min), c.At(0, c.Val.Max)) // rest
+	if in.ends {
+		t.drawEnds()
+	}
+	t.drawPoints()
+	t.drawHead(w, h)
+}
+
+// drawEnds writes the curves' names over their upper ends, the last curve's first;
+// one that would touch another is left out.
+func (t *toeChart) drawEnds() {
+	l := &t.list
+	l.On(draw.LayerNotes)
+	var taken []span
+	for i := len(t.in.curves) - 1; i >= 0; i-- {
+		k, c := &t.in.curves[i], &t.chart.Curves[i]
+		n := len(c.Var)
+		if n == 0 {
+			continue
+		}
+		at := t.chart.At(c.Var[n-1], c.Val[n-1])
+		half := t.styles[k.text].Face.Width(k.label)*t.styles[k.text].SizeOn(draw.OnScreen)/2 + endAir
+		me := span{at.X - half, at.X + half}
+		if slices.ContainsFunc(taken, func(o span) bool { return me.min < o.max && o.min < me.max }) {
+			continue
+		}
+		taken = append(taken, me)
+		l.Text(k.text, draw.At(at.X, at.Y+endAir), draw.Centre, k.label)
+	}
+}
+
+// endAir is the room about a name at the end of its curve, points.
+const endAir = 5
+
+// drawPoints marks the readings.
+func (t *toeChart) drawPoints() {
+	l, in := &t.list, &t.in
+	l.On(draw.LayerHandles)
+	for _, p := range in.points {
+		at := in.along(p.at)
+		if t.chart.Var.Has(at) {
+			l.Circle(pointRole(p.hollow), draw.On(t.chart.At(at, p.toe*degree)), 0, dotRadius)
+		}
+	}
+}
+
+func pointRole(hollow bool) draw.Role {
+	if hollow {
+		return draw.HandleFixed
+	}
+	return draw.HandleMoving
+}
+
+// drawHead writes what the chart is of, and which reading is which.
+func (t *toeChart) drawHead(w, h float64) {
+	l, in := &t.list, &t.in
+	l.On(draw.LayerNotes)
+	if in.caption != "" {
+		l.Text(draw.TextQuiet, draw.At(w-8, h-20), draw.Right, in.caption)
+	}
+	if len(in.points) == 0 {
+		return
+	}
+	x := w - 8.0
+	for _, k := range []struct {
+		word   string
+		hollow bool
+	}{{"right", true}, {"left", false}} {
+		x -= legendStep
+		l.Circle(pointRole(k.hollow), draw.At(x, h-captionDown+4), 0, dotRadius)
+		l.Text(draw.TextQuiet, draw.At(x+8, h-captionDown), draw.Left, k.word)
+	}
+}
+
+// along turns travel or roll into the unit of its axis.
+func (in *picture) along(v float64) float64 {
+	if in.over == bumpsteer.OverRoll {
+		return v * degree
+	}
+	return units.In(v, in.unit)
+}
+
+func (in *picture) alongAll(list []float64) []float64 {
+	out := make([]float64, len(list))
+	for i, v := range list {
+		out[i] = in.along(v)
+	}
+	return out
+}
+
+// stations are n+1 even places of a range, with rest among them.
+func stations(from, end float64, n int) []float64 {
+	list := make([]float64, 0, n+2)
+	for i := range n + 1 {
+		v := from + (end-from)*float64(i)/float64(n)
+		if k := len(list); k > 0 && list[k-1] < 0 && v > 0 {
+			list = append(list, 0)
+		}
+		list = append(list, v)
+	}
+	return list
+}
+
+// degree turns radians into degrees.
+const degree = 180 / math.Pi
+
+// curvePlaces is how many stretches a curve is drawn with.
+const curvePlaces = 60
+
+// travelPicture is an empty chart over the job's travel.
+func (p *Page) travelPicture() picture {
+	return picture{unit: p.setup.Unit, from: span{-p.setup.Droop, p.setup.Bump}}
+}
+
+// present is the toe curve of the corner shown; empty where it does not reach.
+func (p *Page) present() bumpsteer.Curve {
+	c, err := bumpsteer.ToeCurve(p.setup.Corner, bumpsteer.OverTravel, stations(-p.setup.Droop, p.setup.Bump, curvePlaces))
+	if err != nil {
+		return bumpsteer.Curve{} // the section says why
+	}
+	return c
+}

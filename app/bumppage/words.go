@@ -1,0 +1,173 @@
+package bumppage
+
+import (
+	"math"
+	"strings"
+
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// trimmed prints a number with no more decimals than it needs.
+func trimmed(v float64, decimals int) string {
+	text := units.FormatNumber(v, decimals)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
+}
+
+// shortLength is a length as a field shows it.
+func shortLength(mm float64, unit units.Unit) string {
+	if unit == units.Inch {
+		return trimmed(units.In(mm, unit), 3)
+	}
+	return trimmed(mm, 2)
+}
+
+// length prints a length with its unit.
+func (p *Page) length(mm float64) string {
+	return units.FormatLength(mm, p.setup.Unit, p.decimals())
+}
+
+// figure prints a length without its unit.
+func (p *Page) figure(mm float64) string {
+	return units.FormatNumber(units.In(mm, p.setup.Unit), p.decimals())
+}
+
+func (p *Page) decimals() int {
+	if p.setup.Unit == units.Inch {
+		return 3
+	}
+	return 1
+}
+
+// way prints a move with its sign, without its unit.
+func (p *Page) way(mm float64) string { return signed(p.figure(mm)) }
+
+func signed(text string) string {
+	if strings.HasPrefix(text, "−") || strings.Trim(text, "0.") == "" {
+		return text
+	}
+	return "+" + text
+}
+
+// toeText prints a toe change in degrees, with its sign.
+func toeText(rad float64) string { return signed(units.FormatNumber(rad*degree, 3)) }
+
+// sizeText prints the size of a toe change.
+func sizeText(rad float64) string { return units.FormatDegrees(math.Abs(rad), 3) }
+
+// banded prints a value with its band, times a factor; a band of rounding alone
+// is none.
+func banded(b bumpsteer.Banded, factor float64) string {
+	const rounding = 1e-6
+	v, half := b.Value*factor, math.Abs(b.Half*factor)
+	if half < rounding {
+		return units.FormatNumber(v, 3)
+	}
+	return units.FormatWithBand(v, half)
+}
+
+// lengthBand prints a length with its band, without its unit.
+func (p *Page) lengthBand(b bumpsteer.Banded) string {
+	return banded(b, units.In(1, p.setup.Unit))
+}
+
+// sizeBand prints the size of a length with band and unit.
+func (p *Page) sizeBand(b bumpsteer.Banded) string {
+	b.Value = math.Abs(b.Value)
+	return p.lengthBand(b) + " " + p.setup.Unit.String()
+}
+
+// rimText prints a toe change as a length across the gauge's width.
+func (p *Page) rimText(rad float64) string {
+	decimals := 2
+	if p.setup.Unit == units.Inch {
+		decimals = 3
+	}
+	return units.FormatNumber(units.In(p.setup.Gauge.Length(rad), p.setup.Unit), decimals)
+}
+
+// across says what toe as a length is measured over; empty where nothing says.
+func (p *Page) across() string {
+	g := &p.setup
+	switch {
+	case g.Gauge.Width == 0:
+		return ""
+	case g.FromRim:
+		return "across the rim of " + p.length(g.Gauge.Width)
+	}
+	return "across the gauge of " + p.length(g.Gauge.Width)
+}
+
+func pick(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}
+
+func upperFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// partsGrid shows the parts of a toe curve in figures.
+func (p *Page) partsGrid(g *grid, parts []tune.Part) {
+	g.clear()
+	g.head("", "toe", "at the end, deg", p.atEndHead())
+	for i := range parts {
+		k := &parts[i]
+		rim := ""
+		if w := p.setup.Gauge.Width; w > 0 {
+			rim = banded(k.AtEnd, units.In(w, p.setup.Unit))
+		}
+		g.row(bold(k.Name), plain(p.perText(k)), plain(banded(k.AtEnd, degree)), plain(rim))
+	}
+	g.done()
+}
+
+// perText is a part for each unit of travel: bow by the square of a cm or inch.
+func (p *Page) perText(k *tune.Part) string {
+	const mmPerInch, mmPerCM = 25.4, 10
+	inch := p.setup.Unit == units.Inch
+	switch {
+	case !k.HasPer:
+		return ""
+	case k.Name == "slope" && inch:
+		return banded(k.Per, degree*mmPerInch) + " deg/in"
+	case k.Name == "slope":
+		return banded(k.Per, degree) + " deg/mm"
+	case inch:
+		return banded(k.Per, degree*mmPerInch*mmPerInch) + " deg/in²"
+	}
+	return banded(k.Per, degree*mmPerCM*mmPerCM) + " deg/cm²"
+}
+
+func (p *Page) atEndHead() string {
+	if p.setup.Gauge.Width == 0 {
+		return ""
+	}
+	return p.setup.Unit.String() + " at the rim"
+}
+
+// partsWords are the causes, one on each line.
+func partsWords(parts []tune.Part) string {
+	var lines []string
+	for i := range parts {
+		lines = append(lines, upperFirst(parts[i].Name)+": "+parts[i].Words+".")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// fine is a length to a hundredth of a millimetre, without its unit.
+func fine(mm float64, unit units.Unit) string {
+	if unit == units.Inch {
+		return units.FormatNumber(units.In(mm, unit), 4)
+	}
+	return units.FormatNumber(mm, 2)
+}
