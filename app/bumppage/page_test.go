@@ -1,0 +1,401 @@
+package bumppage
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/document"
+	"armscribe/app/job"
+	"armscribe/app/look"
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/assets"
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+// bench is a page on a demo job, as a window holds it.
+type bench struct {
+	*Page
+	doc  *document.Document
+	unit units.Unit
+	todo chan func() // what other goroutines want done on the toolkit's
+	win  fyne.Window
+}
+
+// The sections by their place.
+const (
+	diagnosisAt = iota
+	cureAt
+	spacersAt
+	fanAt
+	gaugeAt
+	fitAt
+	adjustersAt
+)
+
+// open makes a page on a demo job.
+func open(t testing.TB, demo string) *bench {
+	t.Helper()
+	data, ok := assets.Demo(demo)
+	if !ok {
+		t.Fatalf("no demo job %q", demo)
+	}
+	j, err := job.Read(demo, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := test.NewTempApp(t)
+	a.Settings().SetTheme(look.Theme{Mode: look.Light})
+	b := &bench{doc: document.New(j, "", true), unit: j.Units, todo: make(chan func(), 1000)}
+	b.win = test.NewTempWindow(t, widget.NewLabel(""))
+	b.Page = New(Host{
+		Job: b.doc.Job, Variant: b.doc.Current, Unit: func() units.Unit { return b.unit },
+		Edit: func(name string, change func(j *job.Job)) error {
+			err := b.doc.EditJob(name, "", change)
+			if err == nil {
+				b.Show()
+			}
+			return err
+		},
+		Keep: func(name, notes string, c kinematics.Corner) error {
+			err := b.doc.AddVariant(name, func(v *job.Variant) {
+				document.SetCorner(v, c)
+				v.Notes = notes
+			})
+			if err == nil {
+				b.Show()
+			}
+			return err
+		},
+		Do: func(f func()) { b.todo <- f }, Win: b.win,
+	})
+	b.win.SetContent(b.Object())
+	b.win.Resize(fyne.NewSize(1240, 720))
+	b.Show()
+	return b
+}
+
+// wait does what other goroutines ask for until the search has ended.
+func (b *bench) wait(t testing.TB) {
+	t.Helper()
+	const longest = 30 * time.Second // a machine under load
+	limit := time.After(longest)
+	for b.cure.cancel != nil {
+		select {
+		case f := <-b.todo:
+			f()
+		case <-limit:
+			t.Fatal("the search does not end")
+		}
+	}
+}
+
+// file is the job as a file.
+func (b *bench) file(t testing.TB) string {
+	t.Helper()
+	data, err := b.doc.Job().Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// press taps the button of that text in the question that is open.
+func (b *bench) press(t testing.TB, text string) {
+	t.Helper()
+	top := b.win.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatalf("no question is open that could offer %q", text)
+	}
+	var found *widget.Button
+	walk(top, func(o fyne.CanvasObject) {
+		if k, ok := o.(*widget.Button); ok && k.Text == text {
+			found = k
+		}
+	})
+	if found == nil {
+		t.Fatalf("the question has no button %q", text)
+	}
+	test.Tap(found)
+}
+
+func walk(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
+	f(o)
+	switch k := o.(type) {
+	case *fyne.Container:
+		for _, c := range k.Objects {
+			walk(c, f)
+		}
+	case fyne.Widget:
+		for _, c := range test.WidgetRenderer(k).Objects() {
+			walk(c, f)
+		}
+	}
+}
+
+func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(cureAt)
+	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
+	test.Tap(b.cure.find)
+	b.wait(t)
+	r := b.cure.result
+	if r == nil {
+		t.Fatalf("no cure: %s", b.cure.note.Text)
+	}
+	const small = 0.05 / degree
+	if r.Before.Change < 8*small || r.After.Change > small/2 {
+		t.Fatalf("toe change %.4f deg before, %.4f after", r.Before.Change*degree, r.After.Change*degree)
+	}
+	was := b.doc.Variant().Name
+	test.Tap(b.cure.outcome.keep)
+	v := b.doc.Variant()
+	if v.Name != was+", cured" || !strings.Contains(v.Notes, "outer end height +") || b.doc.UndoName() != "add "+v.Name {
+		t.Fatalf("kept %q, notes %q, undo %q", v.Name, v.Notes, b.doc.UndoName())
+	}
+	if got := v.Corner(); got != r.Corner {
+		t.Fatalf("kept %v, found %v", got, r.Corner)
+	}
+	b.Select(diagnosisAt)
+	d, err := bumpsteer.Diagnose(b.setup.Corner, b.setup.Within, -b.setup.Droop, b.setup.Bump)
+	words := b.sections[diagnosisAt].(*diagnosis).words.Text
+	if err != nil || d.Change > small/2 || d.Slope.Decided() && !strings.Contains(words, "Slope: too small to matter") ||
+		d.Bow.Decided() && !strings.Contains(words, "Bow: too small to matter") {
+		t.Fatalf("the kept variant's toe changes by %g deg, its diagnosis says %q (%v)", d.Change*degree, words, err)
+	}
+	b.Select(cureAt)
+	if b.cure.result != nil || b.cure.outcome.content.Visible() {
+		t.Fatal("the cure of the former variant is still shown")
+	}
+}
+
+func TestASearchGivenUpChangesNothing(t *testing.T) {
+	b := open(t, "widened-front")
+	first := b.file(t)
+	b.Select(cureAt)
+	for f := range b.cure.rows {
+		b.cure.rows[f].tick.SetChecked(true)
+	}
+	test.Tap(b.cure.find)
+	if b.cure.cancel == nil || !b.cure.halt.Visible() || !b.cure.find.Disabled() {
+		t.Fatal("no search runs")
+	}
+	late := b.cure.run
+	test.Tap(b.cure.halt)
+	if b.cure.cancel != nil || b.cure.halt.Visible() || b.cure.find.Disabled() || !strings.HasPrefix(b.cure.note.Text, "Cancelled") {
+		t.Fatalf("after Cancel the page says %q", b.cure.note.Text)
+	}
+	// What the search had still to say is not heard.
+	b.cure.finish(late, &bumpsteer.Request{Corner: b.setup.Corner}, bumpsteer.Result{}, nil)
+	if b.cure.result != nil || b.file(t) != first {
+		t.Fatal("a search that was given up left something behind")
+	}
+	for f := range b.cure.rows {
+		b.cure.rows[f].tick.SetChecked(f == int(bumpsteer.OuterEndHeight))
+	}
+	test.Tap(b.cure.find)
+	b.wait(t)
+	if b.cure.result == nil {
+		t.Fatalf("the search after it finds nothing: %s", b.cure.note.Text)
+	}
+}
+
+func TestWrongLimitsAreNamed(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(c *cure)
+		says   string
+	}{
+		{"nothing freed", func(c *cure) { c.rows[bumpsteer.OuterEndHeight].tick.SetChecked(false) }, "nothing is free"},
+		{"reversed", func(c *cure) { c.rows[bumpsteer.OuterEndHeight].low.SetText("31") }, "outer end height"},
+		{"no number", func(c *cure) { c.rows[bumpsteer.OuterEndHeight].high.SetText("5,2") }, "outer end height, to: "},
+		{"blank range", func(c *cure) { c.from[bumpsteer.OverTravel].SetText("") }, "range, from: is blank"},
+		{"range without rest", func(c *cure) { c.from[bumpsteer.OverTravel].SetText("11") }, "rest"},
+		{"far too far", func(c *cure) { c.to[bumpsteer.OverTravel].SetText("700") }, "short"},
+		{"slope of words", func(c *cure) { c.goal.SetSelected(slopeTravel); c.slope.SetText("steep") }, "slope: "},
+	} {
+		b := open(t, "widened-front")
+		b.Select(cureAt)
+		c.change(b.cure)
+		test.Tap(b.cure.find)
+		b.wait(t)
+		if b.cure.result != nil || !strings.Contains(b.cure.note.Text, c.says) {
+			t.Errorf("%s: the page says %q", c.name, b.cure.note.Text)
+		}
+	}
+}
+
+func TestTheUnitOnDisplayChangesNoLimit(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(cureAt)
+	before, err := b.cure.request()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.unit = units.Inch
+	b.Show()
+	after, err := b.cure.request()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const rounding = 0.0127 // mm: half a thousandth of an inch
+	if d := after.Free[0].Max - before.Free[0].Max; math.Abs(d) > rounding || b.cure.rows[0].high.Text != "0.984" {
+		t.Fatalf("limit %g mm, in inches %q, off by %g mm", before.Free[0].Max, b.cure.rows[0].high.Text, d)
+	}
+	if d := after.Goal.To - before.Goal.To; math.Abs(d) > rounding {
+		t.Fatalf("range off by %g mm", d)
+	}
+}
+
+func TestUndoWhileThePageIsOpenDropsTheCure(t *testing.T) {
+	b := open(t, "widened-front")
+	if err := b.doc.Edit("raise", "", func(v *job.Variant) { v.TieRod.RackEnd.Z = units.Length{MM: 217.3} }); err != nil {
+		t.Fatal(err)
+	}
+	b.Select(cureAt)
+	test.Tap(b.cure.find)
+	b.wait(t)
+	b.doc.Undo()
+	b.Show()
+	if b.cure.result != nil || !strings.Contains(b.cure.note.Text, "another one now") {
+		t.Fatalf("the cure of another corner is kept; the page says %q", b.cure.note.Text)
+	}
+}
+
+func TestAChosenSlopeInRollIsReached(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(cureAt)
+	b.cure.goal.SetSelected(slopeRoll)
+	b.cure.slope.SetText("0.07")
+	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
+	test.Tap(b.cure.find)
+	b.wait(t)
+	r := b.cure.result
+	if r == nil {
+		t.Fatal(b.cure.note.Text)
+	}
+	toe := r.After.ToeChange
+	const near = 0.02 / degree
+	last := len(toe.At) - 1
+	if b.cure.asked.Goal.Over != bumpsteer.OverRoll || math.Abs(toe.Toe[last]-0.07*toe.At[last]) > near || r.After.Largest > near {
+		t.Fatalf("at %g deg of roll toe changes by %g deg", toe.At[last]*degree, toe.Toe[last]*degree)
+	}
+	if n := len(b.cure.picture().curves); n != 3 {
+		t.Fatalf("%d curves: before, after and the wanted line are due", n)
+	}
+}
+
+func TestStacksComeFromTheShopsList(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(spacersAt)
+	s := b.sections[spacersAt].(*spacers)
+	first := b.file(t)
+	s.stock.SetText("1,5, 2")
+	s.stock.hand()
+	if !strings.Contains(s.note.Text, "two readings") || b.file(t) != first || s.stock.Text != "1,5, 2" {
+		t.Fatalf("“1,5” was taken: %q, the page says %q", s.stock.Text, s.note.Text)
+	}
+	s.stock.SetText("1.5, 2 (4), 7")
+	s.stock.hand()
+	want := []job.Stock{{Thickness: units.Length{MM: 1.5}}, {Thickness: units.Length{MM: 2}, Count: 4}, {Thickness: units.Length{MM: 7}}}
+	got := b.doc.Job().Spacers.Stock
+	if len(got) != 3 || got[0].Thickness.MM != 1.5 || got[1].Count != 4 || got[2].Thickness.MM != 7 {
+		t.Fatalf("stock %v, want %v", got, want)
+	}
+	if len(s.stacks) != 5 || !slices.Equal(s.stacks[0].Pieces, []float64{7}) || s.stacks[0].Bolt != 41 {
+		t.Fatalf("best stack %v", s.stacks)
+	}
+	s.keep(0)
+	c := b.doc.Variant().Corner()
+	if b.doc.Variant().Name != "longer arms, stack 7" || c.TieRod.OuterEnd.Z != 219+7 {
+		t.Fatalf("kept %q, outer end at %g", b.doc.Variant().Name, c.TieRod.OuterEnd.Z)
+	}
+	if !strings.Contains(b.doc.Variant().Notes, "qualified") {
+		t.Fatal("the kept variant has no word of caution")
+	}
+}
+
+func TestATallStackIsWarnedOf(t *testing.T) {
+	b := open(t, "widened-front")
+	if err := b.doc.Edit("lower", "", func(v *job.Variant) { v.TieRod.OuterEnd.Z = units.Length{MM: 212.5} }); err != nil {
+		t.Fatal(err)
+	}
+	b.Select(spacersAt)
+	s := b.sections[spacersAt].(*spacers)
+	if !s.stacks[0].Tall || !strings.Contains(s.hint.Text, tune.TallWarning) {
+		t.Fatalf("best stack %v, the page says %q", s.stacks[0].Pieces, s.hint.Text)
+	}
+}
+
+func TestTheFanHoldsThePresentCurve(t *testing.T) {
+	b := open(t, "rear-toe-link")
+	b.Select(fanAt)
+	f := b.sections[fanAt].(*fan)
+	if len(f.curves) != 2*fanSides+1 {
+		t.Fatalf("%d curves; the page says %q", len(f.curves), f.note.Text)
+	}
+	middle, present := f.curves[fanSides].Curve, b.present()
+	const near = 1e-9
+	if d := largestOf(middle.Toe) - largestOf(present.Toe); math.Abs(d) > near {
+		t.Fatalf("the fan's middle differs by %g rad", d)
+	}
+	if f.which.Options[0] != "inner end height" {
+		t.Fatalf("a toe link has no rack: %q", f.which.Options[0])
+	}
+	f.step.SetText("0")
+	b.Show()
+	if f.curves != nil || !strings.Contains(f.note.Text, "above zero") {
+		t.Fatalf("a step of nought: %q", f.note.Text)
+	}
+}
+
+func TestAWishedCamberAndCasterAreReachedTogether(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(adjustersAt)
+	a := b.sections[adjustersAt].(*adjusters)
+	a.camber.SetText("-1.9")
+	a.caster.SetText("4.8")
+	b.Show()
+	s := a.found.Setting
+	if s == nil || !s.Met {
+		t.Fatalf("not met: %s", a.answerWords.Text)
+	}
+	test.Tap(a.keep)
+	if got := float64(b.doc.Variant().Camber); math.Abs(got+1.9) > 0.002 {
+		t.Fatalf("camber of the kept variant %g", got)
+	}
+	a.caster.SetText("40")
+	b.Show()
+	if !strings.Contains(a.answerWords.Text, "Not met") {
+		t.Fatalf("caster of 40 degrees: %q", a.answerWords.Text)
+	}
+	a.caster.SetText("4,8")
+	b.Show()
+	if !strings.Contains(a.note.Text, "caster") {
+		t.Fatalf("4,8 was taken: %q", a.note.Text)
+	}
+}
+
+// Every section of every demo job shows without a fault, in both units.
+func TestEverySectionOfEveryDemo(t *testing.T) {
+	for _, demo := range assets.DemoNames() {
+		b := open(t, demo)
+		for _, u := range []units.Unit{units.Millimetre, units.Inch} {
+			b.unit = u
+			for i, s := range b.sections {
+				b.Select(i)
+				if img := b.chart.paint(500, 600); img.Bounds().Dx() != 500 {
+					t.Errorf("%s, %s: no chart", demo, s.name())
+				}
+			}
+		}
+	}
+}
