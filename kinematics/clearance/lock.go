@@ -27,7 +27,8 @@ const (
 // its sign, over the given travels: the rack at which the first gap to an
 // obstacle on body or damper falls below the wished one, bracketed and halved
 // down to 0.1 micrometre. Where a gap is too small already with the rack in the
-// middle, the lock is 0. Travels out of reach do not count. Errors are those of
+// middle, the lock is 0; what touches over less than a 32nd of the way and comes
+// free again is not seen. Travels out of reach do not count. Errors are those of
 // Sweep, and of kinematics where the linkage does not assemble at rest height
 // with the rack so far.
 func LockLeft(m *kinematics.Mechanism, c Case, travel []float64, stop float64) (Lock, error) {

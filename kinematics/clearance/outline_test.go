@@ -63,7 +63,7 @@ func TestOutlineHoldsTheTyre(t *testing.T) {
 					}
 					return lo + (hi-lo)*r.Float64()
 				}
-				for range 250 {
+				for range 160 {
 					p := mustAt(t, m, pick(-tt.span.Droop, tt.span.Bump), pick(-tt.span.Right, tt.span.Left))
 					surface(tt.tyre, &p, 6000, func(s Vec) {
 						if q := view.flat(s); !o.holds(q) {
@@ -127,7 +127,7 @@ func TestOutlineStaysByTheTyre(t *testing.T) {
 					t.Fatal(err)
 				}
 				worst := math.Inf(-1)
-				for i := 0; i < len(line); i += 97 {
+				for i := 0; i < len(line); i += 199 {
 					worst = max(worst, offTyre(t, m, tt.tyre, tt.span, view, line[i]))
 				}
 				if worst > OutlineExcess || worst < 0 {

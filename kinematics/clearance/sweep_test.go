@@ -19,7 +19,7 @@ func tenObstacles() []Obstacle {
 		{Name: "chassis rail", Shape: Line, A: Vec{X: -420, Y: 455, Z: 242}, B: Vec{X: 520, Y: 431, Z: 236}, Thick: 20, Wish: 10},
 		{Name: "wing lip", Shape: Circle, A: Vec{X: 8, Y: 915, Z: 330}, B: Vec{X: 0.03, Y: 1, Z: -0.06}, Radius: 371, Wish: 8},
 		{Name: "strut tube", Shape: Line, A: Vec{X: 355, Y: 530, Z: 210}, B: Vec{X: 310, Y: 505, Z: 720}, Thick: 16, Wish: 10},
-		{Name: "wheel house", A: Vec{X: -322, Y: 600, Z: 250}, Wish: 10},
+		{Name: "cross tube, end on", Shape: Line, A: Vec{X: -170, Y: 96, Z: 372}, B: Vec{X: -244, Y: 541, Z: 361}, Thick: 11, Wish: 10},
 		{Name: "damper body", Shape: Line, Carrier: OnDamper, A: Vec{X: -9, Y: 433, Z: 560}, B: Vec{X: -6, Y: 512, Z: 312}, Thick: 31, Wish: 6},
 		{Name: "lamp pod", Shape: Circle, A: Vec{X: 410, Y: 690, Z: 500}, B: Vec{X: 1, Y: 0.2}, Radius: 70, Wish: 10},
 		{Name: "caliper", Shape: Line, Carrier: OnUpright, A: Vec{X: 88, Y: 722, Z: 441}, B: Vec{X: 131, Y: 719, Z: 396}, Thick: 9, Wish: 5},
@@ -77,9 +77,9 @@ func TestSweepAgainstAllPosesAndPoints(t *testing.T) {
 	for _, corner := range []kinematics.Corner{ahead(), behind()} {
 		m := mustNew(t, corner)
 		c := Case{wide(), ring(), tenObstacles()}
-		g := Grid{Travel: spread(-54, 62, 9), Rack: spread(-51, 47, 7), Roll: []float64{0}, Bump: 62, Droop: 54}
+		g := Grid{Travel: spread(-54, 62, 7), Rack: spread(-51, 47, 6), Roll: []float64{0}, Bump: 62, Droop: 54}
 		got := mustSweep(t, m, c, g)
-		if got.Unmet != 0 || got.Poses != 64 {
+		if got.Unmet != 0 || got.Poses != 43 {
 			t.Fatalf("%d poses, %d unmet", got.Poses, got.Unmet)
 		}
 		for i := range c.Obstacles {
@@ -87,7 +87,7 @@ func TestSweepAgainstAllPosesAndPoints(t *testing.T) {
 			least := math.Inf(1)
 			at := func(travel, rack float64) float64 {
 				p, best := mustAt(t, m, travel, rack), math.Inf(1)
-				for _, q := range sampled(o, &corner, &p, 0.05) {
+				for _, q := range sampled(o, &corner, &p, 0.08) {
 					best = min(best, c.Tyre.Gap(&p, q)-o.Thick)
 				}
 				return best
@@ -102,13 +102,13 @@ func TestSweepAgainstAllPosesAndPoints(t *testing.T) {
 					}
 				}
 			}
-			if a.Gap > least+1e-9 || a.Gap < least-0.02 {
+			if a.Gap > least+1e-9 || a.Gap < least-0.04 {
 				t.Errorf("%s: gap %.4f, all points %.4f", o.Name, a.Gap, least)
 			}
-			if there := at(a.Travel, a.Rack); math.Abs(there-a.Gap) > 0.02 {
+			if there := at(a.Travel, a.Rack); math.Abs(there-a.Gap) > 0.04 {
 				t.Errorf("%s: gap %.4f, but %.4f at travel %g, rack %g", o.Name, a.Gap, there, a.Travel, a.Rack)
 			}
-			if rest := at(0, 0); math.Abs(rest-a.Rest) > 0.02 {
+			if rest := at(0, 0); math.Abs(rest-a.Rest) > 0.04 {
 				t.Errorf("%s: %.4f at rest, all points %.4f", o.Name, a.Rest, rest)
 			}
 			if a.Keeps() != (a.Gap >= o.Wish) || (a.Err() != nil) != (a.Rest < 0) {

@@ -163,6 +163,22 @@ func TestReachByHand(t *testing.T) {
 			t.Errorf("answer %d: %+v, want a spacer of %g", i, a, want)
 		}
 	}
+	// Narrower than it was, and arms that grow by 10 at least.
+	for _, tt := range []struct{ to, least, spacer, arms float64 }{{660, -15, 0, -9}, {690, 10, 0, 21}, {675, 10, 0, 10}} {
+		n := Wish{To: tt.to, SpacerMax: 60, ArmsMin: tt.least, ArmsMax: 40}
+		list, err := Reach(workshop(), n, []Choice{{}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range list {
+			if a.Reaches() != (tt.to != 675) {
+				t.Errorf("%+v: among the answers %+v", tt, a)
+			}
+		}
+		if a := list[0]; math.Abs(a.Spacer-tt.spacer) > 1e-9 || math.Abs(a.Arms-tt.arms) > 1e-9 {
+			t.Errorf("%+v: %+v", tt, a)
+		}
+	}
 	// An offset that alone is too much scrub: what is over is said.
 	list, err = Reach(workshop(), w, []Choice{{Offset: -30}})
 	if a := list[0]; err != nil || math.Abs(a.OverScrub-4) > 1e-9 || a.Spacer != 0 || math.Abs(a.Short) > 0 || math.Abs(a.Arms-31) > 1e-9 {
