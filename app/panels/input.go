@@ -32,9 +32,10 @@ const (
 
 // Target is a second line under a reading.
 type Target struct {
-	Of      kinematics.Quantity
-	Verdict Verdict
-	Words   string // "aim 25 to 45"
+	Of       kinematics.Quantity
+	Verdict  Verdict
+	Words    string // "25 to 45 mm: met"
+	Sentence string // the same in full
 }
 
 // Edit is how a panel asks for a change of the variant shown, under a name for

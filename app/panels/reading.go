@@ -171,7 +171,7 @@ type reading struct {
 	right    string // of the right wheel, in roll
 	unknown  bool   // value is words
 	estimate bool
-	target   *Target
+	targets  []*Target
 }
 
 // line dresses one item.

@@ -123,6 +123,11 @@ func (r *Readings) light() {
 	text := ""
 	if r.lit != nil {
 		text = r.shown.sentence(*r.lit)
+		for i := range r.targets {
+			if t := &r.targets[i]; t.Of == r.lit.q && !r.lit.inverse {
+				text = joined([]string{t.Sentence, text})
+			}
+		}
 	}
 	if text != r.said {
 		r.said = text

@@ -103,8 +103,8 @@ func (r *Readings) drawLine(l *draw.List, p *placed, w, y float64) {
 	} else {
 		r.drawFigures(l, p, w-margin, mid)
 	}
-	if p.target != nil {
-		r.drawTarget(l, p, mid-float64(p.lines)*secondLine)
+	for i, t := range p.targets {
+		r.drawTarget(l, t, mid-float64(p.lines+i)*secondLine)
 	}
 }
 
@@ -132,20 +132,24 @@ func (r *Readings) drawFigures(l *draw.List, p *placed, right, y float64) {
 }
 
 // drawTarget draws mark and words of a target.
-func (r *Readings) drawTarget(l *draw.List, p *placed, y float64) {
-	role := roleNotMet
-	switch p.target.Verdict {
+func (r *Readings) drawTarget(l *draw.List, t *Target, y float64) {
+	drawMark(l, t.Verdict, draw.Point{X: margin + 4, Y: y})
+	l.Text(roleOf(t.Verdict), draw.At(margin+12, y), draw.Left|draw.Middle, t.Words)
+}
+
+// roleOf is the look of words about a verdict.
+func roleOf(v Verdict) draw.Role {
+	switch v {
 	case Met:
-		role = roleMet
+		return roleMet
 	case NotDecidable:
-		role = draw.TextQuiet
+		return draw.TextQuiet
 	}
-	r.drawMark(l, p.target.Verdict, draw.Point{X: margin + 4, Y: y})
-	l.Text(role, draw.At(margin+12, y), draw.Left|draw.Middle, p.target.Words)
+	return roleNotMet
 }
 
 // drawMark draws a tick, a cross, or the sign of almost equal.
-func (r *Readings) drawMark(l *draw.List, v Verdict, at draw.Point) {
+func drawMark(l *draw.List, v Verdict, at draw.Point) {
 	p := func(x, y float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + y} }
 	switch v {
 	case Met:

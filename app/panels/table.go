@@ -80,7 +80,7 @@ func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
 		for i := range t.lines {
 			for k := range targets {
 				if targets[k].Of == t.lines[i].q && !t.lines[i].inverse {
-					t.lines[i].target = &targets[k]
+					t.lines[i].targets = append(t.lines[i].targets, &targets[k])
 				}
 			}
 		}
@@ -252,11 +252,7 @@ func (t *table) stack() {
 
 // extra is the height of the further lines of a reading.
 func (r *placed) extra() float64 {
-	n := r.lines - 1
-	if r.target != nil {
-		n++
-	}
-	return float64(n) * secondLine
+	return float64(r.lines-1+len(r.targets)) * secondLine
 }
 
 // overflow is how far the lines can be scrolled.

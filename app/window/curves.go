@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"armscribe/app/frame"
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/kinematics"
@@ -103,12 +104,14 @@ func leastSpan(k kinematics.Kind, perUnit float64) float64 {
 type plots struct {
 	now, before []frame.Series
 	specs       []canvas.StripSpec
+	targets     []canvas.StripTarget
 }
 
 // fill makes the strips of a choice.
-func (p *plots) fill(f *frame.Frame, choice curveChoice, unit units.Unit) []canvas.StripSpec {
+func (p *plots) fill(f *frame.Frame, choice curveChoice, aims *job.Targets, unit units.Unit) []canvas.StripSpec {
 	for len(p.now) < len(choice.Curves) {
 		p.now, p.before = append(p.now, frame.Series{}), append(p.before, frame.Series{})
+		p.targets = append(p.targets, canvas.StripTarget{})
 	}
 	p.specs = p.specs[:0]
 	for i, c := range choice.Curves {
@@ -125,9 +128,13 @@ func (p *plots) fill(f *frame.Frame, choice curveChoice, unit units.Unit) []canv
 		if f.HasBefore {
 			f.Before.Fill(&p.before[i], choice.Over, c, f.Position.Travel)
 		}
+		var target *canvas.StripTarget
+		if choice.Over == frame.OverTravel {
+			target = stripTarget(aims, c, &p.now[i], &p.targets[i])
+		}
 		p.specs = append(p.specs, canvas.StripSpec{
 			Title: w.title, Unit: name + w.sign, PerUnit: perUnit, Least: leastSpan(w.kind, perUnit),
-			Now: curveOf(&p.now[i]), Before: curveOf(&p.before[i]),
+			Now: curveOf(&p.now[i]), Before: curveOf(&p.before[i]), Target: target,
 			Format: func(dst []byte, v, half float64) []byte { return appendBanded(dst, v/perUnit, half/perUnit) },
 		})
 	}

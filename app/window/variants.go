@@ -39,7 +39,7 @@ func (b *variantButton) TappedSecondary(e *fyne.PointEvent) { b.menu(e.AbsoluteP
 func (w *Window) variantMenu() *fyne.Menu {
 	items := w.variantItems(w.doc.Current())
 	items[0].Shortcut = ctrl(fyne.KeyN)
-	swap := item("Swap with the one compared", w.swapVariants, ctrl(fyne.KeyB))
+	swap := item("Swap with the one compared", w.swapVariants, ctrl(fyne.KeyE))
 	swap.Disabled = w.doc.ComparedIndex() < 0 || w.doc.ComparedIndex() == w.doc.Current()
 	return fyne.NewMenu("Variant", append(items, fyne.NewMenuItemSeparator(), swap)...)
 }
