@@ -95,6 +95,7 @@ func (w *Window) measureFrames(n int, out io.Writer) {
 			return
 		}
 		w.view.OnPainted = nil
+		fmt.Fprintf(out, "first picture %.0f ms after the start\n", float64(w.firstAfter.Microseconds())/1000)
 		fmt.Fprintln(out, frameTimes(times[1:])) // the first has no frame before it
 		go fyne.Do(func() { w.win.SetCloseIntercept(nil); w.win.Close() })
 	}

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"sync/atomic"
+	"time"
 
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
@@ -61,13 +62,15 @@ type Window struct {
 	wheel            *panels.Wheel
 	top              *topBar
 	adviceLine       *adviceLine
+	photo            *photoSide
 	status           *widget.Label
 	playButton       *hintButton
 	tabs             *container.AppTabs
 	body             *fyne.Container
 	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
 
-	painted     atomic.Bool // a first picture has come
+	painted     atomic.Bool   // a first picture has come
+	firstAfter  time.Duration // and this long after the program's start
 	kept        keeping
 	recentFiles []string
 	diskState   document.DiskState
@@ -99,9 +102,13 @@ func New(a fyne.App, d *document.Document) *Window {
 	return w
 }
 
+// started is when the program began, or nearly.
+var started = time.Now()
+
 // firstPicture lets the guard of Main know that the display works.
 func (w *Window) firstPicture() {
 	w.painted.Store(true)
+	w.firstAfter = time.Since(started)
 	w.view.OnPainted = nil
 	w.writeState()
 }
@@ -110,6 +117,7 @@ func (w *Window) firstPicture() {
 func (w *Window) use(d *document.Document) {
 	w.stopPlay()
 	w.view.Cancel()
+	w.photo.forget()
 	w.doc, w.position = d, frame.Position{}
 	w.diskState = document.SameOnDisk
 	w.keepFor(d)
@@ -171,6 +179,7 @@ func (w *Window) makeParts() {
 	w.rollBar = canvas.NewBar(canvas.Axis{Name: "roll", Min: -1, Max: 1})
 	w.rollBar.OnValue = w.setRoll
 	w.makePanels()
+	w.photo = newPhotoSide(w)
 	w.top = newTopBar(w)
 	w.adviceLine = newAdviceLine(w)
 	w.status = widget.NewLabel("")
