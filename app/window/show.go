@@ -26,6 +26,7 @@ func (w *Window) refresh() {
 	w.showMenus()
 	w.top.show()
 	w.showPage()
+	w.photo.follow()
 	w.keep()
 	w.writeState()
 }

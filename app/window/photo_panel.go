@@ -1,0 +1,241 @@
+package window
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/canvas/grip"
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+)
+
+// photoPanel are the steps that place a photo, from top to bottom.
+type photoPanel struct {
+	s       *photoSide
+	tab     *container.TabItem
+	content fyne.CanvasObject
+	steps   *fyne.Container // only with a photo
+
+	state, scale, level, place, opacity, perspective *widget.Label
+	choose, stop, again, setScale, setLevel          *hintButton
+	setPlace, drop, remove                           *hintButton
+	anchor                                           *widget.Select
+	mirrored                                         *widget.Check
+	slider                                           *widget.Slider
+	camera                                           *widget.Entry
+	cameraError                                      *widget.Label
+	setting                                          bool // by show, not by hand
+}
+
+// anchors are the points that a photo can be laid under.
+var anchors = []kinematics.Point{kinematics.HubFace, kinematics.LowerBall, kinematics.UpperBall,
+	kinematics.LowerFront, kinematics.UpperFront, kinematics.OuterEnd, kinematics.RackEnd}
+
+func newPhotoPanel(s *photoSide) *photoPanel {
+	p := &photoPanel{s: s}
+	w := s.w
+	text := func() *widget.Label {
+		l := widget.NewLabel("")
+		l.Wrapping = fyne.TextWrapWord
+		return l
+	}
+	p.state, p.scale, p.level, p.place, p.opacity, p.perspective, p.cameraError = text(), text(), text(), text(), text(), text(), text()
+	p.cameraError.Importance = widget.DangerImportance
+	p.choose = w.button("Choose a photo…", "A PNG or JPEG of the real corner, taken from in front", w.askPhoto)
+	p.stop = w.button("Stop reading", "The job keeps the photo's name", s.cancelReading)
+	p.again = w.button("Read it again", "After the file was put back", s.again)
+	p.setScale = w.button("Pick two points…", "The ends of a length that you know", s.setScale)
+	p.setLevel = w.button("Pick two points…", "Two places of the same height, such as both ends of a sill", s.setLevel)
+	p.setPlace = w.button("Pick it in the photo…", "One point whose place is known holds the photo", func() { s.setAnchor(anchors[max(0, p.anchor.SelectedIndex())]) })
+	p.drop = w.button("Drop the points…", "One after the other on the photo", s.dropPoints)
+	p.remove = w.button("Remove the photo", "Takes it out of the job; its file stays. Ctrl+Z brings it back", s.remove)
+	p.anchor = widget.NewSelect(nil, nil)
+	p.mirrored = widget.NewCheck("Taken of the right side", func(on bool) {
+		if !p.setting {
+			s.mirror(on)
+		}
+	})
+	p.makeSlider()
+	p.makeCamera()
+	p.steps = container.NewVBox(
+		head("Scale"), p.scale, p.setScale, head("Level"), p.level, p.setLevel,
+		head("Place"), p.place, p.anchor, p.setPlace, p.mirrored, p.drop,
+		p.opacity, p.slider, head("Perspective"), p.camera, p.cameraError, p.perspective, p.remove)
+	p.content = container.NewVScroll(container.NewVBox(p.state, p.stop, p.again, p.choose, p.steps))
+	return p
+}
+
+func head(text string) *widget.Label {
+	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+}
+
+// makeSlider makes the slider of transparency: seen while it moves, kept when
+// it is let go.
+func (p *photoPanel) makeSlider() {
+	p.slider = widget.NewSlider(0, 100)
+	p.slider.Step = 5
+	p.slider.OnChanged = func(v float64) {
+		if p.setting {
+			return
+		}
+		p.s.opacity = 1 - v/100
+		p.s.place()
+		p.opacity.SetText(transparency(p.s.opacity))
+	}
+	p.slider.OnChangeEnded = func(v float64) {
+		if p.setting {
+			return
+		}
+		p.s.opacity = -1
+		p.s.edit("fade photo", func(p *job.Photo) { p.Opacity = 1 - v/100 })
+	}
+}
+
+func transparency(opacity float64) string {
+	return fmt.Sprintf("Transparency %.0f %%", 100*(1-opacity))
+}
+
+func (p *photoPanel) makeCamera() {
+	p.camera = widget.NewEntry()
+	p.camera.SetPlaceHolder("Camera to wheel, such as 4 m")
+	p.camera.OnSubmitted = func(text string) {
+		p.cameraError.SetText("")
+		if err := p.s.setCamera(strings.TrimSpace(text)); err != nil {
+			p.cameraError.SetText("✕ " + err.Error())
+		}
+		show(p.cameraError, p.cameraError.Text != "")
+	}
+}
+
+// show brings the panel up to date with job and picture.
+func (p *photoPanel) show() {
+	s := p.s
+	ph := s.photo()
+	p.setting = true
+	defer func() { p.setting = false }()
+	p.state.SetText(p.stateText())
+	show(p.stop, s.cancel != nil)
+	show(p.again, ph.Given() && s.image == nil && s.cancel == nil)
+	show(p.steps, ph.Given())
+	show(p.cameraError, p.cameraError.Text != "")
+	p.choose.SetText(map[bool]string{false: "Choose a photo…", true: "Choose another…"}[ph.Given()])
+	if !ph.Given() {
+		return
+	}
+	p.scale.SetText(p.scaleText(ph))
+	p.level.SetText(map[bool]string{false: "Not level yet.", true: "Level."}[ph.Level.Given])
+	p.showPlace(ph)
+	for _, b := range []*hintButton{p.setScale, p.setLevel, p.setPlace, p.drop} {
+		enable(b, s.image != nil)
+	}
+	p.mirrored.SetChecked(ph.Mirrored)
+	if s.opacity < 0 {
+		p.slider.SetValue(100 * (1 - ph.Opacity))
+		p.opacity.SetText(transparency(ph.Opacity))
+	}
+	if s.w.win.Canvas().Focused() != fyne.Focusable(p.camera) {
+		text := ""
+		if ph.CameraDistance.Given {
+			text = ph.CameraDistance.Text(s.w.unit)
+		}
+		p.camera.SetText(text)
+	}
+	p.perspective.SetText(s.perspective())
+}
+
+// showPlace shows the step that places the photo: by one point, or by dropping
+// them all.
+func (p *photoPanel) showPlace(ph *job.Photo) {
+	sketching := p.s.sketch != nil
+	show(p.drop, sketching)
+	show(p.anchor, !sketching)
+	show(p.setPlace, !sketching)
+	switch {
+	case sketching:
+		p.place.SetText("Then drop the points one after the other.")
+	case ph.Anchor.Given:
+		p.place.SetText("Placed.")
+	default:
+		p.place.SetText("Not placed yet: one point whose place is known.")
+	}
+	names := make([]string, len(anchors))
+	c := p.s.w.doc.Variant().Corner()
+	for i, a := range anchors {
+		names[i] = grip.NameOf(&c, scene.OfPoint(a))
+	}
+	if p.anchor.SetOptions(names); p.anchor.SelectedIndex() < 0 {
+		p.anchor.SetSelectedIndex(0)
+	}
+}
+
+func (p *photoPanel) stateText() string {
+	s := p.s
+	name := filepath.Base(filepath.FromSlash(s.photo().File))
+	switch {
+	case !s.photo().Given():
+		return "A photo of the real corner can lie under the view, to drag the points over it. " + s.perspective()
+	case s.cancel != nil:
+		return "Reading " + name + "…"
+	case s.stopped:
+		return name + " was not read."
+	case s.image != nil:
+		return fmt.Sprintf("%s, %d × %d pixels", name, s.size.X, s.size.Y)
+	}
+	return s.problem()
+}
+
+func (p *photoPanel) scaleText(ph *job.Photo) string {
+	if !ph.Calibration.Given {
+		return "Not to scale yet."
+	}
+	return fmt.Sprintf("%.4g mm a pixel, by %s", p.s.placement().Scale, ph.Calibration.Distance.Text(p.s.w.unit))
+}
+
+// openPhoto opens the panel of the photo.
+func (w *Window) openPhoto() {
+	p := w.photo.panel
+	if p.tab == nil {
+		p.tab = container.NewTabItem("Photo", p.content)
+		w.tabs.Append(p.tab)
+	}
+	w.openLeft()
+	w.tabs.Select(p.tab)
+	p.show()
+}
+
+// askPhoto lets the person choose a picture, by its path or by browsing.
+func (w *Window) askPhoto() {
+	w.askPictureAnd("Choose a photo", "Lay it under the view", nil, func(path string) {
+		w.openPhoto()
+		w.photo.choose(path)
+	})
+}
+
+// browse is a button that puts a picture's path into an entry.
+func (w *Window) browse(path *widget.Entry) fyne.CanvasObject {
+	return widget.NewButton("Browse…", func() {
+		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+			if err == nil && r != nil {
+				path.SetText(r.URI().Path())
+				err = r.Close()
+			}
+			if err != nil {
+				w.showProblems("This file does not open", err)
+			}
+		}, w.win)
+		d.SetFilter(storage.NewExtensionFileFilter([]string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}))
+		if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
+			d.SetLocation(here)
+		}
+		d.Resize(w.dialogSize())
+		d.Show()
+	})
+}

@@ -1,0 +1,374 @@
+package window
+
+import (
+	"context"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/document"
+	"armscribe/app/job"
+	"armscribe/app/newjob"
+	"armscribe/app/photo"
+	"armscribe/app/units"
+	list "armscribe/canvas/draw"
+	"armscribe/kinematics"
+)
+
+// truth is how the test photo was taken: 0.8 mm a pixel, turned by 3 degrees,
+// the hub's middle at a pixel of its own. What it shows is invented.
+var truth = photo.Placement{Scale: 0.8, Turn: 3 * math.Pi / 180, Pixel: job.Pixel{X: 1043, Y: 611}, Y: 738, Z: 307}
+
+// shownPoints are where the points of the photographed corner are, y and z, mm.
+var shownPoints = map[string][2]float64{
+	"lower pivot": {317, 203}, "upper pivot": {371, 447}, "lower ball joint": {684, 187}, "upper ball joint": {633, 469},
+	"rack end": {342, 255}, "outer tie-rod end": {651, 231}, "middle of the hub": {738, 307}, "ground under the tyre": {746, 0},
+}
+
+// takePhoto writes the test photo: a spot at every point, on a plain wall.
+func takePhoto(t testing.TB, path string) {
+	t.Helper()
+	img := image.NewRGBA(image.Rect(0, 0, 1600, 1200))
+	draw.Draw(img, img.Rect, image.NewUniform(color.RGBA{96, 104, 112, 255}), image.Point{}, draw.Src)
+	bar := func(a, b string, c color.Color) {
+		p, q := truth.InPicture(shownPoints[a][0], shownPoints[a][1]), truth.InPicture(shownPoints[b][0], shownPoints[b][1])
+		for f := 0.0; f <= 1; f += 1.0 / 400 {
+			x, y := int(p.X+f*(q.X-p.X)), int(p.Y+f*(q.Y-p.Y))
+			draw.Draw(img, image.Rect(x-9, y-9, x+9, y+9), image.NewUniform(c), image.Point{}, draw.Src)
+		}
+	}
+	bar("lower pivot", "lower ball joint", color.RGBA{30, 30, 34, 255})
+	bar("upper pivot", "upper ball joint", color.RGBA{30, 30, 34, 255})
+	bar("lower ball joint", "upper ball joint", color.RGBA{60, 56, 50, 255})
+	bar("rack end", "outer tie-rod end", color.RGBA{140, 120, 90, 255})
+	for _, at := range shownPoints {
+		p := truth.InPicture(at[0], at[1])
+		x, y := int(p.X), int(p.Y)
+		draw.Draw(img, image.Rect(x-6, y-6, x+6, y+6), image.NewUniform(color.RGBA{250, 240, 200, 255}), image.Point{}, draw.Src)
+	}
+	f, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := png.Encode(f, img); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// withPhoto is a window on a job saved in a folder of its own, with the test
+// photo beside it; reading is done at once.
+func withPhoto(t *testing.T) (w *Window, folder string) {
+	t.Helper()
+	w = open(t, "widened-front")
+	w.photo.spawn = func(f func()) { f() }
+	folder = t.TempDir()
+	takePhoto(t, filepath.Join(folder, "left.png"))
+	w.saveTo(filepath.Join(folder, "car.armscribe.yaml"), nil)
+	return w, folder
+}
+
+// pickPixel clicks where a place of the picture is seen.
+func (w *Window) pickPixel(t testing.TB, px job.Pixel) {
+	t.Helper()
+	if !w.view.Asking() {
+		t.Fatalf("no place is asked for; status %q", w.status.Text)
+	}
+	y, z := w.photo.placement().OnCar(px)
+	at := w.view.View().ToScreen(list.Point{X: y, Y: z})
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = fyne.NewPos(at.X, at.Y)
+	w.view.MouseDown(e)
+	w.view.MouseUp(e)
+}
+
+func (w *Window) pickShown(t testing.TB, name string) {
+	t.Helper()
+	at := shownPoints[name]
+	w.pickPixel(t, truth.InPicture(at[0], at[1]))
+}
+
+func TestAPhotoIsPlacedByPicks(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.openPhoto()
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	if p := w.doc.Job().Photo; p.File != "left.png" || w.view.Underlay().Image == nil || w.doc.UndoName() != "choose photo" {
+		t.Fatalf("photo %+v, error %v", p, w.photo.err)
+	}
+	w.photo.setScale()
+	if !strings.HasPrefix(w.status.Text, "Click one end of a length that you know.") {
+		t.Errorf("status %q", w.status.Text)
+	}
+	w.pickShown(t, "lower pivot")
+	w.pickShown(t, "lower ball joint")
+	test.Type(w.win.Canvas().Focused(), "367.3486") // hypot(367, 16)
+	w.press(t, "Set the scale")
+	w.photo.setLevel()
+	w.pickPixel(t, truth.InPicture(300, 300))
+	w.pickPixel(t, truth.InPicture(800, 300))
+	hub := w.doc.Variant().Point(kinematics.HubFace)
+	w.photo.setAnchor(kinematics.HubFace)
+	w.pickShown(t, "middle of the hub")
+	pl, complete := photo.PlacementOf(&w.doc.Job().Photo)
+	if !complete || math.Abs(pl.Scale-0.8) > 1e-5 || math.Abs(pl.Turn-truth.Turn) > 1e-5 {
+		t.Fatalf("placed %+v, complete %v", pl, complete)
+	}
+	for name, at := range shownPoints { // relative to the hub, whose place the job knows
+		y, z := pl.OnCar(truth.InPicture(at[0], at[1]))
+		if off := math.Hypot(y-hub.Y-(at[0]-truth.Y), z-hub.Z-(at[1]-truth.Z)); off > 0.01 {
+			t.Errorf("%s is %g mm off", name, off)
+		}
+	}
+	for _, name := range []string{"place photo", "level photo", "scale photo", "choose photo"} {
+		if w.doc.UndoName() != name {
+			t.Errorf("undo would take back %q, want %q", w.doc.UndoName(), name)
+		}
+		w.undo()
+	}
+	if w.doc.Job().Photo.Given() || w.view.Underlay().Image != nil {
+		t.Error("the photo stays after undo")
+	}
+	w.redo()
+	if w.view.Underlay().Image == nil {
+		t.Error("the photo is not back after redo")
+	}
+}
+
+func TestEscLeavesThePicking(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	was := w.bytes(t)
+	w.photo.setScale()
+	w.pickShown(t, "rack end")
+	esc := func() { w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
+	esc()
+	if !w.view.Asking() || !strings.HasPrefix(w.status.Text, "Click one end") {
+		t.Fatalf("Esc does not take the first place back: %q", w.status.Text)
+	}
+	esc()
+	if w.view.Asking() || w.bytes(t) != was {
+		t.Error("Esc does not leave the picking")
+	}
+	w.photo.setScale()
+	w.pickShown(t, "rack end")
+	w.pickShown(t, "upper pivot")
+	w.press(t, "Leave it")
+	if w.bytes(t) != was {
+		t.Error("a scale is set without a distance")
+	}
+	w.photo.setLevel()
+	w.pickShown(t, "rack end")
+	d, err := openDemo("flat-teaching")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.use(d)
+	if w.view.Asking() {
+		t.Error("another job is still asked for a place of the photo")
+	}
+}
+
+func TestWrongInputsOfThePhoto(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	was := w.bytes(t)
+	for _, text := range []string{"", "-40", "0.5", "two feet", "11 m"} {
+		w.photo.scaleTo(job.Pixel{X: 10, Y: 10}, job.Pixel{X: 300, Y: 40}, text)
+		if w.bytes(t) != was || w.win.Canvas().Overlays().Top() == nil {
+			t.Errorf("the distance %q is taken", text)
+		}
+		for top := w.win.Canvas().Overlays().Top(); top != nil; top = w.win.Canvas().Overlays().Top() {
+			w.win.Canvas().Overlays().Remove(top)
+		}
+	}
+	w.photo.scaleTo(job.Pixel{X: 10, Y: 10}, job.Pixel{X: 11, Y: 10}, "457")
+	if w.bytes(t) != was {
+		t.Error("two places in one are taken")
+	}
+	p := w.photo.panel
+	p.camera.OnSubmitted("far")
+	if w.bytes(t) != was || !strings.HasPrefix(p.cameraError.Text, "✕ ") {
+		t.Errorf("the camera's distance: %q", p.cameraError.Text)
+	}
+}
+
+// The error of a camera 3 m off, a pivot 250 mm behind and 350 mm from the
+// middle: 350 x 250 / 3250 = 26.9 mm.
+func TestPerspectiveIsSaidInMillimetres(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	w.photo.panel.camera.OnSubmitted("3 m")
+	if w.doc.Job().Photo.CameraDistance.MM != 3000 || !strings.Contains(w.photo.panel.perspective.Text, "appears 26.9 mm off") ||
+		!strings.Contains(w.photo.panel.perspective.Text, "▲") {
+		t.Errorf("%+v: %q", w.doc.Job().Photo.CameraDistance, w.photo.panel.perspective.Text)
+	}
+}
+
+// Mirrored, the picture is turned over about the upright through its anchor,
+// and stays level.
+func TestAMirroredPhotoStaysLevel(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	w.photo.scaleTo(job.Pixel{X: 100, Y: 200}, job.Pixel{X: 600, Y: 200}, "400")
+	w.photo.edit("level", func(p *job.Photo) {
+		p.Level = job.Level{Given: true, A: truth.InPicture(300, 300), B: truth.InPicture(800, 300)}
+	})
+	far := func() (y, z float64) { return w.photo.placement().OnCar(truth.InPicture(317, 203)) }
+	centre := w.photo.placement().Y
+	y, z := far()
+	w.photo.panel.mirrored.SetChecked(true)
+	if my, mz := far(); !w.doc.Job().Photo.Mirrored || math.Abs(my-(2*centre-y)) > 1e-6 || math.Abs(mz-z) > 1e-6 {
+		t.Errorf("%g, %g becomes %g, %g about %g", y, z, my, mz, centre)
+	}
+	w.undo()
+	if w.photo.panel.mirrored.Checked {
+		t.Error("the box stays ticked after undo")
+	}
+}
+
+func TestTransparencyIsSeenAtOnceAndKeptOnce(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	s := w.photo.panel.slider
+	s.OnChanged(70)
+	if got := w.view.Underlay().Opacity; math.Abs(got-0.3) > 1e-9 || w.doc.UndoName() != "choose photo" {
+		t.Errorf("opacity %g while moving, undo %q", got, w.doc.UndoName())
+	}
+	s.OnChangeEnded(70)
+	if p := w.doc.Job().Photo; math.Abs(p.Opacity-0.3) > 1e-9 || w.doc.UndoName() != "fade photo" {
+		t.Errorf("opacity %g kept, undo %q", p.Opacity, w.doc.UndoName())
+	}
+	w.photo.remove()
+	if w.doc.Job().Photo.Given() || w.view.Underlay().Image != nil {
+		t.Error("removed, the photo is still there")
+	}
+}
+
+// Without its picture a job opens all the same, says so, and keeps the path.
+func TestAMissingPhoto(t *testing.T) {
+	w, folder := withPhoto(t)
+	path := filepath.Join(folder, "car.armscribe.yaml")
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	w.saveTo(path, nil)
+	if err := os.Rename(filepath.Join(folder, "left.png"), filepath.Join(folder, "away.png")); err != nil {
+		t.Fatal(err)
+	}
+	d, err := document.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other, err := openDemo("flat-teaching")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.use(other)
+	if w.photo.key.name != "" {
+		t.Error("a job without a photo shows one")
+	}
+	w.use(d)
+	if w.doc.Job().Photo.File != "left.png" || w.doc.Changed() || w.view.Underlay().Image != nil ||
+		!strings.Contains(w.photo.panel.state.Text, "left.png is not there") || !w.photo.panel.again.Visible() {
+		t.Fatalf("file %q, panel says %q", w.doc.Job().Photo.File, w.photo.panel.state.Text)
+	}
+	if err := os.Rename(filepath.Join(folder, "away.png"), filepath.Join(folder, "left.png")); err != nil {
+		t.Fatal(err)
+	}
+	w.photo.again()
+	if w.view.Underlay().Image == nil {
+		t.Errorf("put back, it is not shown: %v", w.photo.err)
+	}
+}
+
+// A job of anybody's does not open what lies elsewhere; picked by hand it does.
+func TestAPhotoElsewhereIsOpenedOnlyWhenPicked(t *testing.T) {
+	w, _ := withPhoto(t)
+	other := filepath.Join(t.TempDir(), "far.png")
+	takePhoto(t, other)
+	w.photo.edit("as if from a file", func(p *job.Photo) { *p = job.Photo{File: filepath.ToSlash(other), Opacity: 0.5} })
+	if w.view.Underlay().Image != nil || !strings.Contains(w.photo.panel.state.Text, "outside the job's folder") {
+		t.Fatalf("panel says %q", w.photo.panel.state.Text)
+	}
+	w.photo.choose(other)
+	if w.view.Underlay().Image == nil || w.doc.Job().Photo.File != filepath.ToSlash(other) {
+		t.Errorf("picked: %v", w.photo.err)
+	}
+}
+
+func TestReadingAPhotoCanBeStopped(t *testing.T) {
+	w, folder := withPhoto(t)
+	var later func()
+	w.photo.spawn = func(f func()) { later = f }
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	p := w.photo.panel
+	if p.state.Text != "Reading left.png…" || !p.stop.Visible() {
+		t.Fatalf("panel says %q", p.state.Text)
+	}
+	test.Tap(&p.stop.Button)
+	later() // what was under way ends late
+	if w.view.Underlay().Image != nil || w.doc.Job().Photo.File != "left.png" || p.stop.Visible() || !p.again.Visible() {
+		t.Errorf("after stopping: %q", p.state.Text)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, _, _, err := readPhoto(ctx, w.photo.key, false); err == nil {
+		t.Error("reading goes on when it is stopped")
+	}
+}
+
+func TestPointsDroppedOnAPhotoMakeAJob(t *testing.T) {
+	w, folder := withPhoto(t)
+	f := newjob.Form{Axle: job.Front, Units: units.Millimetre}
+	f.Typed[newjob.Track], f.Typed[newjob.Offset] = "1488", "0"
+	w.beginSketch(f, filepath.Join(folder, "left.png"))
+	if w.doc.Path() != "" || w.doc.Job().Name != "left" || w.view.Underlay().Image == nil {
+		t.Fatalf("job %q, path %q, %v", w.doc.Job().Name, w.doc.Path(), w.photo.err)
+	}
+	w.photo.dropPoints()
+	if w.view.Asking() {
+		t.Fatal("points are dropped before there is a scale")
+	}
+	a, b := truth.InPicture(0, 100), truth.InPicture(500, 100)
+	w.photo.scaleTo(a, b, "500 mm")
+	w.photo.edit("level photo", func(p *job.Photo) { p.Level = job.Level{Given: true, A: a, B: b} })
+	w.photo.dropPoints()
+	w.pickShown(t, "lower pivot")
+	if !strings.HasPrefix(w.status.Text, "2 of 8: click the upper pivot.") {
+		t.Errorf("status %q", w.status.Text)
+	}
+	w.pickShown(t, "rack end") // a slip
+	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	for _, d := range drops[1:] {
+		w.pickShown(t, d.name)
+	}
+	v := w.doc.Variant()
+	hub := v.Point(kinematics.HubFace)
+	for _, d := range drops[:6] {
+		got, at := v.Point(d.point), shownPoints[d.name]
+		// The hub's side distance follows from the track, not from the photo. Points
+		// are kept to 0.1 mm.
+		if math.Abs(got.Y-hub.Y-(at[0]-truth.Y)) > 0.06 || math.Abs(got.Z-at[1]) > 0.11 {
+			t.Errorf("%s at %.2f, %.2f; want %g, %g from the hub at %.2f", d.name, got.Y, got.Z, at[0], at[1], hub.Y)
+		}
+		if c := (kinematics.Coordinate{Point: d.point, Axis: 1}); v.Assumed.Has(job.Coordinate(c)) {
+			t.Errorf("%s still counts as a default", d.name)
+		}
+	}
+	if math.Abs(hub.Z-307) > 0.06 || w.view.Asking() || !w.doc.Job().Photo.Anchor.Given || w.view.Underlay().Image == nil || w.photo.sketch != nil {
+		t.Errorf("hub %v, photo %+v", hub, w.doc.Job().Photo)
+	}
+	if half := w.reading(t, kinematics.HalfTrack); math.Abs(half-744) > 0.05 {
+		t.Errorf("half the track is %g", half)
+	}
+}
