@@ -79,7 +79,7 @@ func (s scale) figures(v, half, change float64, changed bool) figure {
 	}
 	f.value = text(v) + s.suffix
 	if changed {
-		f.delta = "Δ " + signed(text(change))
+		f.delta = signed(text(change))
 	}
 	return f
 }
@@ -90,10 +90,4 @@ func signed(text string) string {
 		return text
 	}
 	return "+" + text
-}
-
-// signedLength prints a length with sign and unit; decimals suit a position
-// set by hand.
-func signedLength(mm float64, unit units.Unit) string {
-	return signed(units.FormatNumber(units.In(mm, unit), scaleOf(kinematics.Length, unit).plain))
 }

@@ -2,8 +2,11 @@ package panels
 
 import (
 	"errors"
+	"math"
+	"strings"
 
 	"armscribe/app/frame"
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
@@ -22,7 +25,9 @@ type snapshot struct {
 	hasBands  bool
 	before    kinematics.Readings
 	rightWas  kinematics.Readings
-	compared  bool // before holds the same position
+	compared  bool             // before holds the same position
+	change    kinematics.Bands // of now less before; only if hasChange
+	hasChange bool
 	against   bool // there is a compared variant, in reach or not
 	reach     kinematics.ReachError
 	failure   string // why the position is out of reach, where it is no ReachError
@@ -30,6 +35,7 @@ type snapshot struct {
 	spring    bool
 	estimated bool
 	rim       float64 // diameter in mm; 0 if the tyre code cannot be read
+	rear      bool    // then what steers the upright is a toe link
 }
 
 // take reads an input.
@@ -63,6 +69,7 @@ func take(in *Input) snapshot {
 		s.rim = t.RimDiameter()
 	}
 	s.estimated = !in.Variant.Wheel.LoadedRadius.Given
+	s.rear = in.Job != nil && in.Job.Axle == job.Rear
 	return s
 }
 
@@ -88,7 +95,7 @@ var items = [...]item{
 	{q: kinematics.InstantCentreY, name: "Inst. centre, out"},
 	{q: kinematics.InstantCentreZ, name: "Inst. centre, up"},
 	{q: kinematics.SwingArm, name: "Swing arm"},
-	{q: kinematics.RollCentreHeight, name: "Roll centre, up"},
+	{q: kinematics.RollCentreHeight, name: "Roll centre"},
 	{q: kinematics.RollCentreY, name: "Roll centre, aside"},
 	{q: kinematics.CamberGain, name: "Camber gain"},
 	{q: kinematics.RideToe, name: "Ride toe"},
@@ -168,32 +175,68 @@ func missing(q kinematics.Quantity) string {
 type reading struct {
 	item
 	figure
-	right    string // of the right wheel, in roll
-	unknown  bool   // value is words
-	estimate bool
-	targets  []*Target
+	label   string // the name as shown
+	mark    string // quiet, behind it
+	right   string // of the right wheel, in roll
+	unknown bool   // value is words
+	near    bool   // the change is within its own band, or nought
+	targets []*Target
 }
 
-// line dresses one item.
-func (s *snapshot) line(it item) reading {
-	r := reading{item: it, estimate: s.estimated && onGround(it.q)}
+// line dresses one item for a table with room points for a name.
+func (s *snapshot) line(it item, fits func(string) bool) reading {
+	var r reading
+	r.item = it
+	var sign float64
+	r.label, sign = s.label(it, fits)
+	if s.estimated && onGround(it.q) {
+		r.mark = estimateMark
+	}
 	sc := it.scale(s.unit)
 	v, ok := it.of(&s.now)
+	if s.hasRight && it.q.About().Kind == kinematics.Slope { // no room for it twice
+		r.mark, sc.suffix = sc.suffix, ""
+	}
 	if !ok {
 		r.value, r.unknown = missing(it.q), true
 	} else {
 		was, had := it.of(&s.before)
-		r.figure = sc.figures(v, it.half(s), v-was, s.compared && had && !s.hasRight)
+		changed := s.compared && had && !s.hasRight
+		r.figure = sc.figures(sign*v, it.half(s), sign*(v-was), changed)
 		if r.band == "± 0" && (it.q == kinematics.Camber || it.q == kinematics.Toe) {
-			r.band = "typed"
+			r.band = asTyped
+		}
+		if changed {
+			s.weigh(&r, v-was)
 		}
 	}
 	if s.hasRight && !common(it.q) {
 		if w, ok := it.of(&s.right); ok {
-			r.right = sc.figures(w, -1, 0, false).value
+			r.right = sc.figures(sign*w, -1, 0, false).value
 		} else {
 			r.right = missing(it.q)
 		}
 	}
 	return r
 }
+
+// asTyped stands for the band of an angle that was given and not reckoned.
+const asTyped = "as typed"
+
+// weigh marks a change that measuring error alone could make.
+func (s *snapshot) weigh(r *reading, change float64) {
+	half, known := s.change.Of(r.q)
+	if r.inverse && known { // to first order
+		v, _ := s.now.Of(r.q)
+		half /= v * v
+	}
+	switch {
+	case s.hasChange && known && half >= r.scale(s.unit).exact && math.Abs(change) < half:
+		r.near, r.delta = true, nearMark+r.delta
+	case strings.Trim(r.delta, "0.") == "":
+		r.near = true
+	}
+}
+
+// nearMark stands before a change that measuring error alone could make.
+const nearMark = "≈ "

@@ -28,6 +28,7 @@ type Readings struct {
 
 	pane
 	shown   snapshot
+	changes changes
 	targets []Target
 
 	table
@@ -58,6 +59,7 @@ func NewReadings() *Readings {
 // SetInput shows an input. Where all is as before it does nothing.
 func (r *Readings) SetInput(in Input) {
 	s := take(&in)
+	r.changes.fill(&s, &in)
 	if s == r.shown && sameTargets(r.targets, in.Targets) {
 		return
 	}

@@ -35,11 +35,12 @@ func (r *Readings) draw(l *draw.List, w, h float64) {
 	r.scroll = max(0, min(r.scroll, r.table.overflow()))
 	for i := range r.table.lines {
 		line := &r.table.lines[i]
-		if y := r.table.top + line.y - r.scroll; y+line.h > r.table.top && y < h {
+		if y := r.table.top + line.y - r.scroll; y+line.h > r.table.top && y < r.table.h {
 			r.drawLine(l, line, w, h-y)
 		}
 	}
 	r.drawHead(l, w, h)
+	r.drawUnder(l, w, h-r.table.h)
 	r.drawThumb(l, w, h)
 }
 
@@ -63,10 +64,22 @@ func (r *Readings) drawHead(l *draw.List, w, h float64) {
 		l.Text(roleNotMet, draw.At(margin, y), draw.Left|draw.Middle, text)
 		y -= warnStep
 	}
-	if r.shown.hasRight {
-		y = h - t.top + captionDrop/2
-		l.Text(draw.TextQuiet, draw.At(t.leftEdge, y), draw.Right|draw.Middle, "left")
-		l.Text(draw.TextQuiet, draw.At(t.rightEdge, y), draw.Right|draw.Middle, "right")
+	r.drawCaptions(l, h-t.top+captionDrop/2)
+}
+
+// drawCaptions names the columns.
+func (r *Readings) drawCaptions(l *draw.List, y float64) {
+	t := &r.table
+	switch {
+	case r.shown.hasRight:
+		l.Text(draw.TextQuiet, draw.At(t.valueEdge, y), draw.Right|draw.Middle, "left")
+		l.Text(draw.TextQuiet, draw.At(t.right, y), draw.Right|draw.Middle, "right")
+		if t.captionDown {
+			y += secondLine
+		}
+		l.Text(draw.TextQuiet, draw.At(margin, y), draw.Left|draw.Middle, t.caption)
+	case r.shown.compared:
+		l.Text(draw.TextBefore, draw.At(t.right, y), draw.Right|draw.Middle, "change")
 	}
 }
 
@@ -76,7 +89,7 @@ func (r *Readings) drawThumb(l *draw.List, w, h float64) {
 	if over <= 0 {
 		return
 	}
-	room := h - r.table.top
+	room := r.table.h - r.table.top
 	size := max(lineLeast, room*room/(room+over))
 	top := h - r.table.top - (room-size)*r.scroll/over
 	l.Rect(roleThumb, draw.Box{Min: draw.Point{X: w - 5, Y: top - size}, Max: draw.Point{X: w - 2, Y: top}})
@@ -94,14 +107,14 @@ func (r *Readings) drawLine(l *draw.List, p *placed, w, y float64) {
 	}
 	l.On(draw.LayerLinks)
 	mid := y - r.table.line/2
-	l.Text(draw.TextSmall, draw.At(margin, mid), draw.Left|draw.Middle, p.name)
-	if p.estimate {
-		l.Text(draw.TextQuiet, draw.At(margin+r.width(draw.TextSmall, p.name), mid), draw.Left|draw.Middle, estimateMark)
+	l.Text(draw.TextSmall, draw.At(margin, mid), draw.Left|draw.Middle, p.label)
+	if p.mark != "" {
+		l.Text(draw.TextQuiet, draw.At(margin+r.width(draw.TextSmall, p.label), mid), draw.Left|draw.Middle, p.mark)
 	}
 	if r.shown.hasRight {
 		r.drawBoth(l, p, mid)
 	} else {
-		r.drawFigures(l, p, w-margin, mid)
+		r.drawFigures(l, p, mid)
 	}
 	for i, t := range p.targets {
 		r.drawTarget(l, t, mid-float64(p.lines+i)*secondLine)
@@ -115,20 +128,28 @@ func (r *Readings) drawBoth(l *draw.List, p *placed, y float64) {
 	}
 	role := valueRole(&p.reading)
 	l.Text(role, draw.At(p.valueRight, y), draw.Right|draw.Middle, p.value)
-	l.Text(role, draw.At(r.table.rightEdge, y), draw.Right|draw.Middle, p.right)
+	l.Text(role, draw.At(r.table.right, y), draw.Right|draw.Middle, p.right)
 }
 
-// drawFigures draws value, band and change up to the right edge.
-func (r *Readings) drawFigures(l *draw.List, p *placed, right, y float64) {
+// drawFigures draws value, band and change.
+func (r *Readings) drawFigures(l *draw.List, p *placed, y float64) {
+	first := y
 	if p.under {
 		y -= secondLine
 	}
 	l.Text(valueRole(&p.reading), draw.At(p.valueRight, y), draw.Right|draw.Middle, p.value)
-	if p.folded {
-		y -= secondLine
-	}
 	l.Text(draw.TextQuiet, draw.At(p.bandLeft, y), draw.Left|draw.Middle, p.band)
-	l.Text(draw.TextBefore, draw.At(right, y), draw.Right|draw.Middle, p.delta)
+	switch {
+	case p.deltaLast:
+		y -= secondLine
+	case p.aside:
+		y = first
+	}
+	role := draw.TextBefore
+	if p.near {
+		role = draw.TextQuiet
+	}
+	l.Text(role, draw.At(r.table.right, y), draw.Right|draw.Middle, p.delta)
 }
 
 // drawTarget draws mark and words of a target.

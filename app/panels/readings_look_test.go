@@ -24,6 +24,9 @@ var scenes = []struct {
 	hover float32
 }{
 	{name: "bump", demo: "widened-front", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 248, h: 560, hover: 200},
+	{name: "tall", demo: "widened-front", at: frame.Position{Travel: -15.8}, unit: units.Millimetre, w: 248, h: 705, hover: 140},
+	{name: "tall-roll", demo: "widened-front", at: frame.Position{Rack: 35.7, Roll: 0.026}, unit: units.Millimetre, w: 248, h: 705},
+	{name: "rear", demo: "rear-toe-link", unit: units.Inch, w: 248, h: 705},
 	{name: "inch", demo: "widened-front", at: frame.Position{Travel: -30, Rack: 12.7}, unit: units.Inch, w: 248, h: 560},
 	{name: "rest", demo: "widened-front", unit: units.Millimetre, w: 248, h: 560},
 	{name: "roll", demo: "widened-front", at: frame.Position{Rack: 9, Roll: 0.037}, unit: units.Millimetre, w: 248, h: 560},

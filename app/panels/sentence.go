@@ -13,16 +13,14 @@ import (
 // trusted.
 func (s *snapshot) sentence(it item) string {
 	a := it.q.About()
-	parts := []string{a.Name + ": " + lowerFirst(a.Meaning)}
+	parts := []string{s.sentenceName(it) + ": " + lowerFirst(a.Meaning)}
 	switch {
 	case it.inverse:
 		parts[0] = "Motion ratio, wheel over spring: wheel travel for each mm of spring travel."
 	case it.q == kinematics.MotionRatio:
 		parts[0] = "Motion ratio, spring over wheel: spring travel for each mm of wheel travel."
 	}
-	if a.Positive != "always" {
-		parts = append(parts, "Positive when "+a.Positive+".")
-	}
+	parts = append(parts, s.signOf(it))
 	if it.q == kinematics.Toe {
 		parts = append(parts, s.toeAtRim())
 	}
@@ -31,12 +29,45 @@ func (s *snapshot) sentence(it item) string {
 	}
 	parts = append(parts, s.trust(it))
 	if s.estimated && onGround(it.q) {
-		parts = append(parts, "It rests on a loaded radius estimated from the tyre: measure wheel centre to ground.")
+		parts = append(parts, "est.: it rests on a loaded radius estimated from the tyre; measure wheel centre to ground.")
 	}
 	if s.against && !s.compared {
 		parts = append(parts, "Not compared: one of the variants does not reach this position.")
 	}
-	return joined(parts)
+	return s.words(joined(parts))
+}
+
+// sentenceName is the trade's name, with its side where the line names one.
+func (s *snapshot) sentenceName(it item) string {
+	switch it.q {
+	case kinematics.InstantCentreY, kinematics.RollCentreY:
+		text, _ := s.label(it, func(string) bool { return true })
+		return strings.Replace(text, "Inst. centre", "Instant centre", 1)
+	}
+	return it.q.About().Name
+}
+
+// signOf says when the figure is positive, or which way it counts.
+func (s *snapshot) signOf(it item) string {
+	_, sign := s.label(it, func(string) bool { return true })
+	switch {
+	case it.q == kinematics.InstantCentreY && sign < 0:
+		return "It lies beyond the centre plane, on the other side of the car."
+	case it.q == kinematics.InstantCentreY && !s.mixed():
+		return "It lies on the wheel's own side of the centre plane."
+	case it.q == kinematics.RollCentreY:
+		return "Counted from the centre plane."
+	}
+	if a := it.q.About(); a.Positive != "always" {
+		return "Positive when " + a.Positive + "."
+	}
+	return ""
+}
+
+// mixed tells whether the instant centres of both wheels lie on different sides.
+func (s *snapshot) mixed() bool {
+	text, _ := s.label(item{q: kinematics.InstantCentreY}, func(string) bool { return true })
+	return strings.HasSuffix(text, "+")
 }
 
 // joined puts a space between the parts that say something.
@@ -77,10 +108,11 @@ func (s *snapshot) changeInRoll(it item) string {
 		return ""
 	}
 	sc := it.scale(s.unit)
+	_, sign := s.label(it, func(string) bool { return true })
 	change := func(now, was *kinematics.Readings) (string, bool) {
 		v, ok := it.of(now)
 		w, had := it.of(was)
-		return signed(units.FormatNumber((v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
+		return signed(units.FormatNumber(sign*(v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
 	}
 	left, ok := change(&s.now, &s.before)
 	right, ok2 := change(&s.right, &s.rightWas)
@@ -99,7 +131,6 @@ func (s *snapshot) trust(it item) string {
 	half := it.half(s)
 	a := it.q.About()
 	sc := it.scale(s.unit)
-	within := units.FormatNumber(units.In(s.within, s.unit), sc.decimalsOf(s.within, s.unit)) + " " + s.unit.String()
 	switch {
 	case !ok:
 		return ""
@@ -108,13 +139,13 @@ func (s *snapshot) trust(it item) string {
 	case half < 0:
 		return "No band is known here."
 	case half < sc.exact && (it.q == kinematics.Camber || it.q == kinematics.Toe):
-		return "At rest it is as typed: as good as the gauge it was read from."
+		return "As typed: given, not measured by points, so it has no band and is as good as the gauge it was read from."
 	case half < sc.exact:
 		return "Here measuring error does not change it."
 	}
 	f := sc.figures(v, half, 0, false)
 	text := fmt.Sprintf("With points measured within ±%s it lies within %s%s of the figure, 95 times in 100.",
-		within, f.band, sc.suffix)
+		s.withinText(), f.band, sc.suffix)
 	if a.Positive != "always" && math.Abs(v) < half {
 		text += " The band spans zero: its sign is not decidable, use a gauge."
 	}
@@ -142,13 +173,11 @@ func (s *snapshot) place() string {
 	switch {
 	case s.hasRight:
 		parts = append(parts, "roll "+signed(units.FormatNumber(at.Roll/degree, 1))+"°")
-	case at.Travel > 0:
-		parts = append(parts, signedLength(at.Travel, s.unit)+" bump")
-	case at.Travel < 0:
-		parts = append(parts, signedLength(at.Travel, s.unit)+" droop")
+	case at.Travel != 0:
+		parts = append(parts, travelText(at.Travel, s.unit))
 	}
 	if at.Rack != 0 {
-		parts = append(parts, "rack "+signedLength(at.Rack, s.unit))
+		parts = append(parts, rackText(at.Rack, s.unit))
 	}
 	if len(parts) == 0 {
 		return "at rest"
@@ -162,7 +191,7 @@ func (s *snapshot) warning() string {
 	case !s.solved:
 		return "No readings: these points make no mechanism."
 	case s.failure != "":
-		return "Out of reach: " + s.failure + ". Shown " + s.place() + "."
+		return "Out of reach: " + s.words(s.failure) + ". Shown " + s.place() + "."
 	case s.reach.Link == kinematics.NoLink:
 		return ""
 	}
@@ -175,13 +204,36 @@ func (s *snapshot) warning() string {
 	if units.In(r.Short, s.unit) < 0.05 {
 		amount = "a hair"
 	}
-	text := fmt.Sprintf("Out of reach: the %s is %s %s at %s", r.Link, amount, what, signedLength(r.Travel, s.unit))
+	text := fmt.Sprintf("Out of reach: the %s is %s %s at %s", s.words(r.Link.String()), amount, what, travelText(r.Travel, s.unit))
 	if r.Rack != 0 {
-		text += ", rack " + signedLength(r.Rack, s.unit)
+		text += ", " + rackText(r.Rack, s.unit)
 	}
-	text += " " + s.unit.String() + "."
+	text += "."
 	if r.HasLimit {
-		text += " It binds at " + signedLength(r.Limit, s.unit) + "."
+		text += " It binds at " + travelText(r.Limit, s.unit) + "."
 	}
 	return text + " Shown " + s.place() + "."
+}
+
+// travelText is a travel in words: the direction is a word, so the number has no
+// sign.
+func travelText(mm float64, unit units.Unit) string {
+	return away(mm, unit, " bump", " droop")
+}
+
+// rackText is a position of the rack, which moves to the car's left or right.
+func rackText(mm float64, unit units.Unit) string {
+	return "rack " + away(mm, unit, " left", " right")
+}
+
+// away prints a length without its sign, which the word says.
+func away(mm float64, unit units.Unit, above, below string) string {
+	text := units.FormatLength(math.Abs(mm), unit, scaleOf(kinematics.Length, unit).plain)
+	switch {
+	case mm > 0:
+		return text + above
+	case mm < 0:
+		return text + below
+	}
+	return text
 }

@@ -1,12 +1,6 @@
 package panels
 
-import (
-	"slices"
-
-	"armscribe/app/units"
-	"armscribe/canvas/draw"
-	"armscribe/kinematics"
-)
+import "armscribe/canvas/draw"
 
 // Sizes of the table in points.
 const (
@@ -14,14 +8,14 @@ const (
 	leastWidth  = 200
 	headHeight  = 36 // the heading and its line
 	headDown    = 18 // middle of the heading
-	captionDrop = 16 // what the captions of the columns add in roll
+	captionDrop = 16 // what the captions of the columns add
 	lineMost    = 30
 	lineLeast   = 24 // also the least height of what a pointer must hit
 	secondLine  = 15 // what a second line under a reading adds
 	warnStep    = 17 // between the lines of a warning
-	nameGap     = 8  // between a name and its value
+	nameGap     = 6  // between a name and its value
 	bandGap     = 6  // between a value and its band
-	deltaGap    = 8  // between a band and the change
+	deltaGap    = 6  // between a band and the change
 )
 
 // placed is a reading on its place.
@@ -29,52 +23,48 @@ type placed struct {
 	reading
 	y, h                 float64 // from the top of the lines
 	lines                int     // that the reading takes, beside the target
-	folded               bool    // band and change stand under the value
-	under                bool    // the value stands under the name
+	under                bool    // the figures stand under the name
+	aside                bool    // the change stands by itself: on the first line, or with deltaLast on the last
+	deltaLast            bool
 	valueRight, bandLeft float64
 }
 
-// table is the layout of the readings.
+// table is the layout of the readings. It depends on what is shown and on the
+// size, never on what was shown before.
 type table struct {
 	stale bool
-	w, h  float64
+	w, h  float64 // h without what is under the table
+	full  float64 // height of all
 
 	heading, place string
 	placeDown      bool // the place has a line of its own
 	warning        []string
+	caption        string // beside the captions of the columns
+	captionDown    bool   // it has a line of its own
 	lines          []placed
 	top            float64 // of the lines
 	total          float64 // height of all lines
 	line           float64 // height of a plain line
 
-	// Columns only grow while the same kind of thing is shown, so that they
-	// stand still in a drag.
-	kept                columnsOf
-	folds               uint32  // lines that have folded, by their place in items: they stay so
-	band                float64 // width of the bands; in roll of the right wheel's values
-	delta               float64
-	leftEdge, rightEdge float64 // where the values of both wheels end, in roll
-}
-
-// columnsOf is what columns are kept for.
-type columnsOf struct {
-	unit     units.Unit
-	w        float64
-	compared bool
-	roll     bool
+	right     float64 // edge of the columns
+	bandLeft  float64
+	valueEdge float64 // where values end; in roll those of the left wheel
+	bothMid   float64 // middle between the wheels, in roll
 }
 
 // arrange lays everything out, if anything changed.
 func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
-	if !t.stale && t.w == w && t.h == h {
+	if !t.stale && t.w == w && t.full == h {
 		return
 	}
-	t.stale, t.w, t.h = false, w, h
+	t.stale, t.w, t.full = false, w, h
+	t.h = h - underHeight(h)
 	t.lines = t.lines[:0]
 	if s.solved {
+		fits := func(name string) bool { return p.width(draw.TextSmall, name) <= w-2*margin }
 		for _, it := range items {
 			if s.shows(it) {
-				t.lines = append(t.lines, placed{reading: s.line(it)})
+				t.lines = append(t.lines, placed{reading: s.line(it, fits)})
 			}
 		}
 		for i := range t.lines {
@@ -85,11 +75,14 @@ func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
 			}
 		}
 	}
+	t.columns(p, s)
 	t.arrangeHead(p, s)
-	if s.hasRight {
-		t.rollColumns(p, s)
-	} else {
-		t.columns(p, s)
+	for i := range t.lines {
+		if s.hasRight {
+			t.placeBoth(p, &t.lines[i])
+		} else {
+			t.placeOne(p, &t.lines[i])
+		}
 	}
 	t.stack()
 }
@@ -110,91 +103,76 @@ func (t *table) arrangeHead(p *pane, s *snapshot) {
 		t.warning = wrap(func(x string) float64 { return p.width(draw.TextNow, x) }, text, room)
 		t.top += float64(len(t.warning))*warnStep + bandGap
 	}
+	t.caption, t.captionDown = "", false
 	if s.hasRight {
+		t.caption = "no bands in roll"
+		t.captionDown = margin+p.width(draw.TextQuiet, t.caption)+nameGap > t.valueEdge-p.width(draw.TextQuiet, "left")
 		t.top += captionDrop
+	} else if s.compared {
+		t.top += captionDrop
+	}
+	if t.captionDown {
+		t.top += secondLine
 	}
 }
 
 // nameWidth is that of a name and its mark.
 func (r *reading) nameWidth(p *pane) float64 {
-	w := p.width(draw.TextSmall, r.name)
-	if r.estimate {
-		w += p.width(draw.TextQuiet, estimateMark)
+	w := p.width(draw.TextSmall, r.label)
+	if r.mark != "" {
+		w += p.width(draw.TextQuiet, r.mark)
 	}
 	return w
 }
 
-// estimateMark stands behind a name whose value rests on an estimate.
-const estimateMark = " est."
+// The widest figures that the columns are made for. A line with wider ones goes
+// to two lines; the columns never move with the figures.
+const (
+	bandSample   = "± 0.000"
+	slopeSample  = "± 0.0000" // where no change needs the room
+	changeSample = nearMark + "+00.0"
+	bothSample   = "−00.00 mm"
+)
 
-// columns places value, band and change. Figures stand under each other; where
-// a long name leaves no room they move right, and where that does not do, band
-// and change go to a line of their own. Slopes and ratios, with the longest
-// figures, do not set the columns.
+// columns places the columns, by the kind of table alone.
 func (t *table) columns(p *pane, s *snapshot) {
-	t.keep(columnsOf{s.unit, t.w, s.compared, false})
-	for i := range t.lines {
-		if r := &t.lines[i]; r.setsColumns() {
-			t.band = max(t.band, p.width(draw.TextQuiet, r.band))
-			t.delta = max(t.delta, p.width(draw.TextBefore, r.delta))
-		}
-	}
-	right := t.w - margin
-	bandLeft := right - t.band
-	if t.delta > 0 {
-		bandLeft -= t.delta + deltaGap
-	}
-	for i := range t.lines {
-		r := &t.lines[i]
-		bit := uint32(1) << index(r.item)
-		if r.place(p, bandLeft, right, t.folds&bit != 0); r.folded {
-			t.folds |= bit
-		}
+	t.right = t.w - margin
+	switch {
+	case s.hasRight:
+		wide := p.width(draw.TextBold, bothSample)
+		t.valueEdge = t.right - wide - margin
+		t.bothMid = (t.right + t.valueEdge - wide) / 2
+	case s.compared:
+		t.bandLeft = t.right - p.width(draw.TextBefore, changeSample) - deltaGap - p.width(draw.TextQuiet, bandSample)
+		t.valueEdge = t.bandLeft - bandGap
+	default:
+		t.bandLeft = t.right - p.width(draw.TextQuiet, slopeSample)
+		t.valueEdge = t.bandLeft - bandGap
 	}
 }
 
-// keep forgets the columns when another kind of thing is shown.
-func (t *table) keep(of columnsOf) {
-	if t.kept != of {
-		t.kept, t.band, t.delta, t.folds = of, 0, 0, 0
-	}
-}
-
-func (r *reading) setsColumns() bool {
-	k := r.q.About().Kind
-	return k == kinematics.Length || k == kinematics.Angle
-}
-
-// index is the place of a line in items.
-func index(it item) int { return slices.Index(items[:], it) }
-
-// place sets the figures of a line between its name and the right edge.
-func (r *placed) place(p *pane, bandLeft, right float64, folded bool) {
+// placeOne sets the figures of a line into the columns, beside its name or, if
+// there is no room, under it. A change that its band leaves no room for stands
+// beside the name.
+func (t *table) placeOne(p *pane, r *placed) {
 	band, delta := p.width(draw.TextQuiet, r.band), p.width(draw.TextBefore, r.delta)
-	value := p.width(valueRole(&r.reading), r.value)
-	tail := band + gapBefore(delta, deltaGap) // from the band's left edge
-	r.lines, r.folded = 1, false
-	r.bandLeft = min(bandLeft, right-tail)
-	r.valueRight = r.bandLeft - bandGap
-	if tail == 0 {
-		r.valueRight = right
+	value, name := p.width(valueRole(&r.reading), r.value), margin+r.nameWidth(p)+nameGap
+	r.lines, r.under, r.aside, r.deltaLast = 1, false, false, false
+	r.bandLeft, r.valueRight = t.bandLeft, t.valueEdge
+	tail := t.bandLeft + band + gapBefore(delta, deltaGap)
+	if tail <= t.right && name+value <= t.valueEdge {
+		return
 	}
-	need := margin + r.nameWidth(p) + nameGap + value
-	if push := need - r.valueRight; push > 0 && tail > 0 { // the name is long
+	r.lines, r.under = 2, true
+	// Figures too wide even for a line of their own move as little as need be.
+	r.bandLeft = min(r.bandLeft, t.right-band)
+	r.valueRight = min(t.valueEdge, r.bandLeft-bandGap)
+	if push := margin + value - r.valueRight; push > 0 {
 		r.valueRight += push
 		r.bandLeft += push
 	}
-	if r.bandLeft+tail <= right && need <= right && !folded {
-		return
-	}
-	r.folded = tail > 0
-	r.bandLeft, r.valueRight = right-tail, right
-	if r.folded {
-		r.lines++
-	}
-	if need > right {
-		r.lines++
-		r.under = true
+	if r.aside = delta > 0 && r.bandLeft+band+deltaGap+delta > t.right; r.aside && name+delta > t.right {
+		r.lines, r.deltaLast = 3, true
 	}
 }
 
@@ -206,28 +184,19 @@ func gapBefore(width, gap float64) float64 {
 	return width + gap
 }
 
-// rollColumns places the values of both wheels.
-func (t *table) rollColumns(p *pane, s *snapshot) {
-	t.keep(columnsOf{s.unit, t.w, s.compared, true})
-	for i := range t.lines {
-		if r := &t.lines[i]; r.setsColumns() {
-			t.band = max(t.band, p.width(valueRole(&r.reading), r.right))
-		}
+// placeBoth sets the values of both wheels, or that of the axle between them.
+func (t *table) placeBoth(p *pane, r *placed) {
+	name := margin + r.nameWidth(p) + nameGap
+	value, right := p.width(valueRole(&r.reading), r.value), p.width(valueRole(&r.reading), r.right)
+	r.lines, r.under, r.valueRight = 1, false, t.valueEdge
+	if common(r.q) {
+		r.valueRight = t.bothMid + value/2
 	}
-	t.rightEdge = t.w - margin
-	t.leftEdge = t.rightEdge - t.band - margin
-	for i := range t.lines {
-		r := &t.lines[i]
-		r.lines, r.valueRight = 1, t.leftEdge
-		value, right := p.width(valueRole(&r.reading), r.value), p.width(valueRole(&r.reading), r.right)
-		limit := t.rightEdge - gapBefore(right, margin)
-		if common(r.q) { // stands between both
-			r.valueRight = t.leftEdge + margin/2 + value/2
-		}
-		r.valueRight = max(min(r.valueRight, limit), margin+r.nameWidth(p)+nameGap+value)
-		if r.valueRight > limit {
-			r.lines, r.under, r.valueRight = 2, true, min(t.leftEdge, limit)
-		}
+	limit := t.right - gapBefore(right, bandGap)
+	r.valueRight = min(r.valueRight, limit)
+	if name+value > r.valueRight {
+		r.lines, r.under = 2, true
+		r.valueRight = max(r.valueRight, margin+value)
 	}
 }
 
