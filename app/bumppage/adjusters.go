@@ -3,6 +3,7 @@ package bumppage
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -190,7 +191,10 @@ func (a *adjusters) showAnswer() {
 	for i, w := range a.found.Wishes {
 		words[i] = fmt.Sprintf("%s %s", strings.ToLower(w.Quantity.About().Name), units.FormatDegrees(s.Reached[i], 3))
 	}
-	text := "It comes to " + strings.Join(words, ", ") + ". A turn makes the leg longer. Set the toe anew with the tie rod afterwards."
+	text := "It comes to " + strings.Join(words, ", ") + ". A turn makes the leg longer."
+	if !slices.ContainsFunc(a.found.Wishes, func(w bumpsteer.Wish) bool { return w.Quantity == kinematics.Toe }) {
+		text += " Set the toe anew with the tie rod afterwards."
+	}
 	if !s.Met {
 		text = "✕ Not met together: this is the nearest that limits and adjusters allow. " + text
 	}
@@ -233,9 +237,9 @@ func (a *adjusters) showRange() {
 			flag := plain("")
 			switch {
 			case now[k].Short:
-				flag = marked("! too short as it stands")
+				flag = marked("! too short now")
 			case out[k].Short:
-				flag = marked("! too short when fully out")
+				flag = marked("! short when out")
 			}
 			name := adj.Name
 			if k > 0 {

@@ -66,17 +66,20 @@ type cure struct {
 
 func newCure(p *Page) *cure {
 	c := &cure{p: p, note: newNotice()}
-	rows := newGrid("lll")
+	rows := newGrid("llllll")
 	rows.tight = true
-	rows.head("free to move", "from", "to")
+	rows.head("free to move", "from", "to", "", "from", "to")
 	for f := range bumpsteer.FreedomCount {
 		r := &c.rows[f]
 		r.tick = widget.NewCheck("", nil)
-		r.low, r.high = newLength("", 82), newLength("", 82)
+		r.low, r.high = newLength("", 56), newLength("", 56)
 		r.low.set(firstLimits[f].low, units.Millimetre)
 		r.high.set(firstLimits[f].high, units.Millimetre)
 		r.tick.SetChecked(firstLimits[f].ticked)
-		rows.row(r.tick, r.low, r.high)
+	}
+	for f := bumpsteer.OuterEndHeight; f < bumpsteer.RackHeight; f++ {
+		outer, inner := &c.rows[f], &c.rows[f+bumpsteer.RackHeight]
+		rows.row(outer.tick, outer.low.field, outer.high.field, inner.tick, inner.low.field, inner.high.field)
 	}
 	c.makeGoal()
 	c.find = widget.NewButton("Find it", c.search)
@@ -86,7 +89,7 @@ func newCure(p *Page) *cure {
 	c.progress.Hide()
 	c.halt.Hide()
 	c.outcome = newOutcome(c)
-	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt), nil, c.progress)
+	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt, c.outcome.keep), nil, c.progress)
 	c.content = container.NewVBox(rows.content, hint("Limits are from the present place; up, out and forward are positive. The tie rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
 	return c
 }
@@ -133,7 +136,7 @@ func (c *cure) showGoal() {
 	unit := c.p.setup.Unit
 	c.rangeUnit.SetText(pick(over == bumpsteer.OverRoll, "deg of roll", unit.String()))
 	row := newGrid("llllll")
-	row.row(plain("goal"), wide(c.goal, 240), c.from[over], plain("to"), c.to[over], c.rangeUnit)
+	row.row(plain("goal"), wide(c.goal, 240), c.from[over].field, plain("to"), c.to[over].field, c.rangeUnit)
 	objects := []fyne.CanvasObject{row.content}
 	if c.hasSlope() {
 		c.slopeUnit.SetText(pick(over == bumpsteer.OverRoll, "deg for each deg of roll: above zero, the outer wheel toes out", "deg for each "+unit.String()+": below zero, toe-out in bump"))

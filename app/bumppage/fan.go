@@ -40,7 +40,7 @@ func newFan(p *Page) *fan {
 	f.step.done = func(string) { p.Show() }
 	f.which = widget.NewSelect(nil, func(string) { p.Show() })
 	row := newGrid("lll")
-	row.row(wide(f.which, 220), plain("in steps of"), f.step)
+	row.row(wide(f.which, 220), plain("in steps of"), f.step.field)
 	f.content = container.NewVBox(f.what, row.content, f.note.Label, f.list.content, f.words)
 	return f
 }

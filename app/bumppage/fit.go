@@ -215,6 +215,7 @@ func (f *fit) keepIt() {
 
 func (f *fit) picture() picture {
 	pic := f.p.travelPicture()
+	pic.ends = true
 	if f.fitted == nil {
 		pic.curves = []curve{nowCurve(f.p.present(), "as measured")}
 		f.p.addReadings(&pic)

@@ -49,7 +49,7 @@ func newGaugeSheet(p *Page) *gaugeSheet {
 	g.way = widget.NewSelect([]string{inDegrees, asLength, onDials}, func(string) { p.Show() })
 	g.way.Selected = inDegrees
 	first := newGrid("lllllll")
-	first.row(plain("gauge width"), g.width, plain("dial spacing"), g.spacing, plain("reads within ±"), g.within, plain("deg"))
+	first.row(plain("gauge width"), g.width.field, plain("dial spacing"), g.spacing.field, plain("reads within ±"), g.within, plain("deg"))
 	use := widget.NewButton("Write readings down", g.take)
 	use.Importance = widget.HighImportance
 	second := newGrid("lllll")
@@ -178,6 +178,7 @@ func (g *gaugeSheet) picture() picture {
 		return pic
 	}
 	pic.curves, pic.band = []curve{nowCurve(g.p.present(), "predicted")}, bandOf(g.lines)
+	pic.ends = true
 	g.p.addReadings(&pic)
 	return pic
 }

@@ -68,27 +68,40 @@ func (g *grid) row(cells ...fyne.CanvasObject) {
 
 func (g *grid) done() { g.content.Refresh() }
 
-func coloured(text string, name fyne.ThemeColorName) *fynecanvas.Text {
-	t := fynecanvas.NewText(text, theme.Color(name))
-	t.TextSize = theme.TextSize()
-	return t
+// word is a text of one line that follows the theme.
+type word struct {
+	widget.BaseWidget
+	text *fynecanvas.Text
+	name fyne.ThemeColorName
 }
 
-func plain(text string) fyne.CanvasObject { return coloured(text, theme.ColorNameForeground) }
-func quiet(text string) fyne.CanvasObject { return coloured(text, look.ColorQuiet) }
+func newWord(text string, name fyne.ThemeColorName, bold bool) *word {
+	w := &word{text: fynecanvas.NewText(text, nil), name: name}
+	w.text.TextStyle.Bold = bold
+	w.dress()
+	w.ExtendBaseWidget(w)
+	return w
+}
+
+func (w *word) dress() { w.text.Color, w.text.TextSize = theme.Color(w.name), theme.TextSize() }
+
+// Refresh takes the colours of the theme.
+func (w *word) Refresh() {
+	w.dress()
+	w.BaseWidget.Refresh()
+}
+
+// CreateRenderer is for the toolkit.
+func (w *word) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(w.text) }
+
+func plain(text string) fyne.CanvasObject {
+	return newWord(text, theme.ColorNameForeground, false)
+}
+func quiet(text string) fyne.CanvasObject { return newWord(text, look.ColorQuiet, false) }
+func bold(text string) fyne.CanvasObject  { return newWord(text, theme.ColorNameForeground, true) }
 
 // marked stands out by weight and colour; the words say why.
-func marked(text string) fyne.CanvasObject {
-	t := coloured(text, theme.ColorNameError)
-	t.TextStyle.Bold = true
-	return t
-}
-
-func bold(text string) fyne.CanvasObject {
-	t := coloured(text, theme.ColorNameForeground)
-	t.TextStyle.Bold = true
-	return t
-}
+func marked(text string) fyne.CanvasObject { return newWord(text, theme.ColorNameError, true) }
 
 func boldLabel(text string) *widget.Label {
 	l := widget.NewLabel(text)
@@ -103,11 +116,12 @@ func heading(text string) fyne.CanvasObject {
 }
 
 // hint is a quiet text that wraps.
-func hint(text string) *widget.Label {
-	l := prose()
-	l.Importance = widget.LowImportance
-	l.SetText(text)
-	return l
+func hint(text string) *widget.RichText {
+	style := widget.RichTextStyleParagraph
+	style.ColorName = look.ColorQuiet
+	r := widget.NewRichText(&widget.TextSegment{Text: text, Style: style})
+	r.Wrapping = fyne.TextWrapWord
+	return r
 }
 
 // prose is a text that wraps.
@@ -121,7 +135,7 @@ func prose() *widget.Label {
 type gridLayout grid
 
 const (
-	columnGap = 3 * look.Step
+	columnGap = 14
 	rowGap    = look.Step
 	tightGap  = 1
 	rowLeast  = 20
@@ -173,7 +187,7 @@ func (l *gridLayout) Layout([]fyne.CanvasObject, fyne.Size) {
 		for c, w := range widths {
 			if o := l.cells[r*n+c]; o != nil {
 				s := o.MinSize()
-				_, isText := o.(*fynecanvas.Text)
+				_, isText := o.(*word)
 				switch {
 				case !isText:
 					s.Width = w

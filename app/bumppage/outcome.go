@@ -24,8 +24,9 @@ func newOutcome(c *cure) *outcome {
 	o := &outcome{c: c, what: prose(), words: prose(), moves: newGrid("lrrrlrr")}
 	o.keep = widget.NewButton("Keep as a variant", o.keepIt)
 	o.keep.Importance = widget.HighImportance
-	o.content = container.NewVBox(o.what, o.moves.content, o.words, container.NewHBox(o.keep))
+	o.content = container.NewVBox(o.what, o.moves.content, o.words)
 	o.content.Hide()
+	o.keep.Hide()
 	return o
 }
 
@@ -35,6 +36,7 @@ func (o *outcome) show() {
 	r := o.c.result
 	if r == nil {
 		o.content.Hide()
+		o.keep.Hide()
 		return
 	}
 	p := o.c.p
@@ -52,6 +54,7 @@ func (o *outcome) show() {
 	o.moves.done()
 	o.words.SetText(o.left())
 	o.content.Show()
+	o.keep.Show()
 	o.content.Refresh()
 }
 
@@ -94,7 +97,7 @@ func (o *outcome) left() string {
 	}
 	for i := range r.Moves {
 		if r.Moves[i].Free.Freedom == bumpsteer.OuterEndHeight && r.Moves[i].By() > 0 {
-			text += " As a spacer: " + tune.SpacerHint
+			text += " " + upperFirst(tune.SpacerHint)
 		}
 	}
 	if r.HasLeft {

@@ -77,10 +77,7 @@ func New(h Host) *Page {
 }
 
 func caution() fyne.CanvasObject {
-	l := widget.NewLabel("Geometry only: strength, fasteners and road legality are for qualified people.")
-	l.Importance = widget.LowImportance
-	l.Alignment = fyne.TextAlignTrailing
-	return l
+	return hint("Geometry only: strength, fasteners and road legality are for qualified people.")
 }
 
 func setupOf(h *Host) tune.Setup {

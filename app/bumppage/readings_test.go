@@ -203,6 +203,21 @@ func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
 	}
 }
 
+// Without the distance between the dials an angle cannot be shown on dials: the
+// table leaves it out, and writing the table down does not.
+func TestReadingsThatTheTableCannotShowStay(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(gaugeAt)
+	b.gauge.rows[4].sides[1].fields[0].SetText("-0.19")
+	b.gauge.take()
+	b.gauge.way.SetSelected(onDials)
+	first := b.file(t)
+	b.gauge.take()
+	if list := b.doc.Variant().ToeReadings; len(list) != 1 || b.file(t) != first {
+		t.Fatalf("readings %+v; the page says %q", list, b.gauge.note.Text)
+	}
+}
+
 func TestPastedReadings(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(gaugeAt)

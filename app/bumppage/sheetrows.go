@@ -27,6 +27,7 @@ type sheetCell struct {
 	fields []*field
 	keys   []string // of typed
 	was    int      // index of the job's reading, -1 for none
+	hidden bool     // it cannot be shown in the way chosen, and stays as it is
 }
 
 // spareRows are for travels that the sheet has not.
@@ -144,6 +145,8 @@ func (g *gaugeSheet) put(c *sheetCell, i int) {
 		texts[0] = shortLength(s.Gauge.Length(toe), s.Unit)
 	case g.way.Selected == onDials && r.FrontDial.Given:
 		texts = []string{shortLength(r.FrontDial.MM, s.Unit), shortLength(r.RearDial.MM, s.Unit)}
+	case g.way.Selected == onDials && s.Gauge.Spacing == 0:
+		texts, c.hidden = []string{"", ""}, true
 	case g.way.Selected == onDials:
 		texts = []string{"0", shortLength(s.Gauge.Dials(toe), s.Unit)}
 	}
@@ -164,7 +167,7 @@ func (g *gaugeSheet) addRow(i int) {
 	switch {
 	case row.typed != nil:
 		row.typed.SetPlaceHolder("other")
-		travel = row.typed
+		travel = row.typed.field
 	case i < len(g.lines):
 		predicted = plain(g.predictedText(&g.lines[i]))
 	}
@@ -255,6 +258,8 @@ func (g *gaugeSheet) readCell(c *sheetCell, travel units.Length) (r job.ToeReadi
 		}
 	}
 	switch {
+	case blank == len(c.fields) && c.hidden:
+		return g.p.variant().ToeReadings[c.was], true, nil
 	case blank == len(c.fields):
 		return r, false, nil
 	case !changed:

@@ -61,7 +61,7 @@ func newSpacers(p *Page) *spacers {
 	first := newGrid("ll")
 	first.row(plain("spacers there are"), s.stock)
 	second := newGrid("llllll")
-	second.row(plain("tallest stack"), s.tallest, plain("grip"), s.grip, plain("longest bolt"), s.bolt)
+	second.row(plain("tallest stack"), s.tallest.field, plain("grip"), s.grip.field, plain("longest bolt"), s.bolt.field)
 	third := newGrid("ll")
 	third.row(plain("under the outer end of"), wide(s.base, 400))
 	s.content = container.NewVBox(first.content, second.content, third.content, s.note.Label, s.what, s.list.content, s.hint)

@@ -1,6 +1,7 @@
 package bumppage
 
 import (
+	"cmp"
 	"image"
 	"math"
 	"slices"
@@ -128,7 +129,7 @@ func (t *toeChart) compose(w, h float64) {
 	c.Var = chart.Range{Min: in.along(in.from.min), Max: in.along(in.from.max)}
 	c.VarLabels = true
 	if in.ends {
-		c.Insets = draw.Margins{Left: 40, Right: 16, Top: 68, Bottom: 26}
+		c.Insets = draw.Margins{Left: 40, Right: 16, Top: 70, Bottom: 26}
 	}
 	c.Curves, c.Bands = c.Curves[:0], c.Bands[:0]
 	lo, hi := 0.0, 0.0
@@ -166,31 +167,67 @@ func (t *toeChart) compose(w, h float64) {
 	t.drawHead(w, h)
 }
 
-// drawEnds writes the curves' names over their upper ends, the last curve's first;
-// one that would touch another is left out.
+// endName is a curve's name over its upper end.
+type endName struct {
+	curve    int
+	x, half  float64 // of the name
+	from, up float64 // of the curve's end
+}
+
+// drawEnds writes the curves' names over their upper ends, spread where they
+// would touch, each led to its end.
 func (t *toeChart) drawEnds() {
 	l := &t.list
-	l.On(draw.LayerNotes)
-	var taken []span
-	for i := len(t.in.curves) - 1; i >= 0; i-- {
+	var names []endName
+	for i := range t.in.curves {
 		k, c := &t.in.curves[i], &t.chart.Curves[i]
-		n := len(c.Var)
-		if n == 0 {
-			continue
+		if n := len(c.Var); n > 0 && k.label != "" {
+			at := t.chart.At(c.Var[n-1], c.Val[n-1])
+			half := t.styles[k.text].Face.Width(k.label)*t.styles[k.text].SizeOn(draw.OnScreen)/2 + endAir
+			names = append(names, endName{i, at.X, half, at.X, at.Y})
 		}
-		at := t.chart.At(c.Var[n-1], c.Val[n-1])
-		half := t.styles[k.text].Face.Width(k.label)*t.styles[k.text].SizeOn(draw.OnScreen)/2 + endAir
-		me := span{at.X - half, at.X + half}
-		if slices.ContainsFunc(taken, func(o span) bool { return me.min < o.max && o.min < me.max }) {
-			continue
-		}
-		taken = append(taken, me)
-		l.Text(k.text, draw.At(at.X, at.Y+endAir), draw.Centre, k.label)
+	}
+	spread(names, t.chart.Box.Min.X, t.chart.Box.Max.X)
+	for _, n := range names {
+		k := &t.in.curves[n.curve]
+		l.On(draw.LayerConstruction)
+		l.Line(draw.Leader, draw.Point{X: n.x, Y: n.up + endUp - 2}, draw.Point{X: n.from, Y: n.up + 1})
+		l.On(draw.LayerNotes)
+		l.Text(k.text, draw.At(n.x, n.up+endUp+1), draw.Centre, k.label)
 	}
 }
 
-// endAir is the room about a name at the end of its curve, points.
-const endAir = 5
+// spread moves names apart, no farther than they need: halfway between pushing
+// them all to the right and all to the left, both of which keep them apart.
+func spread(names []endName, left, right float64) {
+	slices.SortStableFunc(names, func(a, b endName) int { return cmp.Compare(a.x, b.x) })
+	n := len(names)
+	rightward, leftward := make([]float64, n), make([]float64, n)
+	edge := left
+	for i := range n {
+		rightward[i] = max(names[i].x, edge+names[i].half)
+		edge = rightward[i] + names[i].half
+	}
+	edge = right
+	for i := n - 1; i >= 0; i-- {
+		leftward[i] = min(names[i].x, edge-names[i].half)
+		edge = leftward[i] - names[i].half
+	}
+	for i := range names {
+		names[i].x = (rightward[i] + leftward[i]) / 2
+	}
+	edge = left
+	for i := range names { // many names near the left edge
+		names[i].x = max(names[i].x, edge+names[i].half)
+		edge = names[i].x + names[i].half
+	}
+}
+
+// Sizes of the names at the ends, points.
+const (
+	endAir = 5  // on both sides
+	endUp  = 11 // over the end of the curve
+)
 
 // drawPoints marks the readings.
 func (t *toeChart) drawPoints() {
