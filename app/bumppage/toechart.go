@@ -216,8 +216,13 @@ func spread(names []endName, left, right float64) {
 	for i := range names {
 		names[i].x = (rightward[i] + leftward[i]) / 2
 	}
+	edge = right
+	for i := n - 1; i >= 0; i-- { // near the edges only one way is left
+		names[i].x = min(names[i].x, edge-names[i].half)
+		edge = names[i].x - names[i].half
+	}
 	edge = left
-	for i := range names { // many names near the left edge
+	for i := range names {
 		names[i].x = max(names[i].x, edge+names[i].half)
 		edge = names[i].x + names[i].half
 	}
