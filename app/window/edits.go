@@ -46,7 +46,7 @@ func (w *Window) makeView() {
 	w.view.OnTyped = func(h scene.Handle) {
 		if p, ok := h.Point(); ok {
 			w.openLeft()
-			w.tabs.SelectIndex(0)
+			w.tabs.Select(w.pointsTab)
 			w.points.Focus(p)
 		}
 	}

@@ -118,6 +118,7 @@ func (w *Window) saved(path string, err error, done func()) {
 	w.keptSaved()
 	w.addRecent(absolute(path))
 	w.showTitle()
+	w.showCard()
 	w.say("Saved " + absolute(path) + ".")
 	w.writeState()
 	if done != nil {

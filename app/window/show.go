@@ -25,6 +25,7 @@ func (w *Window) refresh() {
 	w.showTitle()
 	w.showMenus()
 	w.top.show()
+	w.showCard()
 	w.showPage()
 	w.photo.follow()
 	w.keep()

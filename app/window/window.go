@@ -60,12 +60,15 @@ type Window struct {
 	readings         *panels.Readings
 	points           *panels.Points
 	wheel            *panels.Wheel
+	card             *panels.Card
 	top              *topBar
 	adviceLine       *adviceLine
 	photo            *photoSide
 	status           *widget.Label
 	playButton       *hintButton
 	tabs             *container.AppTabs
+	pointsTab        *container.TabItem
+	wheelTab         *container.TabItem
 	body             *fyne.Container
 	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
 
@@ -194,6 +197,7 @@ func (w *Window) makePanels() {
 		w.showView()
 	}
 	w.readings.OnSentence = w.say
+	w.card = w.newCard()
 	w.points = panels.NewPoints()
 	w.points.OnEdit = w.editPoints
 	w.wheel = panels.NewWheel()
@@ -212,7 +216,8 @@ func (w *Window) layOut() fyne.CanvasObject {
 		w.backs = append(w.backs, r)
 		return container.NewStack(r, o)
 	}
-	w.tabs = container.NewAppTabs(container.NewTabItem("Points", w.points), container.NewTabItem("Wheel", w.wheel))
+	w.pointsTab, w.wheelTab = container.NewTabItem("Points", w.points), container.NewTabItem("Wheel", w.wheel)
+	w.tabs = container.NewAppTabs(container.NewTabItem("Job card", w.card), w.pointsTab, w.wheelTab)
 	left := newFolding(w, w.tabs, foldLeft, w.leftFolded, w.toggleLeft)
 	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)
 	w.body = container.New(&columns{w}, back(left), w.view, w.strips, back(readings), w.underView(), w.adviceLine)

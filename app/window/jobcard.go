@@ -1,0 +1,138 @@
+package window
+
+import (
+	"strings"
+
+	"armscribe/app/frame"
+	"armscribe/app/jobcard"
+	"armscribe/app/panels"
+	"armscribe/app/targets"
+	"armscribe/kinematics"
+)
+
+// cardPlaces are the places that this window has.
+var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save)
+
+// showCard brings the job card up to date. It is about the variant shown.
+func (w *Window) showCard() {
+	card := jobcard.Card(jobcard.Input{
+		Job: w.doc.Job(), Variant: w.doc.Current(), Results: w.results(),
+		Advice: w.advice, HasAdvice: w.frame.HasAdvice,
+		Saved:  !w.doc.Changed() && w.doc.Path() != "",
+		Places: cardPlaces,
+	})
+	steps := make([]panels.CardStep, 0, len(card))
+	for i := range card {
+		e := &card[i]
+		step := panels.CardStep{Name: e.Step.String(), Mark: markOfStatus[e.Status]}
+		for _, l := range e.Lines {
+			// A step that is done shows what it first asked for, another all that is left.
+			if e.Status == jobcard.Met && len(step.Lines) > 0 || e.Status != jobcard.Met && l.Status == jobcard.Met {
+				continue
+			}
+			step.Lines = append(step.Lines, w.cardLine(l))
+		}
+		steps = append(steps, step)
+	}
+	w.card.SetSteps(steps)
+}
+
+var markOfStatus = map[jobcard.Status]panels.CardMark{
+	jobcard.Open: panels.CardOpen, jobcard.Missed: panels.CardMissed,
+	jobcard.Undecided: panels.CardUndecided, jobcard.Met: panels.CardMet,
+}
+
+func (w *Window) cardLine(l jobcard.Line) panels.CardLine {
+	line := panels.CardLine{Text: l.What, Mark: markOfStatus[l.Status], Go: func() { w.goTo(l) }}
+	line.Hint = l.What + "."
+	if l.Need != "" {
+		line.Hint = l.What + ": " + strings.TrimSuffix(l.Need, ".") + "."
+	}
+	switch {
+	case l.HasTarget:
+		line.Text = w.aimInShort(l.Target)
+	case l.What == "Targets":
+		line.Text = "no target yet"
+	case l.Place == jobcard.Toe:
+		line.Text, _, _ = strings.Cut(l.What, ":")
+	}
+	return line
+}
+
+// aimInShort is a target as it fits a narrow column: 'scrub radius 35 of 25 to
+// 45'.
+func (w *Window) aimInShort(k targets.Kind) string {
+	list := w.results()
+	for i := range list {
+		if r := &list[i]; r.Kind == k {
+			asked, _, _ := strings.Cut(r.Asked.Text(k, w.unit), ",")
+			return k.About().Name + " " + r.ValueText(w.unit) + ", aim " + asked
+		}
+	}
+	return k.About().Name
+}
+
+// goTo leads to the place where a line of the card is done.
+func (w *Window) goTo(l jobcard.Line) {
+	switch l.Place {
+	case jobcard.Points:
+		w.openLeft()
+		w.tabs.Select(w.pointsTab)
+		w.points.Focus(pointFor(l))
+	case jobcard.Wheel:
+		w.openLeft()
+		w.tabs.Select(w.wheelTab)
+		w.wheel.FocusRadius()
+	case jobcard.Variants:
+		if len(w.doc.Job().Variants) == 1 {
+			w.askVariant()
+		} else {
+			w.say("Make, compare and delete variants with the right button on their names above.")
+		}
+	case jobcard.Aims:
+		w.showAims()
+	case jobcard.Toe:
+		w.showToe()
+	case jobcard.Notes:
+		w.showNotes(w.doc.Current())
+	case jobcard.Save:
+		w.save(nil)
+	}
+}
+
+// pointFor is the point to begin with for a line that leads to the points.
+func pointFor(l jobcard.Line) kinematics.Point {
+	if l.HasTarget && (l.Target == targets.RollCentreHeight || l.Target == targets.RollCentreMovement) {
+		return kinematics.LowerFront
+	}
+	return kinematics.UpperFront
+}
+
+// showToe leads to the toe curve over travel, and why it is as it is.
+func (w *Window) showToe() {
+	toe := frame.CurveOf(kinematics.Toe)
+	if w.curves.Over != frame.OverTravel {
+		w.setOver(frame.OverTravel)
+	}
+	if !w.curves.has(toe) {
+		w.toggleCurve(toe)
+	}
+	w.adviceLine.showWhy()
+}
+
+// newCard makes the job card.
+func (w *Window) newCard() *panels.Card {
+	c := panels.NewCard()
+	under := ""
+	c.OnHint = func(text string) {
+		switch {
+		case text != "":
+			under = w.status.Text
+			w.say(text)
+		case under != "":
+			w.say(under)
+			under = ""
+		}
+	}
+	return c
+}

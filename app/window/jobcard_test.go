@@ -1,0 +1,94 @@
+package window
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/panels"
+)
+
+// lineOf returns the line of the card whose text begins so.
+func (w *Window) lineOf(t *testing.T, step, text string) panels.CardLine {
+	t.Helper()
+	for _, s := range w.card.Steps() {
+		if s.Name != step {
+			continue
+		}
+		for _, l := range s.Lines {
+			if strings.HasPrefix(l.Text, text) {
+				return l
+			}
+		}
+		t.Fatalf("step %s has %+v, wanted %q", step, s.Lines, text)
+	}
+	t.Fatalf("no step %s", step)
+	return panels.CardLine{}
+}
+
+func (w *Window) markOf(t *testing.T, step string) panels.CardMark {
+	t.Helper()
+	for _, s := range w.card.Steps() {
+		if s.Name == step {
+			return s.Mark
+		}
+	}
+	t.Fatalf("no step %s", step)
+	return 0
+}
+
+func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
+	w := open(t, "widened-front")
+	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Job card" {
+		t.Fatalf("tab %d, %q", w.tabs.SelectedIndex(), w.tabs.Items[0].Text)
+	}
+	w.lineOf(t, "Arms", "no target").Go()
+	if w.page == nil {
+		t.Fatal("the arms do not lead to the targets")
+	}
+	w.closePage()
+	w.lineOf(t, "Steering", "The toe curve slopes").Go()
+	if w.lit == nil {
+		t.Error("the steering does not lead to the reason")
+	}
+	for w.win.Canvas().Overlays().Top() != nil {
+		w.win.Canvas().Overlays().Remove(w.win.Canvas().Overlays().Top())
+	}
+	w.lineOf(t, "Measure", "").Go()
+	if w.tabs.SelectedIndex() == 0 || w.win.Canvas().Focused() == nil {
+		t.Errorf("measuring leads to tab %d, focus %v", w.tabs.SelectedIndex(), w.win.Canvas().Focused())
+	}
+}
+
+func TestAStepTurnsMetAsItsTargetIs(t *testing.T) {
+	w := open(t, "widened-front")
+	if w.markOf(t, "Fit") != panels.CardOpen {
+		t.Fatalf("without targets the fit is %d", w.markOf(t, "Fit"))
+	}
+	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(1000), Max: length(1100)} })
+	if w.markOf(t, "Fit") != panels.CardMissed || !strings.Contains(w.lineOf(t, "Fit", "Track").Text, "aim 1") {
+		t.Errorf("a track far off: mark %d", w.markOf(t, "Fit"))
+	}
+	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(1000), Max: length(2900)} })
+	if w.markOf(t, "Fit") != panels.CardMet {
+		t.Errorf("a track within a wide range: mark %d", w.markOf(t, "Fit"))
+	}
+	w.undo()
+	if w.markOf(t, "Fit") != panels.CardMissed {
+		t.Error("undo does not turn the card back")
+	}
+}
+
+func TestTheCardKnowsOfTheFileAndTheNotes(t *testing.T) {
+	w := open(t, "widened-front")
+	w.lineOf(t, "Hand over", "File saved")
+	w.saveTo(filepath.Join(t.TempDir(), "kept.armscribe.yaml"), nil)
+	for _, s := range w.card.Steps() {
+		for _, l := range s.Lines {
+			if s.Name == "Hand over" && s.Mark != panels.CardMet && l.Text == "File saved" {
+				t.Error("the file is saved, and yet asked for")
+			}
+		}
+	}
+}
