@@ -169,7 +169,7 @@ func (s *Styles) setLines() {
 	s[LowerArmArc] = line("lower-arm-arc", Quiet, 1.1, narrow, Dashed)
 	s[LoupeLead] = line("loupe-lead", Hairline, 1, narrow, Solid)
 	s[Leader] = line("leader", Quiet, 0.8, narrow, Solid)
-	s[Mirrored] = line("mirrored", Hairline, 1.4, narrow, Solid).round()
+	s[Mirrored] = line("mirrored", Quiet, 1.1, narrow, Solid).round()
 	s[Guide] = line("guide", Before, 0.9, narrow, Dashed)
 	s[Highlight] = line("highlight", Hairline, 9, wide, Solid).round()
 }

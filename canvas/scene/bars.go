@@ -16,10 +16,11 @@ type bar struct {
 
 // Costs of covering things, so that the loupe covers helping lines before parts.
 const (
-	coverFaint = 1
-	coverPlain = 3
-	coverPart  = 12
-	coverText  = 100
+	coverFaint  = 1
+	coverPlain  = 3
+	coverPart   = 12
+	coverHandle = 36
+	coverText   = 100
 )
 
 // collectBars gathers everything drawn so far.
@@ -100,10 +101,17 @@ func (b *builder) cover(box draw.Box, enough int) int {
 }
 
 // coverRound is cover for a disc.
-func (b *builder) coverRound(c draw.Point, r float64) int {
+func (b *builder) coverRound(c draw.Point, r float64, enough int) int {
 	cost := 0
 	for i := range b.bars {
 		x := &b.bars[i]
+		if cost >= enough {
+			break
+		}
+		if max(x.a.X, x.b.X) < c.X-r || min(x.a.X, x.b.X) > c.X+r ||
+			max(x.a.Y, x.b.Y) < c.Y-r || min(x.a.Y, x.b.Y) > c.Y+r {
+			continue
+		}
 		if x.box {
 			if clampTo(draw.Box{Min: x.a, Max: x.b}, c).Sub(c).Len() <= r {
 				cost += x.weight

@@ -66,6 +66,7 @@ func Build(l *draw.List, v draw.View, in *Input, out *Output) error {
 	b.scrub()
 	b.tieRod()
 	b.collectBars()
+	b.spots()
 	b.namePlane()
 	b.nameScrub()
 	b.drawLoupe()
@@ -139,7 +140,15 @@ func (b *builder) half(q kinematics.Quantity) float64 {
 	if b.out.Rolled {
 		return 0
 	}
-	h, ok := b.in.Now.Study.BandAt(q, b.out.Travel)
+	h, ok := 0.0, false
+	switch st := b.in.Now.Study; {
+	case b.in.Bands != nil:
+		h, ok = b.in.Bands.Of(q)
+	case b.out.Travel == 0 && b.out.Rack == 0:
+		h, ok = st.RestBands.Of(q)
+	default:
+		h, ok = st.BandAt(q, b.out.Travel)
+	}
 	if !ok {
 		return 0
 	}

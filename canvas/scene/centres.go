@@ -68,24 +68,41 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 		return
 	}
 	at := len(b.text)
-	arm, _ := r.Of(kinematics.SwingArm)
-	way := " inboard"
-	if arm < 0 {
-		way = " outboard"
-	}
-	if math.Abs(arm) > farthest {
+	y, _ := r.Of(kinematics.InstantCentreY)
+	if math.Abs(y) > farthest {
 		b.text = append(b.text, "arms nearly parallel: instant centre far"...)
 	} else {
 		b.text = append(b.text, "instant centre "...)
-		b.text = b.format(b.text, math.Abs(arm), b.half(kinematics.SwingArm))
+		b.text = b.format(b.text, math.Abs(y), b.half(kinematics.InstantCentreY))
 	}
-	b.text = append(b.text, way...)
+	b.text = append(b.text, pick(y < 0, " beyond the centre plane", " out from the centre plane")...)
 	if inView {
 		b.say(label{role: b.quietOr(lit), anchor: draw.On(ic), clear: 7, prefer: northFirst, rank: rankCentre, short: len("instant centre")}, at)
 		return
 	}
 	// Between the arms, so that the arrow stands free of both.
 	b.pointOut(b.quietOr(lit), draw.ArrowQuiet, mid(u, w), ic, at)
+	b.edges[len(b.edges)-1].short = len("instant centre")
+}
+
+// Sizes of what leads the eye to an error mark, points.
+const (
+	leastMark = 11.0 // half-size from which a mark is seen by itself
+	markGap   = 8.0  // from a smaller one to the arrows that point at it
+)
+
+// pointIn draws two arrows that point at a mark of half mm in a picture of the
+// whole corner, where it would vanish: before and behind it along the unit
+// vector u. A mark that is large enough is left alone.
+func (b *builder) pointIn(arrow draw.Role, c, u draw.Point, half float64) {
+	if half*b.v.Zoom >= leastMark {
+		return
+	}
+	b.l.On(draw.LayerDimensions)
+	for _, way := range [2]draw.Point{u, u.Mul(-1)} {
+		tip := draw.On(c.Add(way.Mul(half)))
+		b.l.Arrowhead(arrow, tip.Off(way.X*markGap, way.Y*markGap), way.Mul(-1))
+	}
 }
 
 // centreMark draws the instant centre and what measuring error makes of it.
@@ -95,6 +112,8 @@ func (b *builder) centreMark(ic draw.Point, r *kinematics.Readings, worded bool)
 		if hy > 0 && hz > 0 {
 			b.l.On(draw.LayerBands)
 			b.ellipse(draw.BandQuiet, ic, hy, hz)
+			b.pointIn(draw.ArrowQuiet, ic, draw.Point{X: 1}, hy)
+			b.pointIn(draw.ArrowQuiet, ic, draw.Point{Y: 1}, hz)
 		}
 	}
 	b.l.On(draw.LayerDimensions)
@@ -173,6 +192,9 @@ func (b *builder) rollCentre() (draw.Point, bool) {
 	return draw.Point{X: y, Y: b.out.Ground + h}, okY && okZ
 }
 
+// leastAside is how far, mm, a roll centre lies beside the middle to be said so.
+const leastAside = 0.5
+
 func (b *builder) rollMark() {
 	rc, ok := b.rollCentre()
 	if !ok {
@@ -183,10 +205,10 @@ func (b *builder) rollMark() {
 	if inView {
 		if b.show&ErrorMarks != 0 && half > 0 {
 			const wide = 6.0 // points
+			lo, hi := draw.At(rc.X, rc.Y-half), draw.At(rc.X, rc.Y+half)
 			b.l.On(draw.LayerBands)
-			b.l.Path(draw.BandGood, true,
-				draw.At(rc.X, rc.Y-half).Off(-wide, 0), draw.At(rc.X, rc.Y-half).Off(wide, 0),
-				draw.At(rc.X, rc.Y+half).Off(wide, 0), draw.At(rc.X, rc.Y+half).Off(-wide, 0))
+			b.l.Path(draw.BandGood, true, lo.Off(-wide, 0), lo.Off(wide, 0), hi.Off(wide, 0), hi.Off(-wide, 0))
+			b.pointIn(draw.ArrowGood, rc, draw.Point{Y: 1}, half)
 		}
 		b.l.On(draw.LayerDimensions)
 		b.l.Diamond(draw.RollCentre, rc)
@@ -199,8 +221,14 @@ func (b *builder) rollMark() {
 	} else {
 		b.text = append(b.text, " above ground"...)
 	}
+	tall := len(b.text) - at
+	if math.Abs(rc.X) >= leastAside {
+		b.text = append(b.text, ", "...)
+		b.text = b.format(b.text, math.Abs(rc.X), b.half(kinematics.RollCentreY))
+		b.text = append(b.text, pick(rc.X > 0, " to the left", " to the right")...)
+	}
 	if inView {
-		b.say(label{role: draw.TextGood, anchor: draw.On(rc), clear: 9, prefer: eastNorth, rank: rankFirst, short: len("roll centre")}, at)
+		b.say(label{role: draw.TextGood, anchor: draw.On(rc), clear: 9, prefer: eastNorth, rank: rankFirst, mid: tall, short: len("roll centre")}, at)
 		return
 	}
 	b.pointOut(draw.TextGood, draw.ArrowGood, b.left.at(b.left.pose.Contact), rc, at)

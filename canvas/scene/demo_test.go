@@ -105,8 +105,11 @@ func steered(t testing.TB, s Subject, rack float64) Subject {
 	return s
 }
 
+// oneSide are all overlays of the corner shown.
+const oneSide = AllOverlays &^ OtherSide
+
 func inputOf(s Subject) *Input {
-	return &Input{Now: s, Overlays: AllOverlays, Selected: NoHandle, Hover: NoHandle, Focus: NoHandle}
+	return &Input{Now: s, Overlays: oneSide, Selected: NoHandle, Hover: NoHandle, Focus: NoHandle}
 }
 
 // demo is one picture of the tests.
@@ -129,6 +132,7 @@ func demos(t testing.TB) []demo {
 	}
 	add("wide", was, nil)
 	add("wide-bump", was, func(in *Input) { in.Travel = 43 })
+	add("both", was, func(in *Input) { in.Overlays = AllOverlays })
 	add("longer", subject(t, "longer arms", longer(), wideSection, 1), func(in *Input) {
 		in.Travel, in.Before = 20, &was
 		in.Selected = OfPoint(kinematics.OuterEnd)

@@ -19,6 +19,7 @@ func (b *builder) inView(p draw.Point) bool {
 type edge struct {
 	text, arrow draw.Role
 	from, to    int // in builder.text
+	short       int // bytes that say enough where the whole finds no room; 0 is none
 	tip         draw.Point
 	target      draw.Point // both on the sheet
 }
@@ -48,11 +49,19 @@ const (
 // placeEdges finds the nearest free place for every edge label.
 func (b *builder) placeEdges() {
 	for i := range b.edges {
-		b.placeEdge(&b.edges[i])
+		e := &b.edges[i]
+		if e.short == 0 {
+			b.placeEdge(e, coverPart)
+		} else if !b.placeEdge(e, coverPlain) {
+			e.to = e.from + e.short
+			b.placeEdge(e, coverPart)
+		}
 	}
 }
 
-func (b *builder) placeEdge(e *edge) {
+// placeEdge draws an edge label where it covers least; false if everywhere it
+// would cover as much as most.
+func (b *builder) placeEdge(e *edge, most int) bool {
 	text := b.text[e.from:e.to]
 	w, up, down := houseStyles.TextSize(e.text, b.in.Medium, text)
 	size := draw.Point{X: w + edgeArrow + edgeGap, Y: up + down}
@@ -71,11 +80,12 @@ func (b *builder) placeEdge(e *edge) {
 			}
 		}
 	}
-	if !found || best >= coverPart {
-		return // it would hide a part: better no word than that
+	if !found || best >= most {
+		return false // better no word than that
 	}
 	b.addBar(bar{place.Min, place.Max, true, coverText})
 	b.drawEdge(e, text, place, down)
+	return true
 }
 
 // edgeBox is the box in points in from the edge and along points along it.

@@ -14,8 +14,8 @@ const (
 // bodyMark is how far, mm, the mark of the ground stands outboard of the tyre.
 const bodyMark = 24.0
 
-// handles lists the spots and draws their marks.
-func (b *builder) handles() {
+// spots lists the handles and keeps texts and loupe off them.
+func (b *builder) spots() {
 	s, out := &b.left, b.out
 	for p := kinematics.UpperFront; p <= kinematics.SpringBody; p++ {
 		if s.c.Has(p) {
@@ -32,8 +32,13 @@ func (b *builder) handles() {
 	for _, spot := range out.Spots {
 		at := b.v.Sheet(draw.On(spot.At))
 		box := draw.Box{Min: at, Max: at}.Grow(draw.HeldRadius)
-		b.addBar(bar{box.Min, box.Max, true, coverPart})
+		b.addBar(bar{box.Min, box.Max, true, coverHandle})
 	}
+}
+
+// handles draws the marks of the handles.
+func (b *builder) handles() {
+	out := b.out
 	b.l.On(draw.LayerHandles)
 	if out.Rolled {
 		b.plainMarks(&b.right)

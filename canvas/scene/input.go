@@ -71,6 +71,10 @@ type Input struct {
 	Now    Subject
 	Before *Subject // the compared variant, or nil
 
+	// Bands of the pose shown, so that a figure has the band that it has elsewhere;
+	// nil stands for those of the study, straight between its own poses.
+	Bands *kinematics.Bands
+
 	Travel, Rack, Roll float64
 	Overlays           Overlays
 	Format             Formatter   // nil stands for Millimetres

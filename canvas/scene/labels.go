@@ -30,7 +30,9 @@ type label struct {
 	prefer   []draw.Direction
 	rank     uint8
 	near     bool // left out rather than led out
-	short    int  // bytes of the text that say enough where the whole finds no room; 0 is none
+	// mid and short are bytes of the text that say enough where the whole finds no
+	// room, tried in this order; 0 is none.
+	mid, short int
 }
 
 // say queues the text written since at, unless what it names is out of view.
@@ -81,26 +83,16 @@ func (b *builder) placeLabels() {
 	}
 }
 
-// nearby is how far, in points, a label that has a short form may stand from
-// what it names before the short form is tried.
-const nearby = 150.0
-
 func (b *builder) placeLabel(lab *label) {
 	want := draw.Label{
 		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer,
 	}
-	all := b.v.Window().Grow(-labelEdge)
-	if lab.short > 0 {
-		w, _, _ := houseStyles.TextSize(lab.role, b.in.Medium, want.Text)
-		a := b.v.Sheet(lab.anchor)
-		reach := draw.Point{X: w + nearby, Y: nearby}
-		b.placer.Within(meet(all, draw.Box{Min: a.Sub(reach), Max: a.Add(reach)}))
-	}
 	pl, ok := b.placer.Place(&want)
-	b.placer.Within(all)
-	if !ok && lab.short > 0 {
-		want.Text = want.Text[:lab.short]
-		pl, ok = b.placer.Place(&want)
+	for _, n := range [2]int{lab.mid, lab.short} {
+		if !ok && n > 0 && n < len(want.Text) {
+			want.Text = want.Text[:n]
+			pl, ok = b.placer.Place(&want)
+		}
 	}
 	if !ok || pl.Leader && lab.near {
 		return
@@ -109,12 +101,4 @@ func (b *builder) placeLabel(lab *label) {
 		b.l.LineBy(draw.Leader, pl.From, pl.To)
 	}
 	b.l.TextBytes(want.Role, pl.Pos, draw.Left|draw.Baseline, want.Text)
-}
-
-// meet returns what two boxes have in common.
-func meet(p, q draw.Box) draw.Box {
-	return draw.Box{
-		Min: draw.Point{X: max(p.Min.X, q.Min.X), Y: max(p.Min.Y, q.Min.Y)},
-		Max: draw.Point{X: min(p.Max.X, q.Max.X), Y: min(p.Max.Y, q.Max.Y)},
-	}
 }

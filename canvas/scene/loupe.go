@@ -11,7 +11,7 @@ import (
 // Sizes of the loupe, points.
 const (
 	loupeShare = 0.145 // of the shorter side of the window
-	loupeLeast = 46.0
+	loupeLeast = 52.0  // a window that gives less has none
 	loupeMost  = 92.0
 	loupeEdge  = 12.0 // from the edge of the window
 	legendGap  = 10.0
@@ -46,7 +46,7 @@ var legends = [3]struct {
 	word       string
 	text, line draw.Role
 }{
-	{"tie-rod arc", draw.TextNow, draw.TieRodArc},
+	{"tie-rod arc", draw.TextNow, draw.TieRodArc}, // of a rear corner: toe-link arc
 	{"path, wheel held straight", draw.TextSmall, draw.FreePath},
 	{"lower-arm arc, moved here", draw.TextQuiet, draw.LowerArmArc},
 }
@@ -148,7 +148,9 @@ func (b *builder) leadLoupe(to draw.Point) {
 		return
 	}
 	u := d.Mul(1 / n)
-	b.l.Line(draw.LoupeLead, b.fromSheet(lp.centre.Add(u.Mul(lp.radius))), b.fromSheet(end.Sub(u.Mul(short))))
+	from, end := lp.centre.Add(u.Mul(lp.radius)), end.Sub(u.Mul(short))
+	b.l.Line(draw.LoupeLead, b.fromSheet(from), b.fromSheet(end))
+	b.addBar(bar{from, end, false, coverPart}) // texts keep off it
 }
 
 // wordLoupe writes the legend into the text memory.
@@ -161,7 +163,7 @@ func (b *builder) wordLoupe() {
 	}
 	for i := range legends {
 		at := len(b.text)
-		b.text = append(b.text, legends[i].word...)
+		b.text = append(b.text, pick(i == 0 && b.in.Rear, "toe-link arc", legends[i].word)...)
 		keep(at)
 	}
 	at := len(b.text)
@@ -177,7 +179,8 @@ func (b *builder) wordLoupe() {
 	b.text = append(b.text, "gap "...)
 	b.text = b.format(b.text, math.Abs(gap), half)
 	if math.Abs(gap) > max(half, leastGap) {
-		b.text = append(b.text, pick(gap < 0, ", rod long", ", rod short")...)
+		b.text = append(b.text, pick(b.in.Rear, ", link ", ", rod ")...)
+		b.text = append(b.text, pick(gap < 0, "long", "short")...)
 	}
 	keep(at)
 	if b.out.Rack != 0 && !b.in.Rear {
@@ -240,7 +243,7 @@ func (b *builder) placeLoupe() bool {
 				X: win.Min.X + lp.radius + (win.W()-2*lp.radius)*col,
 				Y: win.Max.Y - lp.radius - (win.H()-2*lp.radius)*row,
 			}
-			disc := b.coverRound(c, lp.radius+4)
+			disc := b.coverRound(c, lp.radius+4, best)
 			for where := range legendPlaces {
 				if disc >= best {
 					break
@@ -251,7 +254,10 @@ func (b *builder) placeLoupe() bool {
 				}
 				cost := disc + b.cover(box.Grow(6), best)
 				if _, _, hit := draw.SegmentInBox(c, outer, box.Grow(4)); hit {
-					cost += 2 * coverPart // its own lead would run through its legend
+					cost += coverText // its own lead would run through its legend
+				}
+				if cost < best {
+					cost += b.textsCrossed(c, outer)
 				}
 				if cost < best {
 					best, found = cost, true
@@ -266,10 +272,25 @@ func (b *builder) placeLoupe() bool {
 	return found && b.keepLoupe()
 }
 
+// textsCrossed is the cost of a lead from p to q that runs through texts.
+func (b *builder) textsCrossed(p, q draw.Point) int {
+	cost := 0
+	for i := range b.bars {
+		x := &b.bars[i]
+		if x.weight < coverText {
+			continue
+		}
+		if _, _, hit := draw.SegmentInBox(p, q, draw.Box{Min: x.a, Max: x.b}); hit {
+			cost += coverText
+		}
+	}
+	return cost
+}
+
 // Places tried for the loupe, as shares of the room; left and top come first.
 var (
-	loupeCols = [...]float64{0.12, 0, 0.25, 0.5, 0.75, 1}
-	loupeRows = [...]float64{0, 0.12, 0.3, 0.5, 0.75, 1}
+	loupeCols = [...]float64{0.12, 0, 0.25, 0.37, 0.5, 0.62, 0.75, 0.87, 1}
+	loupeRows = [...]float64{0, 0.12, 0.25, 0.37, 0.5, 0.62, 0.75, 0.87, 1}
 )
 
 // legendPlaces are right of the loupe, left of it, under it and over it.
@@ -300,9 +321,12 @@ func (b *builder) keepLoupe() bool {
 	return true
 }
 
-// writeLegend writes the legend, a sample of its line before each kind.
+// writeLegend writes the legend on paper of its own, a sample of its line before
+// each kind.
 func (b *builder) writeLegend() {
 	lp, l := &b.loupe, b.l
+	plate := lp.legend.Grow(notePad)
+	l.Rect(draw.Knockout, draw.Box{Min: b.fromSheet(plate.Min), Max: b.fromSheet(plate.Max)})
 	for i := range lp.lines {
 		y := lp.legend.Max.Y - legendLine*(float64(i)+0.5)
 		p := draw.Pos{At: b.v.Centre, By: draw.Point{X: lp.legend.Min.X, Y: y}}

@@ -10,6 +10,7 @@ import (
 const (
 	noteLine = 17.0 // from line to line
 	notePad  = 3.0
+	leadFrom = 16.0 // from here on a line leads from note to handle
 )
 
 // note writes the lines of the gesture in progress beside its handle, where
@@ -39,7 +40,7 @@ func (b *builder) note() {
 	b.addBar(bar{box.Min, box.Max, true, coverText})
 	l := b.l
 	l.On(draw.LayerNotes)
-	if to := clampTo(box, a); to.Sub(a).Len() > 3*handleGap {
+	if to := clampTo(box, a); to.Sub(a).Len() > leadFrom {
 		u := to.Sub(a)
 		u = u.Mul(1 / u.Len())
 		l.LineBy(draw.Leader, draw.On(spot.At).Off(u.X*handleGap, u.Y*handleGap), draw.Pos{At: b.v.Centre, By: to.Sub(u.Mul(notePad))})
@@ -74,19 +75,31 @@ func (b *builder) noted() Handle {
 	return NoHandle
 }
 
-// noteRings are the distances of a note from its handle, points.
-var noteRings = [...]float64{handleGap, 16, 24, 34, 46, 60, 76, 94, 116, 140, 170, 210, 260}
+// noteRings are the distances of a note from its handle, points. A note farther
+// off would be taken for that of another.
+var noteRings = [...]float64{handleGap, 13, 18, 24, 31, 39, 48, 58, 70, 84, 100, 120, 145, 175, 210}
 
 // noteTurns are the directions tried on each ring, in twenty-fourths of a turn
 // from above left on, alternating: on the picture's left there is room.
 const noteTurns = 24
 
-// freeBox returns the place for a box beside a that covers least, near ones
-// first, and what it covers; MaxInt if no place is in the window.
-func (b *builder) freeBox(a, size draw.Point) (place draw.Box, cost int) {
+// Costs of a place for a note: each point away from its handle, and another
+// handle nearer to it than its own.
+const (
+	noteAway  = 0.8
+	noteAlien = 15.0
+)
+
+// freeBox returns the place for a box beside a that costs least, by what it
+// covers and how far it is, and the cost of what it covers; MaxInt if no place is
+// in the window.
+func (b *builder) freeBox(a, size draw.Point) (place draw.Box, covers int) {
 	win := b.v.Window().Grow(-labelEdge)
-	cost = math.MaxInt
+	best, covers := math.Inf(1), math.MaxInt
 	for _, out := range noteRings {
+		if noteAway*out >= best {
+			break
+		}
 		for i := range noteTurns {
 			turn := float64((i+1)/2) * math.Copysign(2*math.Pi/noteTurns, float64(i%2)-0.5)
 			sin, cos := math.Sincos(math.Pi*3/4 + turn)
@@ -97,13 +110,34 @@ func (b *builder) freeBox(a, size draw.Point) (place draw.Box, cost int) {
 			if !inside(win, box) {
 				continue
 			}
-			if c := b.cover(box.Grow(notePad), cost); c < cost {
-				place, cost = box, c
+			cost := noteAway * out
+			if b.alien(a, box) {
+				cost += noteAlien
 			}
-			if cost == 0 {
-				return place, 0
+			if cost >= best {
+				continue
+			}
+			enough := math.MaxInt
+			if !math.IsInf(best, 1) {
+				enough = int(best-cost) + 1
+			}
+			if c := b.cover(box.Grow(notePad), enough); cost+float64(c) < best {
+				place, covers, best = box, c, cost+float64(c)
 			}
 		}
 	}
-	return place, cost
+	return place, covers
+}
+
+// alien tells whether a note in box stands nearer to another handle than to its
+// own at a. Handles seen in one place with it do not count.
+func (b *builder) alien(a draw.Point, box draw.Box) bool {
+	own := clampTo(box, a).Sub(a).Len()
+	for i := range b.out.Spots {
+		p := b.v.Sheet(draw.On(b.out.Spots[i].At))
+		if p.Sub(a).Len() > draw.HandleRadius && clampTo(box, p).Sub(p).Len() < own {
+			return true
+		}
+	}
+	return false
 }

@@ -79,7 +79,7 @@ func FitView(v draw.View, in *Input) draw.View {
 
 // Fit returns what should be seen at first, mm: from the centre plane to beyond
 // the tyre, and from the ground to the top of the tyre over the whole travel;
-// both corners in roll, and the compared variant too. Centres do not count:
+// both corners in roll or with the other side, and the compared variant too. Centres do not count:
 // they may be far away. It does not depend on the present travel.
 func Fit(in *Input) draw.Box {
 	box := fitSubject(draw.EmptyBox(), &in.Now)
@@ -87,7 +87,7 @@ func Fit(in *Input) draw.Box {
 		box = fitSubject(box, in.Before)
 	}
 	box.Min.X = min(box.Min.X, 0)
-	if in.Roll != 0 {
+	if in.Roll != 0 || in.Overlays&OtherSide != 0 {
 		box.Min.X = -box.Max.X
 	}
 	return box

@@ -126,11 +126,34 @@ func TestErrorMarks(t *testing.T) {
 			t.Errorf("%v: no mark", q)
 		}
 	}
+	for _, c := range []struct {
+		zoom   float64
+		arrows int
+	}{{1, 2}, {12, 0}} {
+		in := demoNamed(t, "wide")
+		_, rest := build(t, fitted(draw.View{W: 500, H: 500}, in), in)
+		foot, _ := rest.Readings.Of(kinematics.RollCentreHeight)
+		v := fitted(draw.View{W: 500, H: 500}, in)
+		if c.zoom > 1 {
+			v = draw.View{Centre: draw.Point{Y: rest.Ground + foot}, Zoom: c.zoom, W: 500, H: 500}
+		}
+		l, _ := build(t, v, in)
+		found := 0
+		for i := range l.Items() {
+			if it := &l.Items()[i]; it.Role == draw.ArrowGood {
+				found++
+			}
+		}
+		if found != c.arrows {
+			t.Errorf("zoomed %g times, %d arrows point at the error mark of the roll centre, not %d", c.zoom, found, c.arrows)
+		}
+	}
 }
 
 // The mirrored corner stands at mirrored places.
 func TestOtherSideMirrors(t *testing.T) {
 	in := demoNamed(t, "wide-bump")
+	in.Overlays = AllOverlays
 	l, out := build(t, draw.View{Centre: draw.Point{Y: 300}, Zoom: 0.4, W: 1000, H: 700}, in)
 	rods := lines(l, draw.Mirrored)
 	want := [2]draw.Point{front(-1, out.Left.RackEnd), front(-1, out.Left.OuterEnd)}
@@ -260,6 +283,9 @@ func TestFitHoldsTheWheel(t *testing.T) {
 				in.Travel = travel
 				_, out := build(t, v, &in)
 				for _, p := range out.Tyre {
+					if q := (draw.Point{X: -p.X, Y: p.Y}); in.Overlays&OtherSide != 0 && !v.Window().Has(v.Sheet(draw.On(q))) {
+						t.Fatalf("%s at %.0f x %.0f: the other side leaves the window at %v", d.name, size.W, size.H, q)
+					}
 					if !v.Window().Has(v.Sheet(draw.On(p))) {
 						t.Fatalf("%s at %.0f x %.0f, travel %g: the tyre leaves the window at %v", d.name, size.W, size.H, travel, p)
 					}

@@ -46,10 +46,10 @@ func (b *builder) scrubOf(s *side, r *kinematics.Readings, worded bool) {
 	}
 	if b.show&ErrorMarks != 0 && half > 0 {
 		const up = 5.0 // points
+		in, out := draw.At(foot.X-half, foot.Y), draw.At(foot.X+half, foot.Y)
 		l.On(draw.LayerBands)
-		l.Path(draw.BandNow, true,
-			draw.At(foot.X-half, foot.Y).Off(0, -up), draw.At(foot.X+half, foot.Y).Off(0, -up),
-			draw.At(foot.X+half, foot.Y).Off(0, up), draw.At(foot.X-half, foot.Y).Off(0, up))
+		l.Path(draw.BandNow, true, in.Off(0, -up), out.Off(0, -up), out.Off(0, up), in.Off(0, up))
+		b.pointIn(draw.ArrowNow, foot, draw.Point{X: 1}, half)
 	}
 	b.scrubDimension(s, foot, scrub, half)
 }

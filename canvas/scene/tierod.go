@@ -128,7 +128,7 @@ func (b *builder) idealRackEnd() {
 	a := &b.arcs
 	name := "ideal rack end"
 	if b.in.Rear {
-		name = "ideal inner end of the toe link"
+		name = "ideal body end"
 	}
 	c := b.left.c
 	present := b.left.at(b.left.pose.RackEnd)
@@ -151,7 +151,7 @@ func (b *builder) idealRackEnd() {
 		b.pointOut(draw.TextNow, draw.ArrowNow, present, place, at)
 		return
 	}
-	b.target(place)
+	b.target(place, present)
 	b.say(label{role: draw.TextNow, anchor: draw.On(place), clear: 8, prefer: southFirst, rank: rankRack, short: len(name)}, at)
 }
 
@@ -183,9 +183,14 @@ func pick(cond bool, yes, no string) string {
 	return no
 }
 
-// target draws a small cross in a circle.
-func (b *builder) target(p draw.Point) {
-	const r, cross = 4.0, 8.0
+// target draws a small cross in a circle; the cross is larger where the handle
+// would hide it.
+func (b *builder) target(p, handle draw.Point) {
+	const r, hidden = 4.0, 14.0
+	cross := 8.0
+	if p.Sub(handle).Len()*b.v.Zoom < hidden {
+		cross = 16
+	}
 	o := draw.On(p)
 	b.l.On(draw.LayerDimensions)
 	b.l.Circle(draw.DimensionNow, o, 0, r)

@@ -1,0 +1,96 @@
+package scene
+
+import (
+	"testing"
+
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
+)
+
+// Every figure of the picture has the band that was given for the pose shown:
+// away from the study's own poses those between are not quite the same.
+func TestBandsGivenAreThoseWritten(t *testing.T) {
+	in := demoNamed(t, "wide")
+	in.Travel = 31.7
+	st := in.Now.Study
+	bands, err := st.Mechanism.Bands(3*st.Case.Within, in.Travel, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := fitted(draw.View{W: 700, H: 800}, in)
+	plain, _ := build(t, v, in)
+	in.Bands = &bands
+	l, out := build(t, v, in)
+	for q, words := range map[kinematics.Quantity][2]string{
+		kinematics.ScrubRadius:      {"scrub ", ""},
+		kinematics.RollCentreHeight: {"roll centre ", " above ground"},
+		kinematics.InstantCentreY:   {"instant centre ", " beyond the centre plane"},
+	} {
+		value, _ := out.Readings.Of(q)
+		half, ok := bands.Of(q)
+		if q == kinematics.InstantCentreY {
+			value = -value
+		}
+		want := words[0] + string(Millimetres(nil, value, half)) + words[1]
+		if !ok || !says(l, want) || says(plain, want) {
+			t.Errorf("no %q in %q, or already in %q", want, texts(l), texts(plain))
+		}
+	}
+}
+
+// What a note names is the handle it stands nearest to, and it stands near: a
+// label far off would be taken for that of another.
+func TestNotesStandNear(t *testing.T) {
+	const farthest = 150.0
+	for _, size := range sizes[1:3] {
+		for p := kinematics.UpperFront; p <= kinematics.SpringBody; p++ {
+			in := demoNamed(t, "wide")
+			in.Hover, in.Note = OfPoint(p), []string{"Some point of it", "y 738.0 mm  z 219.0 mm"}
+			v := fitted(size, in)
+			l, out := build(t, v, in)
+			spot, ok := out.Spot(in.Hover)
+			if !ok {
+				continue
+			}
+			boxes, items := textBoxes(l, v, draw.HouseStyles())
+			for i, box := range boxes {
+				if string(l.TextOf(items[i])) != in.Note[0] {
+					continue
+				}
+				a := v.Sheet(draw.On(spot.At))
+				if away := clampTo(box, a).Sub(a).Len(); away > farthest {
+					t.Errorf("%v at %.0f: the note stands %.0f points off", p, size.W, away)
+				}
+			}
+		}
+	}
+}
+
+// The loupe's lead runs through no text.
+func TestTheLeadRunsThroughNoText(t *testing.T) {
+	for _, d := range demos(t) {
+		for _, size := range sizes[:3] {
+			for _, zoom := range []float64{0.4, 1, 1.7} {
+				v := fitted(size, d.in)
+				v = v.ZoomAbout(draw.Point{X: 640, Y: 260}, zoom)
+				in := *d.in
+				in.Hover, in.Note = OfPoint(kinematics.OuterEnd), []string{"Outer tie-rod end", "y 738.0 mm  z 219.0 mm"}
+				l, _ := build(t, v, &in)
+				boxes, items := textBoxes(l, v, draw.HouseStyles())
+				for k := range l.Items() {
+					it := &l.Items()[k]
+					if it.Role != draw.LoupeLead {
+						continue
+					}
+					c := l.Corners(it)
+					for i, box := range boxes {
+						_, _, hit := draw.SegmentInBox(v.Sheet(c[0]), v.Sheet(c[1]), box)
+						if hit && !papered(l, it, v, box) {
+							t.Errorf("%s at %.0f, zoomed %g: the lead runs through %q", d.name, size.W, zoom, l.TextOf(items[i]))
+						}
+					}
+				}
+			}
+		}
+	}
+}
