@@ -12,8 +12,9 @@ const (
 )
 
 // setStyles fits the styles to a table: figures beside a value are quiet in size.
-func (r *Readings) setStyles() {
-	s := r.styles
+func (r *Readings) setStyles() { setTableStyles(r.styles) }
+
+func setTableStyles(s *draw.Styles) {
 	s[roleCover] = draw.Style{Name: "cover", Fill: draw.Panel, FillAlpha: 1}
 	s[roleLit].FillAlpha = 0.12
 	s[roleThumb] = draw.Style{Name: "thumb", Fill: draw.Quiet, FillAlpha: 0.5}

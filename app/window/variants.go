@@ -41,7 +41,8 @@ func (w *Window) variantMenu() *fyne.Menu {
 	items[0].Shortcut = ctrl(fyne.KeyN)
 	swap := item("Swap with the one compared", w.swapVariants, ctrl(fyne.KeyE))
 	swap.Disabled = w.doc.ComparedIndex() < 0 || w.doc.ComparedIndex() == w.doc.Current()
-	return fyne.NewMenu("Variant", append(items, fyne.NewMenuItemSeparator(), swap)...)
+	all := item("All variants side by side…", w.showCompare, ctrlShift(fyne.KeyE))
+	return fyne.NewMenu("Variant", append(items, fyne.NewMenuItemSeparator(), swap, all)...)
 }
 
 // variantItems is what can be done with variant i.
