@@ -12,6 +12,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/newjob"
 	"armscribe/app/photo"
+	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/kinematics"
 )
@@ -212,6 +213,32 @@ func (s *photoSide) remove() {
 	s.edit("remove photo", func(p *job.Photo) { *p = job.Photo{} })
 }
 
+// savingAs keeps the picture's name true when the job goes to a file: within
+// the file's folder it goes by that, else by its whole path.
+func (s *photoSide) savingAs(path string) {
+	p := s.photo()
+	if !p.Given() {
+		return
+	}
+	whole := filepath.FromSlash(p.File)
+	if !filepath.IsAbs(whole) {
+		if s.w.doc.Path() == "" {
+			return
+		}
+		whole = filepath.Join(filepath.Dir(absolute(s.w.doc.Path())), whole)
+	}
+	name := photo.NameFor(path, whole)
+	if name == p.File {
+		return
+	}
+	if s.image != nil { // it was opened rightly, and stays open
+		s.picked[whole] = true
+	}
+	if err := s.w.doc.EditJob("name photo from the job's folder", "", func(j *job.Job) { j.Photo.File = name }); err != nil {
+		s.w.say(err.Error())
+	}
+}
+
 // mirror turns the picture of the other side of the car over. What was picked
 // keeps its pixels; the level is seen from the other side.
 func (s *photoSide) mirror(on bool) {
@@ -262,8 +289,13 @@ func (s *photoSide) perspective() string {
 	if !ok {
 		return text
 	}
-	format := formatter(s.w.unit)
-	length := func(mm float64) string { return string(format(nil, mm, 0)) }
+	length := func(mm float64) string {
+		decimals := 0
+		if s.w.unit == units.Inch {
+			decimals = 1
+		}
+		return units.FormatLength(mm, s.w.unit, decimals)
+	}
 	text += " From there a pivot " + length(photo.UsualDepth) + " behind the wheel's plane and " + length(photo.UsualOffset) +
 		" from the middle of the picture appears " + length(off) + " off."
 	const fair = 5.0 // mm

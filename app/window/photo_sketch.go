@@ -177,7 +177,7 @@ func (w *Window) askPictureAnd(title, do string, more []*widget.FormItem, then f
 			then(strings.TrimSpace(path.Text))
 		}
 	}, w.win)
-	d.Resize(fyne.NewSize(min(620, w.win.Canvas().Size().Width-40), 170+60*float32(len(more))))
+	d.Resize(fyne.NewSize(min(620, w.win.Canvas().Size().Width-40), 170+38*float32(len(more))))
 	d.Show()
 	w.win.Canvas().Focus(path)
 }

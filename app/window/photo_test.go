@@ -210,7 +210,7 @@ func TestPerspectiveIsSaidInMillimetres(t *testing.T) {
 	w, folder := withPhoto(t)
 	w.photo.choose(filepath.Join(folder, "left.png"))
 	w.photo.panel.camera.OnSubmitted("3 m")
-	if w.doc.Job().Photo.CameraDistance.MM != 3000 || !strings.Contains(w.photo.panel.perspective.Text, "appears 26.9 mm off") ||
+	if w.doc.Job().Photo.CameraDistance.MM != 3000 || !strings.Contains(w.photo.panel.perspective.Text, "appears 27 mm off") ||
 		!strings.Contains(w.photo.panel.perspective.Text, "▲") {
 		t.Errorf("%+v: %q", w.doc.Job().Photo.CameraDistance, w.photo.panel.perspective.Text)
 	}
@@ -303,6 +303,28 @@ func TestAPhotoElsewhereIsOpenedOnlyWhenPicked(t *testing.T) {
 	w.photo.choose(other)
 	if w.view.Underlay().Image == nil || w.doc.Job().Photo.File != filepath.ToSlash(other) {
 		t.Errorf("picked: %v", w.photo.err)
+	}
+}
+
+// A job that had no file yet names its photo from the folder it is saved in;
+// saved elsewhere it keeps the whole path.
+func TestThePhotoIsNamedFromTheJobsFolder(t *testing.T) {
+	w := open(t, "widened-front")
+	w.photo.spawn = func(f func()) { f() }
+	folder := t.TempDir()
+	whole := filepath.Join(folder, "left.png")
+	takePhoto(t, whole)
+	w.photo.choose(whole)
+	if got := w.doc.Job().Photo.File; got != filepath.ToSlash(whole) {
+		t.Fatalf("of a job without a file: %q", got)
+	}
+	for _, c := range [][2]string{{folder, "left.png"}, {t.TempDir(), filepath.ToSlash(whole)}} {
+		path, want := filepath.Join(c[0], "car.armscribe.yaml"), c[1]
+		w.saveTo(path, nil)
+		j, err := job.Load(path)
+		if err != nil || j.Photo.File != want || w.view.Underlay().Image == nil || w.doc.Changed() {
+			t.Errorf("saved as %s: photo %q, %v", path, j.Photo.File, err)
+		}
 	}
 }
 
