@@ -1,0 +1,51 @@
+package cli
+
+import (
+	"errors"
+
+	"armscribe/app/report"
+	"armscribe/app/units"
+)
+
+type wheel struct {
+	Tyre   string  `arg:"" help:"Tyre size, as 285/30R18, 205/50-10 or 31x10.50R15."`
+	Rim    string  `required:"" placeholder:"W" help:"Rim width between the beads, as 10.5in; a plain number is mm."`
+	Offset string  `required:"" placeholder:"O" help:"Offset of the wheel, positive when the mounting face stands outboard of the rim's middle; a plain number is mm."`
+	Spacer *string `placeholder:"S" help:"Spacer between hub and wheel; none if left out."`
+	Hub    *string `placeholder:"Y" help:"Distance of the hub face from the car's centre plane; adds the places counted from there."`
+	Before *string `placeholder:"TYRE" help:"The tyre that the speedometer was set for; adds what the change does to it."`
+	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. JSON is in mm."`
+}
+
+// Help is the text below the flags' own.
+func (c *wheel) Help() string {
+	return `Everything that follows from a tyre code and a rim, without a job: sizes, backspacing, and where the rim's lips and the tyre's side walls stand from the hub face.`
+}
+
+// Run prints the wheel.
+func (c *wheel) Run(out *output) error {
+	sp := report.WheelSpec{Tyre: c.Tyre, HasHub: c.Hub != nil}
+	var errs [4]error
+	sp.Rim, errs[0] = length("rim", &c.Rim, units.Millimetre, 0)
+	sp.Offset, errs[1] = length("offset", &c.Offset, units.Millimetre, 0)
+	sp.Spacer, errs[2] = length("spacer", c.Spacer, units.Millimetre, 0)
+	sp.Hub, errs[3] = length("hub", c.Hub, units.Millimetre, 0)
+	if err := errors.Join(errs[:]...); err != nil {
+		return err
+	}
+	if c.Before != nil {
+		if sp.Before = *c.Before; sp.Before == "" {
+			return usageError{errors.New("--before: no size; write it as in 285/30R18, or leave the flag out")}
+		}
+	}
+	w, err := report.WheelOf(sp)
+	if err != nil {
+		return usageError{err}
+	}
+	if c.Format == "json" {
+		out.print(w.JSON())
+		return nil
+	}
+	out.print(w.Table())
+	return nil
+}

@@ -1,0 +1,203 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics/tyre"
+)
+
+// WheelSpec is a tyre on a wheel, as asked for. Lengths in mm.
+type WheelSpec struct {
+	Tyre                string // size code
+	Rim, Offset, Spacer float64
+	Before              string  // size code of the tyre that the speedometer knows; may be empty
+	Hub                 float64 // y of the hub face; only if HasHub
+	HasHub              bool
+}
+
+// MaxSpacer catches a number in the wrong unit, mm.
+const MaxSpacer = 300.0
+
+// Wheel is what follows from a tyre code, a rim and an offset.
+type Wheel struct {
+	Spec   WheelSpec
+	Fitted tyre.Fitted
+	Seat   tyre.Seat
+	// Speedometer is how much farther the car goes than is shown, as a share;
+	// only if HasSpeedometer. SpeedometerNote says why there is none.
+	Speedometer     float64
+	HasSpeedometer  bool
+	SpeedometerNote string
+}
+
+// WheelOf works a wheel out. Errors are those of package tyre: *CodeError,
+// *WheelError and *FitError.
+func WheelOf(spec WheelSpec) (*Wheel, error) {
+	w := &Wheel{Spec: spec}
+	t, err := tyre.Parse(spec.Tyre)
+	if err != nil {
+		return nil, err
+	}
+	wheel, err := tyre.NewWheel(spec.Rim, spec.Offset)
+	if err != nil {
+		return nil, err
+	}
+	if err := wheel.CheckOffset(); err != nil {
+		return nil, err
+	}
+	if !(spec.Spacer >= 0 && spec.Spacer <= MaxSpacer) {
+		return nil, &tyre.WheelError{Measure: "spacer", Value: spec.Spacer, Min: 0, Max: MaxSpacer}
+	}
+	w.Fitted, w.Seat = tyre.Fit(t, wheel), t.SeatOn(spec.Rim)
+	if spec.Before == "" {
+		return w, nil
+	}
+	before, err := tyre.Parse(spec.Before)
+	if err != nil {
+		return nil, err
+	}
+	if w.Speedometer, w.HasSpeedometer = t.SpeedometerChange(before); !w.HasSpeedometer {
+		w.SpeedometerNote = "the rolling circumference is known for radial tyres only"
+	}
+	return w, nil
+}
+
+// wheelLine is one length of the answer, mm.
+type wheelLine struct {
+	key, name string
+	mm        float64
+	known     bool
+	low, high float64 // likely span of an estimate; both nought for none
+	note      string  // what belongs to it, or why it is not known
+}
+
+func exact(key, name string, mm float64, note string) wheelLine {
+	return wheelLine{key: key, name: name, mm: mm, known: true, note: note}
+}
+
+func estimated(key, name string, e tyre.Estimated) wheelLine {
+	return wheelLine{key: key, name: name, mm: e.Value, known: true, low: e.Low, high: e.High}
+}
+
+// wheelPart is a heading and its lines.
+type wheelPart struct {
+	name  string
+	lines []wheelLine
+}
+
+// parts are all lengths, under their headings.
+func (w *Wheel) parts() []wheelPart {
+	list := []wheelPart{{"Tyre", w.tyreLines()}, {"Rim", w.rimLines()}, {"From the hub face, outboard positive", w.placeLines(0, "_from_hub")}}
+	if w.Spec.HasHub {
+		list = append(list, wheelPart{"From the car's centre plane, the wheel upright", w.placeLines(w.Spec.Hub, "_from_centre")})
+	}
+	return list
+}
+
+func (w *Wheel) tyreLines() []wheelLine {
+	t := w.Fitted.Tyre
+	note := ""
+	if w.Fitted.WidthIsNominal {
+		note = "the width in the code: no rule is known for this rim"
+	}
+	tread := t.TreadFace()
+	radius := t.EstimateLoadedRadius()
+	rolling, ok := t.RollingCircumference()
+	roll := wheelLine{key: "rolling_circumference_mm", name: "rolling circumference", mm: rolling, known: ok}
+	if !ok {
+		roll.note = "known for radial tyres only"
+	}
+	return []wheelLine{
+		exact("overall_diameter_mm", "overall diameter", t.Diameter(), ""),
+		exact("section_width_mm", "section width on this rim", w.Fitted.SectionWidth, note),
+		exact("sidewall_height_mm", "side-wall height", t.SectionHeight(), ""),
+		estimated("tread_face_mm", "tread face", tread),
+		estimated("loaded_radius_mm", "loaded radius", tyre.Estimated{Value: radius.Radius, Low: radius.Low, High: radius.High}),
+		roll,
+	}
+}
+
+func (w *Wheel) rimLines() []wheelLine {
+	t, wheel := w.Fitted.Tyre, w.Fitted.Wheel
+	measuring, ok := t.MeasuringRim()
+	rim := wheelLine{key: "measuring_rim_mm", name: "measuring rim", mm: measuring, known: ok}
+	if !ok {
+		rim.note = "no rule is known for a flotation size"
+	}
+	return []wheelLine{
+		exact("rim_diameter_mm", "diameter at the bead", t.RimDiameter(), ""),
+		exact("rim_width_mm", "width between the beads", wheel.RimWidth(), w.seatWords()),
+		rim,
+		exact("rim_overall_width_mm", "overall width", wheel.OverallWidth(), ""),
+		exact("offset_mm", "offset", wheel.Offset(), ""),
+		exact("backspacing_mm", "backspacing, over the flange", wheel.Backspacing(), ""),
+		exact("bead_backspacing_mm", "backspacing, to the bead seat", wheel.BeadBackspacing(), ""),
+		estimated("rim_inside_diameter_mm", "inside diameter of the barrel", t.RimInside()),
+	}
+}
+
+// placeLines are where rim and tyre stand from the hub face, or with it
+// standing at y from the centre plane.
+func (w *Wheel) placeLines(y float64, suffix string) []wheelLine {
+	inner, outer := w.Fitted.LipsFromHub(w.Spec.Spacer)
+	wallIn, wallOut := w.Fitted.ShouldersFromHub(w.Spec.Spacer)
+	line := func(key, name string, fromHub float64) wheelLine {
+		return exact(key+suffix+"_mm", name, tyre.FromCentrePlane(y, fromHub), "")
+	}
+	return []wheelLine{
+		line("inner_lip", "inner lip of the rim", inner), line("outer_lip", "outer lip of the rim", outer),
+		line("inner_side_wall", "inner side wall", wallIn), line("outer_side_wall", "outer side wall", wallOut),
+	}
+}
+
+// seatWords say how the rim's width suits the tyre.
+func (w *Wheel) seatWords() string {
+	narrow, wide, ok := w.Fitted.Tyre.UsualRims()
+	if !ok {
+		return ""
+	}
+	span := units.FormatNumber(units.In(narrow, units.Inch), 1) + " to " + units.FormatLength(wide, units.Inch, 1)
+	switch w.Seat {
+	case tyre.Pinched:
+		return "NARROW for this tyre, usual " + span + ": it is pinched"
+	case tyre.Stretched:
+		return "WIDE for this tyre, usual " + span + ": it is stretched"
+	}
+	return "usual for this tyre: " + span
+}
+
+var seatKeys = map[tyre.Seat]string{tyre.SeatUnknown: "unknown", tyre.SeatUsual: "usual", tyre.Pinched: "pinched", tyre.Stretched: "stretched"}
+
+// percent is a share in per cent.
+func percent(share float64) float64 { return share * 100 }
+
+// speedometerWords say what the speedometer does.
+func (w *Wheel) speedometerWords() string {
+	if !w.HasSpeedometer {
+		return w.SpeedometerNote
+	}
+	shown := 100.0
+	return fmt.Sprintf("with the speedometer set for %s: %s%%; %g shown are %s driven", w.before(), withSign(units.FormatNumber(percent(w.Speedometer), 1)),
+		shown, units.FormatNumber(shown*(1+w.Speedometer), 1))
+}
+
+// before is the former tyre in the spelling of the tables.
+func (w *Wheel) before() string {
+	t, err := tyre.Parse(w.Spec.Before)
+	if err != nil {
+		panic(fmt.Sprintf("report: %v", err)) // WheelOf has read it
+	}
+	return t.String()
+}
+
+// revPerKilometre are turns to a kilometre; ok for a radial tyre.
+func (w *Wheel) revPerKilometre() (turns float64, ok bool) {
+	const kilometre = 1e6 // mm
+	c, ok := w.Fitted.Tyre.RollingCircumference()
+	if !ok || math.Abs(c) == 0 {
+		return 0, false
+	}
+	return kilometre / c, true
+}
