@@ -232,6 +232,7 @@ func (s *spacers) keep(i int) {
 
 func (s *spacers) picture() picture {
 	pic := s.p.travelPicture()
+	pic.ends = true
 	for i := len(s.stacks) - 1; i > 0; i-- {
 		pic.curves = append(pic.curves, curve{s.stacks[i].Measure.ToeChange, draw.Construction, draw.TextQuiet, s.p.figure(s.stacks[i].Raise)})
 	}

@@ -1,0 +1,58 @@
+package window
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+)
+
+// pressOn taps the first button of that text on the page or question on top.
+func (w *Window) pressOn(t *testing.T, text string) {
+	t.Helper()
+	var found *widget.Button
+	var look func(o fyne.CanvasObject)
+	look = func(o fyne.CanvasObject) {
+		if b, ok := o.(*widget.Button); ok && b.Text == text && found == nil {
+			found = b
+		}
+		switch k := o.(type) {
+		case *fyne.Container:
+			for _, c := range k.Objects {
+				look(c)
+			}
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(k).Objects() {
+				look(c)
+			}
+		}
+	}
+	look(w.win.Canvas().Overlays().Top())
+	if found == nil {
+		t.Fatalf("no button %q", text)
+	}
+	test.Tap(found)
+}
+
+func TestASpacerStackIsKeptFromThePageOnBumpSteer(t *testing.T) {
+	w := open(t, "widened-front")
+	from, first := w.doc.Current(), w.bytes(t)
+	w.openBump()
+	if b, ok := w.win.Canvas().Focused().(*widget.Button); !ok || b.Text != "Diagnosis" {
+		t.Fatalf("the keyboard is on %T", w.win.Canvas().Focused())
+	}
+	w.pressOn(t, "Spacers")
+	w.pressOn(t, "Keep as a variant")
+	if v := w.doc.Variant(); v.Name != "longer arms, stack 7" || v.TieRod.OuterEnd.Z.MM != 226 || w.doc.ComparedIndex() != from {
+		t.Fatalf("kept %q with its outer end at %g, against variant %d", v.Name, v.TieRod.OuterEnd.Z.MM, w.doc.ComparedIndex())
+	}
+	w.undo()
+	if w.bytes(t) != first || w.page == nil {
+		t.Fatal("undo does not give the first job back under the open page")
+	}
+	w.closePage()
+	if w.page != nil || w.win.Canvas().Overlays().Top() != nil {
+		t.Fatal("the page does not close")
+	}
+}
