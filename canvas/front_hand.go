@@ -86,7 +86,8 @@ func (v *FrontView) show(r grip.Result) {
 	changed := r.Corner != g.result.Corner
 	g.result = r
 	v.guides = r.Guides
-	v.note = append([]string{upperFirst(grip.NameOf(&r.Corner, g.drag.Handle()))}, g.drag.Note(&r)...)
+	v.note = append([]string{upperFirst(v.name(g.drag.Handle()))}, g.drag.Note(&r)...)
+	v.note = v.finished(v.note, g.drag.Handle())
 	v.say(r.Message)
 	v.touch()
 	if changed && v.OnChanged != nil {
@@ -100,7 +101,7 @@ func (v *FrontView) commit() {
 	v.release()
 	before, after := g.drag.Start(), g.result.Corner
 	if before != after && v.OnChangeEnded != nil {
-		v.OnChangeEnded(g.deed(), before, after)
+		v.OnChangeEnded(v.inWords(g.deed()), before, after)
 	}
 }
 
@@ -218,7 +219,18 @@ func (v *FrontView) noteOf(h scene.Handle) []string {
 	if h == scene.NoHandle {
 		return nil
 	}
-	return handleNote(v.corner(), h, v.in.Format)
+	return v.finished(handleNote(v.corner(), h, v.in.Format), h)
+}
+
+// finished adds to a note what is held, and puts it into the words of the axle.
+func (v *FrontView) finished(note []string, h scene.Handle) []string {
+	if held := v.locks.Words(v.corner(), h); held != "" {
+		note = append(note, held)
+	}
+	for i := range note {
+		note[i] = v.inWords(note[i])
+	}
+	return note
 }
 
 func handleNote(c *kinematics.Corner, h scene.Handle, format scene.Formatter) []string {

@@ -76,6 +76,10 @@ func (v *FrontView) take() {
 	hits := v.hits()
 	p.handle = grip.Pick(&v.out, hits, v.view.Zoom, v.selected)
 	p.stack = grip.Stack(&v.out, hits, v.view.Zoom)
+	if v.pointer == v.clickedAt && slices.Contains(p.stack, v.selected) {
+		p.handle = v.selected // the pointer rests while clicks go through the pile
+	}
+	v.clickedAt = v.pointer
 	p.again = p.handle == v.selected
 	v.choose(p.handle)
 }

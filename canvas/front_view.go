@@ -91,8 +91,10 @@ type FrontView struct {
 	pan     *draw.Screen
 	space   bool
 	clicked bool // the keyboard comes by a click
-	pointer draw.Screen
-	pick    *Pick
+
+	clickedAt draw.Screen // of the last press on a handle
+	pointer   draw.Screen
+	pick      *Pick
 
 	underlay Underlay
 	backdrop backdrop
@@ -146,6 +148,7 @@ func NewFrontView() *FrontView {
 func (v *FrontView) SetInput(in scene.Input) {
 	v.event(func() {
 		first := v.in.Now.Study == nil
+		sides := (v.in.Overlays^in.Overlays)&scene.OtherSide != 0
 		v.in = in
 		if v.ready() {
 			if !grip.Has(v.corner(), v.selected) {
@@ -155,7 +158,7 @@ func (v *FrontView) SetInput(in scene.Input) {
 			if !grip.Has(v.corner(), v.hover) {
 				v.hover = scene.NoHandle
 			}
-			if first && v.fitted {
+			if v.fitted && (first || sides) {
 				v.fit()
 			}
 		}
@@ -175,6 +178,9 @@ func (v *FrontView) SetLocks(l grip.Locks) {
 	v.event(func() {
 		if l != v.locks {
 			v.locks = l
+			if v.gesture == nil && v.ready() {
+				v.note = v.noteOf(v.pointed())
+			}
 			v.touch()
 		}
 	})
@@ -212,6 +218,14 @@ func (v *FrontView) Busy() bool { return v.gesture != nil }
 func (v *FrontView) Shown() (*scene.Output, error) {
 	v.build()
 	return &v.out, v.err
+}
+
+// pointed is the handle that the note is about: under the pointer, or selected.
+func (v *FrontView) pointed() scene.Handle {
+	if v.hover != scene.NoHandle {
+		return v.hover
+	}
+	return v.selected
 }
 
 // ready tells whether there is a corner.

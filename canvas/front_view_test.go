@@ -143,6 +143,62 @@ func TestASecondClickGoesThroughAPile(t *testing.T) {
 	}
 }
 
+// Marks that overlap without hiding each other are a pile too: clicks in one
+// place go through it, and a press on another goes to what is there.
+func TestClicksGoThroughOverlappingMarks(t *testing.T) {
+	c := sampleCorner()
+	o := newOwner(t, c, 0)
+	c.TieRod.RackEnd.Y = c.Lower.Front.Y + 8/o.view.View().Zoom
+	c.TieRod.RackEnd.Z = c.Lower.Front.Z
+	o.set(c)
+	pivot, rack := pointHandle(kinematics.LowerFront), pointHandle(kinematics.RackEnd)
+	at := o.at(pivot)
+	for i, want := range []scene.Handle{pivot, rack, pivot, rack} {
+		o.click(at)
+		if got := o.view.Selected(); got != want {
+			t.Fatalf("click %d selects %v, not %v", i+1, got, want)
+		}
+	}
+	o.click(at)
+	o.click(o.at(rack))
+	if got := o.view.Selected(); got != rack {
+		t.Errorf("a click on the rack end selects %v", got)
+	}
+}
+
+// What is held is said in the status line and beside the handle, at once.
+func TestHeldThingsAreNamed(t *testing.T) {
+	o := newOwner(t, sampleCorner(), 0)
+	h := pointHandle(kinematics.LowerBall)
+	o.view.Select(h)
+	o.view.SetLocks(grip.Locks{Height: grip.PointSet(0).With(kinematics.LowerBall, true)})
+	if !strings.Contains(o.status, "(height held)") {
+		t.Errorf("status %q", o.status)
+	}
+	if note := strings.Join(o.view.note, "|"); !strings.Contains(note, "height held") {
+		t.Errorf("note %q", note)
+	}
+	at := o.at(h)
+	o.grab(at, plus(at, 14, -9))
+	if note := strings.Join(o.view.note, "|"); !strings.Contains(o.status, "(height held)") || !strings.Contains(note, "height held") {
+		t.Errorf("in the hand: status %q, note %q", o.status, note)
+	}
+	o.letGo(plus(at, 14, -9))
+}
+
+// A rear corner has a toe link: no tie rod or rack in any words.
+func TestARearCornerHasAToeLink(t *testing.T) {
+	o := newOwner(t, sampleCorner(), 0)
+	in := o.view.Input()
+	in.Rear = true
+	o.view.SetInput(in)
+	o.view.Select(pointHandle(kinematics.RackEnd))
+	words := o.status + strings.Join(o.view.note, "|")
+	if strings.Contains(strings.ToLower(words), "rack") || !strings.Contains(words, "toe link") {
+		t.Errorf("words %q", words)
+	}
+}
+
 func TestZoomAndPanComeBack(t *testing.T) {
 	o := newOwner(t, sampleCorner(), 0)
 	v := o.view

@@ -11,6 +11,7 @@ import (
 
 // say tells a message if it is another one.
 func (v *FrontView) say(text string) {
+	text = v.inWords(text)
 	if text == v.message {
 		return
 	}
@@ -22,7 +23,7 @@ func (v *FrontView) say(text string) {
 
 // tellStatus tells what the hand is doing, if it does something else.
 func (v *FrontView) tellStatus() {
-	text := v.statusText()
+	text := v.inWords(v.statusText())
 	if text == v.status {
 		return
 	}
@@ -42,7 +43,7 @@ func (v *FrontView) statusText() string {
 	case v.placing:
 		return "Click where the " + v.name(v.selected) + " goes. " + keys + "Esc leaves it."
 	case v.gesture != nil:
-		return "Moving the " + v.name(v.gesture.drag.Handle()) + ". " + keys + "Esc cancels."
+		return "Moving the " + v.name(v.gesture.drag.Handle()) + v.held(v.gesture.drag.Handle()) + ". " + keys + "Esc cancels."
 	case v.pan != nil || v.space:
 		return "Space and drag, or the middle button, moves the picture."
 	case v.locked != "" && v.hover != scene.NoHandle:
@@ -50,9 +51,9 @@ func (v *FrontView) statusText() string {
 	case v.locked != "" && v.selected != scene.NoHandle:
 		return upperFirst(v.name(v.selected)) + ". " + upperFirst(v.locked)
 	case v.hover != scene.NoHandle:
-		return upperFirst(v.name(v.hover)) + ": drag it, or click and press arrows, Enter to type" + v.letters() + ". Right button: locks."
+		return upperFirst(v.name(v.hover)) + v.held(v.hover) + ": drag it, or click and press arrows, Enter to type" + v.letters() + ". Right button: locks."
 	case v.selected != scene.NoHandle:
-		return upperFirst(v.name(v.selected)) + ": arrows nudge, Shift ten times, Ctrl a tenth; Enter types" + v.letters() + "; Tab goes on."
+		return upperFirst(v.name(v.selected)) + v.held(v.selected) + ": arrows nudge, Shift ten times, Ctrl a tenth; Enter types" + v.letters() + "; Tab goes on."
 	}
 	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms."
 }
@@ -62,6 +63,22 @@ func (v *FrontView) letters() string {
 		return ""
 	}
 	return ", M to place by a click"
+}
+
+// inWords puts a text into the words of the axle shown.
+func (v *FrontView) inWords(text string) string {
+	if v.in.Rear {
+		return grip.ForRear(text)
+	}
+	return text
+}
+
+// held says what of a handle is held, in brackets; empty if nothing is.
+func (v *FrontView) held(h scene.Handle) string {
+	if words := v.locks.Words(v.corner(), h); words != "" {
+		return " (" + words + ")"
+	}
+	return ""
 }
 
 func (v *FrontView) name(h scene.Handle) string { return grip.NameOf(v.corner(), h) }

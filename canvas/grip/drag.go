@@ -183,7 +183,7 @@ func (d *Drag) By(dy, dz float64) Result {
 // stay is the answer where locks leave nothing to move.
 func (d *Drag) stay(b *bound) Result {
 	r := Result{Corner: d.start, At: d.from, Guides: d.keptOn(b, -1)}
-	r.Message = "Nothing is left to move: " + b.words() + " held. Let one go to move the " + NameOf(&d.start, d.handle) + "."
+	r.Message = "Nothing is left to move: " + b.words() + pick(b.count() == 1, " is", " are") + " held. Let one go to move the " + NameOf(&d.start, d.handle) + "."
 	return r
 }
 

@@ -8,9 +8,11 @@ import (
 	"armscribe/canvas/scene"
 )
 
-// overlap is how near two handles are seen, in points, for one to hide the
-// other: less than the radius of a drawn handle.
-const overlap = draw.HandleRadius
+// How near two handles are seen, in points.
+const (
+	hiding  = draw.HandleRadius     // one hides the other
+	overlap = 2 * draw.HandleRadius // their marks overlap
+)
 
 // Hits lists what a pointer at p of a picture meets, at zoom points per mm:
 // points within draw.HitRadius, the nearest first, then bodies within the same
@@ -56,34 +58,38 @@ func Hits(out *scene.Output, p draw.Point, zoom float64) []scene.Handle {
 	return list
 }
 
-// Stack returns the first of hits and those that it hides or that hide it: the
-// points seen in one place, or, where no point was met, all bodies met. A
-// second click goes through them in the order of the keyboard.
+// Stack returns the first of hits and those whose marks overlap with its own, or,
+// where no point was met, all bodies met. A second click goes through them in
+// the order of the keyboard.
 func Stack(out *scene.Output, hits []scene.Handle, zoom float64) []scene.Handle {
+	return stack(out, hits, zoom, overlap)
+}
+
+func stack(out *scene.Output, hits []scene.Handle, zoom, within float64) []scene.Handle {
 	if len(hits) == 0 {
 		return nil
 	}
 	_, points := hits[0].Point()
 	top, _ := out.Spot(hits[0])
-	var stack []scene.Handle
+	var list []scene.Handle
 	for _, h := range hits {
 		_, isPoint := h.Point()
 		at, _ := out.Spot(h)
-		if isPoint == points && (!points || at.At.Sub(top.At).Len()*zoom <= overlap) {
-			stack = append(stack, h)
+		if isPoint == points && (!points || at.At.Sub(top.At).Len()*zoom <= within) {
+			list = append(list, h)
 		}
 	}
-	slices.Sort(stack)
-	return stack
+	slices.Sort(list)
+	return list
 }
 
 // Pick returns what a press at the pointer takes: the nearest, unless the
-// selected one shares its place. NoHandle if nothing was met.
+// selected one hides it or is hidden by it. NoHandle if nothing was met.
 func Pick(out *scene.Output, hits []scene.Handle, zoom float64, selected scene.Handle) scene.Handle {
 	if len(hits) == 0 {
 		return scene.NoHandle
 	}
-	if slices.Contains(Stack(out, hits, zoom), selected) {
+	if slices.Contains(stack(out, hits, zoom, hiding), selected) {
 		return selected
 	}
 	return hits[0]

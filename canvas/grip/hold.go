@@ -98,6 +98,17 @@ type bound struct {
 	side   bool
 }
 
+// count is how many things are held.
+func (b *bound) count() int {
+	n := len(b.curve)
+	for _, on := range [...]bool{b.height, b.side} {
+		if on {
+			n++
+		}
+	}
+	return n
+}
+
 // fast tells whether nothing is left to move.
 func (b *bound) fast() bool {
 	axes := 0

@@ -120,9 +120,20 @@ func (d *Drag) reason(err error) string {
 	case errors.As(err, &reach):
 		return d.reachWords(reach)
 	case errors.As(err, &geometry):
-		return geometry.Error()
+		return shortNumbers(geometryWords(geometry))
 	}
-	return err.Error()
+	return shortNumbers(err.Error())
+}
+
+// geometryWords names part, problem and value in one clause.
+func geometryWords(e *kinematics.GeometryError) string {
+	text := e.Problem + " (" + e.Value + ")"
+	for _, verb := range [...]string{"is ", "stands ", "must "} {
+		if strings.HasPrefix(text, verb) {
+			return "the " + e.Place + " " + text
+		}
+	}
+	return text // the problem names what it is about
 }
 
 func (d *Drag) reachWords(e *kinematics.ReachError) string {
@@ -132,17 +143,28 @@ func (d *Drag) reachWords(e *kinematics.ReachError) string {
 	}
 	f := d.job.Format
 	if e.Link == kinematics.LowerArm && e.HasLimit {
-		return fmt.Sprintf("the lower arm is on its dead point at %s of travel, %s short of %s",
-			signed(f, e.Limit), length(f, e.Short), signed(f, e.Travel))
+		return fmt.Sprintf("the lower arm has reached the end of its travel at %s, %s short of %s",
+			travelWords(f, e.Limit), length(f, e.Short), travelWords(f, e.Travel))
 	}
-	text := fmt.Sprintf("the %s is %s %s at %s of travel", e.Link, length(f, e.Short), what, signed(f, e.Travel))
+	text := fmt.Sprintf("the %s is %s %s at %s", e.Link, length(f, e.Short), what, travelWords(f, e.Travel))
 	if e.Rack != 0 {
 		text += ", rack " + signed(f, e.Rack)
 	}
 	if e.HasLimit {
-		text += "; it binds at " + signed(f, e.Limit)
+		text += "; it binds at " + travelWords(f, e.Limit)
 	}
 	return text
+}
+
+// travelWords writes a travel as so much bump or droop.
+func travelWords(f scene.Formatter, mm float64) string {
+	switch {
+	case mm > 0:
+		return length(f, mm) + " of bump"
+	case mm < 0:
+		return length(f, -mm) + " of droop"
+	}
+	return "rest height"
 }
 
 // lost says which end of the car's travel the corner no longer reaches; empty
@@ -174,8 +196,19 @@ func (b *bound) words() string {
 	for _, c := range b.curve {
 		parts = append(parts, "length of the "+c.name)
 	}
-	if len(parts) == 1 {
-		return parts[0] + " is"
+	if len(parts) < 2 {
+		return strings.Join(parts, "")
 	}
-	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1] + " are"
+	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
+}
+
+// Words says which of its locks keep a handle from going where it is pulled, such
+// as "height held"; empty if none does.
+func (l Locks) Words(c *kinematics.Corner, h scene.Handle) string {
+	moved, free := movedBy(c, h)
+	b := l.boundOf(moved, free)
+	if words := b.words(); words != "" {
+		return words + " held"
+	}
+	return ""
 }
