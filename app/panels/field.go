@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
@@ -33,10 +34,13 @@ type field struct {
 	say func(echo string, err error)
 	// onFocus is told when the field gets the keyboard.
 	onFocus func(f *field)
+	// grown is told when the text needs more or less room than the field has.
+	grown func()
 
 	focused bool
 	owing   bool // typed and not handed in
 	foreign bool // typed while another variant was shown
+	grew    bool // has asked for room
 	setting bool // the text changes by the program
 }
 
@@ -87,7 +91,35 @@ func (f *field) changed(text string) {
 	if !f.owing {
 		f.foreign = false
 	}
+	f.fit()
 	f.explain()
+}
+
+// Points beside the text of an entry, for its paddings and the cursor.
+const entrySides = 22
+
+// need is the width that shows the whole text while it is edited, else 0.
+func (f *field) need() float32 {
+	if !f.focused {
+		return 0
+	}
+	return fyne.MeasureText(f.Text, theme.Size(theme.SizeNameText), f.TextStyle).Width + entrySides
+}
+
+// fit asks for the room that the text needs.
+func (f *field) fit() {
+	if f.grown != nil && (f.grew || f.need() > f.Size().Width) {
+		f.grown()
+		f.grew = f.focused
+	}
+}
+
+// whole puts the text before its echo where the field is too narrow to show it.
+func (f *field) whole(echo string) string {
+	if f.need() <= f.Size().Width {
+		return echo
+	}
+	return f.Text + " = " + echo
 }
 
 // explain says what the present text means. A text in the making is not yet
@@ -131,11 +163,13 @@ func (f *field) TypedKey(e *fyne.KeyEvent) {
 			owner = "" // set when the owner shows the edit
 		}
 		if f.finish(owner) {
+			f.fit()
 			f.explain()
 			f.selectAll()
 		}
 	case fyne.KeyEscape:
 		f.put()
+		f.fit()
 		f.explain()
 		f.selectAll()
 	default:
@@ -152,6 +186,7 @@ func (f *field) FocusGained() {
 		f.put()
 	}
 	f.Entry.FocusGained()
+	f.fit()
 	if !f.owing {
 		f.selectAll()
 		f.explain()
@@ -165,6 +200,7 @@ func (f *field) FocusGained() {
 func (f *field) FocusLost() {
 	f.focused = false
 	f.Entry.FocusLost()
+	f.fit()
 	if f.foreign || !f.finish(f.owner) {
 		return
 	}

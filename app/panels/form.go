@@ -42,6 +42,8 @@ type form struct {
 	scroll  *container.Scroll
 	back    *fynecanvas.Rectangle
 	wheel   *wheelCatcher
+
+	words func(text string) string // puts reasons into the words of the axle; may be nil
 }
 
 func (f *form) init(self fyne.Widget) {

@@ -42,12 +42,21 @@ func lengthTexts(l units.Length, unit units.Unit) (short, full string) {
 	v := units.In(l.MM, unit)
 	short, full = trimmed(v, decimals), trimmed(v, editDecimals)
 	if l.Typed != "" {
-		full = l.Typed
+		full = withMinus(l.Typed)
 		if len([]rune(full)) <= typedMost {
 			short = full
 		}
 	}
 	return short, full
+}
+
+// withMinus gives a typed sign the look of a printed one. It means the same; a
+// hyphen further in may join a fraction, so it stays.
+func withMinus(text string) string {
+	if rest, ok := strings.CutPrefix(text, "-"); ok {
+		return "\u2212" + rest
+	}
+	return text
 }
 
 // echoLength says in both systems what a text means.

@@ -22,6 +22,7 @@ func newPointRow(f *form, label string, fields [3]*field) *pointRow {
 		if fd != nil {
 			fd.say = r.say
 			fd.onFocus = func(fd *field) { f.reveal(fd) }
+			fd.grown = f.arrange
 		}
 	}
 	return r
@@ -38,10 +39,13 @@ func (r *pointRow) objects() []fyne.CanvasObject {
 }
 
 func (r *pointRow) say(echo string, err error) {
+	if fd := r.focused(); fd != nil && echo != "" {
+		echo = fd.whole(echo)
+	}
 	text, colour := "", theme.ColorNameError
 	switch {
 	case err != nil:
-		text = crossed(err)
+		text = r.form.reason(err)
 	case !r.fits(echo):
 		echo, text, colour = "", echo, look.ColorQuiet
 	}
@@ -67,15 +71,48 @@ func (r *pointRow) place(x, y, w float32) {
 	r.label.Resize(fyne.NewSize(name, nameHeight))
 	r.echo.Move(fyne.NewPos(x+name, y))
 	r.echo.Resize(fyne.NewSize(w-name, nameHeight))
-	fw := columnWidth(w)
-	for i, fd := range r.fields {
-		if fd != nil {
-			fd.Move(fyne.NewPos(x+float32(i)*(fw+fieldGap), y+nameHeight))
+	left := x
+	for i, fw := range r.widths(w) {
+		if fd := r.fields[i]; fd != nil {
+			fd.Move(fyne.NewPos(left, y+nameHeight))
 			fd.Resize(fyne.NewSize(fw, fieldHeight))
 		}
+		left += fw + fieldGap
 	}
 	r.under.Move(fyne.NewPos(x, y+nameHeight+fieldHeight))
 	r.under.Resize(fyne.NewSize(w, r.under.height(w)))
+}
+
+// focused is the field that has the keyboard, nil if none of the row has.
+func (r *pointRow) focused() *field {
+	for _, fd := range r.fields {
+		if fd != nil && fd.focused {
+			return fd
+		}
+	}
+	return nil
+}
+
+// fieldLeast is what is left of a field beside one whose text needs room.
+const fieldLeast = 26
+
+// widths are those of the three columns: equal, but the field with the keyboard
+// grows with its text at the others' cost.
+func (r *pointRow) widths(w float32) [3]float32 {
+	fw := columnWidth(w)
+	list := [3]float32{fw, fw, fw}
+	at := r.focused()
+	if at == nil || at.need() <= fw {
+		return list
+	}
+	need := min(at.need(), 3*fw-2*fieldLeast)
+	for i, fd := range r.fields {
+		list[i] = (3*fw - need) / 2
+		if fd == at {
+			list[i] = need
+		}
+	}
+	return list
 }
 
 // columnWidth is the width of one of three fields.

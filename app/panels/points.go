@@ -18,7 +18,8 @@ type Points struct {
 	OnEdit Edit
 
 	in      Input
-	corner  kinematics.Corner // of the variant shown
+	corner  kinematics.Corner // of the variant shown, or the one in the hand
+	moving  bool              // corner is in the hand
 	shape   pointsShape
 	points  map[kinematics.Point]*pointRow
 	lengths [len(links)]*valueRow
@@ -36,6 +37,7 @@ type pointsShape struct {
 // NewPoints returns a table that shows nothing yet.
 func NewPoints() *Points {
 	p := &Points{}
+	p.form.words = p.words
 	p.form.init(p)
 	return p
 }
@@ -43,16 +45,27 @@ func NewPoints() *Points {
 // SetInput shows a variant. What is being typed stays; a field that holds a
 // text typed for another variant says so.
 func (p *Points) SetInput(in Input) {
-	if in.Variant == p.in.Variant && in.Unit == p.in.Unit && p.shape.built {
+	if in.Variant == p.in.Variant && in.Unit == p.in.Unit && p.shape.built && !p.moving {
 		return // an edit makes a new variant
 	}
-	p.in, p.corner = in, in.Variant.Corner()
+	p.in, p.corner, p.moving = in, in.Variant.Corner(), false
 	shape := pointsShape{true, p.corner.Upper.Flat, p.corner.Lower.Flat, p.corner.Spring.Carrier != kinematics.NoSpring, in.Job.Axle}
 	if shape != p.shape {
 		p.shape = shape
 		p.build()
 	}
-	p.fill()
+	p.fill(nil)
+}
+
+// Follow shows the numbers of a corner that a hand is moving, of the shape of
+// the variant shown; SetInput ends it. What is being typed stays.
+func (p *Points) Follow(c kinematics.Corner) {
+	if !p.shape.built || c == p.corner {
+		return
+	}
+	was := p.corner
+	p.corner, p.moving = c, true
+	p.fill(&was)
 }
 
 // Focus takes the keyboard to the first field of a point, and returns false if
@@ -139,7 +152,7 @@ func (p *Points) pointRow(at kinematics.Point) *pointRow {
 		if axis == 0 && p.shortName(at) == "pivot" {
 			continue
 		}
-		f := newField(p.corner.NameOf(at) + " " + string(letter))
+		f := newField(p.words(p.corner.NameOf(at)) + " " + string(letter))
 		f.check = func(text string) (string, error) { return echoLength(text, p.in.Unit) }
 		f.hand = func(text string) error {
 			l, err := units.ParseLength(text, p.in.Unit)
@@ -162,7 +175,7 @@ func coordinate(p *job.Position, axis int) *units.Length {
 // lengthRow makes the field of a link's length.
 func (p *Points) lengthRow(i int) *valueRow {
 	l := &links[i]
-	f := newField(l.name)
+	f := newField(p.words(l.name))
 	f.check = func(text string) (string, error) {
 		mm, err := units.Parse(text, p.in.Unit)
 		if err != nil {
@@ -180,7 +193,7 @@ func (p *Points) lengthRow(i int) *valueRow {
 		if err != nil {
 			return err
 		}
-		return p.OnEdit("type "+l.name, change)
+		return p.OnEdit("type "+f.name, change)
 	}
 	p.lengths[i] = newValueRow(&p.form, "length", f)
 	p.lengths[i].explainWith(l.hint)
@@ -225,18 +238,25 @@ func leaning(name string, d job.Degrees) string {
 	return "top leans inboard by " + size
 }
 
-// fill puts the variant's values into the fields.
-func (p *Points) fill() {
+// fill puts the values into the fields; of a corner that was shown before, only
+// those that changed.
+func (p *Points) fill(was *kinematics.Corner) {
 	owner, v, unit := p.in.owner(), p.in.Variant, p.in.Unit
 	for at, r := range p.points {
+		if was != nil && *was.At(at) == *p.corner.At(at) {
+			continue
+		}
 		for axis, f := range r.fields {
 			if f != nil {
-				short, full := lengthTexts(*coordinate(v.Position(at), axis), unit)
+				short, full := lengthTexts(p.shown(v, at, axis), unit)
 				f.hold(owner, short, full)
 			}
 		}
 	}
 	for i, r := range p.lengths {
+		if was != nil && links[i].length(was) == links[i].length(&p.corner) {
+			continue
+		}
 		short, full := lengthTexts(units.Length{MM: links[i].length(&p.corner)}, unit)
 		r.field.hold(owner, short, full)
 	}
@@ -244,9 +264,35 @@ func (p *Points) fill() {
 		row  *valueRow
 		name string
 		d    job.Degrees
-	}{{p.camber, "camber", v.Camber}, {p.toe, "toe", v.Toe}} {
+	}{{p.camber, "camber", degreesOf(v.Camber, p.corner.Camber)}, {p.toe, "toe", degreesOf(v.Toe, p.corner.Toe)}} {
 		text := trimmed(float64(a.d), editDecimals) + "°"
 		a.row.field.hold(owner, text, text)
 		a.row.explainWith(leaning(a.name, a.d))
 	}
+}
+
+// shown is a coordinate: the variant's, as it was typed, unless the hand has
+// moved it.
+func (p *Points) shown(v *job.Variant, at kinematics.Point, axis int) units.Length {
+	l, to := *coordinate(v.Position(at), axis), p.corner.At(at)
+	if mm := [...]float64{to.X, to.Y, to.Z}[axis]; l.MM != mm {
+		return units.Length{MM: mm}
+	}
+	return l
+}
+
+// degreesOf is the angle in radians, as it was typed if that is the same.
+func degreesOf(typed job.Degrees, rad float64) job.Degrees {
+	if typed.Radians() == rad {
+		return typed
+	}
+	return job.DegreesOf(rad)
+}
+
+// words speaks of a toe link at a rear axle.
+func (p *Points) words(text string) string {
+	if p.in.Job == nil || p.in.Job.Axle != job.Rear {
+		return text
+	}
+	return rearWords.Replace(text)
 }

@@ -147,15 +147,17 @@ type valueRow struct {
 	*field
 	under *note
 	hint  string
-	wide  bool // the field takes half the width, for a code
+	tint  fyne.ThemeColorName // of the hint
+	wide  bool                // the field takes half the width, for a code
 	form  *form
 }
 
 func newValueRow(f *form, label string, fd *field) *valueRow {
-	r := &valueRow{label: newNote(label, look.SizeSmall, theme.ColorNameForeground), field: fd, under: quietNote(""), form: f}
+	r := &valueRow{label: newNote(label, look.SizeSmall, theme.ColorNameForeground), field: fd, under: quietNote(""), tint: look.ColorQuiet, form: f}
 	r.label.step = fieldHeight
 	fd.say = r.say
 	fd.onFocus = func(fd *field) { f.reveal(fd) }
+	fd.grown = f.arrange
 	return r
 }
 
@@ -164,9 +166,16 @@ func (r *valueRow) objects() []fyne.CanvasObject {
 }
 
 // explainWith changes the hint.
-func (r *valueRow) explainWith(hint string) {
+func (r *valueRow) explainWith(hint string) { r.cautionWith(hint, false) }
+
+// cautionWith changes the hint; a caution is not quiet.
+func (r *valueRow) cautionWith(hint string, caution bool) {
+	r.tint = look.ColorQuiet
+	if caution {
+		r.tint = theme.ColorNameForeground
+	}
 	if was := r.hint; r.under.text == was {
-		r.write(hint, look.ColorQuiet)
+		r.write(hint, r.tint)
 	}
 	r.hint = hint
 }
@@ -184,22 +193,32 @@ func (r *valueRow) write(text string, colour fyne.ThemeColorName) {
 func (r *valueRow) say(echo string, err error) {
 	switch {
 	case err != nil:
-		r.write(crossed(err), theme.ColorNameError)
+		r.write(r.form.reason(err), theme.ColorNameError)
 	case echo != "":
-		r.write(echo, look.ColorQuiet)
+		r.write(r.field.whole(echo), look.ColorQuiet)
 	default:
-		r.write(r.hint, look.ColorQuiet)
+		r.write(r.hint, r.tint)
 	}
 }
 
 // crossed is a reason with its mark, so that colour is not alone.
 func crossed(err error) string { return "✕ " + fault(err) }
 
-func (r *valueRow) fieldWidth(w float32) float32 {
-	if r.wide {
-		return max(w/2, 110)
+// reason is crossed in the words of the form's axle.
+func (f *form) reason(err error) string {
+	if f.words == nil {
+		return crossed(err)
 	}
-	return max(valueLeast, min(valueMost, (w-2*fieldGap)/3))
+	return f.words(crossed(err))
+}
+
+// fieldWidth grows for a text in the making, up to the name.
+func (r *valueRow) fieldWidth(w float32) float32 {
+	fw := max(valueLeast, min(valueMost, (w-2*fieldGap)/3))
+	if r.wide {
+		fw = max(w/2, 110)
+	}
+	return max(fw, min(r.field.need(), w-fieldGap-float32(r.label.measure(r.label.text))))
 }
 
 func (r *valueRow) height(w float32) float32 {

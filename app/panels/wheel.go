@@ -1,9 +1,7 @@
 package panels
 
 import (
-	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"armscribe/app/job"
@@ -116,47 +114,28 @@ func (w *Wheel) radiusField() *field {
 	return f
 }
 
-// offsetParts of a mm is how finely an offset reckoned from a backspacing is
-// kept, so that the file holds 6.35 and not 6.350000000000023.
-const offsetParts = 1e6
-
 // backspacingField sets the offset.
 func (w *Wheel) backspacingField() *field {
 	f := newField("wheel backspacing")
 	f.check = func(text string) (string, error) {
-		mm, err := w.offsetOf(text)
+		l, whole, err := w.offsetOf(text)
 		if err != nil {
 			return "", err
 		}
-		return "offset " + units.FormatBoth(mm), nil
+		echo := "offset " + units.FormatBoth(l.MM)
+		if !whole {
+			echo += "; too long to keep as typed, the job keeps the number"
+		}
+		return echo, nil
 	}
 	f.hand = func(text string) error {
-		mm, err := w.offsetOf(text)
+		l, _, err := w.offsetOf(text)
 		if err != nil {
 			return err
 		}
-		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Offset = units.Length{MM: mm} })
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Offset = l })
 	}
 	return f
-}
-
-// offsetOf reads a backspacing and returns the offset on the present rim, mm.
-func (w *Wheel) offsetOf(text string) (float64, error) {
-	back, err := units.Parse(text, w.in.Unit)
-	if err != nil {
-		return 0, err
-	}
-	rim := w.in.Variant.Wheel.RimWidth.MM
-	mm := math.Round(tyre.OffsetFromBackspacing(rim, back)*offsetParts) / offsetParts
-	if _, err := tyre.NewWheel(rim, mm); err != nil {
-		var bad *tyre.WheelError
-		if !errors.As(err, &bad) {
-			return 0, err
-		}
-		return 0, fmt.Errorf("that makes the %s %s, not between %s and %s; check the number and its unit", bad.Measure,
-			w.length(bad.Value), w.length(bad.Min), w.length(bad.Max))
-	}
-	return mm, nil
 }
 
 // length prints a length as the panel shows it.
@@ -164,11 +143,41 @@ func (w *Wheel) length(mm float64) string {
 	return units.FormatLength(mm, w.in.Unit, scaleOf(kinematics.Length, w.in.Unit).plain)
 }
 
+// tyreHint tells the nominal width in the code from that of the section, which
+// follows from the rim.
 func (w *Wheel) tyreHint(t tyre.Tyre) string {
-	if rim, ok := t.MeasuringRim(); ok {
-		return trimmed(units.In(t.Width, w.in.Unit), 2) + " " + w.in.Unit.String() + " wide on a rim of " + trimmed(units.In(rim, units.Inch), 1) + " in"
+	rim, ok := t.MeasuringRim()
+	if !ok {
+		return "flotation size, for rims of " + trimmed(t.RimCode, 1) + " in"
 	}
-	return "flotation size, for rims of " + trimmed(t.RimCode, 1) + " in"
+	in := func(mm float64) string { return trimmed(units.In(mm, w.in.Unit), 2) + " " + w.in.Unit.String() }
+	text := "nominal width " + in(t.Width)
+	if rim >= tyre.MinRimWidth && rim <= tyre.MaxRimWidth {
+		section, _ := t.SectionWidth(rim)
+		text += "; section " + in(section) + " on its measuring rim of " + inches(rim)
+	}
+	return text
+}
+
+// inches prints a rim's width as the trade does, in either unit on display.
+func inches(mm float64) string { return trimmed(units.In(mm, units.Inch), 1) + " in" }
+
+// rimHint is the width in both systems, and a caution where the rim is unusual
+// for the tyre. Common practice, no source: it refuses nothing.
+func (w *Wheel) rimHint(mm float64) (hint string, caution bool) {
+	hint = units.FormatBoth(mm)
+	t, err := tyre.Parse(w.in.Variant.Wheel.Tyre)
+	if err != nil {
+		return hint, false
+	}
+	seat := t.SeatOn(mm)
+	if seat != tyre.Pinched && seat != tyre.Stretched {
+		return hint, false
+	}
+	way := map[tyre.Seat]string{tyre.Pinched: "narrow", tyre.Stretched: "wide"}[seat]
+	low, high, _ := t.UsualRims()
+	return fmt.Sprintf("%s. Caution: %s for this tyre, usual rims are %s to %s; the tyre maker's list decides",
+		hint, way, trimmed(units.In(low, units.Inch), 1), inches(high)), true
 }
 
 // estimateHint gives the estimate and its span.
@@ -194,7 +203,7 @@ func (w *Wheel) fill() {
 	hold(w.rim, v.RimWidth)
 	hold(w.offset, v.Offset)
 	hold(w.gap, v.Spacer)
-	w.rim.explainWith(units.FormatBoth(v.RimWidth.MM))
+	w.rim.cautionWith(w.rimHint(v.RimWidth.MM))
 	w.gap.explainWith("between hub and wheel")
 	w.offset.explainWith(offsetHint(v.Offset.MM))
 	w.backspacing.explainWith("mounting face to the rim's back edge")
@@ -249,7 +258,7 @@ func (w *Wheel) fillFacts() {
 	if badWheel != nil {
 		w.backspacing.field.hold(owner, "", "")
 	} else {
-		short, full := lengthTexts(units.Length{MM: wheel.Backspacing()}, w.in.Unit)
+		short, full := lengthTexts(backspacingOf(wheel, v.Offset), w.in.Unit)
 		w.backspacing.field.hold(owner, short, full)
 		inner, outer := wheel.Lips()
 		set(w.inboard, -(inner + v.Spacer.MM))

@@ -55,7 +55,7 @@ func TestOffsetAndBackspacingSetEachOther(t *testing.T) {
 		t.Errorf("backspacing shown as %q", s.wheel.backspacing.field.Text)
 	}
 	s.enter(s.wheel.backspacing, "6 in")
-	if got := s.held().Offset; got.MM != 6.35 || got.Typed != "" {
+	if got := s.held().Offset; got.MM != 6.35 || got.Typed != "6 in - 146.05 mm" {
 		t.Errorf("6 in of backspacing set the offset %+v", got)
 	}
 	if s.wheel.offset.field.Text != "6.35" {
