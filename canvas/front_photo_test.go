@@ -166,4 +166,10 @@ func TestAskingForAPlace(t *testing.T) {
 	if v.Ask(nil); v.Asking() || left != 1 {
 		t.Error("Ask(nil) is not the end")
 	}
+	v.build()
+	whole := len(v.list.Items())
+	v.Ask(&Pick{Bare: true, Marks: got})
+	if v.build(); len(v.list.Items()) != 4+2*len(got) { // the cross, and the marks
+		t.Errorf("bare, %d of %d things are drawn", len(v.list.Items()), whole)
+	}
 }

@@ -16,6 +16,8 @@ type Pick struct {
 	// Marks are places picked before, mm, joined by a line if Joined.
 	Marks  []draw.Point
 	Joined bool
+	// Bare leaves the drawing out, so that what lies under it is seen.
+	Bare bool
 	// Names stand beside the marks.
 	Names []string
 	// Picked is told the place, mm. The pick is over when it is called.
@@ -99,6 +101,9 @@ func (v *FrontView) pickKey(key fyne.KeyName, mods fyne.KeyModifier) {
 // drawPick adds cross and marks to the list.
 func (v *FrontView) drawPick() {
 	p, l := v.pick, &v.list
+	if p.Bare {
+		l.Reset()
+	}
 	l.On(draw.LayerNotes)
 	for i, m := range p.Marks {
 		if i > 0 && p.Joined {

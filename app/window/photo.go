@@ -14,6 +14,7 @@ import (
 	"armscribe/app/photo"
 	"armscribe/app/units"
 	"armscribe/canvas"
+	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 )
 
@@ -135,6 +136,21 @@ func (s *photoSide) arrived(img *image.RGBA, reduced int, size image.Point, err 
 	}
 	s.place()
 	s.panel.show()
+	if _, complete := photo.PlacementOf(s.photo()); img != nil && !complete {
+		s.showWhole()
+	}
+}
+
+// showWhole shows the whole picture.
+func (s *photoSide) showWhole() {
+	const air = 12 // points
+	pl, box := s.placement(), draw.EmptyBox()
+	for _, px := range []job.Pixel{{}, {X: float64(s.size.X)}, {Y: float64(s.size.Y)}, {X: float64(s.size.X), Y: float64(s.size.Y)}} {
+		y, z := pl.OnCar(px)
+		box = box.With(draw.Point{X: y, Y: z})
+	}
+	v := s.w.view.View()
+	s.w.view.SetView(v.Fit(box, draw.Margins{Left: air, Right: air, Top: air, Bottom: air}))
 }
 
 // stop ends the reading in progress.
@@ -204,7 +220,6 @@ func (s *photoSide) choose(path string) {
 			*p = job.Photo{File: name, Opacity: job.DefaultOpacity}
 		}
 	})
-	s.w.view.Fit()
 }
 
 // remove takes the photo out of the job; its file stays where it is.

@@ -105,7 +105,7 @@ func (s *photoSide) dropNext(dropped []job.Pixel) {
 		return
 	}
 	pl := s.placement()
-	p := &canvas.Pick{Text: fmt.Sprintf("%d of %d: click the %s.", n+1, len(drops), drops[n].name)}
+	p := &canvas.Pick{Bare: true, Text: fmt.Sprintf("%d of %d: click the %s.", n+1, len(drops), drops[n].name)}
 	for i, px := range dropped {
 		y, z := pl.OnCar(px)
 		p.Marks, p.Names = append(p.Marks, draw.Point{X: y, Y: z}), append(p.Names, drops[i].name)

@@ -29,10 +29,10 @@ func (s *photoSide) pickTwo(first, second string, then func(a, b job.Pixel)) {
 		s.panel.show()
 		s.w.say("Left: nothing is changed.")
 	}
-	s.w.view.Ask(&canvas.Pick{Text: first + pickKeys, Left: ended, Picked: func(at draw.Point) {
+	s.w.view.Ask(&canvas.Pick{Text: first + pickKeys, Bare: true, Left: ended, Picked: func(at draw.Point) {
 		a := s.pixel(at)
 		s.w.view.Ask(&canvas.Pick{
-			Text: second + pickKeys, Marks: []draw.Point{at},
+			Text: second + pickKeys, Bare: true, Marks: []draw.Point{at},
 			Left:   func() { s.pickTwo(first, second, then) },
 			Picked: func(at draw.Point) { then(a, s.pixel(at)) },
 		})
@@ -102,7 +102,7 @@ func (s *photoSide) setAnchor(p kinematics.Point) {
 	name := grip.NameOf(&c, scene.OfPoint(p))
 	s.w.stopPlay()
 	s.w.view.Ask(&canvas.Pick{
-		Text: "Click the " + name + " in the photo." + pickKeys,
+		Text: "Click the " + name + " in the photo." + pickKeys, Bare: true,
 		Left: func() { s.panel.show(); s.w.say("Left: nothing is changed.") },
 		Picked: func(at draw.Point) {
 			px, v := s.pixel(at), s.w.doc.Variant().Point(p)
