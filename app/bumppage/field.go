@@ -19,6 +19,7 @@ type field struct {
 	width float32
 	held  string // what is held elsewhere, as it is shown
 	done  func(text string)
+	enter func() // instead of done, on Enter; may be nil
 }
 
 func newField(width float32) *field {
@@ -53,6 +54,10 @@ func (f *field) taken() { f.held = f.Text }
 func (f *field) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
+		if f.enter != nil {
+			f.enter()
+			return
+		}
 		f.hand()
 	case fyne.KeyEscape:
 		f.SetText(f.held)

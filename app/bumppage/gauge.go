@@ -137,7 +137,7 @@ func sheetTravels(droop, bump, step float64) []float64 {
 func (g *gaugeSheet) explanation() string {
 	p, s := g.p, &g.p.setup
 	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + shortLength(s.Within, s.Unit) + " " + s.Unit.String() +
-		". Set the resting toe first, rack in the middle, and hold the steering wheel. Readings may be from rest or from straight ahead: each side's zero is found by the fit. A blank is no reading."
+		". Set the resting toe first, rack in the middle, and hold the steering wheel. Readings may be from rest or from straight ahead: each side's zero is found by the fit. A blank is no reading; Enter goes to the next line."
 	switch {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:
 		text += fmt.Sprintf(" Length: front edge less rear edge, nearer together, %s.", p.across())
@@ -162,6 +162,27 @@ func (g *gaugeSheet) predictedText(l *bumpsteer.GaugeLine) string {
 		return ""
 	}
 	return signed(banded(l.Change, degree))
+}
+
+// alsoText is the prediction in the other unit: across the gauge, or as an angle.
+func (g *gaugeSheet) alsoText(l *bumpsteer.GaugeLine) string {
+	switch {
+	case g.way.Selected != inDegrees:
+		return toeText(l.Change.Value)
+	case g.p.setup.Gauge.Width > 0:
+		return signed(g.p.rimText(l.Change.Value))
+	}
+	return ""
+}
+
+func (g *gaugeSheet) alsoHead() string {
+	switch {
+	case g.way.Selected != inDegrees:
+		return "deg"
+	case g.p.setup.Gauge.Width > 0:
+		return g.p.setup.Unit.String() + " across"
+	}
+	return ""
 }
 
 func (g *gaugeSheet) unitText() string {

@@ -242,3 +242,14 @@ func TestPastedReadings(t *testing.T) {
 		t.Fatalf("a reading that does not say its side has no column: %v", side)
 	}
 }
+
+func TestEnterGoesDownTheColumn(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(gaugeAt)
+	f := b.gauge.rows[3].sides[1].fields[0]
+	b.win.Canvas().Focus(f)
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if b.win.Canvas().Focused() != fyne.Focusable(b.gauge.rows[4].sides[1].fields[0]) {
+		t.Fatalf("the keyboard went to %v", b.win.Canvas().Focused())
+	}
+}

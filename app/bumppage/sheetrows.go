@@ -61,7 +61,7 @@ func (g *gaugeSheet) fill() {
 		g.rows = append(g.rows, row)
 	}
 	g.list.clear()
-	heads := []string{"travel, " + g.p.setup.Unit.String(), "predicted, " + g.unitText(), ""}
+	heads := []string{"travel, " + g.p.setup.Unit.String(), "predicted, " + g.unitText(), g.alsoHead()}
 	for _, side := range g.sidesShown() {
 		name := side.String()
 		if side == job.NoSide {
@@ -69,7 +69,7 @@ func (g *gaugeSheet) fill() {
 		}
 		heads = append(heads, name)
 	}
-	g.list.right = append([]bool{true, true, false}, make([]bool, len(heads)-3)...)
+	g.list.right = append([]bool{true, true, true}, make([]bool, len(heads)-3)...)
 	g.list.head(heads...)
 	for i := range g.rows {
 		g.addRow(i)
@@ -89,11 +89,23 @@ func (g *gaugeSheet) newRow(travel float64, at int) sheetRow {
 			f := newField(70)
 			key := g.key(fmt.Sprintf("%d %.4f", at, travel), d, side)
 			g.remember(f, key)
+			f.enter = func() { g.focusOn(at+1, side, d) }
 			c.fields, c.keys = append(c.fields, f), append(c.keys, key)
 		}
 		row.sides = append(row.sides, c)
 	}
 	return row
+}
+
+// focusOn gives the keyboard to a field of a row; below the last one it stays.
+func (g *gaugeSheet) focusOn(row int, side job.Side, dial int) {
+	if row >= len(g.rows) {
+		return
+	}
+	f := g.cellOf(row, side).fields[dial]
+	if c := fyne.CurrentApp().Driver().CanvasForObject(f); c != nil {
+		c.Focus(f)
+	}
 }
 
 // key names a field of the table for what was typed into it.
@@ -163,15 +175,15 @@ func (g *gaugeSheet) put(c *sheetCell, i int) {
 // addRow adds a row to the table.
 func (g *gaugeSheet) addRow(i int) {
 	row := &g.rows[i]
-	travel, predicted := fyne.CanvasObject(bold(g.p.way(row.travel))), plain("")
+	travel, predicted, also := bold(g.p.way(row.travel)), plain(""), plain("")
 	switch {
 	case row.typed != nil:
 		row.typed.SetPlaceHolder("other")
 		travel = row.typed.field
 	case i < len(g.lines):
-		predicted = plain(g.predictedText(&g.lines[i]))
+		predicted, also = plain(g.predictedText(&g.lines[i])), plain(g.alsoText(&g.lines[i]))
 	}
-	cells := []fyne.CanvasObject{travel, predicted, nil}
+	cells := []fyne.CanvasObject{travel, predicted, also}
 	for _, c := range row.sides {
 		cells = append(cells, pair(c.fields))
 	}

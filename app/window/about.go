@@ -34,7 +34,7 @@ Home — back to rest      Page Up, Page Down — to the ends
 Everywhere
 Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+N — new variant
 Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
-Ctrl+P — play      Ctrl+R — back to rest
+Ctrl+B — bump steer      Ctrl+P — play      Ctrl+R — back to rest
 Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom
 Ctrl+H — this page      Enter, Esc — go on in a dialog, leave it`
 
