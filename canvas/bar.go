@@ -132,7 +132,7 @@ func (b *Bar) MinSize() fyne.Size {
 func (b *Bar) figures() float64 {
 	width := b.figureWidth
 	for _, v := range [...]float64{b.axis.Min, b.axis.Max} {
-		b.text = b.axis.figure(b.text[:0], v)
+		b.text = b.axis.figureUnit(b.text[:0], v)
 		w, _, _ := b.styles.TextSize(draw.TextBody, draw.OnScreen, b.text)
 		width = max(width, w+barFigureIn+barEdge)
 	}
@@ -259,7 +259,7 @@ func (b *Bar) draw(l *draw.List, w, h float64) {
 	l.Text(draw.TextBody, draw.At(barEdge, y), draw.Left|draw.Middle,
 		fitText(b.styles, draw.OnScreen, draw.TextBody, b.axis.Name, b.label-barEdge))
 	figureAt := draw.At(w-b.figures()+barFigureIn, y)
-	b.text = b.axis.figure(b.text[:0], b.value)
+	b.text = b.axis.figureUnit(b.text[:0], b.value)
 	l.TextBytes(draw.TextBody, figureAt, draw.Left|draw.Middle, b.text)
 	b.words(l, x0, x1, h-barWordsDown)
 }
@@ -275,8 +275,12 @@ func (b *Bar) words(l *draw.List, x0, x1, y float64) {
 			right = b.axis.ToWhy
 		}
 	}
-	room := (x1-x0)/2 - 4
-	fit := func(s string) string { return fitText(b.styles, draw.OnScreen, draw.TextQuiet, s, room) }
-	l.Text(draw.TextQuiet, draw.At(x0-trackHalf, y), draw.Left, fit(left))
-	l.Text(draw.TextQuiet, draw.At(x1+trackHalf, y), draw.Right, fit(right))
+	const between = 8.0 // points
+	width := func(s string) float64 { return textWidth(b.styles, draw.OnScreen, draw.TextQuiet, s) }
+	if room := x1 - x0 + 2*trackHalf - between; width(left)+width(right) > room {
+		left = wholeWords(b.styles, draw.OnScreen, draw.TextQuiet, left, room/2)
+		right = wholeWords(b.styles, draw.OnScreen, draw.TextQuiet, right, room/2)
+	}
+	l.Text(draw.TextQuiet, draw.At(x0-trackHalf, y), draw.Left, left)
+	l.Text(draw.TextQuiet, draw.At(x1+trackHalf, y), draw.Right, right)
 }

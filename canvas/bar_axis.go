@@ -1,9 +1,11 @@
 package canvas
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"strconv"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 )
@@ -66,6 +68,35 @@ func (a *Axis) Limits() (lo, hi float64) {
 func (a *Axis) clamp(v float64) float64 {
 	lo, hi := a.Limits()
 	return max(lo, min(v, hi))
+}
+
+// unit is the unit on display as written behind a figure, which PerUnit tells.
+func (a *Axis) unit() string {
+	const near = 1e-9
+	switch {
+	case a.PerUnit == 1:
+		return " mm"
+	case math.Abs(a.PerUnit-25.4) < near:
+		return " in"
+	case math.Abs(a.PerUnit-math.Pi/180) < near:
+		return "°"
+	}
+	return ""
+}
+
+// figureUnit appends the figure of v with its unit, unless Format wrote one.
+func (a *Axis) figureUnit(dst []byte, v float64) []byte {
+	at := len(dst)
+	dst = a.figure(dst, v)
+	if hasUnit(dst[at:]) {
+		return dst
+	}
+	return append(dst, a.unit()...)
+}
+
+// hasUnit tells whether a figure has more than a number in it.
+func hasUnit(figure []byte) bool {
+	return bytes.ContainsFunc(figure, func(r rune) bool { return unicode.IsLetter(r) || r == '°' })
 }
 
 // figure appends the figure of v.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -278,6 +279,57 @@ func TestBarTexts(t *testing.T) {
 		var l draw.List
 		b.draw(&l, w, 40)
 		checkBarTexts(t, fmt.Sprintf("%g wide", w), &l, b.styles, draw.OnScreen, w, 40)
+	}
+}
+
+// The words at the ends are whole words, at any width, and the value has a unit.
+func TestBarEndWordsAreWhole(t *testing.T) {
+	b := NewBar(Axis{Name: "roll", PerUnit: degree, Min: -5 * degree, Max: 5 * degree, MinName: "right side up", MaxName: "left side up"})
+	b.SetValue(2.5 * degree)
+	for w := float64(b.MinSize().Width); w < 500; w += 9 {
+		var l draw.List
+		b.draw(&l, w, 40)
+		_, words := barTexts(&l, b.styles, draw.OnScreen, w, 40)
+		text := strings.Join(words, "|")
+		whole := strings.Contains(text, "right side up|left side up")
+		if strings.Contains(text, "\u2026") || !strings.Contains(text, "right") || !strings.Contains(text, "left") || !whole && w > 330 {
+			t.Errorf("%g wide: %s", w, text)
+		}
+		if !strings.Contains(text, "+2.5°") {
+			t.Errorf("%g wide: no value with a unit in %s", w, text)
+		}
+	}
+}
+
+// Whatever the unit on display, value and tip name it.
+func TestFiguresHaveUnits(t *testing.T) {
+	for want, a := range map[string]Axis{
+		"+35.7 mm": {Name: "rack", Min: -61, Max: 61},
+		"+1.4 in":  {Name: "rack", PerUnit: 25.4, Min: -61, Max: 61},
+		"36 clicks": {Name: "rack", Min: -61, Max: 61, Format: func(dst []byte, v float64) []byte {
+			return append(dst, "36 clicks"...)
+		}},
+	} {
+		a = a.check()
+		if got := string(a.figureUnit(nil, 35.7)); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	s := NewStrips(travelAxis())
+	in := sampleInput()
+	for i := range in.Strips {
+		in.Strips[i].Format = nil
+	}
+	in.Strips[3].Unit = "deg/mm, in +"
+	s.SetInput(in)
+	for i, want := range []string{"0.28 ± 0.04°", "0.28°", "0.28 mm", "0.28 deg/mm"} {
+		half := 0.0
+		if i == 0 {
+			half = 0.041
+		}
+		if got := string(s.figure(nil, i, 0.2784, half)); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }
 

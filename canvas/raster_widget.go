@@ -3,6 +3,7 @@ package canvas
 import (
 	"image"
 	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
@@ -132,4 +133,18 @@ func fitText(st *draw.Styles, m draw.Medium, role draw.Role, text string, w floa
 		}
 	}
 	return ""
+}
+
+// textWidth is the width of a text in points.
+func textWidth(st *draw.Styles, m draw.Medium, role draw.Role, text string) float64 {
+	return st[role].Face.Width(text) * st[role].SizeOn(m)
+}
+
+// wholeWords returns as many of the first words of text as w points hold: no
+// word is cut.
+func wholeWords(st *draw.Styles, m draw.Medium, role draw.Role, text string, w float64) string {
+	for text != "" && textWidth(st, m, role, text) > w {
+		text = text[:max(0, strings.LastIndexByte(text, ' '))]
+	}
+	return text
 }

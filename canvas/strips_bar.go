@@ -40,7 +40,7 @@ func (s *Strips) drawBar(l *draw.List, m draw.Medium) {
 	s.drawEnd(l, m, s.axis.MaxName, yMax-wordAway)
 	s.drawEnd(l, m, s.axis.MinName, yMin+wordAway+8)
 	if more := len(s.data) - s.count; more > 0 && m == draw.OnScreen {
-		s.drawMore(l, more)
+		s.drawMore(l, m, more)
 	}
 	s.drawGrip(l, m, y)
 }
@@ -105,8 +105,8 @@ func (s *Strips) drawTicks(l *draw.List, yMax, yMin float64, taken [3]barSpan) {
 // drawEnd writes the word of an end over or under the bar, moved in where it
 // would leave the column.
 func (s *Strips) drawEnd(l *draw.List, m draw.Medium, word string, y float64) {
-	word = fitText(s.styles, m, draw.TextQuiet, word, s.bar-4)
-	half := s.styles[draw.TextQuiet].Face.Width(word) * s.styles[draw.TextQuiet].SizeOn(m) / 2
+	word = wholeWords(s.styles, m, draw.TextQuiet, word, s.bar-4)
+	half := textWidth(s.styles, m, draw.TextQuiet, word) / 2
 	x := min(s.gripX, s.bar-2-half)
 	l.On(draw.LayerNotes)
 	l.Text(draw.TextQuiet, draw.On(s.up(x, y)), draw.Centre, word)
@@ -149,13 +149,22 @@ func (s *Strips) drawWhy(l *draw.List, m draw.Medium, why string, room, end floa
 	return took
 }
 
-// drawMore says how many strips had no room.
-func (s *Strips) drawMore(l *draw.List, more int) {
-	s.texts.buf = append(s.texts.buf[:0], '+')
-	s.texts.buf = append(s.texts.buf, chart.Number(float64(more), 0)...)
-	s.texts.buf = append(s.texts.buf, " more"...)
-	l.On(draw.LayerNotes)
-	l.TextBytes(draw.TextQuiet, draw.On(s.up(s.bar-6, headTitleDown)), draw.Right, s.texts.buf)
+// drawMore says under the plots how many strips had no room, in as many words as
+// fit.
+func (s *Strips) drawMore(l *draw.List, m draw.Medium, more int) {
+	curves := " curves hidden"
+	if more == 1 {
+		curves = " curve hidden"
+	}
+	number := chart.Number(float64(more), 0)
+	room := s.w - 2*moreIn
+	for _, text := range [...]string{number + curves + ": widen the window", number + curves, number + " hidden"} {
+		if textWidth(s.styles, m, draw.TextQuiet, text) <= room {
+			l.On(draw.LayerNotes)
+			l.Text(draw.TextQuiet, draw.On(s.up(s.w-moreIn, s.h-moreUp)), draw.Right, text)
+			return
+		}
+	}
 }
 
 // plateRound is the radius of the corners of a plate, points.

@@ -51,11 +51,11 @@ func (s *Strips) drawStrips(l *draw.List, m draw.Medium) {
 func (s *Strips) fillChart(i int, m draw.Medium) {
 	d := &s.data[i]
 	c := &d.chart
-	c.Box = s.box(s.left(i), 0, s.left(i)+s.width, s.h)
+	c.Box = s.box(s.left(i), 0, s.left(i)+s.width, s.h-s.foot)
 	c.Zoom, c.Styles, c.Medium = 1, s.styles, m
 	c.Var = s.axis.tickRange(s.lo, s.hi)
 	c.Val = d.scale
-	c.Insets = draw.Margins{Left: plotIn, Right: plotIn, Top: s.top, Bottom: s.h - s.bottom}
+	c.Insets = draw.Margins{Left: plotIn, Right: plotIn, Top: s.top, Bottom: s.h - s.foot - s.bottom}
 	c.Targets, c.Bands, c.Curves = c.Targets[:0], c.Bands[:0], c.Curves[:0]
 	if d.hasTarget {
 		c.Targets = append(c.Targets, d.targets[0])

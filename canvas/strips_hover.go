@@ -3,6 +3,7 @@ package canvas
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"armscribe/canvas/draw"
 )
@@ -50,7 +51,7 @@ func (s *Strips) hoverNow(dst []byte) []byte {
 	i := s.stripAt(s.pointer.x)
 	v := s.track.value(s.pointer.y)
 	dst = append(dst, "at "...)
-	dst = s.axis.figure(dst, v)
+	dst = s.axis.figureUnit(dst, v)
 	dst = append(dst, ": "...)
 	val, half, ok := s.data[i].now.read(v / s.axis.PerUnit)
 	if !ok {
@@ -59,8 +60,25 @@ func (s *Strips) hoverNow(dst []byte) []byte {
 	return s.figure(dst, i, val, half)
 }
 
-// figure appends the figure of a value of a strip, given in units on display.
+// figure appends the figure of a value of a strip, given in units on display, with
+// its unit.
 func (s *Strips) figure(dst []byte, i int, v, half float64) []byte {
+	at := len(dst)
+	dst = s.plainFigure(dst, i, v, half)
+	if hasUnit(dst[at:]) {
+		return dst
+	}
+	unit, _, _ := strings.Cut(s.in.Strips[i].Unit, ",")
+	switch {
+	case unit == "deg":
+		return append(dst, "°"...)
+	case unit != "":
+		dst = append(append(dst, ' '), unit...)
+	}
+	return dst
+}
+
+func (s *Strips) plainFigure(dst []byte, i int, v, half float64) []byte {
 	spec := &s.in.Strips[i]
 	if spec.Format != nil {
 		return spec.Format(dst, v*spec.PerUnit, half*spec.PerUnit)

@@ -19,6 +19,9 @@ const (
 	headIn        = 8  // title and unit from the left edge
 	plotIn        = 12 // plot from the strip's sides: about half a tick label
 	footAir       = 36 // under the plot: ticks and the word at the end
+	moreAir       = 18 // under that: how many strips had no room
+	moreUp        = 5  // the baseline of those words from the lower edge
+	moreIn        = 4  // and their ends from the sides
 
 	gripRight = 17 // middle of the grip from the bar's right edge
 	tagAway   = 13 // tag from the middle of the grip
@@ -35,6 +38,7 @@ type stripColumns struct {
 	bar         float64 // width of the bar's column; the strips begin here
 	gripX       float64
 	top, bottom float64 // of the plots
+	foot        float64 // height of the line under the strips
 	lo, hi      float64 // of the axis there
 	count       int     // strips shown
 	width       float64 // of each
@@ -74,7 +78,11 @@ func (s *Strips) placeIn(w, h float64, m draw.Medium) {
 		c.width = (w - c.bar) / float64(c.count)
 	}
 	c.top = headTitleDown + headAir + float64(s.headLines(m))*headLine
-	c.bottom = max(c.top+1, h-footAir)
+	c.foot = 0
+	if c.count < len(s.data) && m == draw.OnScreen {
+		c.foot = moreAir
+	}
+	c.bottom = max(c.top+1, h-c.foot-footAir)
 	s.track = c.fixed
 	if c.fixed.per == 0 || m == draw.OnPaper {
 		s.track.per = -(c.bottom - c.top) / (s.axis.Max - s.axis.Min)

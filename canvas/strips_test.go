@@ -216,8 +216,15 @@ func TestStripsSayWhatBinds(t *testing.T) {
 			t.Errorf("at %g: %s", v, words)
 		}
 	}
-	if !strings.Contains(wordsOf(s, 200, 610), "+3 more") {
-		t.Error("strips without room are not told of")
+	for w, want := range map[float64]string{
+		200: "3 curves hidden: widen the window", 400: "1 curve hidden: widen the window", 130: "4 curves hidden", 76: "4 hidden",
+	} {
+		if words := wordsOf(s, w, 610); !strings.Contains(words, want) || strings.Contains(words, "\u2026") {
+			t.Errorf("%g wide: no %q in %s", w, want, words)
+		}
+	}
+	if words := wordsOf(s, 470, 610); strings.Contains(words, "hidden") {
+		t.Errorf("all have room, and yet: %s", words)
 	}
 }
 
@@ -234,11 +241,11 @@ func TestStripsHover(t *testing.T) {
 	}
 	// At -26 mm x is -26/60: toe 0.02 + 0.62*0.4333 - 0.02*0.1878 - 0.08*0.0814
 	// = 0.2784, half 0.07*(0.4 + 0.1878) = 0.0411.
-	if got, want := hover(100, 371.5+26*3.25), "at \u221226.0: 0.28° ± 0.04"; got != want {
+	if got, want := hover(100, 371.5+26*3.25), "at \u221226.0 mm: 0.28° ± 0.04"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// Station 60 stands at -63 + 134*60/160 = -12.75.
-	if got, want := hover(s.left(1)+30, 371.5+12.75*3.25), "at \u221212.8: none"; got != want && got != "at \u221212.7: none" {
+	if got, want := hover(s.left(1)+30, 371.5+12.75*3.25), "at \u221212.8 mm: none"; got != want && got != "at \u221212.7 mm: none" {
 		t.Errorf("in a gap %q, want %q", got, want)
 	}
 	for name, got := range map[string]string{"bar": hover(20, 500), "level line": hover(200, 371.5-65), "head": hover(200, 12)} {
