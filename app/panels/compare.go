@@ -46,7 +46,7 @@ type CompareCell struct {
 
 // Sizes of the comparison in points.
 const (
-	compareNames  = 190
+	compareNames  = 284
 	compareColumn = 214
 	compareHead   = 40
 	compareLine   = 24

@@ -9,6 +9,7 @@ const (
 	roleThumb  = draw.BandBefore
 	roleMet    = draw.TextGood
 	roleNotMet = draw.TextNow
+	roleMissed = draw.TextTick // of a target, as small as that of one that is met
 )
 
 // setStyles fits the styles to a table: figures beside a value are quiet in size.
@@ -20,6 +21,8 @@ func setTableStyles(s *draw.Styles) {
 	s[roleThumb] = draw.Style{Name: "thumb", Fill: draw.Quiet, FillAlpha: 0.5}
 	s[draw.TextBefore].Size = 11
 	s[roleMet].Size = 11
+	s[roleMissed] = s[roleNotMet]
+	s[roleMissed].Size = 11
 }
 
 // valueRole is bold for a figure, quiet for words that stand in its place.
@@ -167,7 +170,7 @@ func roleOf(v Verdict) draw.Role {
 	case NotDecidable:
 		return draw.TextQuiet
 	}
-	return roleNotMet
+	return roleMissed
 }
 
 // drawMark draws a tick, a cross, or the sign of almost equal.
