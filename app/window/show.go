@@ -55,7 +55,9 @@ func (w *Window) show() {
 	w.showBars()
 	in := panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit, Targets: w.targetLines()}
 	w.readings.SetInput(in)
-	if !w.view.Busy() {
+	if w.view.Busy() {
+		w.points.Follow(w.frame.Now.Study.Case.Corner)
+	} else {
 		w.points.SetInput(in)
 		w.wheel.SetInput(in)
 	}
@@ -68,6 +70,10 @@ func (w *Window) showView() {
 		Now:    scene.Subject{Name: w.doc.Variant().Name, Study: &f.Now.Study, Section: w.sections.of(w.doc.Variant())},
 		Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll,
 		Overlays: w.overlays, Format: formatter(w.unit), Lit: w.lit,
+		Rear: w.doc.Job().Axle == job.Rear,
+	}
+	if f.Now.HasBands {
+		in.Bands = &f.Now.Bands
 	}
 	if v, ok := w.doc.Compared(); ok && f.HasBefore {
 		in.Before = &scene.Subject{Name: v.Name, Study: &f.Before.Study, Section: w.sections.of(v)}
