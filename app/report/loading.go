@@ -1,0 +1,126 @@
+package report
+
+import (
+	"fmt"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/effort"
+	"armscribe/kinematics/tyre"
+)
+
+// Loading is what forces are reckoned under and no geometry tells. Zero values
+// are replaced by assumed ones, and the answer says so.
+type Loading struct {
+	Load        float64 // N on each wheel
+	RackPerTurn float64 // mm of rack for one turn of the steering wheel
+	RimDiameter float64 // mm, of the steering wheel
+}
+
+// Assumed values, of a light car with a manual rack. Common practice, no source.
+const (
+	assumedMass        = 350.0 // kg on each wheel
+	assumedRackPerTurn = 45.0  // mm
+	assumedRimDiameter = 360.0 // mm
+	// Gravity is the standard acceleration of free fall, m/s^2 (ISO 80000-3).
+	Gravity = 9.80665
+)
+
+// loading is a Loading without gaps.
+type loading struct {
+	Loading
+	assumed []string // what was assumed, in words
+	tread   float64  // mm
+	rear    bool
+}
+
+func (l Loading) filled(j *job.Job, v *job.Variant) loading {
+	out := loading{Loading: l, rear: j.Axle == job.Rear}
+	if out.Load == 0 {
+		out.Load = assumedMass * Gravity
+		out.assumed = append(out.assumed, fmt.Sprintf("%s kg on each wheel (--load)", units.FormatNumber(assumedMass, 0)))
+	}
+	if out.RackPerTurn == 0 && !out.rear {
+		out.RackPerTurn = assumedRackPerTurn
+		out.assumed = append(out.assumed, lengthText(assumedRackPerTurn, j.Units)+" of rack for a turn of the steering wheel (--turn)")
+	}
+	if out.RimDiameter == 0 && !out.rear {
+		out.RimDiameter = assumedRimDiameter
+		out.assumed = append(out.assumed, "a steering wheel of "+lengthText(assumedRimDiameter, j.Units)+" (--steering-wheel)")
+	}
+	t, err := tyre.Parse(v.Wheel.Tyre)
+	if err == nil {
+		out.tread = t.TreadFace().Value
+		return out
+	}
+	const treadOfRim = 0.9 // common practice, no source
+	out.tread = treadOfRim * v.Wheel.RimWidth.MM
+	out.assumed = append(out.assumed, "a tread of "+lengthText(out.tread, j.Units)+", for the tyre has no size code")
+	return out
+}
+
+func (l *loading) conditions() effort.Conditions { return effort.Usual(l.Load, l.tread) }
+
+// gear leaves the steering wheel out where the axle is not steered.
+func (l *loading) gear() effort.Gear {
+	if l.rear {
+		return effort.Gear{}
+	}
+	return effort.Gear{RackPerTurn: l.RackPerTurn, RimRadius: l.RimDiameter / 2}
+}
+
+// words say under what the forces were reckoned.
+func (l *loading) words(u units.Unit) []string {
+	c := l.conditions()
+	list := []string{fmt.Sprintf("Forces: %s N on each wheel. Braking: grip of %g left and %g right. Bump under the left wheel: %s up, load %s N more, push rearward %s N.",
+		units.FormatNumber(c.Load, 0), c.BrakeLeft, c.BrakeRight, lengthText(c.BumpTravel, u), units.FormatNumber(c.BumpLoad, 0), units.FormatNumber(c.BumpKick, 0))}
+	if !l.rear {
+		list[0] += fmt.Sprintf(" Parking: grip of %g.", c.Parking)
+	}
+	for _, a := range l.assumed {
+		list = append(list, "Assumed, not of this car: "+a+".")
+	}
+	return append(list, "Indicative only: statics without friction or power assistance, to compare one layout with another; it judges no part's strength.")
+}
+
+type loadingJSON struct {
+	Load        float64  `json:"wheel_load_n"`
+	RackPerTurn *float64 `json:"rack_per_turn_mm"`
+	RimDiameter *float64 `json:"steering_wheel_mm"`
+	Tread       float64  `json:"tread_mm"`
+	Parking     *float64 `json:"parking_grip"`
+	Left        float64  `json:"braking_grip_left"`
+	Right       float64  `json:"braking_grip_right"`
+	BumpTravel  float64  `json:"bump_travel_mm"`
+	BumpLoad    float64  `json:"bump_load_more_n"`
+	BumpKick    float64  `json:"bump_push_n"`
+	Assumed     []string `json:"assumed"`
+}
+
+func (l *loading) json() loadingJSON {
+	c := l.conditions()
+	return loadingJSON{Load: number12(c.Load), RackPerTurn: orNull(l.RackPerTurn, !l.rear), RimDiameter: orNull(l.RimDiameter, !l.rear), Tread: number12(l.tread),
+		Parking: orNull(c.Parking, !l.rear), Left: c.BrakeLeft, Right: c.BrakeRight, BumpTravel: c.BumpTravel, BumpLoad: number12(c.BumpLoad), BumpKick: number12(c.BumpKick),
+		Assumed: append([]string{}, l.assumed...)}
+}
+
+// tyreOf is the variant's tyre as a round-shouldered body, by its code and
+// rim; ok is false where the code says too little. A tread wider than a
+// stretched section leaves room for is taken narrower.
+func tyreOf(v *job.Variant) (body clearance.Tyre, ok bool) {
+	t, err := tyre.Parse(v.Wheel.Tyre)
+	if err != nil {
+		return clearance.Tyre{}, false
+	}
+	wheel, err := tyre.NewWheel(v.Wheel.RimWidth.MM, v.Wheel.Offset.MM)
+	if err != nil {
+		return clearance.Tyre{}, false
+	}
+	section := tyre.Fit(t, wheel).SectionWidth
+	const treadOfSection = 0.92
+	tread := min(t.TreadFace().Value, treadOfSection*section)
+	radius := t.Diameter() / 2
+	body = clearance.Tyre{Radius: radius, Section: section, Tread: tread, Shoulder: t.Shoulder(section, tread), Widest: radius - t.SectionHeight()/2}
+	return body, body.Validate() == nil
+}

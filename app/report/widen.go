@@ -1,0 +1,195 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/app/job"
+	"armscribe/app/tune"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/widen"
+)
+
+// WidenSpec says by how much one side of the track is to be wider, mm, and
+// what the scrub radius may come to.
+type WidenSpec struct {
+	By          float64
+	ScrubMax    float64 // mm, either way; only if HasScrubMax
+	HasScrubMax bool
+	Loading     Loading
+}
+
+// Widened is both ways of widening one variant, beside it.
+type Widened struct {
+	Source  Source
+	Spec    WidenSpec
+	Both    widen.Proposals
+	Table   widen.Table
+	HasTyre bool // the tyre's size is known
+	// Limits hold each way against the largest scrub radius, and Mixed is the
+	// way with the thickest spacer that keeps within it, the arms making up the
+	// rest; only if asked for. HasMixed tells whether there is one.
+	Limits   [2]ScrubLimit
+	Mixed    widen.Answer
+	HasMixed bool
+
+	loading loading
+}
+
+// ScrubLimit is a scrub radius against its limit.
+type ScrubLimit struct {
+	Value, Band float64 // mm
+	Verdict     LimitVerdict
+}
+
+// LimitVerdict tells how a value stands to a limit.
+type LimitVerdict uint8
+
+// The verdicts. LimitOpen: the band spans the limit.
+const (
+	LimitKept LimitVerdict = iota + 1
+	LimitPassed
+	LimitOpen
+)
+
+// Places over travel and rack at which the largest are taken.
+const (
+	widenTravels = 9
+	widenRacks   = 5
+)
+
+// ErrWidenSpec: what was asked for makes no sense, whatever the job.
+var ErrWidenSpec = errors.New("the track cannot be changed by that")
+
+// WidenOf makes both proposals from one variant of a job without problems.
+// Errors match ErrWidenSpec or widen.ErrWiden, or name the variant and are
+// those of its geometry.
+func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
+	switch {
+	case spec.By == 0:
+		return nil, fmt.Errorf("%w: 0 changes nothing; say by how much one side is to be wider", ErrWidenSpec)
+	case spec.HasScrubMax && !(spec.ScrubMax > 0 && spec.ScrubMax <= widen.MaxBy):
+		return nil, fmt.Errorf("%w: a scrub radius of at most %g mm is not between 0 and %g mm", ErrWidenSpec, spec.ScrubMax, widen.MaxBy)
+	}
+	v := &j.Variants[variant]
+	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v)}
+	s := &w.Source
+	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, widenTravels), Rack: places(-s.RackRight, s.RackLeft, widenRacks),
+		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}
+	setup.Tyre, w.HasTyre = tyreOf(v)
+	var err error
+	if w.Both, err = widen.By(s.Corner, spec.By); err == nil {
+		w.Table, err = widen.Compare(s.Corner, spec.By, setup)
+	}
+	if errors.Is(err, kinematics.ErrGeometry) || errors.Is(err, kinematics.ErrUnreachable) {
+		return nil, s.named(err)
+	}
+	if err != nil {
+		return nil, err
+	}
+	w.clean()
+	if !spec.HasScrubMax {
+		return w, nil
+	}
+	if err := w.limit(); err != nil {
+		return nil, err
+	}
+	return w, nil
+}
+
+// clean takes bands that are rounding for none, and what is left of a change
+// then too.
+func (w *Widened) clean() {
+	for _, p := range widenParts {
+		for _, l := range p.lines {
+			t := &w.Table[l.measure]
+			for _, b := range []*widen.Value{&t.SpacersBand, &t.ArmsBand} {
+				if b.Value < l.amount.rounding() {
+					b.Value = 0
+				}
+			}
+		}
+	}
+}
+
+// places are n places from one to another, both ends included; one alone
+// where they are the same.
+func places(from, to float64, n int) []float64 {
+	if from == to {
+		return []float64{from}
+	}
+	list := make([]float64, n)
+	for i := range list {
+		list[i] = from + (to-from)*float64(i)/float64(n-1)
+	}
+	return list
+}
+
+// limit holds both ways against the limit, and looks for one between.
+func (w *Widened) limit() error {
+	for i, c := range []kinematics.Corner{w.Both.Spacers, w.Both.Arms} {
+		s := w.Source
+		s.Corner = c
+		r, err := ReadingsOf(s, Position{})
+		if err != nil {
+			return err
+		}
+		for k := range r.Lines {
+			if l := &r.Lines[k]; l.Key == kinematics.ScrubRadius.String() {
+				w.Limits[i] = limitOf(l, w.Spec.ScrubMax)
+			}
+		}
+	}
+	arms := w.Table[widen.HalfTrack].Arms
+	most := max(0, w.Source.Corner.Wheel.Spacer+w.Spec.By)
+	list, err := widen.Reach(w.Source.Corner, widen.Wish{To: arms.Value, ScrubMax: w.Spec.ScrubMax, HasScrubMax: true,
+		SpacerMin: 0, SpacerMax: most, ArmsMin: min(0, w.Spec.By), ArmsMax: max(0, w.Spec.By), Order: widen.LeastArms},
+		[]widen.Choice{{Offset: w.Source.Corner.Wheel.Offset}})
+	if err != nil {
+		return w.Source.named(err)
+	}
+	if len(list) > 0 && list[0].Reaches() {
+		w.Mixed, w.HasMixed = list[0], true
+	}
+	return nil
+}
+
+func limitOf(l *Line, most float64) ScrubLimit {
+	out := ScrubLimit{Value: l.Value, Band: l.Band, Verdict: LimitKept}
+	switch over := math.Abs(l.Value) - most; {
+	case math.Abs(over) < l.Band:
+		out.Verdict = LimitOpen
+	case over > 0:
+		out.Verdict = LimitPassed
+	}
+	return out
+}
+
+// Save writes the job with both proposals as its last variants, spacers first,
+// and returns their names.
+func (w *Widened) Save(path string, j *job.Job, variant int) (names []string, err error) {
+	next := j
+	way := "wider"
+	spacers, arms := "spacers", "longer arms"
+	if w.Spec.By < 0 {
+		way, spacers, arms = "narrower", "thinner spacers", "shorter arms"
+	}
+	by := lengthText(math.Abs(w.Spec.By), w.Source.Unit)
+	for _, p := range []struct {
+		name, notes string
+		corner      kinematics.Corner
+	}{
+		{spacers, fmt.Sprintf("%s a side %s than %s by the spacer alone.", by, way, oneLine(w.Source.Variant)), w.Both.Spacers},
+		{arms, fmt.Sprintf("%s a side %s than %s: upright and wheel moved whole, arms and tie rod to suit, rack as it was.", by, way, oneLine(w.Source.Variant)), w.Both.Arms},
+	} {
+		next = tune.Moved(next, variant, p.name, p.notes, p.corner)
+		v := &next.Variants[len(next.Variants)-1]
+		if v.Wheel.Spacer.MM != p.corner.Wheel.Spacer {
+			v.Wheel.Spacer = units.Length{MM: p.corner.Wheel.Spacer}
+		}
+		names = append(names, v.Name)
+	}
+	return names, job.Save(path, next)
+}

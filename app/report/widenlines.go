@@ -1,0 +1,127 @@
+package report
+
+import (
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/widen"
+)
+
+// amount is what a line of the widening is measured in.
+type amount uint8
+
+const (
+	aLength amount = iota
+	anAngle
+	aSlope
+	aRatio
+	aForce
+	aMoment
+)
+
+// inUnit converts from mm, radians and N to the unit of a table, and names it.
+func (a amount) inUnit(v float64, length units.Unit) (float64, string) {
+	switch a {
+	case aForce:
+		return v, "N"
+	case aMoment:
+		const metre = 1000.0
+		return v / metre, "N m"
+	}
+	q := Quantity{Kind: map[amount]kinematics.Kind{aLength: kinematics.Length, anAngle: kinematics.Angle, aSlope: kinematics.Slope, aRatio: kinematics.Ratio}[a]}
+	return q.inUnit(v, length)
+}
+
+// rounding is the band below which a change is exact and what is left is
+// rounding, in mm, radians and N; all far below what is printed.
+func (a amount) rounding() float64 {
+	switch a {
+	case anAngle:
+		return 1e-8
+	case aSlope:
+		return 1e-10
+	case aForce:
+		return 1e-3
+	case aMoment:
+		return 1
+	}
+	return 1e-6
+}
+
+// widenLine describes one measure of a comparison.
+type widenLine struct {
+	measure   widen.Measure
+	key, name string
+	amount    amount
+	steered   bool // only where the axle is steered
+}
+
+type widenPart struct {
+	name  string
+	lines []widenLine
+}
+
+// widenParts are the measures under their headings.
+var widenParts = []widenPart{
+	{"Track and steering axis", []widenLine{
+		{widen.HalfTrack, "half_track", "half track", aLength, false},
+		{widen.Face, "tyre_face", "tyre's outer face from the centre", aLength, false},
+		{widen.ScrubRadius, "scrub_radius", "scrub radius", aLength, false},
+		{widen.SwingFront, "swing_front", "swing of the tyre, front", aLength, true},
+		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", aLength, true},
+	}},
+	{"Suspension", []widenLine{
+		{widen.CamberGain, "camber_gain", "camber gain", aSlope, false},
+		{widen.RollCentre, "roll_centre_height", "roll centre height", aLength, false},
+		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", aRatio, false},
+		{widen.SpringForce, "spring_force", "force in the spring", aForce, false},
+	}},
+	{"Toe over bumps", []widenLine{
+		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false},
+		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false},
+		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false},
+	}},
+	{"Parking", []widenLine{
+		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true},
+		{widen.ParkingRack, "parking_rack", "rack", aForce, true},
+		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", aForce, true},
+	}},
+	{"Braking, less grip on the right", []widenLine{
+		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", aMoment, false},
+		{widen.BrakingRack, "braking_rack", "rack", aForce, true},
+		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", aForce, true},
+	}},
+	{"Bump under the left wheel", []widenLine{
+		{widen.BumpMoment, "bump_moment", "about the steering axis, left", aMoment, false},
+		{widen.BumpRack, "bump_rack", "rack", aForce, true},
+		{widen.BumpPull, "bump_pull", "pull at the steering wheel", aForce, true},
+	}},
+	{"Largest tilt of the joints from rest", []widenLine{
+		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", anAngle, false},
+		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", anAngle, false},
+		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", anAngle, false},
+		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", anAngle, false},
+	}},
+}
+
+// verdictWords and verdictKeys say how a proposal does.
+var (
+	verdictWords = map[widen.Verdict]string{widen.NoVerdict: "", widen.Same: "same", widen.Better: "better", widen.Worse: "worse"}
+	limitWord    = map[LimitVerdict]string{LimitKept: "within", LimitPassed: "over", LimitOpen: "open"}
+)
+
+// parts are the headings and lines that this axle has.
+func (w *Widened) parts() []widenPart {
+	var list []widenPart
+	for _, p := range widenParts {
+		part := widenPart{name: p.name}
+		for _, l := range p.lines {
+			if !(l.steered && w.Source.Rear) {
+				part.lines = append(part.lines, l)
+			}
+		}
+		if len(part.lines) > 0 {
+			list = append(list, part)
+		}
+	}
+	return list
+}
