@@ -210,11 +210,18 @@ func (s *Strips) CreateRenderer() fyne.WidgetRenderer { return s.pane.renderer()
 func (s *Strips) Draw(l *draw.List, w, h float64) { s.drawOn(l, w, h, draw.OnPaper) }
 
 // Sheet returns the strips as a drawing of w by h points for the file writers,
-// in the colours of print.
-func (s *Strips) Sheet(title string, w, h float64) draw.Sheet {
+// in the colours of print, with a title block of the job under it.
+func (s *Strips) Sheet(job string, w, h float64) draw.Sheet {
+	return s.SheetWith(TitleBlock{Job: job}, w, h)
+}
+
+// SheetWith is Sheet with a title block of the caller's.
+func (s *Strips) SheetWith(t TitleBlock, w, h float64) draw.Sheet {
 	l := &draw.List{}
 	s.Draw(l, w, h)
-	return draw.Sheet{Title: title, List: l, Styles: s.styles, Palette: draw.Print(), View: pointView(w, h)}
+	sheet := draw.Sheet{Title: t.Job, List: l, Styles: s.styles, Palette: draw.Print(), View: pointView(w, h)}
+	t.addTo(&sheet, legend{draw.CurveNow, draw.CurveBefore}, 0, nil)
+	return sheet
 }
 
 func checkStations(at []float64) {

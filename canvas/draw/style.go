@@ -164,7 +164,7 @@ func (s *Styles) setLines() {
 	s[Ground] = line("ground", Ink, 1.2, wide, Solid).crisp()
 	s[GroundHatch] = line("ground-hatch", Hairline, 0.9, narrow, Solid)
 	s[RollCentreLine] = line("roll-centre-line", Good, 1, narrow, Dashed)
-	s[TieRodArc] = line("tie-rod-arc", Now, 1.6, wide, Dashed)
+	s[TieRodArc] = line("tie-rod-arc", Now, 1.6, narrow, Dashed) // wider, its dashes would be longer than its sample
 	s[FreePath] = line("free-path", Ink, 1.6, wide, Solid)
 	s[LowerArmArc] = line("lower-arm-arc", Quiet, 1.1, narrow, Dashed)
 	s[LoupeLead] = line("loupe-lead", Hairline, 1, narrow, Solid)
