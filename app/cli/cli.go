@@ -33,6 +33,7 @@ type commands struct {
 	Gauge      gauge            `cmd:"" help:"Print the sheet of what a toe gauge should read at each travel."`
 	Fit        fit              `cmd:"" help:"Find the points that readings of the toe gauge make most likely, and the spacer they ask for."`
 	Adjust     adjust           `cmd:"" help:"Print what each adjuster does, the order to set them in, and the setting for a wished camber, caster and toe."`
+	Effort     effortCommand    `cmd:"" help:"Print moments about the steering axes and forces in tie rods, rack and steering wheel; indicative only."`
 	Wheel      wheel            `cmd:"" help:"Print everything that follows from a tyre code, a rim and an offset; no job needed."`
 	Widen      widenCommand     `cmd:"" help:"Make the track wider in both ways, spacers and longer arms, and set them beside the corner as it is."`
 	Schema     schema           `cmd:"" help:"Print the JSON Schema of the job file, for editors."`
