@@ -169,14 +169,15 @@ func sketched(f newjob.Form, ph *job.Photo, dropped []job.Pixel) (*newjob.Result
 
 // askPictureAnd asks for a picture, by its path or by browsing, and for more.
 func (w *Window) askPictureAnd(title, do string, more []*widget.FormItem, then func(path string)) {
-	path := widget.NewEntry()
+	path := newKeyEntry("")
 	path.SetPlaceHolder("path of a PNG or JPEG picture")
-	item := widget.NewFormItem("Picture", container.NewBorder(nil, nil, nil, w.browse(path), path))
+	item := widget.NewFormItem("Picture", container.NewBorder(nil, nil, nil, w.browse(&path.Entry), path))
 	d := dialog.NewForm(title, do, "Not now", append([]*widget.FormItem{item}, more...), func(ok bool) {
 		if ok && strings.TrimSpace(path.Text) != "" {
 			then(strings.TrimSpace(path.Text))
 		}
 	}, w.win)
+	path.leave, path.OnSubmitted = d.Hide, func(string) { d.Submit() }
 	d.Resize(fyne.NewSize(min(620, w.win.Canvas().Size().Width-40), 170+38*float32(len(more))))
 	d.Show()
 	w.win.Canvas().Focus(path)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
@@ -41,12 +40,15 @@ func (s *photoSide) pickTwo(first, second string, then func(a, b job.Pixel)) {
 
 // setScale asks for two places and for their distance on the car.
 func (s *photoSide) setScale() {
-	s.pickTwo("Click one end of a length that you know.", "Click its other end.", s.askDistance)
+	s.pickTwo("Click one end of a length that you know.", "Click its other end.", func(a, b job.Pixel) {
+		// After the click: until then the toolkit takes the keyboard from the field.
+		fyne.Do(func() { s.askDistance(a, b) })
+	})
 }
 
 // askDistance asks how far apart two picked places are on the car.
 func (s *photoSide) askDistance(a, b job.Pixel) {
-	entry := widget.NewEntry()
+	entry := newKeyEntry("")
 	entry.SetPlaceHolder("such as 457 mm, or 18 in")
 	entry.Validator = func(text string) error {
 		_, err := s.distance(text)
@@ -54,16 +56,8 @@ func (s *photoSide) askDistance(a, b job.Pixel) {
 	}
 	item := widget.NewFormItem("Distance", entry)
 	item.HintText = "measured on the car, between the two places"
-	d := dialog.NewForm("How far apart are they?", "Set the scale", "Leave it", []*widget.FormItem{item}, func(ok bool) {
-		if ok {
-			s.scaleTo(a, b, entry.Text)
-		} else {
-			s.w.say("Left: nothing is changed.")
-		}
-	}, s.w.win)
-	d.Resize(fyne.NewSize(min(460, s.w.win.Canvas().Size().Width-40), 200))
-	d.Show()
-	s.w.win.Canvas().Focus(entry)
+	s.w.askText("How far apart are they?", "Set the scale", "Leave it", []*widget.FormItem{item}, 460,
+		func() { s.scaleTo(a, b, entry.Text) })
 }
 
 // distance reads a typed distance.
