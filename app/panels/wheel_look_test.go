@@ -18,6 +18,11 @@ func TestWheelPictures(t *testing.T) {
 		w := show(t, p, mode, 248, 560)
 		p.SetInput(b.input())
 		picture(t, "wheel-"+name, w)
+		if err := b.doc.Edit("odd rim", "", func(v *job.Variant) { v.Wheel.Tyre = "205/55R16" }); err != nil {
+			t.Fatal(err)
+		}
+		p.SetInput(b.input())
+		picture(t, "wheel-odd-rim-"+name, w)
 		if err := b.doc.Edit("estimate", "", func(v *job.Variant) {
 			v.Wheel.LoadedRadius = job.Optional{}
 			v.Wheel.Spacer.MM = 25
