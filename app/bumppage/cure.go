@@ -90,7 +90,7 @@ func newCure(p *Page) *cure {
 	c.halt.Hide()
 	c.outcome = newOutcome(c)
 	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt, c.outcome.keep), nil, c.progress)
-	c.content = container.NewVBox(rows.content, hint("Limits are from the present place; up, out and forward are positive. The tie rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
+	c.content = container.NewVBox(rows.content, hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
 	return c
 }
 

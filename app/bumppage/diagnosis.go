@@ -25,7 +25,7 @@ type diagnosis struct {
 
 func newDiagnosis(p *Page) *diagnosis {
 	d := &diagnosis{p: p, what: prose(), words: prose(), endWords: prose(), parts: newGrid("lrrr"), ends: newGrid("lrrr")}
-	d.content = container.NewVBox(d.what, d.parts.content, d.words, heading("Ideal rack end"), d.ends.content, d.endWords)
+	d.content = container.NewVBox(d.what, d.parts.content, d.words, heading("Ideal inner end of the rod"), d.ends.content, d.endWords)
 	return d
 }
 

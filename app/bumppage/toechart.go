@@ -122,7 +122,7 @@ func (t *toeChart) compose(w, h float64) {
 	c := &t.chart
 	c.Box = draw.Box{Max: draw.Point{X: w, Y: h}}
 	c.Zoom, c.Styles = 1, t.styles
-	c.Title, c.Unit = "toe change", "deg, toe-in right, over travel in "+in.unit.String()
+	c.Title, c.Unit = "toe change", "deg, toe-in right, over travel in "+pick(in.unit == units.Inch, "inches", "mm")
 	if in.over == bumpsteer.OverRoll {
 		c.Unit = "deg, toe-in right, over roll in deg, left side up +"
 	}
