@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"fyne.io/fyne/v2"
+
 	"armscribe/app/job"
 	"armscribe/app/targets"
 	"armscribe/app/units"
@@ -21,6 +23,9 @@ type Aims struct {
 	// OnEdit asks the owner for a change of the job; it must be set before a hand
 	// types.
 	OnEdit func(name string, change func(j *job.Job)) error
+
+	// OnEscape is told of Esc in a field that holds nothing new; it may be nil.
+	OnEscape func()
 
 	in   AimsInput
 	rows [targets.Count]*aimRow
@@ -89,14 +94,14 @@ func (a *Aims) SetInput(in AimsInput) {
 	}
 }
 
-// Focus takes the keyboard to the first field of a target.
-func (a *Aims) Focus(k targets.Kind) bool {
+// Field returns the first field of a target, for the keyboard.
+func (a *Aims) Field(k targets.Kind) fyne.Focusable {
 	for _, f := range a.rows[k].fields {
 		if f != nil {
-			return focusOn(f)
+			return f
 		}
 	}
-	return false
+	panic("panels: a target without a field")
 }
 
 // overTravel tells whether a target is asked over a travel.
@@ -114,6 +119,11 @@ func (a *Aims) aimRow(k targets.Kind) *aimRow {
 		f := newField(lowerFirst(about.Name) + ", " + columnNames[column])
 		f.check = func(text string) (string, error) { return a.check(k, column, text) }
 		f.hand = func(text string) error { return a.hand(k, column, f.name, text) }
+		f.leave = func() {
+			if a.OnEscape != nil {
+				a.OnEscape()
+			}
+		}
 		r.add(column, f)
 	}
 	return r

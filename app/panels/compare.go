@@ -17,6 +17,10 @@ import (
 // All methods belong to the toolkit's goroutine.
 type Compare struct {
 	widget.BaseWidget
+
+	// OnEscape is told of the Esc key; it may be nil.
+	OnEscape func()
+
 	head   *fyne.Container
 	clip   *container.Scroll
 	body   *compareBody
@@ -61,6 +65,11 @@ func NewCompare() *Compare {
 	c.clip = container.NewHScroll(c.head)
 	c.body = newCompareBody()
 	c.clip.OnScrolled = func(p fyne.Position) { c.body.slide(float64(p.X)) }
+	c.body.onEscape = func() {
+		if c.OnEscape != nil {
+			c.OnEscape()
+		}
+	}
 	c.body.onSlide = func(x float64) { c.clip.ScrollToOffset(fyne.NewPos(float32(x), 0)) }
 	c.ExtendBaseWidget(c)
 	return c
@@ -85,14 +94,8 @@ func (c *Compare) Set(columns []CompareColumn, targets []CompareTarget) {
 	c.Refresh()
 }
 
-// Focus takes the keyboard to the lines, so that keys scroll them.
-func (c *Compare) Focus() bool {
-	at := canvasOf(c.body)
-	if at != nil {
-		at.Focus(c.body)
-	}
-	return at != nil
-}
+// Lines are what takes the keyboard, so that keys scroll.
+func (c *Compare) Lines() fyne.Focusable { return c.body }
 
 // compareHeadLayout places a button over each column.
 type compareHeadLayout struct{}
@@ -140,7 +143,8 @@ func (r *compareRenderer) Objects() []fyne.CanvasObject {
 type compareBody struct {
 	widget.BaseWidget
 	pane
-	onSlide func(x float64)
+	onSlide  func(x float64)
+	onEscape func()
 
 	columns []compareOf
 	lines   []item
@@ -250,6 +254,8 @@ func (b *compareBody) TypedRune(rune) {}
 func (b *compareBody) TypedKey(e *fyne.KeyEvent) {
 	page := float64(b.Size().Height) - compareLine
 	switch e.Name {
+	case fyne.KeyEscape:
+		b.onEscape()
 	case fyne.KeyDown:
 		b.move(0, compareLine)
 	case fyne.KeyUp:

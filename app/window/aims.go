@@ -99,6 +99,7 @@ func (w *Window) showAims() { w.showAim(targets.Count) }
 // showAim opens the page of targets at one of them.
 func (w *Window) showAim(k targets.Kind) {
 	form := panels.NewAims()
+	form.OnEscape = w.closePage
 	form.OnEdit = func(name string, change func(*job.Job)) error {
 		err := w.doc.EditJob(name, "", change)
 		w.refresh()
@@ -117,7 +118,7 @@ func (w *Window) showAim(k targets.Kind) {
 	if k == targets.Count {
 		k = targets.Track // the first line
 	}
-	form.Focus(k)
+	w.win.Canvas().Focus(form.Field(k))
 }
 
 // restMark is half the travel, mm, over which a target that holds at rest is

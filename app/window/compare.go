@@ -19,10 +19,11 @@ var compareSize = fyne.NewSize(1600, 1000)
 // showCompare opens the page with all variants side by side.
 func (w *Window) showCompare() {
 	table := panels.NewCompare()
+	table.OnEscape = w.closePage
 	w.openPage("All variants side by side", table, compareSize, func() {
 		table.Set(w.compareColumns(), w.compareTargets())
 	})
-	table.Focus()
+	w.win.Canvas().Focus(table.Lines())
 }
 
 // referenceIndex is the variant that all are set against: the one compared

@@ -45,9 +45,7 @@ func (w *Window) makeView() {
 	}
 	w.view.OnTyped = func(h scene.Handle) {
 		if p, ok := h.Point(); ok {
-			w.openLeft()
-			w.tabs.Select(w.pointsTab)
-			w.points.Focus(p)
+			w.typePoint(p)
 		}
 	}
 	w.view.OnMenu = w.showHandleMenu

@@ -76,13 +76,11 @@ func (w *Window) aimInShort(k targets.Kind) string {
 func (w *Window) goTo(l jobcard.Line) {
 	switch l.Place {
 	case jobcard.Points:
-		w.openLeft()
-		w.tabs.Select(w.pointsTab)
-		w.points.Focus(pointFor(l))
+		w.typePoint(pointFor(l))
 	case jobcard.Wheel:
 		w.openLeft()
 		w.tabs.Select(w.wheelTab)
-		w.wheel.FocusRadius()
+		w.win.Canvas().Focus(w.wheel.RadiusField())
 	case jobcard.Variants:
 		if len(w.doc.Job().Variants) == 1 {
 			w.askVariant()
@@ -97,6 +95,15 @@ func (w *Window) goTo(l jobcard.Line) {
 		w.showNotes(w.doc.Current())
 	case jobcard.Save:
 		w.save(nil)
+	}
+}
+
+// typePoint takes the keyboard to the fields of a point.
+func (w *Window) typePoint(at kinematics.Point) {
+	w.openLeft()
+	w.tabs.Select(w.pointsTab)
+	if f := w.points.Field(at); f != nil {
+		w.win.Canvas().Focus(f)
 	}
 }
 

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/document"
@@ -157,24 +156,19 @@ func (w *Window) swapVariants() {
 // askRename asks for another name until one is taken or the person gives up.
 func (w *Window) askRename(i int) {
 	was := w.doc.Job().Variants[i].Name
-	name := widget.NewEntry()
-	name.SetText(was)
+	name := newKeyEntry(was)
 	name.Validator = func(text string) error {
 		if j, taken := w.doc.Job().Find(text); taken && j != &w.doc.Job().Variants[i] {
 			return fmt.Errorf("another variant is called %q", text)
 		}
 		return nil
 	}
-	d := dialog.NewForm("Rename "+was, "Rename", "Leave it",
-		[]*widget.FormItem{widget.NewFormItem("Name", name)}, func(ok bool) {
-			if ok {
-				w.did(w.doc.RenameVariant(i, name.Text), "Renamed "+was+".")
-			}
-		}, w.win)
-	d.Resize(fyne.NewSize(440, 180))
-	d.Show()
-	w.win.Canvas().Focus(name)
+	w.askText("Rename "+was, "Rename", "Leave it", []*widget.FormItem{widget.NewFormItem("Name", name)}, renameWidth,
+		func() { w.did(w.doc.RenameVariant(i, name.Text), "Renamed "+was+".") })
 }
+
+// renameWidth is that of the question for another name.
+const renameWidth = 440
 
 // notesSize is that of the page of notes.
 var notesSize = fyne.NewSize(560, 420)
@@ -182,7 +176,7 @@ var notesSize = fyne.NewSize(560, 420)
 // showNotes opens the notes of variant i. They are kept as they are typed; what
 // was typed in a row is one undo.
 func (w *Window) showNotes(i int) {
-	entry := widget.NewMultiLineEntry()
+	entry := newNotesEntry(w.closePage)
 	entry.Wrapping = fyne.TextWrapWord
 	entry.SetPlaceHolder("What is to be done, what was found, what to look at")
 	filling := false
@@ -216,4 +210,26 @@ func (w *Window) showNotes(i int) {
 		}
 	})
 	w.win.Canvas().Focus(entry)
+}
+
+// notesEntry is a field of several lines that Esc leaves: Tab writes into it.
+type notesEntry struct {
+	widget.Entry
+	leave func()
+}
+
+func newNotesEntry(leave func()) *notesEntry {
+	e := &notesEntry{leave: leave}
+	e.MultiLine = true
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey leaves by Esc.
+func (e *notesEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.leave()
+		return
+	}
+	e.Entry.TypedKey(k)
 }

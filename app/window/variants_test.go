@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
 	"armscribe/canvas/scene"
@@ -119,7 +118,7 @@ func TestSwapAndCompare(t *testing.T) {
 func TestRenameAsksAndRefusesATakenName(t *testing.T) {
 	w := open(t, "widened-front")
 	w.choose(t, 2, "Rename")
-	entry, ok := w.win.Canvas().Focused().(*widget.Entry)
+	entry, ok := w.win.Canvas().Focused().(*keyEntry)
 	if !ok || entry.Text != w.doc.Job().Variants[2].Name {
 		t.Fatalf("the name is not asked for: %v", w.win.Canvas().Focused())
 	}
@@ -137,7 +136,7 @@ func TestNotesAreKeptAsTheyAreTyped(t *testing.T) {
 	w := open(t, "widened-front")
 	first := w.bytes(t)
 	w.choose(t, 1, "Notes")
-	entry, ok := w.win.Canvas().Focused().(*widget.Entry)
+	entry, ok := w.win.Canvas().Focused().(*notesEntry)
 	if !ok {
 		t.Fatal("no field for the notes")
 	}
@@ -151,7 +150,7 @@ func TestNotesAreKeptAsTheyAreTyped(t *testing.T) {
 	if w.bytes(t) != first || entry.Text != was {
 		t.Errorf("one undo leaves %q in the field", entry.Text)
 	}
-	w.closePage()
+	entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.page != nil || w.win.Canvas().Overlays().Top() != nil {
 		t.Error("the page does not close")
 	}
