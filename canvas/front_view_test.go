@@ -351,3 +351,16 @@ func TestAViewWithoutACornerIsBlank(t *testing.T) {
 		t.Error("takes the keyboard without a corner")
 	}
 }
+
+// The view that follows Fit makes room for the other side when it is switched on.
+func TestTheOtherSideIsFitted(t *testing.T) {
+	o := newOwner(t, sampleCorner(), 0)
+	out, _ := o.view.Shown()
+	tyre := out.Tyre[0]
+	o.in.Overlays |= scene.OtherSide
+	o.view.SetInput(o.in)
+	at := o.view.View().Sheet(draw.At(-tyre.X, tyre.Y))
+	if !o.view.View().Window().Has(at) {
+		t.Errorf("the other tyre stands at %v, outside %v", at, o.view.View().Window())
+	}
+}
