@@ -23,7 +23,8 @@ func refusal(v *job.Variant, what, cure string, err error) error {
 
 // Locked tells whether a hand in the view may not move the variant shown: the
 // measured one, the first, while there are proposals to move instead and the
-// person has not unlocked it. What is typed is always taken.
+// person has not unlocked it. Edit itself takes what is typed: whether a window
+// offers to type into a locked variant is its own matter.
 func (d *Document) Locked() bool {
 	return d.current == 0 && len(d.Job().Variants) > 1 && !d.unlocked
 }
