@@ -32,7 +32,8 @@ Up, Down (Left, Right) — 1 mm; Shift ten times, Ctrl a tenth
 Home — back to rest      Page Up, Page Down — to the ends
 
 Everywhere
-Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+N — new variant
+Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+N — new variant      Ctrl+J — new job
+Ctrl+T — targets      Ctrl+B — bump steer      Ctrl+I — photo
 Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
 Ctrl+B — bump steer      Ctrl+P — play      Ctrl+R — back to rest
 Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom

@@ -85,7 +85,7 @@ func (w *Window) fileMenu() *fyne.Menu {
 		demo.ChildMenu.Items = append(demo.ChildMenu.Items, fyne.NewMenuItem(demoTitle(name), func() { w.openDemo(name) }))
 	}
 	return fyne.NewMenu("File",
-		fyne.NewMenuItem("New job…", w.askNewJob),
+		item("New job…", w.askNewJob, ctrl(fyne.KeyJ)),
 		fyne.NewMenuItem("New job from a photo…", w.askNewFromPhoto),
 		item("Open…", w.askOpen, ctrl(fyne.KeyO)), recent, demo, fyne.NewMenuItemSeparator(),
 		item("Save", func() { w.save(nil) }, ctrl(fyne.KeyS)),
@@ -190,7 +190,7 @@ func (w *Window) cornerMenu() *fyne.Menu {
 	}
 	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
 	try.Disabled = w.advice.Raise == 0
-	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), fyne.NewMenuItem("Photo…", w.openPhoto), try, fyne.NewMenuItemSeparator(),
+	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
 		item(play, w.togglePlay, ctrl(fyne.KeyP)),
 		item("Back to rest", w.rest, ctrl(fyne.KeyR)))
 }
