@@ -146,6 +146,7 @@ func TestWhatCannotBeReadIsNamedAndStays(t *testing.T) {
 			b.gauge.way.SetSelected(onDials)
 			b.gauge.rows[1].sides[0].fields[1].SetText("0.7")
 		}, "one dial of two"},
+		{"a spacing below zero", func(b *bench) { b.gauge.spacing.SetText("-0.7") }, "must be above zero"},
 		{"no spacing", func(b *bench) {
 			b.gauge.way.SetSelected(onDials)
 			b.gauge.rows[1].sides[0].fields[0].SetText("0.2")

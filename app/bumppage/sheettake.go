@@ -18,6 +18,14 @@ import (
 
 // take writes the table's readings down, after asking about what looks odd.
 func (g *gaugeSheet) take() {
+	for _, f := range []*field{g.width.field, g.spacing.field, g.within} {
+		if f.owing() {
+			f.hand()
+		}
+		if f.owing() {
+			return // the notice says why it is not taken
+		}
+	}
 	list, err := g.collect()
 	if err != nil {
 		g.note.wrong("", err)
