@@ -105,6 +105,7 @@ func (c *checker) job(j *Job) {
 	c.spacers(&j.Spacers)
 	c.gauge(&j.ToeGauge)
 	c.adjusters(j.Adjusters)
+	c.obstacles(j.Obstacles)
 	c.photo(&j.Photo)
 	switch {
 	case c.skips("variants") && len(j.Variants) == 0:

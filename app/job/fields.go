@@ -57,6 +57,7 @@ func (j *Job) fields() []field {
 		{"spacers", "{stock: [1, 1.5, 2, 3, 5, 10], tallest: 20}", "", false, sectionCodec{sec: &j.Spacers, lacks: func() bool { return !j.Spacers.Any() }}},
 		{"toe_gauge", "{width: 18 in, reads_within: 0.05}", "", false, sectionCodec{sec: &j.ToeGauge, flow: true, lacks: func() bool { return !j.ToeGauge.Any() }}},
 		{"adjusters", "", "each adjuster, from '- name: upper front rod end' on", false, listCodec[Adjuster]{to: &j.Adjusters, most: MaxAdjusters, what: "adjusters", item: adjusterItem{}}},
+		{"obstacles", "", "each obstacle, from '- name: inner wing' on", false, listCodec[Obstacle]{to: &j.Obstacles, most: MaxObstacles, what: "obstacles", item: obstacleItem{}}},
 		{"photo", "", "file, and what places the picture", false, photoCodec{&j.Photo}},
 		{"variants", "", "each variant, from '- name: as measured' on", true, variantsCodec{&j.Variants}},
 	}

@@ -26,7 +26,7 @@ func TestSampleUsesEveryKey(t *testing.T) {
 	n := 0
 	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{},
 		&Targets{}, &LengthRange{}, &AngleRange{}, &SlopeRange{}, &AngleOver{}, &LengthOver{},
-		&Spacers{}, &Stock{}, &ToeGauge{}, &ToeReading{}, &Adjuster{}, &Thread{}, &Direction{},
+		&Spacers{}, &Stock{}, &ToeGauge{}, &ToeReading{}, &Adjuster{}, &Thread{}, &Direction{}, &Obstacle{},
 		&Photo{}, &Calibration{}, &Level{}, &Anchor{}, &Pixel{}} {
 		for _, f := range s.fields() {
 			n++

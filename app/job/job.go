@@ -51,6 +51,7 @@ type Job struct {
 	Spacers        Spacers
 	ToeGauge       ToeGauge
 	Adjusters      []Adjuster
+	Obstacles      []Obstacle
 	Photo          Photo
 	Variants       []Variant // the first is as measured, the others are proposals
 
@@ -120,6 +121,7 @@ func (j *Job) Clone() *Job {
 	}
 	c.Spacers.Stock = slices.Clone(j.Spacers.Stock)
 	c.Adjusters = slices.Clone(j.Adjusters)
+	c.Obstacles = slices.Clone(j.Obstacles)
 	return &c
 }
 
@@ -130,6 +132,7 @@ func (j *Job) Equal(other *Job) bool {
 		j.MeasuredWithin == other.MeasuredWithin && j.Travel == other.Travel && j.Rack == other.Rack &&
 		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo &&
 		sameSpacers(j.Spacers, other.Spacers) && j.ToeGauge == other.ToeGauge && slices.Equal(j.Adjusters, other.Adjusters) &&
+		slices.Equal(j.Obstacles, other.Obstacles) &&
 		slices.EqualFunc(j.Variants, other.Variants, sameVariant)
 }
 

@@ -13,7 +13,7 @@ import (
 // what a later MINOR added be kept unread. A MAJOR may change anything.
 const (
 	Format = 1 // MAJOR
-	Minor  = 2
+	Minor  = 3
 )
 
 // since tells which MINOR brought a key; the others have been there from the
@@ -27,6 +27,8 @@ var since = map[string]uint64{
 	"toe_gauge":             2,
 	"adjusters":             2,
 	"variants.toe_readings": 2,
+
+	"obstacles": 3,
 }
 
 // Version is a file format: MAJOR and MINOR.

@@ -1,0 +1,200 @@
+package job
+
+import (
+	"fmt"
+	"math"
+
+	"gopkg.in/yaml.v3"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// ObstacleShape is what an obstacle looks like.
+type ObstacleShape uint8
+
+// The shapes. The zero value is none.
+const (
+	PointShape ObstacleShape = iota + 1
+	LineShape
+	CircleShape
+	shapesCount = iota
+)
+
+// ObstacleOn names what an obstacle is fixed to.
+type ObstacleOn uint8
+
+// The carriers. The zero value is the body, which a file need not say.
+const (
+	OnBody ObstacleOn = iota
+	OnUpright
+	OnDamper
+)
+
+// Obstacle is something that the wheel must not touch, on the left side of the
+// car as it was measured. What its shape does not have is nought.
+type Obstacle struct {
+	Name   string
+	Shape  ObstacleShape
+	On     ObstacleOn
+	At     Position  // the point, one end of the line, the centre of the circle
+	To     Position  // the other end of the line
+	Facing Direction // square to the circle
+	Radius units.Length
+	// Diameter of the tube, damper or joint about point or line; 0 is an edge.
+	Diameter units.Length
+	Gap      Optional // wished
+}
+
+// Limits of obstacles.
+const (
+	// MaxObstacles is the most obstacles of one job.
+	MaxObstacles = 60
+	// MaxGap catches a wished gap or a diameter in the wrong unit, mm.
+	MaxGap = 500.0
+)
+
+var (
+	shapeWords = []word[ObstacleShape]{{PointShape, "point"}, {LineShape, "line"}, {CircleShape, "circle"}}
+	onWords    = []word[ObstacleOn]{{OnBody, "body"}, {OnUpright, "upright"}, {OnDamper, "damper"}}
+)
+
+// String returns the word the file uses.
+func (s ObstacleShape) String() string { return wordOf(shapeWords, s) }
+
+// String returns the word the file uses.
+func (o ObstacleOn) String() string { return wordOf(onWords, o) }
+
+func (o *Obstacle) fields() []field {
+	return []field{
+		{"name", "inner wing", "", true, textCodec{to: &o.Name}},
+		{"shape", "point", "", true, wordCodec[ObstacleShape]{&o.Shape, shapeWords}},
+		{"on", "body", "", false, onCodec{&o.On}},
+		{"at", "{x: -120, y: 560, z: 610}", "", true, sectionCodec{sec: &o.At, flow: true}},
+		{"to", "{x: 180, y: 560, z: 640}", "", false, sectionCodec{sec: &o.To, flow: true, lacks: func() bool { return o.Shape != LineShape }}},
+		{"facing", "{y: 1}", "", false, sectionCodec{sec: &o.Facing, flow: true, lacks: func() bool { return o.Facing == Direction{} }}},
+		{"radius", "340", "", false, lengthCodec{to: &o.Radius, mayLack: true}},
+		{"diameter", "40", "", false, lengthCodec{to: &o.Diameter, mayLack: true}},
+		{"gap", "10", "", false, optionalCodec{&o.Gap}},
+	}
+}
+
+// ownKeys tells which keys a shape has besides those of all.
+var ownKeys = [shapesCount + 1][]string{LineShape: {"to"}, CircleShape: {"facing", "radius"}}
+
+// check asks for the keys of the shape, and refuses those of others.
+func (o *Obstacle) check(r *reader, at string, line int, has func(string) bool) {
+	if o.Shape == 0 {
+		return // reported already
+	}
+	fields := o.fields()
+	for shape, keys := range ownKeys {
+		for _, key := range keys {
+			f, _ := fieldNamed(fields, key)
+			switch own := ObstacleShape(shape) == o.Shape; {
+			case own && !has(key):
+				r.missing(line, at, f)
+			case !own && has(key):
+				r.add(r.lineOf(join(at, key)), join(at, key), "", "does not belong to shape "+o.Shape.String(), "remove it, or choose another shape")
+			}
+		}
+	}
+}
+
+// onCodec is the carrier, which a file leaves out for the body.
+type onCodec struct{ to *ObstacleOn }
+
+func (c onCodec) words() wordCodec[ObstacleOn] { return wordCodec[ObstacleOn]{c.to, onWords} }
+
+func (c onCodec) read(r *reader, n *yaml.Node, at string) { c.words().read(r, n, at) }
+
+func (c onCodec) write(w *writer, old *yaml.Node) *yaml.Node {
+	if *c.to == OnBody && old == nil {
+		return nil
+	}
+	return c.words().write(w, old)
+}
+
+func (c onCodec) schema(s *schemer) object { return c.words().schema(s) }
+
+// obstacleItem is one obstacle of the list.
+type obstacleItem struct{}
+
+func (obstacleItem) readItem(r *reader, n *yaml.Node, at string, to *Obstacle) {
+	r.section(n, at, to)
+}
+
+func (obstacleItem) writeItem(w *writer, old *yaml.Node, o *Obstacle) *yaml.Node {
+	return w.section(old, o, true)
+}
+
+func (obstacleItem) schemaItem(s *schemer) object { return s.refer(&Obstacle{}) }
+
+// obstacles checks the values of every obstacle.
+func (c *checker) obstacles(list []Obstacle) {
+	const section = "obstacles"
+	if len(list) > MaxObstacles {
+		c.add(section, "", fmt.Sprintf("holds %d obstacles, more than %d", len(list), MaxObstacles), "keep those that matter", nil)
+		return
+	}
+	first := map[string]int{}
+	for i := range list {
+		o, at := &list[i], itemKey(section, i)
+		c.name(at+".name", o.Name)
+		if k, taken := first[o.Name]; taken && !c.skips(at+".name") {
+			c.add(at+".name", o.Name, "is the name of "+itemKey(section, k)+" too", "give each obstacle its own name", nil)
+		} else {
+			first[o.Name] = i
+		}
+		if c.skips(at) {
+			continue
+		}
+		c.obstacle(o, at)
+	}
+}
+
+func (c *checker) obstacle(o *Obstacle, at string) {
+	if o.On.String() == "" {
+		c.add(at+".on", "", "is nothing", "choose body, upright or damper", nil)
+	}
+	c.place(o.At, at+".at")
+	c.length(at+".diameter", o.Diameter, 0, MaxGap)
+	if o.Gap.Given {
+		c.length(at+".gap", o.Gap.Length, 0, MaxGap)
+	}
+	switch o.Shape {
+	case PointShape:
+	case LineShape:
+		c.place(o.To, at+".to")
+		a, b := o.At.Vec(), o.To.Vec()
+		if d := math.Hypot(math.Hypot(b.X-a.X, b.Y-a.Y), b.Z-a.Z); d < kinematics.MinSpan {
+			c.add(at+".to", millimetres(d), "is less than 1 mm from the other end", "give both ends of the line, or choose shape point", nil)
+		}
+	case CircleShape:
+		c.length(at+".radius", o.Radius, kinematics.MinSpan, units.MaxLength)
+		c.direction(o.Facing, at+".facing")
+	default:
+		c.add(at+".shape", "", "is none", "choose point, line or circle", nil)
+	}
+}
+
+func (c *checker) place(p Position, at string) {
+	c.length(at+".x", p.X, -units.MaxLength, units.MaxLength)
+	c.length(at+".y", p.Y, -units.MaxLength, units.MaxLength)
+	c.length(at+".z", p.Z, -units.MaxLength, units.MaxLength)
+}
+
+// direction refuses one that leads nowhere.
+func (c *checker) direction(d Direction, at string) {
+	size := 0.0
+	for _, v := range []float64{d.X, d.Y, d.Z} {
+		if !(math.Abs(v) <= maxDirection) {
+			c.add(at, fmt.Sprint(v), "is not within ±1000", "write a direction, as {y: 1} for outboard", nil)
+			return
+		}
+		size = max(size, math.Abs(v))
+	}
+	if size < kinematics.MinSpan/maxDirection {
+		c.add(at, "", "leads nowhere", "write a direction, as {y: 1} for outboard", nil)
+	}
+}
