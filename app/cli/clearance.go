@@ -1,0 +1,45 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/app/report"
+	"armscribe/kinematics"
+)
+
+type clearanceCommand struct {
+	source
+	Roll   *string `placeholder:"A" help:"Roll either way, degrees, to look at too; none if left out."`
+	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
+}
+
+// Help is the text below the flags' own.
+func (c *clearanceCommand) Help() string {
+	return `Carries the tyre through the job's travel and rack and prints, for each of the job's obstacles, the least gap and where it happens. An obstacle inside the tyre at rest is a problem: exit code 1.`
+}
+
+// Run prints the gaps.
+func (c *clearanceCommand) Run(out *output) error {
+	j, i, err := c.open()
+	if err != nil {
+		return err
+	}
+	roll, err := angle("roll", c.Roll, 0)
+	if err != nil {
+		return err
+	}
+	if roll = math.Abs(roll); roll > kinematics.MaxRoll {
+		return usageError{fmt.Errorf("--roll: %q is not within ±30 degrees", *c.Roll)}
+	}
+	r, err := report.ClearanceOf(j, i, roll)
+	if err != nil {
+		return err
+	}
+	if c.Format == "json" {
+		out.print(r.JSON())
+	} else {
+		out.print(r.Table())
+	}
+	return r.Inside()
+}

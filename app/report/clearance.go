@@ -1,0 +1,228 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/tyre"
+)
+
+// Clearance is the least gap of one variant's tyre to each obstacle of its job.
+type Clearance struct {
+	Source    Source
+	Obstacles []clearance.Obstacle
+	Result    clearance.Result
+	Roll      float64 // rad, either way
+	Tyre      clearance.Tyre
+	onUpright bool // the rim's estimated barrel counts
+	moved     bool // the upright stands elsewhere than as measured
+}
+
+// Errors of clearances, for errors.Is.
+var (
+	ErrNoObstacles = errors.New("the job states no obstacles")
+	ErrNoTyre      = errors.New("the tyre's size is not known")
+)
+
+// ClearanceOf carries the tyre of one variant of a job without problems through
+// its travel and rack, and through roll of so many radians either way. What the
+// upright carries goes with the hub face, where a variant has moved it. Errors
+// match ErrNoObstacles or ErrNoTyre, or name the variant and are those of its
+// geometry and of package clearance.
+func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
+	if len(j.Obstacles) == 0 {
+		return nil, fmt.Errorf("%w; add them under obstacles, as '- {name: inner wing, shape: point, at: {y: 560, z: 610}}'", ErrNoObstacles)
+	}
+	v := &j.Variants[variant]
+	c := &Clearance{Source: SourceOf(j, variant), Roll: roll}
+	s := &c.Source
+	var ok bool
+	if c.Tyre, ok = tyreOf(v); !ok {
+		return nil, s.named(fmt.Errorf("%w; give a size code and a rim that belong together, as 285/30R18 on 10.5 in", ErrNoTyre))
+	}
+	ring, err := ringOf(v, c.Tyre)
+	if err != nil {
+		return nil, s.named(err)
+	}
+	m, err := s.mechanism()
+	if err != nil {
+		return nil, err
+	}
+	first := j.Variants[0].Hub.Vec()
+	hub := v.Hub.Vec()
+	by := kinematics.Vec{X: hub.X - first.X, Y: hub.Y - first.Y, Z: hub.Z - first.Z}
+	c.moved = by != kinematics.Vec{}
+	for i := range j.Obstacles {
+		c.Obstacles = append(c.Obstacles, obstacleOf(&j.Obstacles[i], by))
+		c.onUpright = c.onUpright || j.Obstacles[i].On == job.OnUpright
+	}
+	grid := clearance.Fine(clearance.Span{Bump: s.Bump, Droop: s.Droop, Left: s.RackLeft, Right: s.RackRight, Roll: roll})
+	c.Result, err = clearance.Sweep(m, clearance.Case{Tyre: c.Tyre, Ring: ring, Obstacles: c.Obstacles}, grid)
+	if err != nil {
+		return nil, s.named(err)
+	}
+	return c, nil
+}
+
+// ringOf is the rim about the brake, by the tyre's code.
+func ringOf(v *job.Variant, body clearance.Tyre) (clearance.Ring, error) {
+	t, err := tyre.Parse(v.Wheel.Tyre)
+	if err != nil {
+		return clearance.Ring{}, err
+	}
+	wheel, err := tyre.NewWheel(v.Wheel.RimWidth.MM, v.Wheel.Offset.MM)
+	if err != nil {
+		return clearance.Ring{}, err
+	}
+	r := clearance.Ring{Barrel: t.RimInside().Value, Seat: t.RimDiameter(), Overall: wheel.OverallWidth()}
+	return r, r.Validate(body)
+}
+
+var shapeOf = map[job.ObstacleShape]clearance.Shape{job.PointShape: clearance.Point, job.LineShape: clearance.Line, job.CircleShape: clearance.Circle}
+
+var carrierOf = map[job.ObstacleOn]clearance.Carrier{job.OnBody: clearance.OnBody, job.OnUpright: clearance.OnUpright, job.OnDamper: clearance.OnDamper}
+
+// obstacleOf turns an obstacle of a job into that of a variant whose upright
+// stands elsewhere by so much.
+func obstacleOf(o *job.Obstacle, by kinematics.Vec) clearance.Obstacle {
+	out := clearance.Obstacle{Name: o.Name, Shape: shapeOf[o.Shape], Carrier: carrierOf[o.On], A: o.At.Vec(), Radius: o.Radius.MM, Thick: o.Diameter.MM / 2}
+	switch o.Shape {
+	case job.LineShape:
+		out.B = o.To.Vec()
+	case job.CircleShape:
+		out.B = o.Facing.Vec()
+	}
+	if o.On == job.OnUpright {
+		out.A = kinematics.Vec{X: out.A.X + by.X, Y: out.A.Y + by.Y, Z: out.A.Z + by.Z}
+		if o.Shape == job.LineShape {
+			out.B = kinematics.Vec{X: out.B.X + by.X, Y: out.B.Y + by.Y, Z: out.B.Z + by.Z}
+		}
+	}
+	switch {
+	case o.Gap.Given:
+		out.Wish = o.Gap.MM
+	case o.On == job.OnUpright:
+		out.Wish = clearance.WishInRim
+	default:
+		out.Wish = clearance.DefaultWish
+	}
+	return out
+}
+
+// Inside is an error for each obstacle that stands inside the tyre at rest;
+// nil where none does.
+func (c *Clearance) Inside() error {
+	var errs []error
+	for i := range c.Result.Answers {
+		if err := c.Result.Answers[i].Err(); err != nil {
+			errs = append(errs, c.Source.named(err))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// gapWord says how a gap stands to the wish.
+func gapWord(a *clearance.Answer) string {
+	switch {
+	case a.Rest < 0:
+		return "INSIDE THE TYRE AT REST"
+	case a.Gap < 0:
+		return "TOUCHES"
+	case !a.Keeps():
+		return "LESS THAN WISHED"
+	}
+	return "kept"
+}
+
+var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}
+
+// Table prints the gaps for a person.
+func (c *Clearance) Table() string {
+	s := &c.Source
+	rolled := ""
+	if c.Roll > 0 {
+		rolled = fmt.Sprintf(", roll ±%s deg", trimZeros(units.FormatNumber(degrees(c.Roll), toeDecimals)))
+	}
+	head := fmt.Sprintf("%s: %s, least gap of the tyre over travel %s to %s, rack %s right to %s left%s\n", oneLine(s.Job), oneLine(s.Variant),
+		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), rolled)
+	g := grid{columns: []align{left, left, point, point, left, left, point, point, point, point}}
+	g.row("Obstacle", "on", "gap", "wished", "unit", "", "at travel", "rack", "roll, deg", "at rest")
+	for i := range c.Result.Answers {
+		a, o := &c.Result.Answers[i], &c.Obstacles[i]
+		travel, rack, roll := c.where(i)
+		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), gapWord(a),
+			withSign(gapCell(travel, s.Unit)), withSign(gapCell(rack, s.Unit)), withSign(units.FormatNumber(degrees(roll), 1)), gapCell(a.Rest, s.Unit))
+	}
+	return head + "\n" + g.String() + "\n" + foot(c.notes())
+}
+
+// where is the pose of the least gap; what the upright carries has one gap in
+// all, which is given at rest.
+func (c *Clearance) where(i int) (travel, rack, roll float64) {
+	a := &c.Result.Answers[i]
+	if c.Obstacles[i].Carrier == clearance.OnUpright {
+		return 0, 0, 0
+	}
+	return a.Travel, a.Rack, a.Roll
+}
+
+// gapCell prints a gap to what a tape shows.
+func gapCell(mm float64, u units.Unit) string {
+	return units.FormatNumber(units.In(mm, u), decimalsOf(u))
+}
+
+func (c *Clearance) notes() []string {
+	u := c.Source.Unit
+	list := []string{fmt.Sprintf("Tyre by its size code: %s across, %s wide on this rim, %s of tread, shoulders rounded; real ones differ, and grow with speed. Measure yours.",
+		lengthText(2*c.Tyre.Radius, u), lengthText(c.Tyre.Section, u), lengthText(c.Tyre.Tread, u)),
+		"A gap below zero is how deep they meet. Travel is this wheel's own; compliance, wear and the tyre's own give are not in it."}
+	if c.onUpright {
+		list = append(list, "On the upright: against rim and tyre, the barrel's inside diameter estimated from the size code; measure the wheel. Spokes are not in it.")
+	}
+	if c.moved {
+		list = append(list, "What the upright carries goes with this variant's hub face.")
+	}
+	if c.Result.Unmet > 0 {
+		list = append(list, fmt.Sprintf("%d places of travel, rack and roll are out of the linkage's reach and left out.", c.Result.Unmet))
+	}
+	return list
+}
+
+type gapJSON struct {
+	Name   string  `json:"name"`
+	On     string  `json:"on"`
+	Gap    float64 `json:"gap_mm"`
+	Wish   float64 `json:"wished_mm"`
+	Kept   bool    `json:"kept"`
+	Travel float64 `json:"travel_mm"`
+	Rack   float64 `json:"rack_mm"`
+	Roll   float64 `json:"roll_deg"`
+	Rest   float64 `json:"gap_at_rest_mm"`
+}
+
+type clearanceJSON struct {
+	Job       string    `json:"job"`
+	Variant   string    `json:"variant"`
+	Obstacles []gapJSON `json:"obstacles"`
+	Unmet     int       `json:"places_out_of_reach"`
+	Notes     []string  `json:"notes"`
+	Caution   string    `json:"caution"`
+}
+
+// JSON prints the gaps for a program: mm and degrees.
+func (c *Clearance) JSON() string {
+	mm := *c
+	mm.Source.Unit = units.Millimetre
+	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, Notes: mm.notes(), Caution: Caution}
+	for i := range c.Result.Answers {
+		a, o := &c.Result.Answers[i], &c.Obstacles[i]
+		travel, rack, roll := c.where(i)
+		out.Obstacles = append(out.Obstacles, gapJSON{o.Name, onNames[o.Carrier], number12(a.Gap), number12(a.Wish), a.Keeps(),
+			number12(travel), number12(rack), number12(degrees(roll)), number12(a.Rest)})
+	}
+	return encode(out)
+}
