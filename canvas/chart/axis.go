@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+
+	"gonum.org/v1/plot"
 )
 
 // Range is a stretch of an axis; Max must lie above Min.
@@ -36,15 +38,51 @@ var tickSteps = [...]struct {
 	minor int
 }{{5, 5}, {2, 4}, {1, 5}}
 
-// Ticks returns the marks of r at multiples of a round step, so that zero is one
-// whenever r holds it: the labelled ones first, rising, then the minor ones. The
-// step is the largest of 1, 2 or 5 times a power of ten that gives three labels.
-// The labels all have the decimals they need, U+2212 for minus and thin spaces
-// in thousands. A range that is none panics.
+// Ticks returns the marks of r at round values: the labelled ones first, rising,
+// then the minor ones. The choice is that of gonum/plot's default ticker, after
+// Talbot, Lin and Hanrahan, IEEE Transactions on Visualization and Computer
+// Graphics 16 (6), 2010. Where it leaves out a zero that r holds, or has fewer than
+// three labels, they are multiples of a round step instead: a curve about zero is
+// read from there. The labels all have the decimals they need, U+2212 for minus
+// and thin spaces in thousands. A range that is none panics.
 func Ticks(r Range) []Tick {
 	if !r.valid() {
 		panic(fmt.Sprintf("chart: %g to %g is no range", r.Min, r.Max))
 	}
+	if ticks, ok := r.plotTicks(); ok {
+		return ticks
+	}
+	return r.roundTicks()
+}
+
+// plotTicks are those of gonum/plot; false where they do not serve.
+func (r Range) plotTicks() ([]Tick, bool) {
+	var major, minor []Tick
+	zero := !r.Has(0)
+	for _, t := range (plot.DefaultTicks{}).Ticks(r.Min, r.Max) {
+		if t.IsMinor() {
+			minor = append(minor, Tick{Value: t.Value})
+			continue
+		}
+		v := t.Value
+		if math.Abs(v) < tickSlack*(r.Max-r.Min) {
+			v, zero = 0, true
+		}
+		major = append(major, Tick{Value: v})
+	}
+	if !zero || len(major) < leastLabels {
+		return nil, false
+	}
+	d := decimalsOf(major)
+	for i := range major {
+		major[i].Label = Number(major[i].Value, d)
+	}
+	return append(major, minor...), true
+}
+
+// roundTicks are the multiples of the largest of 1, 2 or 5 times a power of ten
+// that gives three labels.
+func (r Range) roundTicks() []Tick {
 	power := math.Pow10(int(math.Ceil(math.Log10(r.Max - r.Min))))
 	for {
 		for _, s := range tickSteps {

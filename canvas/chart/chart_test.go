@@ -156,7 +156,7 @@ func TestTickTexts(t *testing.T) {
 			t.Errorf("the zero stands %g mm off", at)
 		}
 	}
-	if s := strings.Join(got, " "); s != "\u22120.5 0 0.5" {
+	if s := strings.Join(got, " "); s != "\u22120.8 0 0.8" {
 		t.Errorf("tick labels %q", s)
 	}
 }
