@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/safefile"
+	"armscribe/canvas"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/raster"
 	"armscribe/canvas/svg"
@@ -68,14 +69,16 @@ func (w *Window) copyCurves() {
 }
 
 func (w *Window) saveCurves() {
-	w.savePicture("curves", w.strips.Sheet(w.pictureTitle(), 180*draw.PerMM, 120*draw.PerMM))
+	t := canvas.TitleBlock{Job: w.doc.Job().Name, Now: w.doc.Variant().Name}
+	if v, ok := w.doc.Compared(); ok && w.frame.HasBefore {
+		t.Before = v.Name
+	}
+	w.savePicture("curves", w.strips.SheetWith(t, 180*draw.PerMM, 120*draw.PerMM))
 }
 
 func (w *Window) saveView() {
-	w.savePicture("front-view", w.view.Sheet(w.pictureTitle()))
+	w.savePicture("front-view", w.view.Sheet(w.doc.Job().Name))
 }
-
-func (w *Window) pictureTitle() string { return w.doc.Job().Name + ", " + w.doc.Variant().Name }
 
 // savePicture asks for a name; its ending chooses PNG or SVG.
 func (w *Window) savePicture(name string, sheet draw.Sheet) {

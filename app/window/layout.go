@@ -4,7 +4,7 @@ import "fyne.io/fyne/v2"
 
 // Widths of the columns, and the window widths below which side columns fold.
 const (
-	leftWidth     = 236
+	leftWidth     = 256
 	readingsWidth = 250
 	foldedWidth   = 26
 	stripWidth    = 88  // of one strip beside the bar

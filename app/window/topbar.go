@@ -114,7 +114,7 @@ func enable(b fyne.Disableable, on bool) {
 // the rest.
 type topLayout struct{}
 
-const nameWidth = 236
+const nameWidth = 256
 
 // MinSize is one row.
 func (*topLayout) MinSize(o []fyne.CanvasObject) fyne.Size {

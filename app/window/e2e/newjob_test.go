@@ -1,0 +1,122 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// Places in a window of 1280 by 800, points.
+var (
+	trackField  = [2]float64{383, 164} // of the new-job form
+	makeTheJob  = [2]float64{707, 746}
+	choosePhoto = [2]float64{117, 217}
+)
+
+// typeText types into what has the keyboard, in place of what is there.
+func (p *program) typeText(text string) {
+	p.t.Helper()
+	p.key("ctrl+a")
+	p.tool("type", "--window", p.window, "--delay", "30", text)
+	time.Sleep(150 * time.Millisecond)
+}
+
+// From the tape to a proposal: a job made in the form, saved, varied, with a
+// target that turns met, and all of it there again after a crash.
+func TestNewJobVariantTargetCrash(t *testing.T) {
+	p := start(t, "widened-front")
+	p.acceptCautions()
+	p.key("ctrl+j")
+	time.Sleep(600 * time.Millisecond)
+	p.typeText("Bench corner")
+	p.click(trackField[0], trackField[1])
+	p.typeText("1480")
+	p.keep("form")
+	p.click(makeTheJob[0], makeTheJob[1])
+	p.await("the new job", func() bool { return strings.Contains(p.read().Title, "Bench corner") })
+	p.keep("new-job")
+	if got := p.read().Readings["half_track"]; math.Abs(got-740) > 0.5 {
+		t.Errorf("half track %g mm, typed were 1480 mm of track", got)
+	}
+
+	p.key("ctrl+s")
+	time.Sleep(600 * time.Millisecond)
+	p.typeText("bench")
+	p.keep("save-as")
+	p.key("Return")
+	p.await("the save", func() bool { return strings.Contains(p.read().Title, "bench.armscribe.yaml)") })
+	p.file = filepath.Join(p.home, "bench.armscribe.yaml")
+
+	p.key("ctrl+n")
+	time.Sleep(600 * time.Millisecond)
+	p.typeText("wider")
+	p.key("Return")
+	p.await("the variant", func() bool { return p.read().Variant == "wider" })
+	p.drag("upright", 16, 0)
+	p.await("the wider upright", func() bool { return strings.Contains(p.read().Undo, "upright") })
+	wide := p.read().Readings["half_track"]
+	if wide < 750 {
+		t.Errorf("half track %g mm after the upright went out", wide)
+	}
+
+	p.key("ctrl+t")
+	time.Sleep(800 * time.Millisecond)
+	p.typeText("1490") // track, at least: met by the wider one only
+	p.key("Tab")
+	time.Sleep(600 * time.Millisecond)
+	p.keep("targets")
+	p.key("Escape")
+	time.Sleep(600 * time.Millisecond)
+	p.keep("target-met")
+	if s := p.read(); !strings.Contains(s.Undo, "track") {
+		t.Errorf("undo %q after a target on the track", s.Undo)
+	}
+
+	time.Sleep(500 * time.Millisecond)
+	p.kill()
+	p.restart()
+	p.recoverWork()
+	s := p.read()
+	if s.Variant != "wider" || math.Abs(s.Readings["half_track"]-wide) > 1e-6 {
+		t.Errorf("after the crash: %q, half track %g, was %g", s.Variant, s.Readings["half_track"], wide)
+	}
+	p.key("ctrl+s")
+	p.await("the save", func() bool { return !strings.Contains(p.read().Title, "*") })
+	data, err := os.ReadFile(p.file)
+	if err != nil || !strings.Contains(string(data), "targets:") || !strings.Contains(string(data), "wider") {
+		t.Errorf("the file holds %q (%v)", data, err)
+	}
+}
+
+// writePhoto draws a picture with two marks 400 pixels apart on a level line.
+func writePhoto(t *testing.T, path string) {
+	t.Helper()
+	img := image.NewGray(image.Rect(0, 0, 900, 600))
+	for i := range img.Pix {
+		img.Pix[i] = 0xD8
+	}
+	for _, x := range []int{250, 650} {
+		for d := -12; d <= 12; d++ {
+			img.SetGray(x+d, 300, color.Gray{})
+			img.SetGray(x, 300+d, color.Gray{})
+		}
+	}
+	f, err := os.Create(path)
+	if err == nil {
+		err = png.Encode(f, img)
+	}
+	if err == nil {
+		err = f.Close()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
