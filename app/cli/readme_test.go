@@ -84,6 +84,28 @@ func TestReadmeTargets(t *testing.T) {
 	}
 }
 
+// The obstacles in the README are ones that the program reads, of every shape.
+func TestReadmeObstacles(t *testing.T) {
+	t.Chdir("../..")
+	block := regexp.MustCompile(`(?m)^    obstacles:\n(?:^      .*\n)+`).FindString(readme(t))
+	file, err := os.ReadFile(short)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.NewReplacer("armscribe: 1 ", "armscribe: 1.3 ", "variants:", regexp.MustCompile(`(?m)^    `).ReplaceAllString(block, "")+"variants:").Replace(string(file))
+	j, err := job.Read("README.md", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	shapes := map[job.ObstacleShape]bool{}
+	for _, o := range j.Obstacles {
+		shapes[o.Shape] = true
+	}
+	if len(shapes) != 3 {
+		t.Errorf("the README shows %d shapes", len(shapes))
+	}
+}
+
 func readme(t *testing.T) string {
 	t.Helper()
 	text, err := os.ReadFile("README.md")

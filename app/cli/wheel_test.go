@@ -55,6 +55,24 @@ func TestWheelWrongUsage(t *testing.T) {
 	})
 }
 
+// A brake that does not pass is said behind the answer: 18 in are 457 mm, the
+// barrel estimated 45 mm less.
+func TestWheelOverTheBrake(t *testing.T) {
+	args := []string{"wheel", "285/30R18", "--rim", "10.5in", "--offset", "20", "--brake"}
+	if got := answer(t, append(args, "391")); !strings.Contains(got, "Brake of 391 mm across: 10.5 mm all round in the barrel, likely 3.0 to 15.5 mm; wished 5 mm") {
+		t.Errorf("a brake that passes:\n%s", got)
+	}
+	var out, errs bytes.Buffer
+	if code := Run(append(args, "391", "--gap", "11"), &out, &errs); code != JobProblem || !strings.Contains(out.String(), "10.5 mm all round") ||
+		errs.String() != "armcalc: brake: 391.0 mm across does not pass through the rim with its gap, which takes at most 390.0 mm; choose a larger rim, a smaller brake or caliper, or less gap\n" {
+		t.Errorf("exit code %d: %s", code, errs.String())
+	}
+	wrongs(t, []wrongCase{
+		{"no brake", append(args, "0"), WrongUsage, []string{`--brake: "0" is not above zero`}},
+		{"negative gap", append(args, "391", "--gap", "-2"), WrongUsage, []string{`--gap: "-2" is not between 0 and`}},
+	})
+}
+
 // The JSON names what it promises, and the numbers hang together: published
 // ones from a wheel maker's page, the others by their own definition.
 func TestWheelJSON(t *testing.T) {

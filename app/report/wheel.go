@@ -15,6 +15,8 @@ type WheelSpec struct {
 	Before              string  // size code of the tyre that the speedometer knows; may be empty
 	Hub                 float64 // y of the hub face; only if HasHub
 	HasHub              bool
+	Brake               float64 // mm across disc and caliper; 0 if not asked for
+	BrakeGap            float64 // mm wished all round it
 }
 
 // MaxSpacer catches a number in the wrong unit, mm.
@@ -62,6 +64,23 @@ func WheelOf(spec WheelSpec) (*Wheel, error) {
 		w.SpeedometerNote = "the rolling circumference is known for radial tyres only"
 	}
 	return w, nil
+}
+
+// BrakeFit is a *tyre.FitError where the brake does not pass through the barrel
+// with its gap, by the barrel's estimated inside diameter; nil where it does.
+func (w *Wheel) BrakeFit() error {
+	if w.Spec.Brake == 0 {
+		return nil
+	}
+	return tyre.CheckBrake(w.Fitted.Tyre.RimInside().Value, w.Spec.Brake, w.Spec.BrakeGap)
+}
+
+// brakeWords say how a brake stands to the barrel, and what the estimate leaves.
+func (w *Wheel) brakeWords() string {
+	inside := w.Fitted.Tyre.RimInside()
+	around := func(d float64) string { return units.FormatNumber((d-w.Spec.Brake)/2, 1) }
+	return fmt.Sprintf("Brake of %s across: %s mm all round in the barrel, likely %s to %s mm; wished %s. Measure the wheel.",
+		lengthText(w.Spec.Brake, units.Millimetre), around(inside.Value), around(inside.Low), around(inside.High), lengthText(w.Spec.BrakeGap, units.Millimetre))
 }
 
 // wheelLine is one length of the answer, mm.

@@ -43,6 +43,9 @@ func (w *Wheel) notes() []string {
 	if w.Spec.Before != "" {
 		list = append(list, "Speedometer: "+w.speedometerWords()+".")
 	}
+	if w.Spec.Brake != 0 {
+		list = append(list, w.brakeWords())
+	}
 	return list
 }
 
