@@ -100,8 +100,11 @@ func (p *Placer) Reset(v View, s *Styles, m Medium) {
 // middle of the window, y up.
 func (p *Placer) Within(box Box) { p.window = box }
 
-// AvoidBox keeps labels off box, in points from the middle, y up.
-func (p *Placer) AvoidBox(box Box) { p.taken.markBox(box) }
+// AvoidBox keeps labels and their leaders off box, in points from the middle, y up.
+func (p *Placer) AvoidBox(box Box) {
+	p.taken.markBox(box)
+	p.labels.markBox(box)
+}
 
 // AvoidSegment keeps labels r points off the segment a-b, in points from the
 // middle, y up.
