@@ -18,7 +18,9 @@ import (
 var (
 	trackField  = [2]float64{383, 164} // of the new-job form
 	makeTheJob  = [2]float64{707, 746}
-	choosePhoto = [2]float64{117, 217}
+	choosePhoto = [2]float64{128, 200} // of the photo panel, before there is one
+	pickScale   = [2]float64{128, 254} // and with one
+	photoMarks  = [2][2]float64{{380, 347}, {558, 347}}
 )
 
 // typeText types into what has the keyboard, in place of what is there.
@@ -54,6 +56,8 @@ func TestNewJobVariantTargetCrash(t *testing.T) {
 	p.key("Return")
 	p.await("the save", func() bool { return strings.Contains(p.read().Title, "bench.armscribe.yaml)") })
 	p.file = filepath.Join(p.home, "bench.armscribe.yaml")
+
+	p.layPhoto()
 
 	p.key("ctrl+n")
 	time.Sleep(600 * time.Millisecond)
@@ -91,9 +95,37 @@ func TestNewJobVariantTargetCrash(t *testing.T) {
 	p.key("ctrl+s")
 	p.await("the save", func() bool { return !strings.Contains(p.read().Title, "*") })
 	data, err := os.ReadFile(p.file)
-	if err != nil || !strings.Contains(string(data), "targets:") || !strings.Contains(string(data), "wider") {
+	if err != nil || !strings.Contains(string(data), "targets:") || !strings.Contains(string(data), "wider") ||
+		!strings.Contains(string(data), "file: corner.png") {
 		t.Errorf("the file holds %q (%v)", data, err)
 	}
+}
+
+// layPhoto lays a photo under the view and brings it to scale by two of its
+// marks, which are said to be 720 mm apart.
+func (p *program) layPhoto() {
+	p.t.Helper()
+	writePhoto(p.t, filepath.Join(p.home, "corner.png"))
+	p.key("ctrl+i")
+	time.Sleep(1200 * time.Millisecond)
+	p.click(choosePhoto[0], choosePhoto[1])
+	time.Sleep(time.Second)
+	p.typeText(filepath.Join(p.home, "corner.png"))
+	p.key("Return")
+	p.await("the photo", func() bool { return strings.Contains(p.read().Undo, "photo") })
+	time.Sleep(1500 * time.Millisecond)
+	p.keep("photo")
+	p.click(pickScale[0], pickScale[1])
+	time.Sleep(800 * time.Millisecond)
+	p.keep("picking")
+	for _, m := range photoMarks {
+		p.click(m[0], m[1])
+		time.Sleep(400 * time.Millisecond)
+	}
+	p.typeText("720 mm")
+	p.key("Return")
+	p.await("the scale", func() bool { return strings.Contains(p.read().Undo, "scale") })
+	p.keep("to-scale")
 }
 
 // writePhoto draws a picture with two marks 400 pixels apart on a level line.
