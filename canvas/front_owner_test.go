@@ -69,7 +69,7 @@ func newOwner(t *testing.T, c kinematics.Corner, travel float64) *owner {
 	w.SetPadded(false)
 	w.Resize(sizeOf(900, 700))
 	o.in = scene.Input{Now: scene.Subject{Name: "sample", Study: &o.st, Section: sampleSection},
-		Travel: travel, Overlays: scene.AllOverlays &^ (scene.TieRodArcs | scene.OtherSide)} // no loupe over the handles
+		Travel: travel, Overlays: scene.AllOverlays &^ scene.TieRodArcs} // no loupe over the handles
 	o.set(c)
 	return o
 }

@@ -5,7 +5,7 @@
 package study
 
 import (
-	"fmt"
+	"errors"
 	"math"
 
 	"armscribe/kinematics"
@@ -83,12 +83,36 @@ func (s *Study) Update(c Case, rack float64) error {
 	return s.bands()
 }
 
+// narrowings is how often the sweep may find an end nearer than Range did.
+const narrowings = 8
+
+// sweep solves every travel. Near the ends of an odd linkage a single pose may
+// bind a little before the end that the walk of Range found: then the pose is
+// right, for it is what would be shown, and the sweep is made narrower.
 func (s *Study) sweep() error {
+	for range narrowings {
+		err := s.solve()
+		var reach *kinematics.ReachError
+		if err == nil || !errors.As(err, &reach) || !reach.HasLimit {
+			return err
+		}
+		s.Clipped = true
+		if reach.Travel > 0 {
+			s.To = max(0, min(reach.Limit, s.To-edge)-edge)
+		} else {
+			s.From = min(0, max(reach.Limit, s.From+edge)+edge)
+		}
+	}
+	s.From, s.To = 0, 0
+	return s.solve()
+}
+
+func (s *Study) solve() error {
 	for i := range s.Travel {
 		s.Travel[i] = s.at(i, Poses)
 		p, err := s.Mechanism.At(s.Travel[i], s.Rack)
 		if err != nil {
-			return fmt.Errorf("inside the range just found: %w", err)
+			return err
 		}
 		s.Poses[i], s.Readings[i] = p, p.Readings()
 	}
