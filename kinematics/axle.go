@@ -38,6 +38,10 @@ func (m *Mechanism) Roll(angle, rack float64) (RolledAxle, error) {
 	ground := rest.Contact.Z
 	var failed error
 	level := func(h float64) float64 {
+		if math.Abs(h) > MaxLength {
+			failed = fmt.Errorf("no travel within ±10 m sets both tyres on the ground: %w", ErrUnreachable)
+			return 0
+		}
 		if failed = ax.set(m, angle, rack, h, ground); failed != nil {
 			return 0
 		}
@@ -47,7 +51,7 @@ func (m *Mechanism) Roll(angle, rack float64) (RolledAxle, error) {
 	// droops by that; widen the bracket until the sign changes.
 	guess := -rest.Contact.Y * math.Tan(angle)
 	spread := 1 + math.Abs(guess)/8
-	for range 8 {
+	for {
 		lo, hi := level(guess-spread), 0.0
 		if failed == nil {
 			hi = level(guess + spread)
@@ -58,7 +62,7 @@ func (m *Mechanism) Roll(angle, rack float64) (RolledAxle, error) {
 		if lo*hi <= 0 {
 			break
 		}
-		spread *= 2
+		spread *= 2 // ends at MaxLength at the latest
 	}
 	h := root(level, guess-spread, guess+spread, groundTolerance)
 	level(h)
