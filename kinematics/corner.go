@@ -25,7 +25,8 @@ func FlatArm(pivot, ball Vec) Arm { return Arm{Front: pivot, Ball: ball, Flat: t
 // axis returns a point on the pivot axis and its direction (not unit).
 func (a *Arm) axis() (on, along Vec) {
 	if a.Flat {
-		return a.Front, Vec{X: 1}
+		// Nothing depends on the pivot's x: the axis runs along it.
+		return Vec{Y: a.Front.Y, Z: a.Front.Z}, Vec{X: 1}
 	}
 	return a.Rear, Vec{X: a.Front.X - a.Rear.X, Y: a.Front.Y - a.Rear.Y, Z: a.Front.Z - a.Rear.Z}
 }
