@@ -121,7 +121,21 @@ func (w *Window) overValue() float64 {
 	return w.position.Travel
 }
 
+// barsShown is all that the level bars depend on.
+type barsShown struct {
+	rack, roll float64
+	span       study.Span
+	unit       units.Unit
+	hasRack    bool
+}
+
+// showBars sets the level bars; a drag does not touch them.
 func (w *Window) showBars() {
+	now := barsShown{w.position.Rack, w.position.Roll, w.frame.Now.Study.Case.Span, w.unit, w.hasRack()}
+	if w.bars == now {
+		return
+	}
+	w.bars = now
 	if w.hasRack() {
 		w.rackBar.SetAxis(w.rackAxis())
 		w.rackBar.SetValue(w.position.Rack)

@@ -57,6 +57,7 @@ type Window struct {
 	view             *canvas.FrontView
 	strips           *canvas.Strips
 	rackBar, rollBar *canvas.Bar
+	bars             barsShown
 	readings         *panels.Readings
 	points           *panels.Points
 	wheel            *panels.Wheel
