@@ -5,10 +5,10 @@ import (
 	"fmt"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
-	"armscribe/kinematics/tyre"
 )
 
 // Clearance is the least gap of one variant's tyre to each obstacle of its job.
@@ -22,95 +22,39 @@ type Clearance struct {
 	moved     bool // the upright stands elsewhere than as measured
 }
 
-// Errors of clearances, for errors.Is.
-var (
-	ErrNoObstacles = errors.New("the job states no obstacles")
-	ErrNoTyre      = errors.New("the tyre's size is not known")
-)
+// ErrNoObstacles, for errors.Is.
+var ErrNoObstacles = errors.New("the job states no obstacles")
 
 // ClearanceOf carries the tyre of one variant of a job without problems through
 // its travel and rack, and through roll of so many radians either way. What the
 // upright carries goes with the hub face, where a variant has moved it. Errors
-// match ErrNoObstacles or ErrNoTyre, or name the variant and are those of its
+// match ErrNoObstacles or room.ErrNoTyre, or name the variant and are those of its
 // geometry and of package clearance.
 func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if len(j.Obstacles) == 0 {
 		return nil, fmt.Errorf("%w; add them under obstacles, as '- {name: inner wing, shape: point, at: {y: 560, z: 610}}'", ErrNoObstacles)
 	}
-	v := &j.Variants[variant]
 	c := &Clearance{Source: SourceOf(j, variant), Roll: roll}
 	s := &c.Source
-	var ok bool
-	if c.Tyre, ok = tyreOf(v); !ok {
-		return nil, s.named(fmt.Errorf("%w; give a size code and a rim that belong together, as 285/30R18 on 10.5 in", ErrNoTyre))
-	}
-	ring, err := ringOf(v, c.Tyre)
+	around, err := room.CaseOf(j, variant, s.Corner.Hub)
 	if err != nil {
 		return nil, s.named(err)
 	}
+	c.Tyre, c.Obstacles = around.Tyre, around.Obstacles
 	m, err := s.mechanism()
 	if err != nil {
 		return nil, err
 	}
-	first := j.Variants[0].Hub.Vec()
-	hub := v.Hub.Vec()
-	by := kinematics.Vec{X: hub.X - first.X, Y: hub.Y - first.Y, Z: hub.Z - first.Z}
-	c.moved = by != kinematics.Vec{}
-	for i := range j.Obstacles {
-		c.Obstacles = append(c.Obstacles, obstacleOf(&j.Obstacles[i], by))
-		c.onUpright = c.onUpright || j.Obstacles[i].On == job.OnUpright
+	c.moved = room.Carried(j, variant, s.Corner.Hub) != kinematics.Vec{}
+	for i := range c.Obstacles {
+		c.onUpright = c.onUpright || c.Obstacles[i].Carrier == clearance.OnUpright
 	}
 	grid := clearance.Fine(clearance.Span{Bump: s.Bump, Droop: s.Droop, Left: s.RackLeft, Right: s.RackRight, Roll: roll})
-	c.Result, err = clearance.Sweep(m, clearance.Case{Tyre: c.Tyre, Ring: ring, Obstacles: c.Obstacles}, grid)
+	c.Result, err = clearance.Sweep(m, around, grid)
 	if err != nil {
 		return nil, s.named(err)
 	}
 	return c, nil
-}
-
-// ringOf is the rim about the brake, by the tyre's code.
-func ringOf(v *job.Variant, body clearance.Tyre) (clearance.Ring, error) {
-	t, err := tyre.Parse(v.Wheel.Tyre)
-	if err != nil {
-		return clearance.Ring{}, err
-	}
-	wheel, err := tyre.NewWheel(v.Wheel.RimWidth.MM, v.Wheel.Offset.MM)
-	if err != nil {
-		return clearance.Ring{}, err
-	}
-	r := clearance.Ring{Barrel: t.RimInside().Value, Seat: t.RimDiameter(), Overall: wheel.OverallWidth()}
-	return r, r.Validate(body)
-}
-
-var shapeOf = map[job.ObstacleShape]clearance.Shape{job.PointShape: clearance.Point, job.LineShape: clearance.Line, job.CircleShape: clearance.Circle}
-
-var carrierOf = map[job.ObstacleOn]clearance.Carrier{job.OnBody: clearance.OnBody, job.OnUpright: clearance.OnUpright, job.OnDamper: clearance.OnDamper}
-
-// obstacleOf turns an obstacle of a job into that of a variant whose upright
-// stands elsewhere by so much.
-func obstacleOf(o *job.Obstacle, by kinematics.Vec) clearance.Obstacle {
-	out := clearance.Obstacle{Name: o.Name, Shape: shapeOf[o.Shape], Carrier: carrierOf[o.On], A: o.At.Vec(), Radius: o.Radius.MM, Thick: o.Diameter.MM / 2}
-	switch o.Shape {
-	case job.LineShape:
-		out.B = o.To.Vec()
-	case job.CircleShape:
-		out.B = o.Facing.Vec()
-	}
-	if o.On == job.OnUpright {
-		out.A = kinematics.Vec{X: out.A.X + by.X, Y: out.A.Y + by.Y, Z: out.A.Z + by.Z}
-		if o.Shape == job.LineShape {
-			out.B = kinematics.Vec{X: out.B.X + by.X, Y: out.B.Y + by.Y, Z: out.B.Z + by.Z}
-		}
-	}
-	switch {
-	case o.Gap.Given:
-		out.Wish = o.Gap.MM
-	case o.On == job.OnUpright:
-		out.Wish = clearance.WishInRim
-	default:
-		out.Wish = clearance.DefaultWish
-	}
-	return out
 }
 
 // Inside is an error for each obstacle that stands inside the tyre at rest;
@@ -123,19 +67,6 @@ func (c *Clearance) Inside() error {
 		}
 	}
 	return errors.Join(errs...)
-}
-
-// gapWord says how a gap stands to the wish.
-func gapWord(a *clearance.Answer) string {
-	switch {
-	case a.Rest < 0:
-		return "INSIDE THE TYRE AT REST"
-	case a.Gap < 0:
-		return "TOUCHES"
-	case !a.Keeps():
-		return "LESS THAN WISHED"
-	}
-	return "kept"
 }
 
 var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}
@@ -154,7 +85,7 @@ func (c *Clearance) Table() string {
 	for i := range c.Result.Answers {
 		a, o := &c.Result.Answers[i], &c.Obstacles[i]
 		travel, rack, roll := c.where(i)
-		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), gapWord(a),
+		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), room.VerdictOf(a).String(),
 			withSign(gapCell(travel, s.Unit)), withSign(gapCell(rack, s.Unit)), withSign(units.FormatNumber(degrees(roll), 1)), gapCell(a.Rest, s.Unit))
 	}
 	return head + "\n" + g.String() + "\n" + foot(c.notes())

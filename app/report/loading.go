@@ -5,7 +5,6 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/units"
-	"armscribe/kinematics/clearance"
 	"armscribe/kinematics/effort"
 	"armscribe/kinematics/tyre"
 )
@@ -103,24 +102,4 @@ func (l *loading) json() loadingJSON {
 	return loadingJSON{Load: number12(c.Load), RackPerTurn: orNull(l.RackPerTurn, !l.rear), RimDiameter: orNull(l.RimDiameter, !l.rear), Tread: number12(l.tread),
 		Parking: orNull(c.Parking, !l.rear), Left: c.BrakeLeft, Right: c.BrakeRight, BumpTravel: c.BumpTravel, BumpLoad: number12(c.BumpLoad), BumpKick: number12(c.BumpKick),
 		Assumed: append([]string{}, l.assumed...)}
-}
-
-// tyreOf is the variant's tyre as a round-shouldered body, by its code and
-// rim; ok is false where the code says too little. A tread wider than a
-// stretched section leaves room for is taken narrower.
-func tyreOf(v *job.Variant) (body clearance.Tyre, ok bool) {
-	t, err := tyre.Parse(v.Wheel.Tyre)
-	if err != nil {
-		return clearance.Tyre{}, false
-	}
-	wheel, err := tyre.NewWheel(v.Wheel.RimWidth.MM, v.Wheel.Offset.MM)
-	if err != nil {
-		return clearance.Tyre{}, false
-	}
-	section := tyre.Fit(t, wheel).SectionWidth
-	const treadOfSection = 0.92
-	tread := min(t.TreadFace().Value, treadOfSection*section)
-	radius := t.Diameter() / 2
-	body = clearance.Tyre{Radius: radius, Section: section, Tread: tread, Shoulder: t.Shoulder(section, tread), Widest: radius - t.SectionHeight()/2}
-	return body, body.Validate() == nil
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -78,7 +79,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	s := &w.Source
 	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, widenTravels), Rack: places(-s.RackRight, s.RackLeft, widenRacks),
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}
-	setup.Tyre, w.HasTyre = tyreOf(v)
+	setup.Tyre, w.HasTyre = room.TyreOf(v)
 	var err error
 	if w.Both, err = widen.By(s.Corner, spec.By); err == nil {
 		w.Table, err = widen.Compare(s.Corner, spec.By, setup)
