@@ -18,21 +18,22 @@ type Measure uint8
 // about its steering axis; rack and rim those of both wheels together, as
 // magnitudes.
 const (
-	HalfTrack      Measure = iota // mm
-	ScrubRadius                   // mm
-	Face                          // mm, y of the tyre's outer face
-	SwingFront                    // mm, the larger of both shoulders ahead of the axle
-	SwingRear                     // mm, behind it
-	CamberGain                    // rad/mm
-	RollCentre                    // mm above ground
-	MotionRatio                   // spring / wheel
-	SpringForce                   // N, under the load of the conditions
-	RideToeRate                   // rad/mm, the tie rod lengthened with the arms
-	RideToeMost                   // rad over the travel, likewise
-	RideToeRodKept                // rad over the travel, the old rod and the rack's end moved out
-	ParkingMoment                 // N mm
-	ParkingRack                   // N
-	ParkingPull                   // N at the rim
+	HalfTrack       Measure = iota // mm
+	ScrubRadius                    // mm
+	Face                           // mm, y of the tyre's outer face
+	SwingFront                     // mm, the larger of both shoulders ahead of the axle
+	SwingRear                      // mm, behind it
+	CamberGain                     // rad/mm
+	RollCentre                     // mm above ground
+	MotionRatio                    // spring / wheel
+	SpringForce                    // N, under the load of the conditions
+	RideToeRate                    // rad/mm, the tie rod lengthened with the arms
+	RideToeMost                    // rad over the travel, likewise
+	RideToeRodKept                 // rad over the travel, the old rod and the rack's end moved out
+	RideToeRefitted                // rad over the travel, the rack's end put where the wheel steers itself least
+	ParkingMoment                  // N mm
+	ParkingRack                    // N
+	ParkingPull                    // N at the rim
 	BrakingMoment
 	BrakingRack
 	BrakingPull
@@ -193,10 +194,13 @@ func (s *Setup) measure(c kinematics.Corner, out float64) (v measures) {
 	set(RideToeMost, ride.Most, err)
 	kept := c
 	kept.TieRod.RackEnd.Y += out
-	if k, err := kinematics.New(&kept); err == nil {
-		ride, err := RideToeOver(&k, s.Travel)
-		set(RideToeRodKept, ride.Most, err)
+	ride.Most, err = s.rideToeMost(kept)
+	set(RideToeRodKept, ride.Most, err)
+	fitted, err := WithRods(c, 0, RackEndFitted, s.Travel)
+	if err == nil {
+		ride.Most, err = s.rideToeMost(fitted)
 	}
+	set(RideToeRefitted, ride.Most, err)
 	s.efforts(&m, set)
 	most, unmet := jointangle.Over(&m, s.Travel, s.Rack)
 	for j, at := range [...]Measure{jointangle.UpperBall: UpperBallTilt, jointangle.LowerBall: LowerBallTilt,
@@ -204,6 +208,15 @@ func (s *Setup) measure(c kinematics.Corner, out float64) (v measures) {
 		v[at] = Value{most[j].Tilt, unmet == 0}
 	}
 	return v
+}
+
+func (s *Setup) rideToeMost(c kinematics.Corner) (float64, error) {
+	m, err := kinematics.New(&c)
+	if err != nil {
+		return 0, err
+	}
+	ride, err := RideToeOver(&m, s.Travel)
+	return ride.Most, err
 }
 
 var errNoWheel = errors.New("no steering wheel")

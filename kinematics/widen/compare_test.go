@@ -55,6 +55,15 @@ func TestCompareSaysWhatTheTradeSays(t *testing.T) {
 	if l := table[RideToeRodKept]; l.Spacers != table[RideToeMost].Spacers || l.Arms == table[RideToeMost].Arms {
 		t.Errorf("rod kept %+v, lengthened %+v", l, table[RideToeMost])
 	}
+	// Refitted is the corner that WithRods makes, and steers itself far less.
+	fitted, err := WithRods(Arms(c, 50.8), 50.8, RackEndFitted, setup().Travel)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ride, err := RideToeOver(mustNew(t, fitted), setup().Travel)
+	if l := table[RideToeRefitted]; err != nil || l.Arms.Value != ride.Most || l.Arms.Value > table[RideToeMost].Arms.Value/3 {
+		t.Errorf("refitted %+v, the fitted corner turns %g: %v", l, ride.Most, err)
+	}
 }
 
 // The bands hold 95 % of corners whose every shared coordinate is off by the
