@@ -54,6 +54,30 @@ func pointView(w, h float64) draw.View {
 	return draw.View{Centre: draw.Point{X: w / 2, Y: h / 2}, Zoom: 1, W: w, H: h}
 }
 
+// Pane is the raster of a widget outside this package, drawn like those within
+// it: a list in points, y up from the bottom left corner.
+type Pane struct{ pane }
+
+// Init readies the pane. compose draws the widget of w by h points over back;
+// palette is asked at every painting, so that a change of theme shows.
+func (p *Pane) Init(back draw.Token, palette func() *draw.Palette, compose func(l *draw.List, w, h float64)) {
+	p.init(back, func(l *draw.List, w, h float64) {
+		p.palette = palette()
+		compose(l, w, h)
+	})
+}
+
+// Raster is what a renderer shows.
+func (p *Pane) Raster() *fynecanvas.Raster { return p.image }
+
+// Styles are the pane's own: a change shows in this pane alone.
+func (p *Pane) Styles() *draw.Styles { return p.styles }
+
+// TextWidth is the width on screen of a text of the role, in points.
+func (p *Pane) TextWidth(role draw.Role, text string) float64 {
+	return textWidth(p.styles, draw.OnScreen, role, text)
+}
+
 func (p *pane) renderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.image) }
 
 // focusOn gives w the keyboard; the toolkit does not do so by itself.

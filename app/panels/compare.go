@@ -169,7 +169,7 @@ var (
 func newCompareBody() *compareBody {
 	b := &compareBody{}
 	b.pane.init(draw.Panel, b.draw)
-	setTableStyles(b.styles)
+	setTableStyles(b.Styles())
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -281,7 +281,9 @@ func (b *compareBody) MinSize() fyne.Size {
 }
 
 // CreateRenderer is for the toolkit.
-func (b *compareBody) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.image) }
+func (b *compareBody) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(b.Raster())
+}
 
 // Refresh paints anew, in the colours of the theme.
-func (b *compareBody) Refresh() { b.image.Refresh() }
+func (b *compareBody) Refresh() { b.Raster().Refresh() }

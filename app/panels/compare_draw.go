@@ -89,7 +89,7 @@ func (b *compareBody) drawNames(l *draw.List, w, h float64) {
 	}, func(text string, y float64) {
 		left(draw.TextBold, y, text)
 		if text == "Readings" && len(b.columns) > 0 {
-			l.Text(draw.TextQuiet, draw.At(margin+b.pane.width(draw.TextBold, text)+nameGap, y), draw.Left|draw.Middle, b.columns[0].place())
+			l.Text(draw.TextQuiet, draw.At(margin+b.TextWidth(draw.TextBold, text)+nameGap, y), draw.Left|draw.Middle, b.columns[0].place())
 		}
 		l.Line(draw.Frame, draw.Point{X: margin, Y: y - compareTitle/2 + 2}, draw.Point{X: w - margin, Y: y - compareTitle/2 + 2})
 	}, func(i int, y float64) {
@@ -157,6 +157,6 @@ func (b *compareBody) drawReading(l *draw.List, i, column int, left, y float64) 
 // drawBest marks a best cell by a filled point and a word.
 func (b *compareBody) drawBest(l *draw.List, right, y float64, word string) {
 	l.Text(roleMet, draw.At(right, y), draw.Right|draw.Middle, word)
-	x := right - b.pane.width(roleMet, word) - 8
+	x := right - b.TextWidth(roleMet, word) - 8
 	l.Polygon(draw.RollCentre, draw.Point{X: x - 4, Y: y}, draw.Point{X: x, Y: y + 4}, draw.Point{X: x + 4, Y: y}, draw.Point{X: x, Y: y - 4})
 }

@@ -29,7 +29,7 @@ func newTapePicture() *tapePicture {
 func (p *tapePicture) light(f newjob.Field) {
 	if !p.anyLit || p.lit != f {
 		p.lit, p.anyLit = f, true
-		p.image.Refresh()
+		p.Raster().Refresh()
 	}
 }
 
@@ -39,7 +39,9 @@ func (p *tapePicture) isLit(f newjob.Field) bool { return p.anyLit && p.lit == f
 func (p *tapePicture) MinSize() fyne.Size { return fyne.NewSize(220, 200) }
 
 // CreateRenderer is for the toolkit.
-func (p *tapePicture) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.image) }
+func (p *tapePicture) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(p.Raster())
+}
 
 // The schematic corner, in units of its own: y from the centre plane, z from
 // the ground.
@@ -254,7 +256,7 @@ func (t *tape) caption(w, h float64) {
 	} else if t.p.anyLit {
 		text = "Tyre size: as it stands on the side wall."
 	}
-	width := func(s string) float64 { return t.p.width(draw.TextSmall, s) }
+	width := func(s string) float64 { return t.p.TextWidth(draw.TextSmall, s) }
 	t.l.On(draw.LayerNotes)
 	for i, line := range wrap(width, text, w-2*margin) {
 		if i < captionRows {

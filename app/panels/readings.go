@@ -86,10 +86,10 @@ func sameTargets(a, b []Target) bool {
 func (r *Readings) MinSize() fyne.Size { return fyne.NewSize(leastWidth, headHeight+4*lineLeast) }
 
 // CreateRenderer is for the toolkit.
-func (r *Readings) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.image) }
+func (r *Readings) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.Raster()) }
 
 // Refresh paints anew, in the colours of the theme.
-func (r *Readings) Refresh() { r.image.Refresh() }
+func (r *Readings) Refresh() { r.Raster().Refresh() }
 
 // arrange lays the table out for the present size.
 func (r *Readings) arrange() {

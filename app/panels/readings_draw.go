@@ -13,7 +13,7 @@ const (
 )
 
 // setStyles fits the styles to a table: figures beside a value are quiet in size.
-func (r *Readings) setStyles() { setTableStyles(r.styles) }
+func (r *Readings) setStyles() { setTableStyles(r.Styles()) }
 
 func setTableStyles(s *draw.Styles) {
 	s[roleCover] = draw.Style{Name: "cover", Fill: draw.Panel, FillAlpha: 1}
@@ -113,7 +113,7 @@ func (r *Readings) drawLine(l *draw.List, p *placed, w, y float64) {
 	mid := y - r.table.line/2
 	l.Text(draw.TextSmall, draw.At(margin, mid), draw.Left|draw.Middle, p.label)
 	if p.mark != "" {
-		l.Text(draw.TextQuiet, draw.At(margin+r.width(draw.TextSmall, p.label), mid), draw.Left|draw.Middle, p.mark)
+		l.Text(draw.TextQuiet, draw.At(margin+r.TextWidth(draw.TextSmall, p.label), mid), draw.Left|draw.Middle, p.mark)
 	}
 	if r.shown.hasRight {
 		r.drawBoth(l, p, mid)

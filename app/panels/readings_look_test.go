@@ -86,8 +86,8 @@ func checkTexts(t *testing.T, scene string, r *Readings, w, h float64) {
 			continue
 		}
 		text := l.TextOf(it)
-		o := r.styles.TextOrigin(it.Role, draw.OnScreen, it.Align, text)
-		tw, up, down := r.styles.TextSize(it.Role, draw.OnScreen, text)
+		o := r.Styles().TextOrigin(it.Role, draw.OnScreen, it.Align, text)
+		tw, up, down := r.Styles().TextSize(it.Role, draw.OnScreen, text)
 		x, y := it.Centre.At.X+o.X, it.Centre.At.Y+o.Y
 		// Capitals and figures reach less far than accents do.
 		b := box{draw.Box{Min: draw.Point{X: x, Y: y - down*0.8}, Max: draw.Point{X: x + tw, Y: y + up*0.9}}, string(text), it.Layer}

@@ -61,7 +61,7 @@ func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
 	t.h = h - underHeight(h)
 	t.lines = t.lines[:0]
 	if s.solved {
-		fits := func(name string) bool { return p.width(draw.TextSmall, name) <= w-2*margin }
+		fits := func(name string) bool { return p.TextWidth(draw.TextSmall, name) <= w-2*margin }
 		for _, it := range items {
 			if s.shows(it) {
 				t.lines = append(t.lines, placed{reading: s.line(it, fits)})
@@ -94,19 +94,19 @@ func (t *table) arrangeHead(p *pane, s *snapshot) {
 		t.place = s.place()
 	}
 	room := t.w - 2*margin
-	if p.width(draw.TextBold, t.heading)+nameGap+p.width(draw.TextQuiet, t.place) > room {
+	if p.TextWidth(draw.TextBold, t.heading)+nameGap+p.TextWidth(draw.TextQuiet, t.place) > room {
 		t.placeDown = true
 		t.top += secondLine
 	}
 	t.warning = nil
 	if text := s.warning(); text != "" {
-		t.warning = wrap(func(x string) float64 { return p.width(draw.TextNow, x) }, text, room)
+		t.warning = wrap(func(x string) float64 { return p.TextWidth(draw.TextNow, x) }, text, room)
 		t.top += float64(len(t.warning))*warnStep + bandGap
 	}
 	t.caption, t.captionDown = "", false
 	if s.hasRight {
 		t.caption = "no bands in roll"
-		t.captionDown = margin+p.width(draw.TextQuiet, t.caption)+nameGap > t.valueEdge-p.width(draw.TextQuiet, "left")
+		t.captionDown = margin+p.TextWidth(draw.TextQuiet, t.caption)+nameGap > t.valueEdge-p.TextWidth(draw.TextQuiet, "left")
 		t.top += captionDrop
 	} else if s.compared {
 		t.top += captionDrop
@@ -118,9 +118,9 @@ func (t *table) arrangeHead(p *pane, s *snapshot) {
 
 // nameWidth is that of a name and its mark.
 func (r *reading) nameWidth(p *pane) float64 {
-	w := p.width(draw.TextSmall, r.label)
+	w := p.TextWidth(draw.TextSmall, r.label)
 	if r.mark != "" {
-		w += p.width(draw.TextQuiet, r.mark)
+		w += p.TextWidth(draw.TextQuiet, r.mark)
 	}
 	return w
 }
@@ -139,14 +139,14 @@ func (t *table) columns(p *pane, s *snapshot) {
 	t.right = t.w - margin
 	switch {
 	case s.hasRight:
-		wide := p.width(draw.TextBold, bothSample)
+		wide := p.TextWidth(draw.TextBold, bothSample)
 		t.valueEdge = t.right - wide - margin
 		t.bothMid = (t.right + t.valueEdge - wide) / 2
 	case s.compared:
-		t.bandLeft = t.right - p.width(draw.TextBefore, changeSample) - deltaGap - p.width(draw.TextQuiet, bandSample)
+		t.bandLeft = t.right - p.TextWidth(draw.TextBefore, changeSample) - deltaGap - p.TextWidth(draw.TextQuiet, bandSample)
 		t.valueEdge = t.bandLeft - bandGap
 	default:
-		t.bandLeft = t.right - p.width(draw.TextQuiet, slopeSample)
+		t.bandLeft = t.right - p.TextWidth(draw.TextQuiet, slopeSample)
 		t.valueEdge = t.bandLeft - bandGap
 	}
 }
@@ -155,8 +155,8 @@ func (t *table) columns(p *pane, s *snapshot) {
 // there is no room, under it. A change that its band leaves no room for stands
 // beside the name.
 func (t *table) placeOne(p *pane, r *placed) {
-	band, delta := p.width(draw.TextQuiet, r.band), p.width(draw.TextBefore, r.delta)
-	value, name := p.width(valueRole(&r.reading), r.value), margin+r.nameWidth(p)+nameGap
+	band, delta := p.TextWidth(draw.TextQuiet, r.band), p.TextWidth(draw.TextBefore, r.delta)
+	value, name := p.TextWidth(valueRole(&r.reading), r.value), margin+r.nameWidth(p)+nameGap
 	r.lines, r.under, r.aside, r.deltaLast = 1, false, false, false
 	r.bandLeft, r.valueRight = t.bandLeft, t.valueEdge
 	tail := t.bandLeft + band + gapBefore(delta, deltaGap)
@@ -187,7 +187,7 @@ func gapBefore(width, gap float64) float64 {
 // placeBoth sets the values of both wheels, or that of the axle between them.
 func (t *table) placeBoth(p *pane, r *placed) {
 	name := margin + r.nameWidth(p) + nameGap
-	value, right := p.width(valueRole(&r.reading), r.value), p.width(valueRole(&r.reading), r.right)
+	value, right := p.TextWidth(valueRole(&r.reading), r.value), p.TextWidth(valueRole(&r.reading), r.right)
 	r.lines, r.under, r.valueRight = 1, false, t.valueEdge
 	if common(r.q) {
 		r.valueRight = t.bothMid + value/2

@@ -62,7 +62,7 @@ func (r *Readings) underText(w float64, rows int) []string {
 	if text == "" {
 		return nil
 	}
-	width := func(x string) float64 { return r.width(draw.TextQuiet, x) }
+	width := func(x string) float64 { return r.TextWidth(draw.TextQuiet, x) }
 	lines := wrap(width, text, w)
 	if len(lines) <= rows {
 		return lines
