@@ -6,8 +6,11 @@
 package scene
 
 import (
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 	"armscribe/kinematics/study"
 )
 
@@ -35,6 +38,10 @@ func (h Handle) Point() (kinematics.Point, bool) {
 type Section struct {
 	OverallDiameter, SectionWidth float64
 	RimDiameter, RimOverallWidth  float64
+
+	// Tyre is the body that gaps are reckoned with; zero if it is not known, and
+	// then the plan view draws one made up of the sizes above.
+	Tyre clearance.Tyre
 }
 
 // Subject is one variant, solved.
@@ -58,6 +65,7 @@ const (
 	BeforeOutline                      // the compared variant
 	ErrorMarks                         // 95 % marks of scrub point, instant centre, roll centre
 	OtherSide                          // the mirrored corner, faint
+	Clearance                          // obstacles, and the outline that the tyre sweeps
 	AllOverlays   = 1<<iota - 1
 )
 
@@ -80,6 +88,12 @@ type Input struct {
 	Format             Formatter   // nil stands for Millimetres
 	Medium             draw.Medium // screen or paper: the size of texts
 	Rear               bool        // a rear axle: the tie rod is a toe link
+
+	// Obstacles of the left corner, and the outlines, mm, that its tyre sweeps
+	// over travel and rack, by clearance.View; nil while not known. Both are drawn
+	// with the overlay Clearance.
+	Obstacles []Obstacle
+	Swept     [2][]r2.Vec
 
 	Selected, Hover, Focus Handle
 	Held                   []Handle             // locked points: drawn with a ring

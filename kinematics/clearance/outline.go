@@ -14,7 +14,9 @@ import (
 type View uint8
 
 // The views, by the axes of package kinematics: from the front X is y and Y is
-// z; in plan X is y and Y is x, so that the car's nose points up.
+// z; in plan X is y and Y is -x. A plan is seen from above with the car's nose
+// pointing down, so that it stands plumb under the view from the front as first
+// angle projection has it (ISO 5456-2, from memory).
 const (
 	FrontView View = iota
 	PlanView
@@ -23,7 +25,7 @@ const (
 // flat projects a point into the view.
 func (v View) flat(p Vec) r2.Vec {
 	if v == PlanView {
-		return r2.Vec{X: p.Y, Y: p.X}
+		return r2.Vec{X: p.Y, Y: -p.X}
 	}
 	return r2.Vec{X: p.Y, Y: p.Z}
 }

@@ -226,3 +226,25 @@ func benchOutline(b *testing.B, fine bool) {
 		}
 	}
 }
+
+// Seen from above, nose down: what stands ahead is low in the picture, what
+// stands outboard on its right.
+func TestPlanIsSeenFromAbove(t *testing.T) {
+	c := ahead()
+	c.Hub.X = 83
+	line, err := Outline(mustNew(t, c), wide(), Span{}, PlanView, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lo, hi := line[0], line[0]
+	for _, p := range line {
+		lo, hi = r2.Vec{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}, r2.Vec{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
+	}
+	p := mustAt(t, mustNew(t, c), 0, 0)
+	if y := (lo.Y + hi.Y) / 2; math.Abs(y+p.WheelCentre.X) > OutlineExcess || p.WheelCentre.X < 80 {
+		t.Errorf("the tyre stands about %.2f in the plan, its centre at x = %.2f", y, p.WheelCentre.X)
+	}
+	if x := (lo.X + hi.X) / 2; math.Abs(x-p.WheelCentre.Y) > OutlineExcess {
+		t.Errorf("the tyre stands about %.2f aside, its centre at y = %.2f", x, p.WheelCentre.Y)
+	}
+}
