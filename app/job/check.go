@@ -106,6 +106,8 @@ func (c *checker) job(j *Job) {
 	c.gauge(&j.ToeGauge)
 	c.adjusters(j.Adjusters)
 	c.obstacles(j.Obstacles)
+	c.fittings(j)
+	c.wheels(j.Wheels)
 	c.photo(&j.Photo)
 	switch {
 	case c.skips("variants") && len(j.Variants) == 0:
@@ -269,7 +271,7 @@ func limitText(low, high float64) string {
 		return "is not within ±10 m"
 	case low == 0 && high == units.MaxLength:
 		return "must not be below zero"
-	case low == kinematics.MinSpan:
+	case low == kinematics.MinSpan && high == units.MaxLength:
 		return "must be above zero"
 	}
 	return fmt.Sprintf("is not between %s and %s", millimetres(low), millimetres(high))

@@ -52,6 +52,11 @@ type Job struct {
 	ToeGauge       ToeGauge
 	Adjusters      []Adjuster
 	Obstacles      []Obstacle
+	Steering       Steering
+	CornerWeight   Weight // on each wheel of the axle, the car ready to drive
+	Brake          Brake
+	JointLimits    JointLimits
+	Wheels         []WheelChoice // that can be had
 	Photo          Photo
 	Variants       []Variant // the first is as measured, the others are proposals
 
@@ -122,6 +127,7 @@ func (j *Job) Clone() *Job {
 	c.Spacers.Stock = slices.Clone(j.Spacers.Stock)
 	c.Adjusters = slices.Clone(j.Adjusters)
 	c.Obstacles = slices.Clone(j.Obstacles)
+	c.Wheels = slices.Clone(j.Wheels)
 	return &c
 }
 
@@ -132,7 +138,8 @@ func (j *Job) Equal(other *Job) bool {
 		j.MeasuredWithin == other.MeasuredWithin && j.Travel == other.Travel && j.Rack == other.Rack &&
 		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo &&
 		sameSpacers(j.Spacers, other.Spacers) && j.ToeGauge == other.ToeGauge && slices.Equal(j.Adjusters, other.Adjusters) &&
-		slices.Equal(j.Obstacles, other.Obstacles) &&
+		slices.Equal(j.Obstacles, other.Obstacles) && j.Steering == other.Steering && j.CornerWeight == other.CornerWeight &&
+		j.Brake == other.Brake && j.JointLimits == other.JointLimits && slices.Equal(j.Wheels, other.Wheels) &&
 		slices.EqualFunc(j.Variants, other.Variants, sameVariant)
 }
 

@@ -186,7 +186,9 @@ func everything(t testing.TB) *job.Job {
 	t.Helper()
 	j, _ := sample12(t)
 	newer, _ := sample13(t)
+	newest, _ := sample14(t)
 	j.Obstacles = newer.Obstacles
+	j.Steering, j.CornerWeight, j.Brake, j.JointLimits, j.Wheels = newest.Steering, newest.CornerWeight, newest.Brake, newest.JointLimits, newest.Wheels
 	return j
 }
 

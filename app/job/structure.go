@@ -154,9 +154,10 @@ func nearest(word string, fields []field) string {
 // slips counts the characters to insert, drop or change between two words
 // (Levenshtein's distance, by the usual table of which one row is kept).
 func slips(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+	const usual = 32 // no key is longer: the row stays off the heap
+	row := make([]int, 0, usual)
+	for j := range len(b) + 1 {
+		row = append(row, j)
 	}
 	for i := range len(a) {
 		corner := row[0]

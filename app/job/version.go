@@ -13,7 +13,7 @@ import (
 // what a later MINOR added be kept unread. A MAJOR may change anything.
 const (
 	Format = 1 // MAJOR
-	Minor  = 3
+	Minor  = 4
 )
 
 // since tells which MINOR brought a key; the others have been there from the
@@ -29,6 +29,12 @@ var since = map[string]uint64{
 	"variants.toe_readings": 2,
 
 	"obstacles": 3,
+
+	"steering":      4,
+	"corner_weight": 4,
+	"brake":         4,
+	"joint_limits":  4,
+	"wheels":        4,
 }
 
 // Version is a file format: MAJOR and MINOR.

@@ -1,0 +1,69 @@
+package job
+
+import (
+	"fmt"
+
+	"gopkg.in/yaml.v3"
+
+	"armscribe/app/units"
+)
+
+// WheelChoice is a wheel with its tyre that can be had, to choose from.
+type WheelChoice struct {
+	Name             string
+	Tyre             string // size code as typed
+	RimWidth, Offset units.Length
+	LoadedRadius     Optional
+}
+
+// MaxWheels is the most wheels to choose from in one job.
+const MaxWheels = 60
+
+// On returns the choice as it stands on the hub face with a spacer between.
+func (w *WheelChoice) On(spacer units.Length) Wheel {
+	return Wheel{Tyre: w.Tyre, RimWidth: w.RimWidth, Offset: w.Offset, Spacer: spacer, LoadedRadius: w.LoadedRadius}
+}
+
+func (w *WheelChoice) fields() []field {
+	return []field{
+		{"name", "18 x 10.5 in", "", true, textCodec{to: &w.Name}},
+		{"tyre", "285/30R18", "", true, textCodec{to: &w.Tyre}},
+		{"rim_width", "10.5 in", "", true, lengthCodec{to: &w.RimWidth}},
+		{"offset", "20", "", true, lengthCodec{to: &w.Offset}},
+		{"loaded_radius", "312", "", false, optionalCodec{&w.LoadedRadius}},
+	}
+}
+
+// wheelItem is one wheel of the list.
+type wheelItem struct{}
+
+func (wheelItem) readItem(r *reader, n *yaml.Node, at string, to *WheelChoice) {
+	r.section(n, at, to)
+}
+
+func (wheelItem) writeItem(w *writer, old *yaml.Node, c *WheelChoice) *yaml.Node {
+	return w.section(old, c, true)
+}
+
+func (wheelItem) schemaItem(s *schemer) object { return s.refer(&WheelChoice{}) }
+
+// wheels checks every wheel that can be had as one that stands on a hub.
+func (c *checker) wheels(list []WheelChoice) {
+	const section = "wheels"
+	if len(list) > MaxWheels {
+		c.add(section, "", fmt.Sprintf("holds %d wheels, more than %d", len(list), MaxWheels), "keep those that can be had", nil)
+		return
+	}
+	first := map[string]int{}
+	for i := range list {
+		w, at := &list[i], itemKey(section, i)
+		c.name(at+".name", w.Name)
+		if k, taken := first[w.Name]; taken && !c.skips(at+".name") {
+			c.add(at+".name", w.Name, "is the name of "+itemKey(section, k)+" too", "give each wheel its own name", nil)
+		} else {
+			first[w.Name] = i
+		}
+		fitted := w.On(units.Length{})
+		c.wheel(&fitted, at)
+	}
+}
