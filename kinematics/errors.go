@@ -55,16 +55,22 @@ func (l Link) String() string {
 	return "no link"
 }
 
-// ReachError says which link ends the travel, and by how much it fails at the
-// position asked for.
+// ReachError says which link keeps the linkage from the position asked for, and
+// by how much. Either a link binds on the way there from rest (HasLimit), or the
+// rack stands where the linkage does not even assemble with the lower arm as at
+// rest; then no way begins, and Short is measured there.
 type ReachError struct {
 	Link    Link
 	Short   float64 // mm the link lacks (or has too much, when TooLong), about; above zero
 	TooLong bool
 	Travel  float64 // mm asked for
 	Rack    float64 // mm asked for
-	Limit   float64 // mm of travel at which the link binds; only if HasLimit
-	// HasLimit is false when nothing assembles at this rack position, whatever the travel.
+	// Limit is the last travel that is reached, mm, where the link binds; only if
+	// HasLimit.
+	Limit float64
+	// HasLimit is false when no limit is known, because the linkage does not
+	// assemble with the lower arm as at rest and the rack at Rack. At some other
+	// travel it might.
 	HasLimit bool
 }
 
@@ -84,7 +90,7 @@ func (e *ReachError) Error() string {
 	}
 	text := fmt.Sprintf("%s is %s %s %s", e.Link, amount, what, at)
 	if !e.HasLimit {
-		return text + "; it does not assemble at this rack position"
+		return text + "; with the rack there the corner does not assemble as it rests"
 	}
 	return text + fmt.Sprintf("; it binds at %+.1f mm", e.Limit)
 }

@@ -136,6 +136,37 @@ func TestReachErrorShort(t *testing.T) {
 	})
 }
 
+// TestRangeOfArmsThatTurnAsOne: with both arms on one axis and the upright in
+// their plane the corner is a rigid body that turns for ever; its travel still
+// ends where the wheel is highest and lowest.
+func TestRangeOfArmsThatTurnAsOne(t *testing.T) {
+	pivot := Vec{Y: 310, Z: 260}
+	on := func(x, radius, degrees float64) Vec {
+		s, c := math.Sincos(degrees * math.Pi / 180)
+		return Vec{X: x, Y: pivot.Y + radius*c, Z: pivot.Z + radius*s}
+	}
+	c := workshopCorner()
+	c.Lower = FlatArm(pivot, on(0, 385, 17))
+	c.Upper = FlatArm(pivot, on(37, 452, 17))
+	c.TieRod = TieRod{RackEnd: pivot, OuterEnd: on(140, 395, 17)}
+	c.TieRod.RackEnd.X = 133
+	m := mustNew(t, c)
+	reach, err := m.Range(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hub := mustAt(t, m, 0, 0).WheelCentre
+	above, out := hub.Z-pivot.Z, math.Hypot(hub.Y-pivot.Y, hub.Z-pivot.Z)
+	// Without a rate the end is found to within a small step of the walk.
+	within := out * walkSmallStep * walkSmallStep * 2
+	near(t, "bump", reach.Bump.Travel, out-above, within)
+	near(t, "droop", reach.Droop.Travel, -out-above, within)
+	if reach.Bump.Link != LowerArm || reach.Droop.Link != LowerArm {
+		t.Errorf("range %+v", reach)
+	}
+	mustReach(t, m, out-above+1, 0)
+}
+
 // TestReachErrorTieRod: a rack position at which nothing assembles, with the
 // rod too short on one side and too long on the other.
 func TestReachErrorTieRod(t *testing.T) {
@@ -184,7 +215,7 @@ func TestReachErrorTieRod(t *testing.T) {
 func TestReachErrorText(t *testing.T) {
 	for e, want := range map[*ReachError]string{
 		{Link: UpperArm, Short: 3.44, Travel: 71.2, Limit: 66.31, HasLimit: true}:           "upper arm is 3.4 mm short at travel +71.2 mm; it binds at +66.3 mm",
-		{Link: TieRodLink, Short: 0.0123, TooLong: true, Travel: -5, Rack: 62}:              "tie rod is 0.012 mm too long at travel -5.0 mm, rack +62.0 mm; it does not assemble at this rack position",
+		{Link: TieRodLink, Short: 0.0123, TooLong: true, Travel: -5, Rack: 62}:              "tie rod is 0.012 mm too long at travel -5.0 mm, rack +62.0 mm; with the rack there the corner does not assemble as it rests",
 		{Link: LowerArm, Short: 12, Travel: -80, Rack: -1.5, Limit: -68.04, HasLimit: true}: "lower arm is 12.0 mm short at travel -80.0 mm, rack -1.5 mm; it binds at -68.0 mm",
 	} {
 		if e.Error() != want {

@@ -28,8 +28,8 @@ type TravelLimit struct {
 type TravelRange struct{ Droop, Bump TravelLimit }
 
 // Range finds both ends of the travel at a rack position, walking from rest.
-// The error is a *ReachError when the linkage does not assemble at this rack
-// position at all, and matches ErrUnreachable.
+// The error is a *ReachError without a limit when the linkage does not assemble
+// with the rack there and the lower arm as at rest, and matches ErrUnreachable.
 func (m *Mechanism) Range(rack float64) (TravelRange, error) {
 	var r TravelRange
 	for _, dir := range []float64{-1, 1} {
@@ -60,7 +60,7 @@ type walker struct {
 
 type waypoint struct {
 	drive, travel, rise float64
-	clear               bool
+	moves, clear        bool // rise is known; clear of full reach
 }
 
 // start stands the walker at the resting drive angle.
@@ -89,6 +89,7 @@ func (w *walker) look(drive float64) (waypoint, Link) {
 		drive:  drive,
 		travel: w.pose.WheelCentre.Z - w.m.restZ,
 		rise:   rise,
+		moves:  ok,
 		clear:  w.m.isClear(&w.pose, walkClear),
 	}, NoLink
 }
@@ -102,13 +103,23 @@ func (w *walker) step(dir float64) bool {
 		size = walkSmallStep
 	}
 	next, link := w.look(w.at.drive + dir*size)
-	if link == NoLink && next.rise*w.m.rise > 0 {
+	if link == NoLink && w.goesOn(next) {
 		w.before, w.at = w.at, next
 		return true
 	}
 	w.before = w.at
 	w.bind(w.at.drive + dir*size)
 	return false
+}
+
+// goesOn tells whether the wheel moves on in its direction at the next place.
+// Where another link is at full reach no rate says so, but the heights do: arms
+// on one axis with the upright in their plane turn as one, for ever.
+func (w *walker) goesOn(next waypoint) bool {
+	if next.moves {
+		return next.rise*w.m.rise > 0
+	}
+	return (next.travel-w.at.travel)*(next.drive-w.at.drive)*w.m.rise > 0
 }
 
 // bind halves the stretch between the last assembled place and one beyond it.
