@@ -24,7 +24,8 @@ type TravelLimit struct {
 	Link   Link    // the member that binds there
 }
 
-// TravelRange is the travel over which the linkage assembles.
+// TravelRange is the travel over which the linkage assembles. Neither end lies
+// farther off than MaxLength, the most that At can be asked for.
 type TravelRange struct{ Droop, Bump TravelLimit }
 
 // Range finds both ends of the travel at a rack position, walking from rest.
@@ -43,7 +44,7 @@ func (m *Mechanism) Range(rack float64) (TravelRange, error) {
 		if (dir > 0) != (m.rise > 0) {
 			end = &r.Droop
 		}
-		*end = TravelLimit{Travel: w.at.travel, Link: w.link}
+		*end = TravelLimit{Travel: max(-MaxLength, min(w.at.travel, MaxLength)), Link: w.link}
 	}
 	return r, nil
 }
