@@ -1,0 +1,131 @@
+package room
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/tyre"
+)
+
+// decimals of a gap in words: what a tape shows.
+func decimals(u units.Unit) int {
+	if u == units.Inch {
+		return 2
+	}
+	return 1
+}
+
+// number prints a length without its unit.
+func number(mm float64, u units.Unit) string { return units.FormatNumber(units.In(mm, u), decimals(u)) }
+
+// signed prints a length with the sign of its way.
+func signed(mm float64, u units.Unit) string {
+	text := number(mm, u)
+	if mm >= 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// Words say how a gap stands to its wish, as "12.3 of 10 mm: kept". A coarse
+// gap is marked with ≈.
+func (g *Gap) Words(u units.Unit, fine bool) string {
+	if g.Err != nil {
+		return Problem(g.Err)
+	}
+	about := "≈ "
+	if fine || !g.Moves() {
+		about = ""
+	}
+	v := g.Verdict()
+	switch {
+	case v == Inside:
+		return fmt.Sprintf("%s%s %s deep: %s", about, number(-g.Rest, u), u, v)
+	case v == Touches:
+		return fmt.Sprintf("%s%s %s deep: %s", about, number(-g.Gap, u), u, v)
+	}
+	return fmt.Sprintf("%s%s of %s %s: %s", about, number(g.Gap, u), short(g.Wish, u), u, v)
+}
+
+// short prints a length with no more digits than it has.
+func short(mm float64, u units.Unit) string {
+	v := units.In(mm, u)
+	if v == math.Trunc(v) {
+		return units.FormatNumber(v, 0)
+	}
+	return number(mm, u)
+}
+
+// Where says at which place the gap is least, as "travel +70, rack +62 mm,
+// roll −2.0°"; for what the upright carries, that it is the same everywhere.
+func (g *Gap) Where(u units.Unit) string {
+	switch {
+	case g.Err != nil:
+		return ""
+	case !g.Moves():
+		return "goes with the wheel: the same everywhere"
+	case g.Verdict() == Inside:
+		return "check its place, and the wheel's offset and spacer"
+	}
+	text := fmt.Sprintf("travel %s, rack %s %s", signed(g.Travel, u), signed(g.Rack, u), u)
+	if g.Roll != 0 {
+		sign := ""
+		if g.Roll > 0 {
+			sign = "+"
+		}
+		text += ", roll " + sign + units.FormatDegrees(g.Roll, 1)
+	}
+	return text
+}
+
+// Jump tells in a sentence where the wheel now stands, with the body's heave
+// where roll adds to the travel.
+func (g *Gap) Jump(m *kinematics.Mechanism, u units.Unit) string {
+	if !g.Moves() {
+		return fmt.Sprintf("%s: %s %s, the same everywhere. Shown at rest.", g.Obstacle.Name, number(g.Gap, u), u)
+	}
+	text := fmt.Sprintf("%s: least gap %s %s, at %s.", g.Obstacle.Name, number(g.Gap, u), u, g.Where(u))
+	if g.Roll != 0 {
+		text += fmt.Sprintf(" Roll and a heave of %s %s bring this wheel there; it is shown against the level body.", signed(g.Heave(m), u), u)
+	}
+	return text + " Ctrl+R goes back to rest."
+}
+
+// Problem puts what keeps an obstacle or a wheel from an answer into one line,
+// without the name that stands beside it.
+func Problem(err error) string {
+	var o *clearance.ObstacleError
+	if errors.As(err, &o) {
+		return fmt.Sprintf("%s (%s); %s", o.Problem, o.Value, o.Cure)
+	}
+	return err.Error()
+}
+
+// BrakeWords say how the brake stands to the barrel.
+func (r *Rim) BrakeWords(u units.Unit) string {
+	if r.BrakeErr != nil {
+		return fitWords(r.BrakeErr, u)
+	}
+	return fmt.Sprintf("%s of %s %s all round: %s", number(r.Brake, u), short(r.BrakeWish, u), u, Kept)
+}
+
+// OffsetWords say what is wrong with the offset; empty where nothing is.
+func (r *Rim) OffsetWords(u units.Unit) string {
+	if r.OffsetErr == nil {
+		return ""
+	}
+	return fitWords(r.OffsetErr, u)
+}
+
+// fitWords is a tyre.FitError in the unit on display.
+func fitWords(err error, u units.Unit) string {
+	var f *tyre.FitError
+	if !errors.As(err, &f) {
+		return err.Error()
+	}
+	return fmt.Sprintf("%s of %s %s %s %s %s; %s", f.Place, number(f.Value, u), u, f.Problem, number(f.Limit, u), u, f.Cure)
+}
