@@ -111,7 +111,8 @@ func TestEffortSaysWhatItAssumes(t *testing.T) {
 			t.Errorf("a rear axle with its load given says %q", word)
 		}
 	}
-	text := answer(t, []string{"effort", front, "--load", "300", "--turn", "2in"})
+	const silent = "testdata/job/format-1.3.armscribe.yaml" // a job that tells nothing of it
+	text := answer(t, []string{"effort", silent, "--load", "300", "--turn", "2in"})
 	if strings.Count(text, "Assumed, not of this car") != 1 || !strings.Contains(text, "a steering wheel of 360 mm") {
 		t.Errorf("what is assumed:\n%s", text)
 	}
@@ -119,5 +120,53 @@ func TestEffortSaysWhatItAssumes(t *testing.T) {
 		if !strings.Contains(text, caution) || !strings.Contains(rearText, caution) {
 			t.Errorf("no caution %q", caution)
 		}
+	}
+}
+
+// TestLoadingComesFromTheJob unless it is asked for otherwise, and each answer
+// says where every number comes from.
+func TestLoadingComesFromTheJob(t *testing.T) {
+	t.Chdir("../..")
+	const told = "testdata/job/format-1.4.armscribe.yaml" // 772.5 lb, 1 3/4 in a turn, 355 mm
+	asked := []string{"--load", "772.5lb", "--turn", "1 3/4in", "--steering-wheel", "355"}
+	got, want := effortValues(t, told), effortValues(t, append([]string{told}, asked...)...)
+	if len(got) < 20 || len(got) != len(want) {
+		t.Fatalf("%d and %d values", len(got), len(want))
+	}
+	for key, v := range want {
+		if math.Abs(got[key]-v) > 1e-9*math.Abs(v) {
+			t.Errorf("%s is %v by the job, %v when asked for the same", key, got[key], v)
+		}
+	}
+	for _, command := range [][]string{{"effort", told}, {"widen", told, "--by", "37"}} {
+		text := answer(t, command)
+		for _, line := range []string{"From the job: 772.5 lb on each wheel.", "From the job: 44.45 mm of rack for a turn of the steering wheel.", "From the job: a steering wheel of 355 mm."} {
+			if !strings.Contains(text, line) {
+				t.Errorf("%s: no %q in\n%s", command[0], line, text)
+			}
+		}
+		if strings.Contains(text, "Assumed") || !strings.Contains(text, "Forces: 3\u2009436 N on each wheel.") { // 350.4 kg x 9.80665
+			t.Errorf("%s:\n%s", command[0], text)
+		}
+		text = answer(t, append(command, asked...))
+		if strings.Contains(text, "From the job") || strings.Contains(text, "Assumed") {
+			t.Errorf("%s, all asked for:\n%s", command[0], text)
+		}
+		text = answer(t, append(command, "--load", "301"))
+		if strings.Count(text, "From the job") != 2 || !strings.Contains(text, "Forces: 2\u2009952 N on each wheel.") {
+			t.Errorf("%s, load asked for:\n%s", command[0], text)
+		}
+	}
+	var a struct {
+		Conditions struct {
+			FromTheJob []string `json:"from_the_job"`
+			Assumed    []string
+		}
+	}
+	if err := json.Unmarshal([]byte(answer(t, []string{"effort", told, "--turn", "48", "--format", "json"})), &a); err != nil {
+		t.Fatal(err)
+	}
+	if c := a.Conditions; len(c.FromTheJob) != 2 || c.FromTheJob[0] != "772.5 lb on each wheel" || c.Assumed == nil || len(c.Assumed) != 0 {
+		t.Errorf("%+v", c)
 	}
 }

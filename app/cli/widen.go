@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
@@ -14,9 +15,9 @@ import (
 
 // loadFlags are what forces are reckoned under.
 type loadFlags struct {
-	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg. Left out: 350 kg is assumed, and said."`
-	Turn          *string `placeholder:"L" help:"How far one turn of the steering wheel moves the rack. Left out: 45 mm is assumed, and said."`
-	SteeringWheel *string `placeholder:"D" help:"Diameter of the steering wheel. Left out: 360 mm is assumed, and said."`
+	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg. Left out: the job's corner_weight, or else 350 kg are assumed, and said."`
+	Turn          *string `placeholder:"L" help:"How far one turn of the steering wheel moves the rack. Left out: the job's rack_per_turn, or else 45 mm are assumed, and said."`
+	SteeringWheel *string `placeholder:"D" help:"Diameter of the steering wheel. Left out: the job's wheel_diameter, or else 360 mm are assumed, and said."`
 }
 
 // read returns the loading that the flags ask for.
@@ -46,17 +47,13 @@ func positive(flag string, text *string, unit units.Unit) (float64, error) {
 	return mm, nil
 }
 
-// maxMass on one wheel, kg: beyond any car.
-const maxMass = 5000.0
-
 // forceOf reads a wheel load, in N.
 func forceOf(flag, text string) (float64, error) {
-	const pound = 0.45359237 // kg (international yard and pound agreement, 1959)
 	number, scale := strings.TrimSpace(text), report.Gravity
 	for _, u := range []struct {
 		name  string
 		scale float64
-	}{{"kg", report.Gravity}, {"lb", pound * report.Gravity}, {"N", 1}} {
+	}{{"kg", report.Gravity}, {"lb", job.KgPerPound * report.Gravity}, {"N", 1}} {
 		if rest, ok := strings.CutSuffix(number, u.name); ok {
 			number, scale = strings.TrimSpace(rest), u.scale
 			break
@@ -66,10 +63,10 @@ func forceOf(flag, text string) (float64, error) {
 	if err != nil || math.IsNaN(v) {
 		return 0, usageError{fmt.Errorf("--%s: %q is not a load; write it as 340kg, 750lb or 3300N", flag, text)}
 	}
-	if n := v * scale; n > 0 && n <= maxMass*report.Gravity {
+	if n := v * scale; n > 0 && n <= job.MaxWeight*report.Gravity {
 		return n, nil
 	}
-	return 0, usageError{fmt.Errorf("--%s: %q is not above zero and at most %g kg on one wheel; check the number and its unit", flag, text, maxMass)}
+	return 0, usageError{fmt.Errorf("--%s: %q is not above zero and at most %g kg on one wheel; check the number and its unit", flag, text, job.MaxWeight)}
 }
 
 type widenCommand struct {

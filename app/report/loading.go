@@ -9,8 +9,9 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// Loading is what forces are reckoned under and no geometry tells. Zero values
-// are replaced by assumed ones, and the answer says so.
+// Loading is what forces are reckoned under and no geometry tells. A zero value
+// is taken from the job where it says it, and assumed where it does not; the
+// answer says which.
 type Loading struct {
 	Load        float64 // N on each wheel
 	RackPerTurn float64 // mm of rack for one turn of the steering wheel
@@ -29,24 +30,17 @@ const (
 // loading is a Loading without gaps.
 type loading struct {
 	Loading
-	assumed []string // what was assumed, in words
-	tread   float64  // mm
-	rear    bool
+	ofJob, assumed []string // what came from the job, and what was assumed, in words
+	tread          float64  // mm
+	rear           bool
 }
 
 func (l Loading) filled(j *job.Job, v *job.Variant) loading {
 	out := loading{Loading: l, rear: j.Axle == job.Rear}
-	if out.Load == 0 {
-		out.Load = assumedMass * Gravity
-		out.assumed = append(out.assumed, fmt.Sprintf("%s kg on each wheel (--load)", units.FormatNumber(assumedMass, 0)))
-	}
-	if out.RackPerTurn == 0 && !out.rear {
-		out.RackPerTurn = assumedRackPerTurn
-		out.assumed = append(out.assumed, lengthText(assumedRackPerTurn, j.Units)+" of rack for a turn of the steering wheel (--turn)")
-	}
-	if out.RimDiameter == 0 && !out.rear {
-		out.RimDiameter = assumedRimDiameter
-		out.assumed = append(out.assumed, "a steering wheel of "+lengthText(assumedRimDiameter, j.Units)+" (--steering-wheel)")
+	out.fillLoad(j.CornerWeight)
+	if !out.rear {
+		out.fill(&out.RackPerTurn, j.Steering.RackPerTurn, assumedRackPerTurn, j.Units, "%s of rack for a turn of the steering wheel", "--turn")
+		out.fill(&out.RimDiameter, j.Steering.WheelDiameter, assumedRimDiameter, j.Units, "a steering wheel of %s", "--steering-wheel")
 	}
 	t, err := tyre.Parse(v.Wheel.Tyre)
 	if err == nil {
@@ -57,6 +51,32 @@ func (l Loading) filled(j *job.Job, v *job.Variant) loading {
 	out.tread = treadOfRim * v.Wheel.RimWidth.MM
 	out.assumed = append(out.assumed, "a tread of "+lengthText(out.tread, j.Units)+", for the tyre has no size code")
 	return out
+}
+
+// fillLoad takes the load from the scales where it was not asked for.
+func (l *loading) fillLoad(scales job.Weight) {
+	switch {
+	case l.Load != 0:
+	case scales.Given:
+		l.Load = scales.Kg * Gravity
+		l.ofJob = append(l.ofJob, scales.Text()+" on each wheel")
+	default:
+		l.Load = assumedMass * Gravity
+		l.assumed = append(l.assumed, fmt.Sprintf("%s kg on each wheel (--load)", units.FormatNumber(assumedMass, 0)))
+	}
+}
+
+// fill takes a length from the job where it was not asked for.
+func (l *loading) fill(to *float64, held job.Optional, otherwise float64, u units.Unit, words, flag string) {
+	switch {
+	case *to != 0:
+	case held.Given:
+		*to = held.MM
+		l.ofJob = append(l.ofJob, fmt.Sprintf(words, lengthText(held.MM, u)))
+	default:
+		*to = otherwise
+		l.assumed = append(l.assumed, fmt.Sprintf(words+" (%s)", lengthText(otherwise, u), flag))
+	}
 }
 
 func (l *loading) conditions() effort.Conditions { return effort.Usual(l.Load, l.tread) }
@@ -77,6 +97,9 @@ func (l *loading) words(u units.Unit) []string {
 	if !l.rear {
 		list[0] += fmt.Sprintf(" Parking: grip of %g.", c.Parking)
 	}
+	for _, o := range l.ofJob {
+		list = append(list, "From the job: "+o+".")
+	}
 	for _, a := range l.assumed {
 		list = append(list, "Assumed, not of this car: "+a+".")
 	}
@@ -94,6 +117,7 @@ type loadingJSON struct {
 	BumpTravel  float64  `json:"bump_travel_mm"`
 	BumpLoad    float64  `json:"bump_load_more_n"`
 	BumpKick    float64  `json:"bump_push_n"`
+	FromJob     []string `json:"from_the_job"`
 	Assumed     []string `json:"assumed"`
 }
 
@@ -101,5 +125,5 @@ func (l *loading) json() loadingJSON {
 	c := l.conditions()
 	return loadingJSON{Load: number12(c.Load), RackPerTurn: orNull(l.RackPerTurn, !l.rear), RimDiameter: orNull(l.RimDiameter, !l.rear), Tread: number12(l.tread),
 		Parking: orNull(c.Parking, !l.rear), Left: c.BrakeLeft, Right: c.BrakeRight, BumpTravel: c.BumpTravel, BumpLoad: number12(c.BumpLoad), BumpKick: number12(c.BumpKick),
-		Assumed: append([]string{}, l.assumed...)}
+		FromJob: append([]string{}, l.ofJob...), Assumed: append([]string{}, l.assumed...)}
 }
