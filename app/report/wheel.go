@@ -17,6 +17,7 @@ type WheelSpec struct {
 	HasHub              bool
 	Brake               float64 // mm across disc and caliper; 0 if not asked for
 	BrakeGap            float64 // mm wished all round it
+	LoadedRadius        float64 // mm, measured with this tyre; 0 if not
 }
 
 // MaxSpacer catches a number in the wrong unit, mm.
@@ -75,79 +76,119 @@ func (w *Wheel) BrakeFit() error {
 	return tyre.CheckBrake(w.Fitted.Tyre.RimInside().Value, w.Spec.Brake, w.Spec.BrakeGap)
 }
 
-// brakeWords say how a brake stands to the barrel, and what the estimate leaves.
-func (w *Wheel) brakeWords() string {
+// BrakeWords say how a brake stands to the barrel, and what the estimate
+// leaves; only with a brake.
+func (w *Wheel) BrakeWords(u units.Unit) string {
 	inside := w.Fitted.Tyre.RimInside()
-	around := func(d float64) string { return units.FormatNumber((d-w.Spec.Brake)/2, 1) }
-	return fmt.Sprintf("Brake of %s across: %s mm all round in the barrel, likely %s to %s mm; wished %s. Measure the wheel.",
-		lengthText(w.Spec.Brake, units.Millimetre), around(inside.Value), around(inside.Low), around(inside.High), lengthText(w.Spec.BrakeGap, units.Millimetre))
+	around := func(d float64) string { return units.FormatNumber(units.In((d-w.Spec.Brake)/2, u), decimalsOf(u)) }
+	return fmt.Sprintf("Brake of %s across: %s %s all round in the barrel, likely %s to %s %s; wished %s. Measure the wheel.",
+		lengthText(w.Spec.Brake, u), around(inside.Value), u, around(inside.Low), around(inside.High), u, lengthText(w.Spec.BrakeGap, u))
 }
 
-// wheelLine is one length of the answer, mm.
-type wheelLine struct {
-	key, name string
-	mm        float64
-	known     bool
-	low, high float64 // likely span of an estimate; both nought for none
+// WheelLine is one length of the answer, mm.
+type WheelLine struct {
+	Key, Name string // the key ends in _mm
+	MM        float64
+	Known     bool
+	Low, High float64 // likely span of an estimate; both nought for none
 	note      string  // what belongs to it, or why it is not known
 }
 
-func exact(key, name string, mm float64, note string) wheelLine {
-	return wheelLine{key: key, name: name, mm: mm, known: true, note: note}
+// Estimate tells whether the length is an estimate.
+func (l *WheelLine) Estimate() bool { return l.High != 0 }
+
+// Text is the length in a unit, without its name; empty where it is not known.
+func (l *WheelLine) Text(u units.Unit) string {
+	if !l.Known {
+		return ""
+	}
+	return units.FormatNumber(units.In(l.MM, u), decimalsOf(u))
 }
 
-func estimated(key, name string, e tyre.Estimated) wheelLine {
-	return wheelLine{key: key, name: name, mm: e.Value, known: true, low: e.Low, high: e.High}
+// Note is what belongs to the length, or why it is not known.
+func (l *WheelLine) Note(u units.Unit) string {
+	if !l.Estimate() {
+		return l.note
+	}
+	decimals := 0
+	if u == units.Inch {
+		decimals = 1
+	}
+	return "estimate, likely " + units.FormatNumber(units.In(l.Low, u), decimals) + " to " + units.FormatLength(l.High, u, decimals)
 }
 
-// wheelPart is a heading and its lines.
-type wheelPart struct {
-	name  string
-	lines []wheelLine
+func exact(key, name string, mm float64, note string) WheelLine {
+	return WheelLine{Key: key, Name: name, MM: mm, Known: true, note: note}
 }
 
-// parts are all lengths, under their headings.
-func (w *Wheel) parts() []wheelPart {
-	list := []wheelPart{{"Tyre", w.tyreLines()}, {"Rim", w.rimLines()}, {"From the hub face, outboard positive", w.placeLines(0, "_from_hub")}}
+func estimated(key, name string, e tyre.Estimated) WheelLine {
+	return WheelLine{Key: key, Name: name, MM: e.Value, Known: true, Low: e.Low, High: e.High}
+}
+
+// WheelPart is a heading and its lines.
+type WheelPart struct {
+	Name  string
+	Lines []WheelLine
+}
+
+// Parts are all lengths, under their headings.
+func (w *Wheel) Parts() []WheelPart {
+	list := []WheelPart{{"Tyre", w.tyreLines()}, {"Rim", w.rimLines()}, {"From the hub face, outboard positive", w.placeLines(0, "_from_hub")}}
 	if w.Spec.HasHub {
-		list = append(list, wheelPart{"From the car's centre plane, the wheel upright", w.placeLines(w.Spec.Hub, "_from_centre")})
+		list = append(list, WheelPart{"From the car's centre plane, the wheel upright", w.placeLines(w.Spec.Hub, "_from_centre")})
 	}
 	return list
 }
 
-func (w *Wheel) tyreLines() []wheelLine {
+// Find returns the line of that key; nil for none.
+func (w *Wheel) Find(key string) *WheelLine {
+	for _, p := range w.Parts() {
+		for i := range p.Lines {
+			if p.Lines[i].Key == key {
+				return &p.Lines[i]
+			}
+		}
+	}
+	return nil
+}
+
+func (w *Wheel) tyreLines() []WheelLine {
 	t := w.Fitted.Tyre
 	note := ""
 	if w.Fitted.WidthIsNominal {
 		note = "the width in the code: no rule is known for this rim"
 	}
 	tread := t.TreadFace()
-	radius := t.EstimateLoadedRadius()
+	e := t.EstimateLoadedRadius()
+	radius := estimated("loaded_radius_mm", "loaded radius", tyre.Estimated{Value: e.Radius, Low: e.Low, High: e.High})
+	if w.Spec.LoadedRadius != 0 {
+		radius = exact(radius.Key, radius.Name, w.Spec.LoadedRadius, "measured")
+	}
 	rolling, ok := t.RollingCircumference()
-	roll := wheelLine{key: "rolling_circumference_mm", name: "rolling circumference", mm: rolling, known: ok}
+	roll := WheelLine{Key: "rolling_circumference_mm", Name: "rolling circumference", MM: rolling, Known: ok}
 	if !ok {
 		roll.note = "known for radial tyres only"
 	}
-	return []wheelLine{
+	return []WheelLine{
 		exact("overall_diameter_mm", "overall diameter", t.Diameter(), ""),
 		exact("section_width_mm", "section width on this rim", w.Fitted.SectionWidth, note),
 		exact("sidewall_height_mm", "side-wall height", t.SectionHeight(), ""),
 		estimated("tread_face_mm", "tread face", tread),
-		estimated("loaded_radius_mm", "loaded radius", tyre.Estimated{Value: radius.Radius, Low: radius.Low, High: radius.High}),
+		radius,
 		roll,
 	}
 }
 
-func (w *Wheel) rimLines() []wheelLine {
+func (w *Wheel) rimLines() []WheelLine {
 	t, wheel := w.Fitted.Tyre, w.Fitted.Wheel
 	measuring, ok := t.MeasuringRim()
-	rim := wheelLine{key: "measuring_rim_mm", name: "measuring rim", mm: measuring, known: ok}
+	rim := WheelLine{Key: "measuring_rim_mm", Name: "measuring rim", MM: measuring, Known: ok}
 	if !ok {
 		rim.note = "no rule is known for a flotation size"
 	}
-	return []wheelLine{
+	return []WheelLine{
 		exact("rim_diameter_mm", "diameter at the bead", t.RimDiameter(), ""),
-		exact("rim_width_mm", "width between the beads", wheel.RimWidth(), w.seatWords()),
+		exact("rim_width_mm", "width between the beads", wheel.RimWidth(), w.SeatWords()),
 		rim,
 		exact("rim_overall_width_mm", "overall width", wheel.OverallWidth(), ""),
 		exact("offset_mm", "offset", wheel.Offset(), ""),
@@ -159,20 +200,20 @@ func (w *Wheel) rimLines() []wheelLine {
 
 // placeLines are where rim and tyre stand from the hub face, or with it
 // standing at y from the centre plane.
-func (w *Wheel) placeLines(y float64, suffix string) []wheelLine {
+func (w *Wheel) placeLines(y float64, suffix string) []WheelLine {
 	inner, outer := w.Fitted.LipsFromHub(w.Spec.Spacer)
 	wallIn, wallOut := w.Fitted.ShouldersFromHub(w.Spec.Spacer)
-	line := func(key, name string, fromHub float64) wheelLine {
+	line := func(key, name string, fromHub float64) WheelLine {
 		return exact(key+suffix+"_mm", name, tyre.FromCentrePlane(y, fromHub), "")
 	}
-	return []wheelLine{
+	return []WheelLine{
 		line("inner_lip", "inner lip of the rim", inner), line("outer_lip", "outer lip of the rim", outer),
 		line("inner_side_wall", "inner side wall", wallIn), line("outer_side_wall", "outer side wall", wallOut),
 	}
 }
 
-// seatWords say how the rim's width suits the tyre.
-func (w *Wheel) seatWords() string {
+// SeatWords say how the rim's width suits the tyre.
+func (w *Wheel) SeatWords() string {
 	narrow, wide, ok := w.Fitted.Tyre.UsualRims()
 	if !ok {
 		return ""
@@ -192,8 +233,8 @@ var seatKeys = map[tyre.Seat]string{tyre.SeatUnknown: "unknown", tyre.SeatUsual:
 // percent is a share in per cent.
 func percent(share float64) float64 { return share * 100 }
 
-// speedometerWords say what the speedometer does.
-func (w *Wheel) speedometerWords() string {
+// SpeedometerWords say what the speedometer does; only with a tyre before.
+func (w *Wheel) SpeedometerWords() string {
 	if !w.HasSpeedometer {
 		return w.SpeedometerNote
 	}

@@ -15,24 +15,17 @@ func (w *Wheel) Table() string {
 	}
 	g := grid{columns: []align{left, point, point, left}}
 	g.row("", "mm", "in", "")
-	for _, p := range w.parts() {
-		g.row(p.name, "", "", "")
-		for _, l := range p.lines {
+	for _, p := range w.Parts() {
+		g.row(p.Name, "", "", "")
+		for _, l := range p.Lines {
 			g.row(l.cells()...)
 		}
 	}
 	return head + "\n\n" + g.String() + "\n" + foot(w.notes())
 }
 
-func (l *wheelLine) cells() []string {
-	if !l.known {
-		return []string{"  " + l.name, "", "", l.note}
-	}
-	note := l.note
-	if l.high != 0 {
-		note = "estimate, likely " + units.FormatNumber(l.low, 0) + " to " + units.FormatLength(l.high, units.Millimetre, 0)
-	}
-	return []string{"  " + l.name, units.FormatNumber(l.mm, 1), units.FormatNumber(units.In(l.mm, units.Inch), 2), note}
+func (l *WheelLine) cells() []string {
+	return []string{"  " + l.Name, l.Text(units.Millimetre), l.Text(units.Inch), l.Note(units.Millimetre)}
 }
 
 // notes explain the answer.
@@ -41,10 +34,10 @@ func (w *Wheel) notes() []string {
 		"Offset is positive when the mounting face stands outboard of the rim's middle. A flange counts half an inch; J flanges are 11 to 13 mm.",
 		"Usual rims and estimates are common practice, no source; the tyre maker's list decides which rims are allowed."}
 	if w.Spec.Before != "" {
-		list = append(list, "Speedometer: "+w.speedometerWords()+".")
+		list = append(list, "Speedometer: "+w.SpeedometerWords()+".")
 	}
 	if w.Spec.Brake != 0 {
-		list = append(list, w.brakeWords())
+		list = append(list, w.BrakeWords(units.Millimetre))
 	}
 	return list
 }
@@ -56,13 +49,13 @@ func (w *Wheel) JSON() string {
 	field := func(key string, v any) { fmt.Fprintf(&b, "  %q: %s,\n", key, strings.TrimSuffix(encode(v), "\n")) }
 	field("tyre", w.Fitted.Tyre.String())
 	field("spacer_mm", number12(w.Spec.Spacer))
-	for _, p := range w.parts() {
-		for _, l := range p.lines {
-			field(l.key, orNull(l.mm, l.known))
-			if l.high != 0 {
-				stem := strings.TrimSuffix(l.key, "_mm")
-				field(stem+"_low_mm", number12(l.low))
-				field(stem+"_high_mm", number12(l.high))
+	for _, p := range w.Parts() {
+		for _, l := range p.Lines {
+			field(l.Key, orNull(l.MM, l.Known))
+			if l.Estimate() {
+				stem := strings.TrimSuffix(l.Key, "_mm")
+				field(stem+"_low_mm", number12(l.Low))
+				field(stem+"_high_mm", number12(l.High))
 			}
 		}
 	}

@@ -7,10 +7,10 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
-	"armscribe/app/tune"
-	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // WidenSpec says by how much one side of the track is to be wider, mm, and
@@ -35,6 +35,10 @@ type Widened struct {
 	Limits   [2]ScrubLimit
 	Mixed    widen.Answer
 	HasMixed bool
+	// Refit is how far the rack's end must move from where it is for the longer
+	// arms to steer the wheel least, mm; only if HasRefit.
+	Refit    kinematics.Vec
+	HasRefit bool
 
 	loading loading
 }
@@ -91,6 +95,9 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 		return nil, err
 	}
 	w.clean()
+	if fitted, err := widen.WithRods(w.Both.Arms, spec.By, widen.RackEndFitted, setup.Travel); err == nil { // else the table says so
+		w.Refit, w.HasRefit = r3.Sub(fitted.TieRod.RackEnd, w.Both.Arms.TieRod.RackEnd), true
+	}
 	if !spec.HasScrubMax {
 		return w, nil
 	}
@@ -166,31 +173,4 @@ func limitOf(l *Line, most float64) ScrubLimit {
 		out.Verdict = LimitPassed
 	}
 	return out
-}
-
-// Save writes the job with both proposals as its last variants, spacers first,
-// and returns their names.
-func (w *Widened) Save(path string, j *job.Job, variant int) (names []string, err error) {
-	next := j
-	way := "wider"
-	spacers, arms := "spacers", "longer arms"
-	if w.Spec.By < 0 {
-		way, spacers, arms = "narrower", "thinner spacers", "shorter arms"
-	}
-	by := lengthText(math.Abs(w.Spec.By), w.Source.Unit)
-	for _, p := range []struct {
-		name, notes string
-		corner      kinematics.Corner
-	}{
-		{spacers, fmt.Sprintf("%s a side %s than %s by the spacer alone.", by, way, oneLine(w.Source.Variant)), w.Both.Spacers},
-		{arms, fmt.Sprintf("%s a side %s than %s: upright and wheel moved whole, arms and tie rod to suit, rack as it was.", by, way, oneLine(w.Source.Variant)), w.Both.Arms},
-	} {
-		next = tune.Moved(next, variant, p.name, p.notes, p.corner)
-		v := &next.Variants[len(next.Variants)-1]
-		if v.Wheel.Spacer.MM != p.corner.Wheel.Spacer {
-			v.Wheel.Spacer = units.Length{MM: p.corner.Wheel.Spacer}
-		}
-		names = append(names, v.Name)
-	}
-	return names, job.Save(path, next)
 }

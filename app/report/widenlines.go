@@ -55,6 +55,7 @@ type widenLine struct {
 	steered   bool // only where the axle is steered
 }
 
+// widenPart is a heading and its measures.
 type widenPart struct {
 	name  string
 	lines []widenLine
@@ -79,6 +80,7 @@ var widenParts = []widenPart{
 		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false},
 		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false},
 		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false},
+		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", anAngle, false},
 	}},
 	{"Parking", []widenLine{
 		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true},
@@ -103,11 +105,21 @@ var widenParts = []widenPart{
 	}},
 }
 
-// verdictWords and verdictKeys say how a proposal does.
-var (
-	verdictWords = map[widen.Verdict]string{widen.NoVerdict: "", widen.Same: "same", widen.Better: "better", widen.Worse: "worse"}
-	limitWord    = map[LimitVerdict]string{LimitKept: "within", LimitPassed: "over", LimitOpen: "open"}
-)
+// rearNames are those of a fixed toe link, which no rack moves.
+var rearNames = map[widen.Measure]string{
+	widen.RideToeMost: "largest change, link lengthened", widen.RideToeRodKept: "largest change, old link, inner end out",
+	widen.RideToeRefitted: "largest change, inner end refitted", widen.RackEndTilt: "inner end of the link", widen.OuterEndTilt: "outer end of the link",
+}
+
+// nameOf is the name of a measure on this axle.
+func (w *Widened) nameOf(l *widenLine) string {
+	if name, ok := rearNames[l.measure]; ok && w.Source.Rear {
+		return name
+	}
+	return l.name
+}
+
+var limitWord = map[LimitVerdict]string{LimitKept: "within", LimitPassed: "over", LimitOpen: "open"}
 
 // parts are the headings and lines that this axle has.
 func (w *Widened) parts() []widenPart {

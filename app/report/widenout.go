@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"armscribe/app/units"
@@ -26,96 +27,83 @@ func (w *Widened) Text() string {
 
 func (w *Widened) grid() string {
 	g := grid{columns: []align{left, left, point, point, point, left, left, point, point, left, left},
-		titles: []span{{2, "as it is"}, {3, "spacers"}, {7, w.armsWord()}}}
+		titles: []span{{2, "as it is"}, {3, w.WayName(BySpacers)}, {7, w.WayName(ByArms)}}}
 	g.row("", "unit", "value", "value", "change", "95 % band", "", "value", "change", "95 % band", "")
-	for _, p := range w.parts() {
-		g.row(p.name)
-		for _, l := range p.lines {
-			g.row(w.cells(&l)...)
+	for _, p := range w.Parts() {
+		g.row(p.Name)
+		for i := range p.Lines {
+			g.row(p.Lines[i].cells()...)
 		}
 	}
 	return g.String()
 }
 
-func (w *Widened) armsWord() string {
-	if w.Spec.By < 0 {
-		return "shorter arms"
-	}
-	return "longer arms"
-}
-
-// cells of one line.
-func (w *Widened) cells(l *widenLine) []string {
-	t, u := &w.Table[l.measure], w.Source.Unit
-	_, unit := l.amount.inUnit(0, u)
-	cells := []string{"  " + l.name, unit, "not known"}
-	band, _ := l.amount.inUnit(max(t.SpacersBand.Value, t.ArmsBand.Value), u)
-	if t.Before.OK {
-		v, _ := l.amount.inUnit(t.Before.Value, u)
-		cells[2], _ = splitBand(v, band)
-	}
-	for _, side := range []struct {
-		after, band widen.Value
-		verdict     widen.Verdict
-	}{{t.Spacers, t.SpacersBand, t.SpacersBetter}, {t.Arms, t.ArmsBand, t.ArmsBetter}} {
-		cells = append(cells, w.wayCells(l, t.Before, side.after, side.band, side.verdict)...)
+func (l *WidenLine) cells() []string {
+	cells := []string{"  " + l.Name, l.Unit, l.Before}
+	for _, way := range []*WidenWay{&l.Spacers, &l.Arms} {
+		cells = append(cells, way.Value, way.Change, way.Band, way.Verdict.String())
 	}
 	return cells
 }
 
-func (w *Widened) wayCells(l *widenLine, before, after, band widen.Value, verdict widen.Verdict) []string {
-	u := w.Source.Unit
-	if !after.OK {
-		return []string{"not known", "", "", ""}
-	}
-	v, _ := l.amount.inUnit(after.Value, u)
-	half, _ := l.amount.inUnit(band.Value, u)
-	if verdict == widen.Same && half > 0 {
-		verdict = widen.NoVerdict
-	}
-	word := verdictWords[verdict]
-	if !before.OK {
-		number, _ := splitBand(v, half)
-		return []string{number, "", "", word}
-	}
-	d, _ := l.amount.inUnit(after.Value-before.Value, u)
-	if !band.OK {
-		number, _ := splitBand(v, 0)
-		change, _ := splitBand(d, 0)
-		return []string{number, withSign(change), "not known", word}
-	}
-	number, _ := splitBand(v, half)
-	change, halfText := splitBand(d, half)
-	if word == "" && l.measure.Sense() != widen.Wished {
-		word = "open"
-	}
-	return []string{number, withSign(change), halfText, word}
-}
-
-// limitText says how the scrub radius stands to its limit.
-func (w *Widened) limitText() string {
+// LimitLines say how the scrub radius stands to its limit, the wish first; only
+// with one.
+func (w *Widened) LimitLines() []string {
 	u := w.Source.Unit
 	lines := []string{fmt.Sprintf("Scrub radius of at most %s, either way", lengthText(w.Spec.ScrubMax, u))}
-	for i, name := range []string{"spacers", w.armsWord()} {
+	for i := range w.Limits {
 		l := &w.Limits[i]
 		text := units.FormatWithBand(units.In(l.Value, u), units.In(l.Band, u)) + " " + u.String()
 		word := map[LimitVerdict]string{LimitKept: "within the limit", LimitPassed: "OVER the limit", LimitOpen: "not decidable: the band spans the limit"}[l.Verdict]
-		lines = append(lines, fmt.Sprintf("  %s: %s, %s", name, text, word))
+		lines = append(lines, fmt.Sprintf("%s: %s, %s", w.WayName(Way(i)), text, word))
 	}
-	switch m := &w.Mixed; {
-	case !w.HasMixed:
-		lines = append(lines, "  both together: this wheel does not reach the track within the limit; another offset may")
-	default:
-		lines = append(lines, fmt.Sprintf("  both together, least change of the arms: spacer of %s altogether, arms %s; scrub radius %s",
-			lengthCell(m.Spacer, u)+" "+u.String(), moveCell(m.Arms, u)+" "+u.String(), lengthCell(m.ScrubRadius, u)+" "+u.String()))
+	if !w.HasMixed {
+		return append(lines, "both together: this wheel does not reach the track within the limit; another offset may")
 	}
-	return strings.Join(lines, "\n") + "\n"
+	m := &w.Mixed
+	return append(lines, fmt.Sprintf("both together, least change of the arms: spacer of %s altogether, arms %s; scrub radius %s",
+		withUnit(lengthCell(m.Spacer, u), u), withUnit(moveCell(m.Arms, u), u), withUnit(lengthCell(m.ScrubRadius, u), u)))
+}
+
+func (w *Widened) limitText() string { return strings.Join(w.LimitLines(), "\n  ") + "\n" }
+
+// RefitWords say where the rack's end would go for the longer arms; empty where
+// that is not known.
+func (w *Widened) RefitWords() string {
+	if !w.HasRefit {
+		return ""
+	}
+	u, end := w.Source.Unit, "Rack end"
+	if w.Source.Rear {
+		end = "Inner end of the toe link"
+	}
+	var moves []string
+	for _, m := range []struct {
+		mm         float64
+		more, less string
+	}{{w.Refit.Y, "farther out", "farther in"}, {w.Refit.Z, "higher", "lower"}, {w.Refit.X, "forward", "rearward"}} {
+		text := lengthAt(math.Abs(m.mm), u)
+		switch {
+		case math.Abs(m.mm) < likeWheel:
+		case m.mm > 0:
+			moves = append(moves, text+" "+m.more)
+		default:
+			moves = append(moves, text+" "+m.less)
+		}
+	}
+	if len(moves) == 0 {
+		return end + " refitted for the " + w.WayName(ByArms) + ": it stays where it is."
+	}
+	return end + " refitted for the " + w.WayName(ByArms) + ": " + strings.Join(moves, ", ") + ", the rod cut to suit."
 }
 
 func (w *Widened) notes() []string {
 	list := []string{"Of scrub radius, swing, moments, forces, toe change and tilt less is better; camber gain, roll centre, motion ratio and spring force were",
 		"chosen once, and any change counts as worse. same: no change; open: smaller than its band, the tape cannot decide.",
 		"Longer arms: the whole upright moves out; rack and pivots stay, and the tie rod grows. Largest: over the job's travel, tilt over the rack too."}
+	if words := w.RefitWords(); words != "" {
+		list = append(list, words)
+	}
 	if !w.HasTyre {
 		list = append(list, "Face and swing of the tyre need a size code and a rim that belong together.")
 	}
@@ -192,19 +180,17 @@ func (w *Widened) lineJSON(part string, l *widenLine) widenLineJSON {
 	in := func(v float64) float64 { v, _ = l.amount.inUnit(v, units.Millimetre); return v }
 	_, unit := l.amount.inUnit(0, units.Millimetre)
 	way := func(after, band widen.Value, verdict widen.Verdict) widenWayJSON {
-		word := verdictWords[verdict]
+		word := wayVerdict(t.Before, band, verdict).String()
 		switch {
-		case verdict == widen.Same && band.OK && band.Value > 0:
-			word = "open"
 		case l.measure.Sense() == widen.Wished:
 			word = "wished"
 		case word == "":
-			word = "not known"
+			word = notKnown
 		}
 		both := t.Before.OK && after.OK
 		return widenWayJSON{orNull(in(after.Value), after.OK), orNull(in(after.Value-t.Before.Value), both), bandOrNull(in(band.Value), both && band.OK), word}
 	}
-	return widenLineJSON{Key: l.key, Name: part + ": " + l.name, Unit: unit, Before: orNull(in(t.Before.Value), t.Before.OK),
+	return widenLineJSON{Key: l.key, Name: part + ": " + w.nameOf(l), Unit: unit, Before: orNull(in(t.Before.Value), t.Before.OK),
 		Spacers: way(t.Spacers, t.SpacersBand, t.SpacersBetter), Arms: way(t.Arms, t.ArmsBand, t.ArmsBetter)}
 }
 

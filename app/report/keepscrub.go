@@ -1,0 +1,135 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+	"armscribe/kinematics/widen"
+)
+
+// ScrubKept is which offset or spacer gives a wheel the scrub radius of the
+// measured variant, on the steering axis of the variant asked for. Lengths in mm.
+type ScrubKept struct {
+	Spec     WheelSpec
+	Measured Line    // scrub radius of the measured variant, with its band
+	Now      float64 // scrub radius with the wheel as it is asked for
+	// Offset keeps it with the spacer of the wheel, Spacer with its offset; one
+	// below nought cannot be had. With an estimated loaded radius Plane, spacer
+	// less offset, may well lie between Low and High; both nought for none.
+	Offset, Spacer, Low, High float64
+}
+
+// KeepScrub reckons it. Errors are those of WheelOf, name the variant and are
+// those of its geometry, or match widen.ErrWiden.
+func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
+	w, err := WheelOf(spec)
+	if err != nil {
+		return nil, err
+	}
+	first, err := ReadingsOf(SourceOf(j, 0), Position{})
+	if err != nil {
+		return nil, err
+	}
+	k := &ScrubKept{Spec: spec}
+	line := first.Find(kinematics.ScrubRadius.String())
+	if line == nil || !line.Known {
+		return nil, errors.New("the measured steering axis does not meet the ground: there is no scrub radius to keep")
+	}
+	k.Measured = *line
+	s := SourceOf(j, variant)
+	plane := func(radius float64) (float64, error) { return widen.PlaneForScrub(s.Corner, radius, line.Value) }
+	radius := spec.LoadedRadius
+	e := w.Fitted.Tyre.EstimateLoadedRadius()
+	if radius == 0 {
+		radius = e.Radius
+	}
+	at, err := plane(radius)
+	if err != nil {
+		return nil, s.named(err)
+	}
+	k.Offset, k.Spacer = spec.Spacer-at, spec.Offset+at
+	if spec.LoadedRadius == 0 {
+		a, errA := plane(e.Low)
+		b, errB := plane(e.High)
+		if err := errors.Join(errA, errB); err != nil {
+			return nil, s.named(err)
+		}
+		k.Low, k.High = min(a, b), max(a, b)
+	}
+	k.Now, err = s.scrubWith(spec, radius)
+	return k, err
+}
+
+// scrubWith is the scrub radius at rest with another wheel.
+func (s Source) scrubWith(spec WheelSpec, radius float64) (float64, error) {
+	s.Corner.Wheel = kinematics.Wheel{Offset: spec.Offset, Spacer: spec.Spacer, LoadedRadius: radius}
+	m, err := s.mechanism()
+	if err != nil {
+		return 0, err
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		return 0, s.named(err)
+	}
+	r := p.Readings()
+	v, ok := r.Of(kinematics.ScrubRadius)
+	if !ok {
+		return 0, s.named(widen.ErrWiden)
+	}
+	return v, nil
+}
+
+// Words say it in sentences.
+func (k *ScrubKept) Words(u units.Unit) []string {
+	measured := units.FormatWithBand(units.In(k.Measured.Value, u), units.In(k.Measured.Band, u)) + " " + u.String()
+	list := []string{fmt.Sprintf("Measured scrub radius: %s. With this wheel: %s.", measured, lengthAt(k.Now, u))}
+	if math.Abs(k.Now-k.Measured.Value) < likeWheel {
+		return append(list, "This wheel keeps it.")
+	}
+	return append(list, k.offsetWords(u), k.spacerWords(u))
+}
+
+// lengthAt is a length as tables have it, with its unit.
+func lengthAt(mm float64, u units.Unit) string { return units.FormatLength(mm, u, decimalsOf(u)) }
+
+func (k *ScrubKept) offsetWords(u units.Unit) string {
+	with := "with no spacer"
+	if k.Spec.Spacer != 0 {
+		with = "with the spacer of " + lengthText(k.Spec.Spacer, u)
+	}
+	wheel, err := tyre.NewWheel(k.Spec.Rim, k.Offset)
+	if err == nil {
+		err = wheel.CheckOffset()
+	}
+	if err != nil {
+		return fmt.Sprintf("No offset of this rim keeps it %s: it would take %s, which puts the mounting face outside the rim.", with, lengthAt(k.Offset, u))
+	}
+	return fmt.Sprintf("An offset of %s keeps it %s%s.", lengthAt(k.Offset, u), with, k.span(k.Spec.Spacer-k.High, k.Spec.Spacer-k.Low, u))
+}
+
+func (k *ScrubKept) spacerWords(u units.Unit) string {
+	switch {
+	case k.Spacer < -likeWheel:
+		return fmt.Sprintf("No spacer keeps it with the offset of %s: the wheel stands %s too far out without one.", lengthText(k.Spec.Offset, u), lengthAt(-k.Spacer, u))
+	case k.Spacer > MaxSpacer:
+		return fmt.Sprintf("No spacer keeps it with the offset of %s: it would take %s.", lengthText(k.Spec.Offset, u), lengthAt(k.Spacer, u))
+	}
+	return fmt.Sprintf("A spacer of %s keeps it with the offset of %s%s.", lengthAt(math.Abs(k.Spacer), u), lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
+}
+
+// span says where the answer may lie with an estimated loaded radius.
+func (k *ScrubKept) span(low, high float64, u units.Unit) string {
+	if k.Low == 0 && k.High == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", likely %s to %s by the estimate of the loaded radius", units.FormatNumber(units.In(low, u), decimalsOf(u)), lengthAt(high, u))
+}
+
+// fill puts a value in place of the mark in a text.
+func fill(text, value string) string { return strings.Replace(text, "%", value, 1) }

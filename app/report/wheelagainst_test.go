@@ -1,0 +1,155 @@
+package report
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
+)
+
+func loadJob(t *testing.T, path string) *job.Job {
+	t.Helper()
+	j, err := job.Load(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+func mustWheel(t *testing.T, spec WheelSpec) *Wheel {
+	t.Helper()
+	w, err := WheelOf(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// The demo's wheel is 285/30R18 on 10.5 in with offset 20. An inch of rim at
+// the same centre plane moves each lip half an inch, 12.7 mm; 43 mm less offset
+// moves all of it 43 mm out. 295/35R18 is 457 + 2 x 103 = 663 across, 285/30R18
+// is 457 + 2 x 86 = 629.
+func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
+	j := loadJob(t, frontJob)
+	spec := WheelSpecOf(j, 0)
+	measured := mustWheel(t, spec)
+	if spec.LoadedRadius != 304 || spec.Hub != 742 || !spec.HasHub || spec.Before != "285/30R18" {
+		t.Errorf("the variant's wheel is %+v", spec)
+	}
+	if list := measured.Against(measured, units.Millimetre); len(list) != 0 {
+		t.Errorf("beside itself: %q", list)
+	}
+	spec.Tyre, spec.Rim, spec.Offset, spec.LoadedRadius = "295/35R18", 11.5*25.4, -23, 0
+	w := mustWheel(t, spec)
+	for unit, want := range map[units.Unit][]string{
+		units.Millimetre: {"tyre 34.0 mm taller", "outer lip 55.7 mm farther out", "inner lip 30.3 mm farther from the upright"},
+		units.Inch:       {"tyre 1.34 in taller", "outer lip 2.19 in farther out", "inner lip 1.19 in farther from the upright"},
+	} {
+		list := w.Against(measured, unit)
+		for _, line := range want {
+			if !slices.Contains(list, line) {
+				t.Errorf("%q is missing in %q", line, list)
+			}
+		}
+	}
+	back := measured.Against(w, units.Millimetre)
+	for _, line := range []string{"tyre 34.0 mm lower", "outer lip 55.7 mm farther in", "inner lip 30.3 mm nearer the upright"} {
+		if !slices.Contains(back, line) {
+			t.Errorf("the other way round %q is missing in %q", line, back)
+		}
+	}
+}
+
+func TestTheBrakeOfTheJob(t *testing.T) {
+	j := loadJob(t, frontJob)
+	j.Brake = job.Brake{Diameter: job.Given(units.Length{MM: 408})}
+	w := mustWheel(t, WheelSpecOf(j, 0)) // barrel: 457 less 45
+	if err := w.BrakeFit(); !errors.Is(err, tyre.ErrFit) {
+		t.Errorf("2 mm all round where 5 are wished: %v", err)
+	}
+	if got := w.BrakeWords(units.Millimetre); !strings.Contains(got, "408 mm across: 2.0 mm all round") || !strings.Contains(got, "wished 5 mm") {
+		t.Error(got)
+	}
+	if got := w.BrakeWords(units.Inch); !strings.Contains(got, "0.08 in all round") || strings.Contains(got, "mm") {
+		t.Error(got)
+	}
+	j.Brake.Gap = job.Given(units.Length{MM: 1.5})
+	if err := mustWheel(t, WheelSpecOf(j, 0)).BrakeFit(); err != nil {
+		t.Errorf("2 mm all round where 1.5 are wished: %v", err)
+	}
+}
+
+// The corner with what KeepScrub says has the scrub radius of the measured one.
+func TestKeepScrubKeepsIt(t *testing.T) {
+	j := loadJob(t, frontJob)
+	spec := WheelSpecOf(j, 0)
+	spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.LoadedRadius = "245/45R18", 9*25.4, 52, 7, 0
+	for _, variant := range []int{0, 2} {
+		k, err := KeepScrub(j, variant, spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		measured := value(t, readingsAt(t, j.Variants[0].Corner(), 0, 0), kinematics.ScrubRadius)
+		tyre, err := tyre.Parse(spec.Tyre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		radius := tyre.EstimateLoadedRadius().Radius
+		for _, w := range []kinematics.Wheel{{Offset: k.Offset, Spacer: 7, LoadedRadius: radius}, {Offset: 52, Spacer: k.Spacer, LoadedRadius: radius}} {
+			c := j.Variants[variant].Corner()
+			c.Wheel = w
+			near(t, "scrub radius", value(t, readingsAt(t, c, 0, 0), kinematics.ScrubRadius), measured, 1e-9)
+		}
+		c := j.Variants[variant].Corner()
+		c.Wheel = kinematics.Wheel{Offset: 52, Spacer: 7, LoadedRadius: radius}
+		near(t, "scrub radius as asked", k.Now, value(t, readingsAt(t, c, 0, 0), kinematics.ScrubRadius), 1e-12)
+		near(t, "measured", k.Measured.Value, measured, 1e-12)
+		if plane := k.Spacer - 52; !(k.Low < plane && plane < k.High) || math.Abs(k.Offset+plane-7) > 1e-9 {
+			t.Errorf("plane %g is not within %g to %g, or not that of the offset", plane, k.Low, k.High)
+		}
+		text := strings.Join(k.Words(units.Millimetre), "\n")
+		for _, says := range []string{"Measured scrub radius: 26.0 ± 2.3 mm", "with the spacer of 7 mm, likely", "with the offset of 52 mm, likely"} {
+			if !strings.Contains(text, says) {
+				t.Errorf("not %q in\n%s", says, text)
+			}
+		}
+	}
+}
+
+func TestKeepScrubSaysWhatCannotBe(t *testing.T) {
+	j := loadJob(t, frontJob)
+	spec := WheelSpecOf(j, 0)
+	k, err := KeepScrub(j, 0, spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := strings.Join(k.Words(units.Millimetre), "\n"); !strings.Contains(text, "This wheel keeps it.") {
+		t.Error(text)
+	}
+	spec.Offset = -14
+	if k, err = KeepScrub(j, 0, spec); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "spacer", k.Spacer, -34, 1e-9) // the same tyre: the plane must not move
+	near(t, "offset", k.Offset, 20, 1e-9)
+	if text := strings.Join(k.Words(units.Millimetre), "\n"); !strings.Contains(text, "No spacer keeps it with the offset of −14 mm: the wheel stands 34.0 mm too far out without one.") {
+		t.Error(text)
+	}
+	spec.Offset, spec.Spacer, spec.Rim = 20, 150, 9*25.4
+	if k, err = KeepScrub(j, 0, spec); err != nil {
+		t.Fatal(err)
+	}
+	if text := strings.Join(k.Words(units.Millimetre), "\n"); !strings.Contains(text, "puts the mounting face outside the rim") {
+		t.Error(text)
+	}
+	spec.Tyre = "round"
+	if _, err = KeepScrub(j, 0, spec); err == nil {
+		t.Error("a tyre code that is none")
+	}
+}
