@@ -35,6 +35,8 @@ type commands struct {
 	Adjust     adjust           `cmd:"" help:"Print what each adjuster does, the order to set them in, and the setting for a wished camber, caster and toe."`
 	Effort     effortCommand    `cmd:"" help:"Print moments about the steering axes and forces in tie rods, rack and steering wheel; indicative only."`
 	Clearance  clearanceCommand `cmd:"" help:"Print the least gap between the tyre and each obstacle over travel and rack, and where it happens."`
+	Lock       lockCommand      `cmd:"" help:"Print steering angles and Ackermann error over the rack, what ends the lock, and the turning circle."`
+	Joints     jointsCommand    `cmd:"" help:"Print how far ball joints and tie-rod ends tilt over travel and rack, against their limits."`
 	Wheel      wheel            `cmd:"" help:"Print everything that follows from a tyre code, a rim and an offset; no job needed."`
 	Widen      widenCommand     `cmd:"" help:"Make the track wider in both ways, spacers and longer arms, and set them beside the corner as it is."`
 	Schema     schema           `cmd:"" help:"Print the JSON Schema of the job file, for editors."`

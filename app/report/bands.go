@@ -106,23 +106,30 @@ func changeBand(a, b *solved, ka, kb int) band {
 	if !a.gradient.ok[ka] || !b.gradient.ok[kb] {
 		return band{}
 	}
-	ca, cb := &a.source.Corner, &b.source.Corner
-	common := max(a.source.Within, b.source.Within)
+	squares := changeSquares(a.source, b.source, &a.gradient, &b.gradient, ka, kb)
+	return band{halfWidth(1, squares, a.lines[ka].Kind), true} // within is in the sum
+}
+
+// changeSquares is the sum of squares behind the band of a change, the measuring
+// error of both variants included: a coordinate that both share was measured once.
+func changeSquares(a, b *Source, ga, gb *gradient, ka, kb int) float64 {
+	ca, cb := &a.Corner, &b.Corner
+	common := max(a.Within, b.Within)
 	sum := 0.0
 	add := func(d float64) { sum += d * d }
-	for i, at := range a.gradient.of {
+	for i, at := range ga.of {
 		if !ca.Shares(cb, at) {
-			add(a.source.Within * a.gradient.by[i][ka])
+			add(a.Within * ga.by[i][ka])
 			continue
 		}
-		add(common * (b.gradient.by[slices.Index(b.gradient.of, at)][kb] - a.gradient.by[i][ka]))
+		add(common * (gb.by[slices.Index(gb.of, at)][kb] - ga.by[i][ka]))
 	}
-	for i, at := range b.gradient.of {
+	for i, at := range gb.of {
 		if !ca.Shares(cb, at) {
-			add(b.source.Within * b.gradient.by[i][kb])
+			add(b.Within * gb.by[i][kb])
 		}
 	}
-	return band{halfWidth(1, sum, a.lines[ka].Kind), true} // within is in the sum
+	return sum
 }
 
 // spread is what an estimated loaded radius does to one figure: half of what

@@ -1,0 +1,199 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/jointangle"
+)
+
+// Joints are how far the joints of one variant tilt from rest, against what the
+// job says that they allow.
+type Joints struct {
+	Source Source
+	List   [jointangle.JointCount]JointTilt
+	Poses  int // looked at
+	Unmet  int // of them, out of the linkage's reach
+}
+
+// JointTilt is the most of one joint. Angles are rad.
+type JointTilt struct {
+	Joint jointangle.Joint
+	Name  string // in the trade's words, of this axle
+	jointangle.Most
+	Band     float64 // 95 %
+	Limit    float64 // either way; only if HasLimit
+	HasLimit bool
+	Verdict  LimitVerdict // only if HasLimit
+}
+
+// Margin is what the limit leaves, rad; below zero where it is passed. Only if
+// HasLimit.
+func (t *JointTilt) Margin() float64 { return t.Limit - t.Tilt }
+
+// Word says how the tilt stands to the limit.
+func (t *JointTilt) Word() string {
+	switch {
+	case !t.HasLimit:
+		return "no limit stated"
+	case t.Verdict == LimitPassed:
+		return "PASSED"
+	case t.Verdict == LimitOpen:
+		return "open: within its band"
+	}
+	return "kept"
+}
+
+// Numbers of places at which the joints are looked at.
+const (
+	jointTravels = 41
+	jointRacks   = 21
+)
+
+// JointsOf carries the corner of one variant of a job without problems through
+// its travel and rack. Errors name the variant and are those of its geometry.
+func JointsOf(j *job.Job, variant int) (*Joints, error) {
+	out := &Joints{Source: SourceOf(j, variant)}
+	s := &out.Source
+	m, err := s.mechanism()
+	if err != nil {
+		return nil, err
+	}
+	if _, err := m.At(0, 0); err != nil {
+		return nil, s.named(err)
+	}
+	travel := places(-s.Droop, s.Bump, jointTravels)
+	rack := places(-s.RackRight, s.RackLeft, jointRacks)
+	out.Poses = len(travel) * len(rack)
+	var most [jointangle.JointCount]jointangle.Most
+	most, out.Unmet = jointangle.Over(m, travel, rack)
+	// The place of a largest value moves it by nothing to first order.
+	of := func(m *kinematics.Mechanism) []fact {
+		list := make([]fact, jointangle.JointCount)
+		for k := range list {
+			tilts, err := jointangle.Of(m, most[k].Travel, most[k].Rack)
+			list[k] = fact{tilts[k], err == nil}
+		}
+		return list
+	}
+	g := s.slopes(of(m), of)
+	limits := [jointangle.JointCount]job.OptionalDegrees{jointangle.UpperBall: j.JointLimits.UpperBall, jointangle.LowerBall: j.JointLimits.LowerBall,
+		jointangle.OuterEnd: j.JointLimits.OuterEnd, jointangle.RackEnd: j.JointLimits.RackEnd}
+	for k := range jointangle.JointCount {
+		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: g.half(s.Within, int(k), rounding(kinematics.Angle)).half}
+		if k == jointangle.RackEnd {
+			t.Name = "inner tie-rod end"
+		}
+		if s.Rear {
+			t.Name = strings.Replace(t.Name, "tie-rod", "toe-link", 1)
+		}
+		if l := limits[k]; l.Given {
+			t.Limit, t.HasLimit = radians(float64(l.Degrees)), true
+			switch over := -t.Margin(); {
+			case max(over, -over) < t.Band:
+				t.Verdict = LimitOpen
+			case over > 0:
+				t.Verdict = LimitPassed
+			default:
+				t.Verdict = LimitKept
+			}
+		}
+		out.List[k] = t
+	}
+	return out, nil
+}
+
+func radians(deg float64) float64 { return deg / degrees(1) }
+
+// Table prints the tilts for a person.
+func (a *Joints) Table() string {
+	s := &a.Source
+	rack := ""
+	if !s.Rear {
+		rack = fmt.Sprintf(", rack %s right to %s left", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit))
+	}
+	head := fmt.Sprintf("%s: %s, most tilt of the joints from rest over travel %s to %s%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant),
+		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), rack, lengthText(s.Within, s.Unit))
+	g := grid{columns: []align{left, point, left, point, point, point, point, left}}
+	g.row("", "tilt, deg", "95 % band", "at travel, "+s.Unit.String(), "rack, "+s.Unit.String(), "limit, deg", "margin, deg", "")
+	for i := range a.List {
+		t := &a.List[i]
+		number, half := splitBand(degrees(t.Tilt), degrees(t.Band))
+		cells := []string{"  " + t.Name, number, half, placeText(units.In(t.Travel, s.Unit)), placeText(units.In(t.Rack, s.Unit)), "", "", t.Word()}
+		if t.HasLimit {
+			margin, _ := splitBand(degrees(t.Margin()), degrees(t.Band))
+			cells[5], cells[6] = trimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), withSign(margin)
+		}
+		g.row(cells...)
+	}
+	return head + "\n" + g.String() + "\n" + foot(a.Notes())
+}
+
+// Notes say what the numbers rest on.
+func (a *Joints) Notes() []string {
+	list := []string{
+		"Tilt is counted from rest, either way. Studs are taken as parallel to the steering axis, housings as fixed to arm or rod: how the joints were built in is not known here.",
+		"To measure a limit: swing the stud in its housing from stop to stop and halve the angle. What the stud stands off the middle at rest takes away from it, one way.",
+		"Whether a joint allows the tilt is its maker's to say; wear, bushings that give and the force on the stud are not in it.",
+	}
+	if !a.limited() {
+		list = append(list, "The job states no limits: add them under joint_limits, as '{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}', degrees either way.")
+	}
+	if a.Unmet > 0 {
+		list = append(list, fmt.Sprintf("%d of %d places of travel and rack are out of the linkage's reach and left out.", a.Unmet, a.Poses))
+	}
+	return list
+}
+
+func (a *Joints) limited() bool {
+	for i := range a.List {
+		if a.List[i].HasLimit {
+			return true
+		}
+	}
+	return false
+}
+
+type tiltJSON struct {
+	Joint   string   `json:"joint"`
+	Name    string   `json:"name"`
+	Tilt    float64  `json:"tilt_deg"`
+	Band    *float64 `json:"band_95"`
+	Travel  float64  `json:"travel_mm"`
+	Rack    float64  `json:"rack_mm"`
+	Limit   *float64 `json:"limit_deg"`
+	Margin  *float64 `json:"margin_deg"`
+	Verdict *string  `json:"verdict"` // within, over or open
+}
+
+type jointsJSON struct {
+	Job     string     `json:"job"`
+	Variant string     `json:"variant"`
+	Within  float64    `json:"measured_within_mm"`
+	Joints  []tiltJSON `json:"joints"`
+	Unmet   int        `json:"places_out_of_reach"`
+	Notes   []string   `json:"notes"`
+	Caution string     `json:"caution"`
+}
+
+var jointKeys = [jointangle.JointCount]string{jointangle.UpperBall: "upper_ball", jointangle.LowerBall: "lower_ball", jointangle.OuterEnd: "outer_end", jointangle.RackEnd: "rack_end"}
+
+// JSON prints the tilts for a program: mm and degrees.
+func (a *Joints) JSON() string {
+	s := &a.Source
+	out := jointsJSON{Job: s.Job, Variant: s.Variant, Within: s.Within, Unmet: a.Unmet, Notes: a.Notes(), Caution: Caution}
+	for i := range a.List {
+		t := &a.List[i]
+		line := tiltJSON{Joint: jointKeys[t.Joint], Name: t.Name, Tilt: number12(degrees(t.Tilt)), Band: bandOrNull(degrees(t.Band), true),
+			Travel: number12(t.Travel), Rack: number12(t.Rack), Limit: orNull(degrees(t.Limit), t.HasLimit), Margin: orNull(degrees(t.Margin()), t.HasLimit)}
+		if t.HasLimit {
+			word := limitWord[t.Verdict]
+			line.Verdict = &word
+		}
+		out.Joints = append(out.Joints, line)
+	}
+	return encode(out)
+}
