@@ -24,8 +24,10 @@ const (
 
 // Answers are those to one query.
 type Answers struct {
-	Parts Parts // which of the following hold
-	Fine  bool  // worked out finely; else coarse: gaps may be a mm too large, outlines some mm off
+	Parts Parts // which of the following are known
+	// Fine tells which of them are worked out finely. Of the others, gaps may be a
+	// mm too large and outlines some mm off.
+	Fine Parts
 
 	Gaps []Gap // one for each obstacle, in their order
 	// Unmet counts the places of travel and rack that the linkage does not reach.
@@ -33,17 +35,23 @@ type Answers struct {
 	// Swept are the outlines of the swept tyre by clearance.View; nil where there
 	// is none, and SweptErr says why.
 	Swept    [2][]r2.Vec
-	SweptErr error
+	SweptErr [2]error
 }
 
 var partOf = [...]Parts{clearance.FrontView: Front, clearance.PlanView: Plan}
 
-// Answer works out what is missing of the parts asked for.
-func (a *Answers) answer(ctx context.Context, m *kinematics.Mechanism, q *Query, parts Parts) error {
+// answer works out what is missing of the parts asked for.
+func (a *Answers) answer(ctx context.Context, m *kinematics.Mechanism, q *Query, parts Parts, fine bool) error {
 	missing := parts &^ a.Parts
+	known := func(part Parts) {
+		a.Parts |= part
+		if fine {
+			a.Fine |= part
+		}
+	}
 	if missing&Gaps != 0 {
-		a.Gaps, a.Unmet = gaps(m, q, a.Fine)
-		a.Parts |= Gaps
+		a.Gaps, a.Unmet = gaps(m, q, fine)
+		known(Gaps)
 	}
 	for view, part := range partOf {
 		if missing&part == 0 {
@@ -52,14 +60,23 @@ func (a *Answers) answer(ctx context.Context, m *kinematics.Mechanism, q *Query,
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		line, err := clearance.Outline(m, q.Case.Tyre, q.Span, clearance.View(view), a.Fine)
-		a.Swept[view] = line
-		if err != nil {
-			a.SweptErr = err
-		}
-		a.Parts |= part
+		a.Swept[view], a.SweptErr[view] = clearance.Outline(m, q.Case.Tyre, q.Span, clearance.View(view), fine)
+		known(part)
 	}
 	return nil
+}
+
+// take replaces parts by those of others.
+func (a *Answers) take(b *Answers) {
+	if b.Parts&Gaps != 0 {
+		a.Gaps, a.Unmet = b.Gaps, b.Unmet
+	}
+	for view, part := range partOf {
+		if b.Parts&part != 0 {
+			a.Swept[view], a.SweptErr[view] = b.Swept[view], b.SweptErr[view]
+		}
+	}
+	a.Parts, a.Fine = a.Parts|b.Parts, a.Fine&^b.Parts|b.Fine
 }
 
 // gaps sweeps all obstacles at once. Those that are wrong get their own errors,
@@ -152,16 +169,16 @@ func (l *Live) Look(q *Query, parts Parts) (*Answers, error) {
 	if !l.has || !l.query.Same(q) {
 		l.query, l.has, l.answers = q.Clone(), true, Answers{}
 	}
-	return &l.answers, l.answers.answer(context.Background(), &m, q, parts)
+	return &l.answers, l.answers.answer(context.Background(), &m, q, parts, false)
 }
 
-// Take replaces the answers by finer ones to a query, if that is still the one
-// that was last looked at; false if not.
-func (l *Live) Take(q *Query, a Answers) bool {
+// Take replaces the parts that finer answers to a query have, if that is still
+// the one that was last looked at; false if not.
+func (l *Live) Take(q *Query, a *Answers) bool {
 	if !l.has || !l.query.Same(q) {
 		return false
 	}
-	l.answers = a
+	l.answers.take(a)
 	return true
 }
 
@@ -169,10 +186,10 @@ func (l *Live) Take(q *Query, a Answers) bool {
 // 100. A cancelled context ends it before the next of them, with the context's
 // error.
 func Fine(ctx context.Context, q *Query, parts Parts) (Answers, error) {
-	a := Answers{Fine: true}
+	var a Answers
 	m, err := kinematics.New(&q.Corner)
 	if err != nil {
 		return a, err
 	}
-	return a, a.answer(ctx, &m, q, parts)
+	return a, a.answer(ctx, &m, q, parts, true)
 }

@@ -11,7 +11,7 @@ type Desk struct {
 	// Run works elsewhere and then goes on in the desk's own goroutine.
 	Run func(work, then func())
 	// Done is told the answers to what was last asked.
-	Done func(q *Query, a Answers)
+	Done func(q *Query, a *Answers)
 
 	work   func(ctx context.Context, q *Query, parts Parts) (Answers, error) // Fine
 	wanted *question
@@ -70,7 +70,7 @@ func (d *Desk) next() {
 		}
 		d.wanted = nil
 		if err == nil {
-			d.Done(&asked.Query, a)
+			d.Done(&asked.Query, &a)
 		}
 	})
 }

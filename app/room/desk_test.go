@@ -32,7 +32,7 @@ func newSlowDesk() (*Desk, *slow, *[]int) {
 	d.work = func(_ context.Context, q *Query, _ Parts) (Answers, error) {
 		return Answers{Unmet: int(q.Span.Bump)}, nil // as if it could not be cancelled
 	}
-	d.Done = func(_ *Query, a Answers) { *got = append(*got, a.Unmet) }
+	d.Done = func(_ *Query, a *Answers) { *got = append(*got, a.Unmet) }
 	return d, s, got
 }
 
@@ -87,8 +87,8 @@ func TestACancelledQuestionEndsEarly(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	q := &Query{}
-	m := Answers{Fine: true}
-	if err := m.answer(ctx, nil, q, Front); err != context.Canceled || m.Parts != 0 {
+	var m Answers
+	if err := m.answer(ctx, nil, q, Front, true); err != context.Canceled || m.Parts != 0 {
 		t.Errorf("%v, parts %b", err, m.Parts)
 	}
 }
@@ -105,7 +105,7 @@ func TestRealGoroutinesAnswerTheLastQuestion(t *testing.T) {
 		return Answers{}, ctx.Err()
 	}
 	last := 0
-	d.Done = func(_ *Query, a Answers) { last = a.Unmet }
+	d.Done = func(_ *Query, a *Answers) { last = a.Unmet }
 	d.Ask(bump(71), AllParts)
 	d.Ask(bump(97), AllParts)
 	(<-inbox)()

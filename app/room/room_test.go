@@ -154,7 +154,7 @@ func TestFineAnswersAreTheReports(t *testing.T) {
 		}
 		q := query(t, j, variant)
 		got, err := room.Fine(t.Context(), &q, room.Gaps)
-		if err != nil || !got.Fine || len(got.Gaps) != len(want.Result.Answers) {
+		if err != nil || got.Fine != room.Gaps || len(got.Gaps) != len(want.Result.Answers) {
 			t.Fatalf("%v, %d gaps", err, len(got.Gaps))
 		}
 		for i := range got.Gaps {
@@ -256,14 +256,15 @@ func TestLiveAnswersFollowTheQueryAndNothingElse(t *testing.T) {
 	if after, _ := live.Look(&nearer, room.Gaps); after.Gaps[0].Gap >= gap {
 		t.Errorf("an obstacle 23 mm nearer has %g, before %g", after.Gaps[0].Gap, gap)
 	}
-	if live.Take(&q, room.Answers{Fine: true}) {
+	fine := room.Answers{Parts: room.Gaps, Fine: room.Gaps, Unmet: 5}
+	if live.Take(&q, &fine) {
 		t.Error("an answer to a former query was taken")
 	}
-	if !live.Take(&nearer, room.Answers{Fine: true, Parts: room.Gaps}) {
+	if !live.Take(&nearer, &fine) {
 		t.Error("the answer to the present query was not taken")
 	}
-	if got, _ := live.Look(&nearer, room.Gaps); !got.Fine {
-		t.Error("a fine answer does not stay")
+	if got, _ := live.Look(&nearer, room.AllParts); got.Fine != room.Gaps || got.Unmet != 5 || got.Swept[clearance.FrontView] == nil {
+		t.Errorf("a fine answer does not stay, or what it lacks is not worked out: %b fine", got.Fine)
 	}
 	var fresh room.Live
 	if got, _ := fresh.Look(&q, room.Gaps); got.Gaps[0].Gap != gap {
