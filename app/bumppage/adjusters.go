@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -21,9 +22,9 @@ import (
 // wished camber and caster.
 type adjusters struct {
 	p                      *Page
-	camber, caster         *field
-	note                   *notice
-	effects, reach, answer *grid
+	camber, caster         *pages.Field
+	note                   *pages.Notice
+	effects, reach, answer *pages.Grid
 	order, answerWords     *widget.Label
 	keep                   *widget.Button
 	content                *fyne.Container
@@ -32,30 +33,30 @@ type adjusters struct {
 }
 
 func newAdjusters(p *Page) *adjusters {
-	a := &adjusters{p: p, note: newNotice(), effects: newGrid("llrrrrrrr"), reach: newGrid("lrrrrl"), answer: newGrid("lrrl"),
-		order: prose(), answerWords: prose(), camber: newField(70), caster: newField(70)}
-	a.camber.done = func(string) { p.Show() }
-	a.caster.done = a.camber.done
-	row := newGrid("llllll")
-	row.row(plain("wished: camber"), a.camber, plain("deg, caster"), a.caster, plain("deg"), widget.NewButton("Find the setting", func() { p.Show() }))
+	a := &adjusters{p: p, note: pages.NewNotice(), effects: pages.NewGrid("llrrrrrrr"), reach: pages.NewGrid("lrrrrl"), answer: pages.NewGrid("lrrl"),
+		order: pages.Prose(), answerWords: pages.Prose(), camber: pages.NewField(70), caster: pages.NewField(70)}
+	a.camber.Done = func(string) { p.Show() }
+	a.caster.Done = a.camber.Done
+	row := pages.NewGrid("llllll")
+	row.Row(pages.Plain("wished: camber"), a.camber, pages.Plain("deg, caster"), a.caster, pages.Plain("deg"), widget.NewButton("Find the setting", func() { p.Show() }))
 	a.keep = widget.NewButton("Keep the setting as a variant", a.keepIt)
 	a.keep.Importance = widget.HighImportance
-	a.rest = container.NewVBox(heading("What each turn or mm does, the ride height held"), a.effects.content, a.order, row.content, a.answer.content,
-		a.answerWords, container.NewHBox(a.keep), heading("Range and thread"), a.reach.content,
-		hint(fmt.Sprintf("Least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)))
+	a.rest = container.NewVBox(pages.Heading("What each turn or mm does, the ride height held"), a.effects.Content, a.order, row.Content, a.answer.Content,
+		a.answerWords, container.NewHBox(a.keep), pages.Heading("Range and thread"), a.reach.Content,
+		pages.Hint(fmt.Sprintf("Least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)))
 	a.content = container.NewVBox(a.note.Label, a.rest)
 	return a
 }
 
-func (a *adjusters) name() string              { return "Adjusters" }
-func (a *adjusters) object() fyne.CanvasObject { return a.content }
+func (a *adjusters) Name() string              { return "Adjusters" }
+func (a *adjusters) Object() fyne.CanvasObject { return a.content }
 
 // wishes reads the wished angles; a blank one is none.
 func (a *adjusters) wishes() ([]bumpsteer.Wish, error) {
 	var list []bumpsteer.Wish
 	var errs []error
 	for _, w := range []struct {
-		f    *field
+		f    *pages.Field
 		of   kinematics.Quantity
 		name string
 	}{{a.camber, kinematics.Camber, "camber"}, {a.caster, kinematics.Caster, "caster"}} {
@@ -72,24 +73,24 @@ func (a *adjusters) wishes() ([]bumpsteer.Wish, error) {
 	return list, errors.Join(errs...)
 }
 
-func (a *adjusters) show() {
+func (a *adjusters) Show() {
 	p := a.p
 	a.found = nil
 	a.rest.Hide()
 	if len(p.setup.Adjusters) == 0 {
-		a.note.say("The job states no adjusters: add rod ends, eccentric bolts or shims under adjusters in its file.")
+		a.note.Say("The job states no adjusters: add rod ends, eccentric bolts or shims under adjusters in its file.")
 		return
 	}
 	wishes, err := a.wishes()
 	if err != nil {
-		a.note.wrong("", err)
+		a.note.Wrong("", err)
 		wishes = nil
 	} else {
-		a.note.say("")
+		a.note.Say("")
 	}
 	found, err := report.AdjustOf(p.host.Job(), p.host.Variant(), wishes)
 	if err != nil {
-		a.note.wrong("", err)
+		a.note.Wrong("", err)
 		return
 	}
 	a.found = found
@@ -108,27 +109,27 @@ var effectHeads = map[kinematics.Quantity]string{
 
 func (a *adjusters) showEffects() {
 	g := a.effects
-	g.clear()
+	g.Clear()
 	heads, unit := []string{"", "for each"}, []string{"", ""}
 	for _, q := range bumpsteer.Adjusted() {
 		heads, unit = append(heads, effectHeads[q]), append(unit, a.unitOf(q))
 	}
-	g.head(heads...)
-	g.head(unit...)
+	g.Head(heads...)
+	g.Head(unit...)
 	for i := range a.p.setup.Adjusters {
 		adj := &a.p.setup.Adjusters[i]
-		cells := []fyne.CanvasObject{bold(adj.Name), plain(pick(adj.Unit == bumpsteer.Turn, "turn", "mm"))}
+		cells := []fyne.CanvasObject{pages.Bold(adj.Name), pages.Plain(pages.Pick(adj.Unit == bumpsteer.Turn, "turn", "mm"))}
 		for _, q := range bumpsteer.Adjusted() {
 			v, ok := a.found.Effects[i].Of(q)
 			if !ok {
-				cells = append(cells, quiet("none"))
+				cells = append(cells, pages.Quiet("none"))
 				continue
 			}
-			cells = append(cells, plain(a.effectText(q, v)))
+			cells = append(cells, pages.Plain(a.effectText(q, v)))
 		}
-		g.row(cells...)
+		g.Row(cells...)
 	}
-	g.done()
+	g.Done()
 }
 
 func (a *adjusters) unitOf(q kinematics.Quantity) string {
@@ -146,11 +147,11 @@ func (a *adjusters) effectText(q kinematics.Quantity, v float64) string {
 	u := a.p.setup.Unit
 	switch q.About().Kind {
 	case kinematics.Angle:
-		return signed(units.FormatNumber(v*degree, 3))
+		return pages.Signed(units.FormatNumber(v*pages.Degree, 3))
 	case kinematics.Slope:
-		return signed(units.FormatNumber(v*degree/units.In(1, u), 5))
+		return pages.Signed(units.FormatNumber(v*pages.Degree/units.In(1, u), 5))
 	}
-	return signed(fine(v, u))
+	return pages.Signed(fine(v, u))
 }
 
 func (a *adjusters) showOrder() {
@@ -167,26 +168,26 @@ func (a *adjusters) showOrder() {
 }
 
 func (a *adjusters) showAnswer() {
-	a.answer.clear()
+	a.answer.Clear()
 	s := a.found.Setting
 	if s == nil {
 		a.keep.Hide()
-		a.answer.done()
+		a.answer.Done()
 		a.answerWords.SetText("Type a camber, a caster or both: the setting that reaches them together is found.")
 		return
 	}
 	a.keep.Show()
-	a.answer.head("set", "by", "", "")
+	a.answer.Head("set", "by", "", "")
 	for i := range a.p.setup.Adjusters {
 		adj := &a.p.setup.Adjusters[i]
 		text, flagged := a.settingWords(i, adj)
-		last := plain(text)
+		last := pages.Plain(text)
 		if flagged {
-			last = marked("! " + text)
+			last = pages.Marked("! " + text)
 		}
-		a.answer.row(bold(adj.Name), plain(signed(units.FormatNumber(s.Units[i], 2))), plain(pick(adj.Unit == bumpsteer.Turn, "turns", "mm")), last)
+		a.answer.Row(pages.Bold(adj.Name), pages.Plain(pages.Signed(units.FormatNumber(s.Units[i], 2))), pages.Plain(pages.Pick(adj.Unit == bumpsteer.Turn, "turns", "mm")), last)
 	}
-	a.answer.done()
+	a.answer.Done()
 	words := make([]string, len(a.found.Wishes))
 	for i, w := range a.found.Wishes {
 		words[i] = fmt.Sprintf("%s %s", strings.ToLower(w.Quantity.About().Name), units.FormatDegrees(s.Reached[i], 3))
@@ -223,32 +224,32 @@ func (a *adjusters) settingWords(i int, adj *tune.Adjuster) (text string, flagge
 func (a *adjusters) showRange() {
 	g, p := a.reach, a.p
 	u := p.setup.Unit.String()
-	g.clear()
-	g.head("", "from … to", "engaged, "+u, "fully out", "least", "")
+	g.Clear()
+	g.Head("", "from … to", "engaged, "+u, "fully out", "least", "")
 	for i := range p.setup.Adjusters {
 		adj := &p.setup.Adjusters[i]
-		ends := signed(units.FormatNumber(adj.Min, 1)) + " … " + signed(units.FormatNumber(adj.Max, 1)) + pick(adj.Unit == bumpsteer.Turn, " turns", " mm")
+		ends := pages.Signed(units.FormatNumber(adj.Min, 1)) + " … " + pages.Signed(units.FormatNumber(adj.Max, 1)) + pages.Pick(adj.Unit == bumpsteer.Turn, " turns", " mm")
 		if len(adj.Threads) == 0 {
-			g.texts(adj.Name, ends, "no thread")
+			g.Texts(adj.Name, ends, "no thread")
 			continue
 		}
 		now, out := adj.Engagements(0), adj.Engagements(adj.Max)
 		for k := range now {
-			flag := plain("")
+			flag := pages.Plain("")
 			switch {
 			case now[k].Short:
-				flag = marked("! too short now")
+				flag = pages.Marked("! too short now")
 			case out[k].Short:
-				flag = marked("! short when out")
+				flag = pages.Marked("! short when out")
 			}
 			name := adj.Name
 			if k > 0 {
 				name, ends = "left-hand thread", ""
 			}
-			g.row(plain(name), plain(ends), plain(p.figure(now[k].Engaged)), plain(p.figure(max(0, out[k].Engaged))), plain(p.figure(now[k].Least)), flag)
+			g.Row(pages.Plain(name), pages.Plain(ends), pages.Plain(p.figure(now[k].Engaged)), pages.Plain(p.figure(max(0, out[k].Engaged))), pages.Plain(p.figure(now[k].Least)), flag)
 		}
 	}
-	g.done()
+	g.Done()
 }
 
 func (a *adjusters) keepIt() {
@@ -259,7 +260,7 @@ func (a *adjusters) keepIt() {
 	notes := "Adjusters set from " + a.p.variant().Name + ":"
 	for i := range a.p.setup.Adjusters {
 		adj := &a.p.setup.Adjusters[i]
-		notes += fmt.Sprintf(" %s %s %s;", adj.Name, signed(units.FormatNumber(s.Units[i], 2)), pick(adj.Unit == bumpsteer.Turn, "turns", "mm"))
+		notes += fmt.Sprintf(" %s %s %s;", adj.Name, pages.Signed(units.FormatNumber(s.Units[i], 2)), pages.Pick(adj.Unit == bumpsteer.Turn, "turns", "mm"))
 	}
 	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", s.Corner)
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
@@ -38,7 +39,7 @@ var firstLimits = [bumpsteer.FreedomCount]struct {
 // freeRow is one freedom: ticked or not, and its limits from the present place.
 type freeRow struct {
 	tick      *widget.Check
-	low, high *number
+	low, high *pages.Number
 }
 
 // cure finds the moves that bring the toe curve nearest to a goal.
@@ -46,15 +47,15 @@ type cure struct {
 	p                    *Page
 	rows                 [bumpsteer.FreedomCount]freeRow
 	goal                 *widget.Select
-	from                 [2]*number // over travel, over roll
-	to                   [2]*number
+	from                 [2]*pages.Number // over travel, over roll
+	to                   [2]*pages.Number
 	travel               span // the job's, as it was filled in
-	slope                *field
+	slope                *pages.Field
 	slopeUnit, rangeUnit *widget.Label
 	ranges               *fyne.Container
 	find, halt           *widget.Button
 	progress             *widget.ProgressBar
-	note                 *notice
+	note                 *pages.Notice
 	outcome              *outcome
 	content              fyne.CanvasObject
 
@@ -65,21 +66,21 @@ type cure struct {
 }
 
 func newCure(p *Page) *cure {
-	c := &cure{p: p, note: newNotice()}
-	rows := newGrid("llllll")
-	rows.tight = true
-	rows.head("free to move", "from", "to", "", "from", "to")
+	c := &cure{p: p, note: pages.NewNotice()}
+	rows := pages.NewGrid("llllll")
+	rows.Tight = true
+	rows.Head("free to move", "from", "to", "", "from", "to")
 	for f := range bumpsteer.FreedomCount {
 		r := &c.rows[f]
 		r.tick = widget.NewCheck("", nil)
-		r.low, r.high = newLength("", 56), newLength("", 56)
-		r.low.set(firstLimits[f].low, units.Millimetre)
-		r.high.set(firstLimits[f].high, units.Millimetre)
+		r.low, r.high = pages.NewLength("", 56), pages.NewLength("", 56)
+		r.low.Set(firstLimits[f].low, units.Millimetre)
+		r.high.Set(firstLimits[f].high, units.Millimetre)
 		r.tick.SetChecked(firstLimits[f].ticked)
 	}
 	for f := bumpsteer.OuterEndHeight; f < bumpsteer.RackHeight; f++ {
 		outer, inner := &c.rows[f], &c.rows[f+bumpsteer.RackHeight]
-		rows.row(outer.tick, outer.low.field, outer.high.field, inner.tick, inner.low.field, inner.high.field)
+		rows.Row(outer.tick, outer.low.Field, outer.high.Field, inner.tick, inner.low.Field, inner.high.Field)
 	}
 	c.makeGoal()
 	c.find = widget.NewButton("Find it", c.search)
@@ -90,21 +91,21 @@ func newCure(p *Page) *cure {
 	c.halt.Hide()
 	c.outcome = newOutcome(c)
 	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt, c.outcome.keep), nil, c.progress)
-	c.content = container.NewVBox(rows.content, hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
+	c.content = container.NewVBox(rows.Content, pages.Hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
 	return c
 }
 
 func (c *cure) makeGoal() {
 	for i := range 2 {
-		c.from[i], c.to[i] = newLength("range, from", 82), newLength("range, to", 82)
+		c.from[i], c.to[i] = pages.NewLength("range, from", 82), pages.NewLength("range, to", 82)
 	}
-	c.from[bumpsteer.OverRoll], c.to[bumpsteer.OverRoll] = newAngle("range, from", 82), newAngle("range, to", 82)
-	c.slope, c.slopeUnit, c.rangeUnit = newField(110), widget.NewLabel(""), widget.NewLabel("")
+	c.from[bumpsteer.OverRoll], c.to[bumpsteer.OverRoll] = pages.NewAngle("range, from", 82), pages.NewAngle("range, to", 82)
+	c.slope, c.slopeUnit, c.rangeUnit = pages.NewField(110), widget.NewLabel(""), widget.NewLabel("")
 	c.slope.SetText("0")
 	c.ranges = container.NewVBox()
 	c.goal = widget.NewSelect([]string{leastTravel, slopeTravel, leastRoll, slopeRoll}, func(string) { c.showGoal() })
-	c.from[bumpsteer.OverRoll].set(-report.DefaultRoll, units.Millimetre)
-	c.to[bumpsteer.OverRoll].set(report.DefaultRoll, units.Millimetre)
+	c.from[bumpsteer.OverRoll].Set(-report.DefaultRoll, units.Millimetre)
+	c.to[bumpsteer.OverRoll].Set(report.DefaultRoll, units.Millimetre)
 	c.fillRange()
 	c.goal.Selected = leastTravel
 	c.showGoal()
@@ -117,8 +118,8 @@ func (c *cure) fillRange() {
 		return
 	}
 	c.travel = span{-s.Droop, s.Bump}
-	c.from[bumpsteer.OverTravel].set(c.travel.min, s.Unit)
-	c.to[bumpsteer.OverTravel].set(c.travel.max, s.Unit)
+	c.from[bumpsteer.OverTravel].Set(c.travel.min, s.Unit)
+	c.to[bumpsteer.OverTravel].Set(c.travel.max, s.Unit)
 }
 
 func (c *cure) over() bumpsteer.Over {
@@ -134,42 +135,42 @@ func (c *cure) hasSlope() bool { return c.goal.Selected == slopeTravel || c.goal
 func (c *cure) showGoal() {
 	over := c.over()
 	unit := c.p.setup.Unit
-	c.rangeUnit.SetText(pick(over == bumpsteer.OverRoll, "deg of roll", unit.String()))
-	row := newGrid("llllll")
-	row.row(plain("goal"), wide(c.goal, 240), c.from[over].field, plain("to"), c.to[over].field, c.rangeUnit)
-	objects := []fyne.CanvasObject{row.content}
+	c.rangeUnit.SetText(pages.Pick(over == bumpsteer.OverRoll, "deg of roll", unit.String()))
+	row := pages.NewGrid("llllll")
+	row.Row(pages.Plain("goal"), pages.Wide(c.goal, 240), c.from[over].Field, pages.Plain("to"), c.to[over].Field, c.rangeUnit)
+	objects := []fyne.CanvasObject{row.Content}
 	if c.hasSlope() {
-		c.slopeUnit.SetText(pick(over == bumpsteer.OverRoll, "deg for each deg of roll: above zero, the outer wheel toes out", "deg for each "+unit.String()+": below zero, toe-out in bump"))
-		more := newGrid("lll")
-		more.row(plain("slope"), c.slope, c.slopeUnit)
-		objects = append(objects, more.content)
+		c.slopeUnit.SetText(pages.Pick(over == bumpsteer.OverRoll, "deg for each deg of roll: above zero, the outer wheel toes out", "deg for each "+unit.String()+": below zero, toe-out in bump"))
+		more := pages.NewGrid("lll")
+		more.Row(pages.Plain("slope"), c.slope, c.slopeUnit)
+		objects = append(objects, more.Content)
 	}
 	c.ranges.Objects = objects
 	c.ranges.Refresh()
 }
 
-func (c *cure) name() string              { return "Cure" }
-func (c *cure) object() fyne.CanvasObject { return c.content }
+func (c *cure) Name() string              { return "Cure" }
+func (c *cure) Object() fyne.CanvasObject { return c.content }
 
-func (c *cure) show() {
+func (c *cure) Show() {
 	s := &c.p.setup
 	for f := range c.rows {
 		r := &c.rows[f]
 		name := s.FreedomName(bumpsteer.Freedom(f))
 		r.tick.SetText(name)
-		r.low.what, r.high.what = name+", from", name+", to"
-		r.low.show(s.Unit)
-		r.high.show(s.Unit)
+		r.low.What, r.high.What = name+", from", name+", to"
+		r.low.Show(s.Unit)
+		r.high.Show(s.Unit)
 	}
 	for i := range c.from {
-		c.from[i].show(s.Unit)
-		c.to[i].show(s.Unit)
+		c.from[i].Show(s.Unit)
+		c.to[i].Show(s.Unit)
 	}
 	c.fillRange()
 	c.showGoal()
 	if c.result != nil && !c.p.sameCorner(&c.asked.Corner) {
 		c.result = nil
-		c.note.say("The corner shown is another one now: find its cure anew.")
+		c.note.Say("The corner shown is another one now: find its cure anew.")
 	}
 	c.outcome.show()
 }
@@ -179,8 +180,8 @@ func (c *cure) request() (bumpsteer.Request, error) {
 	s := &c.p.setup
 	q := bumpsteer.Request{Corner: s.Corner, Within: s.Within}
 	var errs []error
-	read := func(n *number) float64 {
-		v, err := n.value()
+	read := func(n *pages.Number) float64 {
+		v, err := n.Value()
 		errs = append(errs, err)
 		return v
 	}
@@ -206,7 +207,7 @@ func (c *cure) readSlope(over bumpsteer.Over) (v float64, err error) {
 		v = s.PerMM()
 	} else {
 		v, err = units.ParseAngle(c.slope.Text)
-		v *= degree
+		v *= pages.Degree
 	}
 	if err != nil {
 		return 0, fmt.Errorf("slope: %w", err)
@@ -229,7 +230,7 @@ func (c *cure) search() {
 	}
 	q, err := c.request()
 	if err != nil {
-		c.note.wrong("", err)
+		c.note.Wrong("", err)
 		return
 	}
 	ctx, cancel := context.WithCancel(context.Background())
@@ -238,7 +239,7 @@ func (c *cure) search() {
 	run := c.run
 	c.find.Disable()
 	c.halt.Show()
-	c.note.say("Looking over the whole box of limits…")
+	c.note.Say("Looking over the whole box of limits…")
 	begun := time.Now()
 	last := begun
 	q.Progress = func(done float64) {
@@ -271,12 +272,12 @@ func (c *cure) finish(run int, q *bumpsteer.Request, result bumpsteer.Result, er
 	c.rest()
 	switch {
 	case err != nil:
-		c.note.wrong("", err)
+		c.note.Wrong("", err)
 	case !c.p.sameCorner(&q.Corner):
-		c.note.say("The corner was changed meanwhile: find its cure anew.")
+		c.note.Say("The corner was changed meanwhile: find its cure anew.")
 	default:
 		c.asked, c.result = *q, &result
-		c.note.say("")
+		c.note.Say("")
 		c.outcome.show()
 		c.p.draw()
 	}
@@ -297,7 +298,7 @@ func (c *cure) giveUp() {
 		return
 	}
 	c.rest()
-	c.note.say("Cancelled: nothing has changed.")
+	c.note.Say("Cancelled: nothing has changed.")
 }
 
 func (c *cure) stop() { c.giveUp() }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -17,27 +18,27 @@ import (
 type diagnosis struct {
 	p           *Page
 	what, words *widget.Label
-	parts, ends *grid
+	parts, ends *pages.Grid
 	endWords    *widget.Label
 	content     fyne.CanvasObject
 	band        *band
 }
 
 func newDiagnosis(p *Page) *diagnosis {
-	d := &diagnosis{p: p, what: prose(), words: prose(), endWords: prose(), parts: newGrid("lrrr"), ends: newGrid("lrrr")}
-	d.content = container.NewVBox(d.what, d.parts.content, d.words, heading("Ideal inner end of the rod"), d.ends.content, d.endWords)
+	d := &diagnosis{p: p, what: pages.Prose(), words: pages.Prose(), endWords: pages.Prose(), parts: pages.NewGrid("lrrr"), ends: pages.NewGrid("lrrr")}
+	d.content = container.NewVBox(d.what, d.parts.Content, d.words, pages.Heading("Ideal inner end of the rod"), d.ends.Content, d.endWords)
 	return d
 }
 
-func (d *diagnosis) name() string              { return "Diagnosis" }
-func (d *diagnosis) object() fyne.CanvasObject { return d.content }
+func (d *diagnosis) Name() string              { return "Diagnosis" }
+func (d *diagnosis) Object() fyne.CanvasObject { return d.content }
 
-func (d *diagnosis) show() {
+func (d *diagnosis) Show() {
 	p, s := d.p, &d.p.setup
 	found, err := bumpsteer.Diagnose(s.Corner, s.Within, -s.Droop, s.Bump)
 	if err != nil {
-		d.parts.clear()
-		d.ends.clear()
+		d.parts.Clear()
+		d.ends.Clear()
 		d.what.SetText("No diagnosis over the job's travel: " + err.Error() + ".")
 		d.words.SetText("")
 		d.endWords.SetText("")
@@ -58,27 +59,27 @@ func (p *Page) changeSentence(d *bumpsteer.Diagnosis) string {
 	if w := p.across(); w != "" {
 		text += fmt.Sprintf(": %s %s %s", p.rimText(d.Change), p.setup.Unit, w)
 	}
-	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.way(d.ChangeAt), shortLength(p.setup.Within, p.setup.Unit)+" "+p.setup.Unit.String())
+	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.way(d.ChangeAt), pages.ShortLength(p.setup.Within, p.setup.Unit)+" "+p.setup.Unit.String())
 }
 
 func (d *diagnosis) showEnds() {
 	p, s := d.p, &d.p.setup
-	d.ends.clear()
+	d.ends.Clear()
 	ideal, err := bumpsteer.FindRackEnd(s.Corner, s.Within, -s.Droop, s.Bump)
 	if err != nil {
 		d.endWords.SetText("There is none over this travel: " + err.Error() + ".")
 		return
 	}
-	end := pick(s.Rear, "inner end", "rack end")
+	end := pages.Pick(s.Rear, "inner end", "rack end")
 	unit := s.Unit.String()
-	d.ends.head("by", "along the rod, "+unit, "across the rod, "+unit, "fore-aft, "+unit)
+	d.ends.Head("by", "along the rod, "+unit, "across the rod, "+unit, "fore-aft, "+unit)
 	if ideal.HasFlat {
-		d.ends.texts("front view at rest", p.lengthBand(ideal.Flat.Along), p.lengthBand(ideal.Flat.Across))
+		d.ends.Texts("front view at rest", p.lengthBand(ideal.Flat.Along), p.lengthBand(ideal.Flat.Across))
 	}
 	if ideal.HasSpace {
-		d.ends.texts("the whole travel", p.lengthBand(ideal.Space.Along), p.lengthBand(ideal.Space.Across), p.lengthBand(ideal.ForeAft))
+		d.ends.Texts("the whole travel", p.lengthBand(ideal.Space.Along), p.lengthBand(ideal.Space.Across), p.lengthBand(ideal.ForeAft))
 	}
-	d.ends.done()
+	d.ends.Done()
 	words := fmt.Sprintf("From the ideal place to the present %s. Along, positive: it stands too far from the outer end, the rod is too long, the curve bows. Across, positive: it stands too high, the curve slopes.", end)
 	switch {
 	case ideal.HasSpace:

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -19,10 +20,10 @@ import (
 type fan struct {
 	p           *Page
 	which       *widget.Select
-	step        *number
+	step        *pages.Number
 	what, words *widget.Label
-	list        *grid
-	note        *notice
+	list        *pages.Grid
+	note        *pages.Notice
 	content     fyne.CanvasObject
 	curves      []bumpsteer.FanCurve
 	freedom     bumpsteer.Freedom
@@ -34,22 +35,22 @@ const fanSides = 3
 var fanFreedoms = []bumpsteer.Freedom{bumpsteer.RackHeight, bumpsteer.RackEndSide, bumpsteer.RackForeAft}
 
 func newFan(p *Page) *fan {
-	f := &fan{p: p, step: newLength("step", 82), what: prose(), words: prose(), list: newGrid("rrrrl"), note: newNotice()}
+	f := &fan{p: p, step: pages.NewLength("step", 82), what: pages.Prose(), words: pages.Prose(), list: pages.NewGrid("rrrrl"), note: pages.NewNotice()}
 	f.what.SetText("What happens if the rack moves: the toe curve for each place of it, the tie rod cut each time to keep the resting toe. See the cost before anything is cut.")
-	f.step.set(firstFanStep, units.Millimetre)
-	f.step.done = func(string) { p.Show() }
+	f.step.Set(firstFanStep, units.Millimetre)
+	f.step.Done = func(string) { p.Show() }
 	f.which = widget.NewSelect(nil, func(string) { p.Show() })
-	row := newGrid("lll")
-	row.row(wide(f.which, 220), plain("in steps of"), f.step.field)
-	f.content = container.NewVBox(f.what, row.content, f.note.Label, f.list.content, f.words)
+	row := pages.NewGrid("lll")
+	row.Row(pages.Wide(f.which, 220), pages.Plain("in steps of"), f.step.Field)
+	f.content = container.NewVBox(f.what, row.Content, f.note.Label, f.list.Content, f.words)
 	return f
 }
 
 // firstFanStep is the first step of the rack, mm: engine mounts move it so.
 const firstFanStep = 5
 
-func (f *fan) name() string              { return "Rack moved" }
-func (f *fan) object() fyne.CanvasObject { return f.content }
+func (f *fan) Name() string              { return "Rack moved" }
+func (f *fan) Object() fyne.CanvasObject { return f.content }
 
 // choose fills the list of freedoms, in the words of the axle.
 func (f *fan) choose() {
@@ -63,22 +64,22 @@ func (f *fan) choose() {
 	f.which.Refresh()
 }
 
-func (f *fan) show() {
+func (f *fan) Show() {
 	f.choose()
-	f.step.show(f.p.setup.Unit)
+	f.step.Show(f.p.setup.Unit)
 	f.curves = nil
-	f.list.clear()
+	f.list.Clear()
 	f.words.SetText("")
-	step, err := f.step.value()
+	step, err := f.step.Value()
 	if err == nil && !(step > 0 && step <= maxFanStep) {
 		err = fmt.Errorf("step: must be above zero and at most %s", f.p.length(maxFanStep))
 	}
 	if err != nil {
-		f.note.wrong("", err)
-		f.list.done()
+		f.note.Wrong("", err)
+		f.list.Done()
 		return
 	}
-	f.note.say("")
+	f.note.Say("")
 	values := make([]float64, 0, 2*fanSides+1)
 	for k := -fanSides; k <= fanSides; k++ {
 		values = append(values, float64(k)*step)
@@ -86,7 +87,7 @@ func (f *fan) show() {
 	s := &f.p.setup
 	f.curves, err = bumpsteer.Fan(s.Corner, f.freedom, values, bumpsteer.Goal{From: -s.Droop, To: s.Bump})
 	if err != nil {
-		f.note.wrong("", err)
+		f.note.Wrong("", err)
 		return
 	}
 	f.showList(values)
@@ -97,7 +98,7 @@ const maxFanStep = 100
 
 func (f *fan) showList(values []float64) {
 	p, u := f.p, f.p.setup.Unit
-	f.list.head("moved, "+u.String(), "full bump, deg", "full droop", p.atEndHead(), "")
+	f.list.Head("moved, "+u.String(), "full bump, deg", "full droop", p.atEndHead(), "")
 	for i := len(f.curves) - 1; i >= 0; i-- {
 		k := &f.curves[i]
 		largest := largestOf(k.Curve.Toe)
@@ -118,15 +119,15 @@ func (f *fan) showList(values []float64) {
 		}
 		rim := ""
 		if p.setup.Gauge.Width > 0 {
-			rim = signed(p.rimText(largest))
+			rim = pages.Signed(p.rimText(largest))
 		}
-		cells := []fyne.CanvasObject{plain(moved), plain(bump), plain(droop), plain(rim), quiet(note)}
+		cells := []fyne.CanvasObject{pages.Plain(moved), pages.Plain(bump), pages.Plain(droop), pages.Plain(rim), pages.Quiet(note)}
 		if values[i] == 0 {
-			cells = []fyne.CanvasObject{bold("0"), bold(bump), bold(droop), bold(rim), bold(note)}
+			cells = []fyne.CanvasObject{pages.Bold("0"), pages.Bold(bump), pages.Bold(droop), pages.Bold(rim), pages.Bold(note)}
 		}
-		f.list.row(cells...)
+		f.list.Row(cells...)
 	}
-	f.list.done()
+	f.list.Done()
 	f.words.SetText("Toe change at both ends, and the largest between as a length. " + f.axisWords())
 }
 

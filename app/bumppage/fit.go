@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/tune"
 	"armscribe/kinematics"
@@ -21,12 +22,12 @@ import (
 // fit corrects the measured points by what the gauge read on the car.
 type fit struct {
 	p                              *Page
-	note                           *notice
+	note                           *pages.Notice
 	leaveOut                       *widget.Check
 	asRead, keep                   *widget.Button
 	what, suspectWords, adviceText *widget.Label
-	residuals, suspects, points    *grid
-	parts                          *grid
+	residuals, suspects, points    *pages.Grid
+	parts                          *pages.Grid
 	rest                           *fyne.Container
 	content                        fyne.CanvasObject
 
@@ -35,8 +36,8 @@ type fit struct {
 }
 
 func newFit(p *Page) *fit {
-	f := &fit{p: p, note: newNotice(), what: prose(), suspectWords: prose(), adviceText: prose(),
-		residuals: newGrid("rlrrrrl"), suspects: newGrid("lrl"), points: newGrid("lrrr"), parts: newGrid("lrrr")}
+	f := &fit{p: p, note: pages.NewNotice(), what: pages.Prose(), suspectWords: pages.Prose(), adviceText: pages.Prose(),
+		residuals: pages.NewGrid("rlrrrrl"), suspects: pages.NewGrid("lrl"), points: pages.NewGrid("lrrr"), parts: pages.NewGrid("lrrr")}
 	f.leaveOut = widget.NewCheck("Leave bad readings out", func(bool) { p.Show() })
 	f.asRead = widget.NewButton("Take the readings as they are", func() {
 		f.accepted = p.variant().ToeReadings
@@ -44,37 +45,37 @@ func newFit(p *Page) *fit {
 	})
 	f.keep = widget.NewButton("Keep the corrected points as a variant", f.keepIt)
 	f.keep.Importance = widget.HighImportance
-	f.rest = container.NewVBox(f.what, f.suspects.content, f.suspectWords, heading("By the corrected points"), f.parts.content, f.adviceText,
-		container.NewHBox(f.keep, f.leaveOut), heading("Corrections of the points"), f.points.content, heading("Readings"), f.residuals.content)
+	f.rest = container.NewVBox(f.what, f.suspects.Content, f.suspectWords, pages.Heading("By the corrected points"), f.parts.Content, f.adviceText,
+		container.NewHBox(f.keep, f.leaveOut), pages.Heading("Corrections of the points"), f.points.Content, pages.Heading("Readings"), f.residuals.Content)
 	f.content = container.NewVBox(f.note.Label, container.NewHBox(f.asRead), f.rest)
 	return f
 }
 
-func (f *fit) name() string              { return "Fit to the car" }
-func (f *fit) object() fyne.CanvasObject { return f.content }
+func (f *fit) Name() string              { return "Fit to the car" }
+func (f *fit) Object() fyne.CanvasObject { return f.content }
 
-func (f *fit) show() {
+func (f *fit) Show() {
 	p := f.p
 	f.fitted = nil
 	f.asRead.Hide()
 	f.rest.Hide()
 	if len(p.setup.Readings) == 0 {
-		f.note.say("No readings are written down for " + p.variant().Name + ". Take them with the toe gauge, on the page before this one, for the variant that describes the car as it stood then.")
+		f.note.Say("No readings are written down for " + p.variant().Name + ". Take them with the toe gauge, on the page before this one, for the variant that describes the car as it stood then.")
 		return
 	}
 	asRead := f.accepted != nil && reflect.DeepEqual(f.accepted, p.variant().ToeReadings)
 	if doubts := p.setup.Doubts(p.setup.Readings); len(doubts) > 0 && !asRead {
-		f.note.say(questions(doubts))
+		f.note.Say(questions(doubts))
 		f.asRead.Show()
 		return
 	}
 	fitted, err := report.FitOf(p.host.Job(), p.host.Variant(), nil, true, f.leaveOut.Checked)
 	if err != nil {
-		f.note.wrong("", err)
+		f.note.Wrong("", err)
 		return
 	}
 	f.fitted = fitted
-	f.note.say("")
+	f.note.Say("")
 	f.showSuspects()
 	f.showPoints()
 	f.showResiduals()
@@ -91,11 +92,11 @@ func (f *fit) spacerWords() string {
 	if !d.CanRaise {
 		return "A spacer under the outer end would not change the slope here."
 	}
-	text := fmt.Sprintf("Spacer change asked for: outer end %s by %s", pick(d.Raise.Value < 0, "lowered", "raised"), f.p.sizeBand(d.Raise))
+	text := fmt.Sprintf("Spacer change asked for: outer end %s by %s", pages.Pick(d.Raise.Value < 0, "lowered", "raised"), f.p.sizeBand(d.Raise))
 	if !d.Raise.Decided() {
 		text += ", which these readings do not decide"
 	}
-	return text + ". " + upperFirst(tune.SpacerHint)
+	return text + ". " + pages.UpperFirst(tune.SpacerHint)
 }
 
 // axisWords name an axis as a fabricator does.
@@ -104,7 +105,7 @@ var axisWords = [3]string{"fore-aft", "to the side", "height"}
 // wrongWords say which way a coordinate was measured wrong, by its correction.
 func wrongWords(at kinematics.Coordinate, mm float64) string {
 	words := [3][2]string{{"too far forward", "too far rearward"}, {"too far out", "too far in"}, {"too high", "too low"}}[at.Axis]
-	return pick(mm < 0, words[0], words[1])
+	return pages.Pick(mm < 0, words[0], words[1])
 }
 
 func (f *fit) coordinateName(at kinematics.Coordinate) string {
@@ -116,38 +117,38 @@ const suspectsShown = 6
 
 func (f *fit) showSuspects() {
 	r := &f.fitted.Result
-	f.suspects.clear()
+	f.suspects.Clear()
 	bad := 0
 	for i := range r.Residuals {
 		if r.Residuals[i].Bad {
 			bad++
 		}
 	}
-	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), trimmed(f.p.setup.ReadsWithin*degree, 4), f.p.length(f.p.setup.Within))
+	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), pages.Trimmed(f.p.setup.ReadsWithin*pages.Degree, 4), f.p.length(f.p.setup.Within))
 	if bad > 0 {
 		text += fmt.Sprintf(" Bad readings: %d, marked below; so far off comes by chance once in a thousand. Read again, or leave them out.", bad)
 	}
 	for side, zero := range r.Zero {
 		if zero != (bumpsteer.Banded{}) {
 			word := tune.SideWord(bumpsteer.Side(side))
-			text += fmt.Sprintf(" Gauge zero%s: %s deg, taken out.", pick(word == "", "", " "+word), banded(zero, degree))
+			text += fmt.Sprintf(" Gauge zero%s: %s deg, taken out.", pages.Pick(word == "", "", " "+word), banded(zero, pages.Degree))
 		}
 	}
 	f.what.SetText(text)
 	f.suspectWords.SetText("No point stands out: measuring errors as stated explain the readings.")
 	if !r.Mismeasured {
-		f.suspects.done()
+		f.suspects.Done()
 		return
 	}
 	list := append([]int{r.Suspect}, r.Rivals...)
 	size := func(k int) float64 { return math.Abs(r.Corrections[k].Size.Value) }
 	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(size(a), size(b)) })
-	f.suspects.head("one of these alone explains it", "by, "+f.p.setup.Unit.String(), "was measured")
+	f.suspects.Head("one of these alone explains it", "by, "+f.p.setup.Unit.String(), "was measured")
 	for _, k := range list[:min(len(list), suspectsShown)] {
 		c := &r.Corrections[k]
-		f.suspects.row(bold(f.coordinateName(c.At)), plain(f.p.lengthBand(bumpsteer.Banded{Value: size(k), Half: c.Size.Half})), plain(wrongWords(c.At, c.Size.Value)))
+		f.suspects.Row(pages.Bold(f.coordinateName(c.At)), pages.Plain(f.p.lengthBand(bumpsteer.Banded{Value: size(k), Half: c.Size.Half})), pages.Plain(wrongWords(c.At, c.Size.Value)))
 	}
-	f.suspects.done()
+	f.suspects.Done()
 	text = "Some point was probably measured farther off than stated. The readings alone do not tell these apart: measure all of them again."
 	if more := len(list) - suspectsShown; more > 0 {
 		text += fmt.Sprintf(" %d more would do, by larger slips.", more)
@@ -163,16 +164,16 @@ const normal95 = 1.959964
 
 func (f *fit) showPoints() {
 	r, u := &f.fitted.Result, f.p.setup.Unit.String()
-	f.points.clear()
-	f.points.head("point", "by, "+u, "± now", "± before")
+	f.points.Clear()
+	f.points.Head("point", "by, "+u, "± now", "± before")
 	for i := range r.Corrections {
 		c := &r.Corrections[i]
 		if math.Abs(c.MM) < movedShare*c.Prior && c.Sigma > (1-movedShare)*c.Prior {
 			continue
 		}
-		f.points.texts(f.coordinateName(c.At), signed(f.p.figureFine(c.MM)), f.p.figureFine(normal95*c.Sigma), f.p.figureFine(normal95*c.Prior))
+		f.points.Texts(f.coordinateName(c.At), pages.Signed(f.p.figureFine(c.MM)), f.p.figureFine(normal95*c.Sigma), f.p.figureFine(normal95*c.Prior))
 	}
-	f.points.done()
+	f.points.Done()
 }
 
 // figureFine is a length to a hundredth of a millimetre.
@@ -182,21 +183,21 @@ func (p *Page) figureFine(mm float64) string {
 
 func (f *fit) showResiduals() {
 	r := &f.fitted.Result
-	f.residuals.clear()
-	f.residuals.head("travel, "+f.p.setup.Unit.String(), "side", "read, deg", "as measured", "fitted", "left over", "")
+	f.residuals.Clear()
+	f.residuals.Head("travel, "+f.p.setup.Unit.String(), "side", "read, deg", "as measured", "fitted", "left over", "")
 	for i := range r.Residuals {
 		k := &r.Residuals[i]
-		flag := plain("")
+		flag := pages.Plain("")
 		switch {
 		case k.LeftOut:
-			flag = marked("✕ bad, left out")
+			flag = pages.Marked("✕ bad, left out")
 		case k.Bad:
-			flag = marked("! bad reading?")
+			flag = pages.Marked("! bad reading?")
 		}
-		f.residuals.row(plain(f.p.way(k.Reading.Travel)), plain(tune.SideWord(k.Reading.Side)), plain(toeText(k.Reading.Toe)), plain(toeText(f.fitted.Predicted[i])),
-			plain(toeText(k.Fitted)), plain(toeText(k.Miss)), flag)
+		f.residuals.Row(pages.Plain(f.p.way(k.Reading.Travel)), pages.Plain(tune.SideWord(k.Reading.Side)), pages.Plain(toeText(k.Reading.Toe)), pages.Plain(toeText(f.fitted.Predicted[i])),
+			pages.Plain(toeText(k.Fitted)), pages.Plain(toeText(k.Miss)), flag)
 	}
-	f.residuals.done()
+	f.residuals.Done()
 }
 
 func (f *fit) keepIt() {

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -26,12 +27,12 @@ const (
 // read, left and right.
 type gaugeSheet struct {
 	p              *Page
-	width, spacing *jobLength
-	within         *field
+	width, spacing *pages.JobLength
+	within         *pages.Field
 	way            *widget.Select
-	note           *notice
+	note           *pages.Notice
 	words          *widget.Label
-	list           *grid
+	list           *pages.Grid
 	content        fyne.CanvasObject
 
 	lines []bumpsteer.GaugeLine
@@ -42,49 +43,49 @@ type gaugeSheet struct {
 }
 
 func newGaugeSheet(p *Page) *gaugeSheet {
-	g := &gaugeSheet{p: p, note: newNotice(), words: prose(), within: newField(82), typed: map[string]string{}}
-	g.width = newJobLength(p, "gauge width", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.Width })
-	g.spacing = newJobLength(p, "dial spacing", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.DialSpacing })
-	g.within.done = g.takeWithin
+	g := &gaugeSheet{p: p, note: pages.NewNotice(), words: pages.Prose(), within: pages.NewField(82), typed: map[string]string{}}
+	g.width = pages.NewJobLength(&p.host, "gauge width", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.Width })
+	g.spacing = pages.NewJobLength(&p.host, "dial spacing", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.DialSpacing })
+	g.within.Done = g.takeWithin
 	g.way = widget.NewSelect([]string{inDegrees, asLength, onDials}, func(string) { p.Show() })
 	g.way.Selected = inDegrees
-	first := newGrid("lllllll")
-	first.row(plain("gauge width"), g.width.field, plain("dial spacing"), g.spacing.field, plain("reads within ±"), g.within, plain("deg"))
+	first := pages.NewGrid("lllllll")
+	first.Row(pages.Plain("gauge width"), g.width.Field, pages.Plain("dial spacing"), g.spacing.Field, pages.Plain("reads within ±"), g.within, pages.Plain("deg"))
 	use := widget.NewButton("Write readings down", g.take)
 	use.Importance = widget.HighImportance
-	second := newGrid("lllll")
-	second.row(plain("in"), wide(g.way, 215), use, widget.NewButton("Paste", g.paste), widget.NewButton("Read CSV…", g.askFile))
-	g.list = newGrid("rrrllll")
-	g.list.tight = true
-	g.content = container.NewVBox(first.content, second.content, g.note.Label, g.list.content, g.words)
+	second := pages.NewGrid("lllll")
+	second.Row(pages.Plain("in"), pages.Wide(g.way, 215), use, widget.NewButton("Paste", g.paste), widget.NewButton("Read CSV…", g.askFile))
+	g.list = pages.NewGrid("rrrllll")
+	g.list.Tight = true
+	g.content = container.NewVBox(first.Content, second.Content, g.note.Label, g.list.Content, g.words)
 	return g
 }
 
-func (g *gaugeSheet) name() string              { return "Toe gauge" }
-func (g *gaugeSheet) object() fyne.CanvasObject { return g.content }
+func (g *gaugeSheet) Name() string              { return "Toe gauge" }
+func (g *gaugeSheet) Object() fyne.CanvasObject { return g.content }
 
 // takeWithin keeps the error of one reading in the job.
 func (g *gaugeSheet) takeWithin(text string) {
-	if !g.within.owing() {
+	if !g.within.Owing() {
 		return
 	}
 	var next job.OptionalDegrees
 	if strings.TrimSpace(text) != "" {
 		rad, err := units.ParseAngle(text)
 		if err != nil {
-			g.note.wrong("reads within: ", err)
+			g.note.Wrong("reads within: ", err)
 			return
 		}
 		next = job.OptionalDegrees{Degrees: degreesOf(rad), Given: true}
 	}
-	held := g.within.held
-	g.within.taken()
+	held := g.within.Held
+	g.within.Taken()
 	if err := g.p.host.Edit("type gauge error", func(j *job.Job) { j.ToeGauge.ReadsWithin = next }); err != nil {
-		g.within.held = held
-		g.note.wrong("", err)
+		g.within.Held = held
+		g.note.Wrong("", err)
 		return
 	}
-	g.note.say("")
+	g.note.Say("")
 }
 
 // degreesOf is an angle as the job keeps it, without the dust of radians.
@@ -101,23 +102,23 @@ func stepOf(u units.Unit) float64 {
 	return 10
 }
 
-func (g *gaugeSheet) show() {
+func (g *gaugeSheet) Show() {
 	s := &g.p.setup
 	g.width.SetPlaceHolder("rim")
-	g.width.show()
-	g.spacing.show()
-	g.within.SetPlaceHolder(trimmed(float64(job.DefaultReadsWithin), 3))
+	g.width.Show()
+	g.spacing.Show()
+	g.within.SetPlaceHolder(pages.Trimmed(float64(job.DefaultReadsWithin), 3))
 	held := ""
 	if w := g.p.host.Job().ToeGauge.ReadsWithin; w.Given {
-		held = trimmed(float64(w.Degrees), 4)
+		held = pages.Trimmed(float64(w.Degrees), 4)
 	}
-	g.within.hold(held)
+	g.within.Hold(held)
 	var err error
 	g.lines, err = bumpsteer.GaugeSheet(s.Corner, s.Within, sheetTravels(s.Droop, s.Bump, stepOf(s.Unit)), s.Gauge)
 	if err != nil {
 		g.lines, g.rows = nil, nil
-		g.list.clear()
-		g.list.done()
+		g.list.Clear()
+		g.list.Done()
 		g.words.SetText("No sheet over the job's travel: " + err.Error() + ".")
 		return
 	}
@@ -136,7 +137,7 @@ func sheetTravels(droop, bump, step float64) []float64 {
 
 func (g *gaugeSheet) explanation() string {
 	p, s := g.p, &g.p.setup
-	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + shortLength(s.Within, s.Unit) + " " + s.Unit.String() +
+	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + pages.ShortLength(s.Within, s.Unit) + " " + s.Unit.String() +
 		". Set the resting toe first, rack in the middle, and hold the steering wheel. Readings may be from rest or from straight ahead: each side's zero is found by the fit. A blank is no reading; Enter goes to the next line."
 	switch {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:
@@ -154,14 +155,14 @@ func (g *gaugeSheet) predictedText(l *bumpsteer.GaugeLine) string {
 	s := &g.p.setup
 	switch {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:
-		return signed(banded(l.Change, units.In(s.Gauge.Width, s.Unit)))
+		return pages.Signed(banded(l.Change, units.In(s.Gauge.Width, s.Unit)))
 	case g.way.Selected == onDials && s.Gauge.Spacing > 0:
 		half := s.Gauge.Spacing * math.Tan(l.Change.Half)
-		return signed(g.p.lengthBand(bumpsteer.Banded{Value: l.Dials, Half: half}))
+		return pages.Signed(g.p.lengthBand(bumpsteer.Banded{Value: l.Dials, Half: half}))
 	case g.way.Selected == onDials || g.way.Selected == asLength:
 		return ""
 	}
-	return signed(banded(l.Change, degree))
+	return pages.Signed(banded(l.Change, pages.Degree))
 }
 
 // alsoText is the prediction in the other unit: across the gauge, or as an angle.
@@ -170,7 +171,7 @@ func (g *gaugeSheet) alsoText(l *bumpsteer.GaugeLine) string {
 	case g.way.Selected != inDegrees:
 		return toeText(l.Change.Value)
 	case g.p.setup.Gauge.Width > 0:
-		return signed(g.p.rimText(l.Change.Value))
+		return pages.Signed(g.p.rimText(l.Change.Value))
 	}
 	return ""
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -15,16 +16,16 @@ import (
 type outcome struct {
 	c           *cure
 	what, words *widget.Label
-	moves       *grid
+	moves       *pages.Grid
 	keep        *widget.Button
 	content     *fyne.Container
 }
 
 func newOutcome(c *cure) *outcome {
-	o := &outcome{c: c, what: prose(), words: prose(), moves: newGrid("lrrrlrr")}
+	o := &outcome{c: c, what: pages.Prose(), words: pages.Prose(), moves: pages.NewGrid("lrrrlrr")}
 	o.keep = widget.NewButton("Keep as a variant", o.keepIt)
 	o.keep.Importance = widget.HighImportance
-	o.content = container.NewVBox(o.what, o.moves.content, o.words)
+	o.content = container.NewVBox(o.what, o.moves.Content, o.words)
 	o.content.Hide()
 	o.keep.Hide()
 	return o
@@ -41,17 +42,17 @@ func (o *outcome) show() {
 	}
 	p := o.c.p
 	o.what.SetText(o.sentence())
-	o.moves.clear()
+	o.moves.Clear()
 	u := p.setup.Unit.String()
-	o.moves.head("move, "+u, "from", "to", "by", "stands", "1 mm more", "1 mm less")
+	o.moves.Head("move, "+u, "from", "to", "by", "stands", "1 mm more", "1 mm less")
 	for i := range r.Moves {
 		m := &r.Moves[i]
-		o.moves.row(bold(p.setup.FreedomName(m.Free.Freedom)), plain(p.figure(m.From)), plain(p.figure(m.To)), bold(p.moveText(m)),
-			plain(limitWords[m.Limit]), plain(extraText(m.ExtraPlus, m.HasExtraPlus)), plain(extraText(m.ExtraMinus, m.HasExtraMinus)))
+		o.moves.Row(pages.Bold(p.setup.FreedomName(m.Free.Freedom)), pages.Plain(p.figure(m.From)), pages.Plain(p.figure(m.To)), pages.Bold(p.moveText(m)),
+			pages.Plain(limitWords[m.Limit]), pages.Plain(extraText(m.ExtraPlus, m.HasExtraPlus)), pages.Plain(extraText(m.ExtraMinus, m.HasExtraMinus)))
 	}
-	rod := pick(p.setup.Rear, "toe link", "tie rod")
-	o.moves.row(bold(rod), plain(p.figure(r.RodFrom)), plain(p.figure(r.RodTo)), plain(p.way(r.RodTo-r.RodFrom)), plain("cut to keep the toe"))
-	o.moves.done()
+	rod := pages.Pick(p.setup.Rear, "toe link", "tie rod")
+	o.moves.Row(pages.Bold(rod), pages.Plain(p.figure(r.RodFrom)), pages.Plain(p.figure(r.RodTo)), pages.Plain(p.way(r.RodTo-r.RodFrom)), pages.Plain("cut to keep the toe"))
+	o.moves.Done()
 	o.words.SetText(o.left())
 	o.content.Show()
 	o.keep.Show()
@@ -63,7 +64,7 @@ func (p *Page) moveText(m *bumpsteer.Move) string {
 	if m.Limit != bumpsteer.Inside || m.Band == 0 {
 		return p.way(m.By())
 	}
-	return signed(p.lengthBand(bumpsteer.Banded{Value: m.By(), Half: m.Band}))
+	return pages.Signed(p.lengthBand(bumpsteer.Banded{Value: m.By(), Half: m.Band}))
 }
 
 // extraText is what a building error adds, deg.
@@ -92,12 +93,12 @@ func (o *outcome) left() string {
 	text := "1 mm more or less: what the largest distance grows by when the part is built so far off, the toe set again."
 	for i := range r.Moves {
 		if m := &r.Moves[i]; m.Limit != bumpsteer.Inside {
-			text += fmt.Sprintf(" %s stands at its limit: more room would do better.", upperFirst(o.c.p.setup.FreedomName(m.Free.Freedom)))
+			text += fmt.Sprintf(" %s stands at its limit: more room would do better.", pages.UpperFirst(o.c.p.setup.FreedomName(m.Free.Freedom)))
 		}
 	}
 	for i := range r.Moves {
 		if r.Moves[i].Free.Freedom == bumpsteer.OuterEndHeight && r.Moves[i].By() > 0 {
-			text += " " + upperFirst(tune.SpacerHint)
+			text += " " + pages.UpperFirst(tune.SpacerHint)
 		}
 	}
 	if r.HasLeft {
@@ -116,6 +117,6 @@ func (o *outcome) keepIt() {
 	for i := range r.Moves {
 		notes += fmt.Sprintf(" %s %s %s;", p.setup.FreedomName(r.Moves[i].Free.Freedom), p.way(r.Moves[i].By()), p.setup.Unit)
 	}
-	notes += fmt.Sprintf(" %s %s from end to end.", pick(p.setup.Rear, "toe link", "tie rod"), p.length(r.RodTo))
+	notes += fmt.Sprintf(" %s %s from end to end.", pages.Pick(p.setup.Rear, "toe link", "tie rod"), p.length(r.RodTo))
 	p.keep(o.c.note, "cured", notes, r.Corner)
 }

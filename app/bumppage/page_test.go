@@ -14,6 +14,7 @@ import (
 	"armscribe/app/document"
 	"armscribe/app/job"
 	"armscribe/app/look"
+	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
@@ -56,7 +57,7 @@ func open(t testing.TB, demo string) *bench {
 	a.Settings().SetTheme(look.Theme{Mode: look.Light})
 	b := &bench{doc: document.New(j, "", true), unit: j.Units, todo: make(chan func(), 1000)}
 	b.win = test.NewTempWindow(t, widget.NewLabel(""))
-	b.Page = New(Host{
+	b.Page = New(pages.Host{
 		Job: b.doc.Job, Variant: b.doc.Current, Unit: func() units.Unit { return b.unit },
 		Edit: func(name string, change func(j *job.Job)) error {
 			err := b.doc.EditJob(name, "", change)
@@ -151,9 +152,9 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 	if r == nil {
 		t.Fatalf("no cure: %s", b.cure.note.Text)
 	}
-	const small = 0.05 / degree
+	const small = 0.05 / pages.Degree
 	if r.Before.Change < 8*small || r.After.Change > small/2 {
-		t.Fatalf("toe change %.4f deg before, %.4f after", r.Before.Change*degree, r.After.Change*degree)
+		t.Fatalf("toe change %.4f deg before, %.4f after", r.Before.Change*pages.Degree, r.After.Change*pages.Degree)
 	}
 	was := b.doc.Variant().Name
 	test.Tap(b.cure.outcome.keep)
@@ -169,7 +170,7 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 	words := b.sections[diagnosisAt].(*diagnosis).words.Text
 	if err != nil || d.Change > small/2 || d.Slope.Decided() && !strings.Contains(words, "Slope: too small to matter") ||
 		d.Bow.Decided() && !strings.Contains(words, "Bow: too small to matter") {
-		t.Fatalf("the kept variant's toe changes by %g deg, its diagnosis says %q (%v)", d.Change*degree, words, err)
+		t.Fatalf("the kept variant's toe changes by %g deg, its diagnosis says %q (%v)", d.Change*pages.Degree, words, err)
 	}
 	b.Select(cureAt)
 	if b.cure.result != nil || b.cure.outcome.content.Visible() {
@@ -283,10 +284,10 @@ func TestAChosenSlopeInRollIsReached(t *testing.T) {
 		t.Fatal(b.cure.note.Text)
 	}
 	toe := r.After.ToeChange
-	const near = 0.02 / degree
+	const near = 0.02 / pages.Degree
 	last := len(toe.At) - 1
 	if b.cure.asked.Goal.Over != bumpsteer.OverRoll || math.Abs(toe.Toe[last]-0.07*toe.At[last]) > near || r.After.Largest > near {
-		t.Fatalf("at %g deg of roll toe changes by %g deg", toe.At[last]*degree, toe.Toe[last]*degree)
+		t.Fatalf("at %g deg of roll toe changes by %g deg", toe.At[last]*pages.Degree, toe.Toe[last]*pages.Degree)
 	}
 	if n := len(b.cure.picture().curves); n != 3 {
 		t.Fatalf("%d curves: before, after and the wanted line are due", n)
@@ -299,12 +300,12 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	s := b.sections[spacersAt].(*spacers)
 	first := b.file(t)
 	s.stock.SetText("1,5, 2")
-	s.stock.hand()
+	s.stock.Hand()
 	if !strings.Contains(s.note.Text, "two readings") || b.file(t) != first || s.stock.Text != "1,5, 2" {
 		t.Fatalf("“1,5” was taken: %q, the page says %q", s.stock.Text, s.note.Text)
 	}
 	s.stock.SetText("1.5, 2 (4), 7")
-	s.stock.hand()
+	s.stock.Hand()
 	want := []job.Stock{{Thickness: units.Length{MM: 1.5}}, {Thickness: units.Length{MM: 2}, Count: 4}, {Thickness: units.Length{MM: 7}}}
 	got := b.doc.Job().Spacers.Stock
 	if len(got) != 3 || got[0].Thickness.MM != 1.5 || got[1].Count != 4 || got[2].Thickness.MM != 7 {
@@ -392,8 +393,8 @@ func TestEverySectionOfEveryDemo(t *testing.T) {
 			b.unit = u
 			for i, s := range b.sections {
 				b.Select(i)
-				if img := b.chart.paint(500, 600); img.Bounds().Dx() != 500 {
-					t.Errorf("%s, %s: no chart", demo, s.name())
+				if img := b.chart.Paint(500, 600); img.Bounds().Dx() != 500 {
+					t.Errorf("%s, %s: no chart", demo, s.Name())
 				}
 			}
 		}

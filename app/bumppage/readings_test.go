@@ -15,6 +15,7 @@ import (
 
 	"armscribe/app/cli"
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -32,7 +33,7 @@ func takenOnTheCar(t *testing.T, b *bench) map[float64]float64 {
 	}
 	out := map[float64]float64{}
 	for i := range at {
-		out[at[i]] = math.Round(curve.Toe[i]*degree*1000) / 1000
+		out[at[i]] = math.Round(curve.Toe[i]*pages.Degree*1000) / 1000
 	}
 	return out
 }
@@ -171,7 +172,7 @@ func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(gaugeAt)
 	b.gauge.spacing.SetText("412")
-	b.gauge.spacing.hand()
+	b.gauge.spacing.Hand()
 	b.gauge.way.SetSelected(asLength)
 	b.gauge.rows[2].sides[1].fields[0].SetText("1.7")
 	b.last(0).typed.SetText("33")
@@ -231,7 +232,7 @@ func TestPastedReadings(t *testing.T) {
 	fyne.CurrentApp().Clipboard().SetContent(text)
 	b.gauge.paste()
 	list := b.doc.Variant().ToeReadings
-	if len(list) != 3 || list[2].Side != job.RightSide || math.Abs(float64(list[0].Toe.Degrees)-2.6/460*degree) > 1e-8 {
+	if len(list) != 3 || list[2].Side != job.RightSide || math.Abs(float64(list[0].Toe.Degrees)-2.6/460*pages.Degree) > 1e-8 {
 		t.Fatalf("pasted %+v; the page says %q", list, b.gauge.note.Text)
 	}
 	b.gauge.importText("more", "travel_mm,toe_deg\n55,-0.27\n")

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -17,14 +18,14 @@ import (
 // sheetRow is one travel of the table, with what was read there on each side.
 type sheetRow struct {
 	travel float64
-	typed  *number // the travel, in a row of the person's own; else nil
+	typed  *pages.Number // the travel, in a row of the person's own; else nil
 	sides  []sheetCell
 }
 
 // sheetCell is what was read on one side: one field, or one for each dial.
 type sheetCell struct {
 	side   job.Side
-	fields []*field
+	fields []*pages.Field
 	keys   []string // of typed
 	was    int      // index of the job's reading, -1 for none
 	hidden bool     // it cannot be shown in the way chosen, and stays as it is
@@ -55,12 +56,12 @@ func (g *gaugeSheet) fill() {
 	}
 	for i := range spareRows {
 		row := g.newRow(0, len(g.rows))
-		row.typed = newLength(fmt.Sprintf("travel of spare row %d", i+1), 70)
-		row.typed.unit = g.p.setup.Unit
-		g.remember(row.typed.field, g.key(fmt.Sprintf("travel %d", i), 0, job.NoSide))
+		row.typed = pages.NewLength(fmt.Sprintf("travel of spare row %d", i+1), 70)
+		row.typed.Show(g.p.setup.Unit)
+		g.remember(row.typed.Field, g.key(fmt.Sprintf("travel %d", i), 0, job.NoSide))
 		g.rows = append(g.rows, row)
 	}
-	g.list.clear()
+	g.list.Clear()
 	heads := []string{"travel, " + g.p.setup.Unit.String(), "predicted, " + g.unitText(), g.alsoHead()}
 	for _, side := range g.sidesShown() {
 		name := side.String()
@@ -69,12 +70,12 @@ func (g *gaugeSheet) fill() {
 		}
 		heads = append(heads, name)
 	}
-	g.list.right = append([]bool{true, true, true}, make([]bool, len(heads)-3)...)
-	g.list.head(heads...)
+	g.list.SetColumns("rrr" + strings.Repeat("l", len(heads)-3))
+	g.list.Head(heads...)
 	for i := range g.rows {
 		g.addRow(i)
 	}
-	g.list.done()
+	g.list.Done()
 }
 
 func (g *gaugeSheet) newRow(travel float64, at int) sheetRow {
@@ -86,10 +87,10 @@ func (g *gaugeSheet) newRow(travel float64, at int) sheetRow {
 			dials = 2
 		}
 		for d := range dials {
-			f := newField(70)
+			f := pages.NewField(70)
 			key := g.key(fmt.Sprintf("%d %.4f", at, travel), d, side)
 			g.remember(f, key)
-			f.enter = func() { g.focusOn(at+1, side, d) }
+			f.Entered = func() { g.focusOn(at+1, side, d) }
 			c.fields, c.keys = append(c.fields, f), append(c.keys, key)
 		}
 		row.sides = append(row.sides, c)
@@ -114,12 +115,12 @@ func (g *gaugeSheet) key(row string, dial int, side job.Side) string {
 }
 
 // remember keeps what is typed into a field, and puts back what was.
-func (g *gaugeSheet) remember(f *field, key string) {
+func (g *gaugeSheet) remember(f *pages.Field, key string) {
 	if text, ok := g.typed[key]; ok {
 		f.SetText(text)
 	}
 	f.OnChanged = func(text string) {
-		if text == f.held {
+		if text == f.Held {
 			delete(g.typed, key)
 			return
 		}
@@ -151,19 +152,19 @@ func (g *gaugeSheet) put(c *sheetCell, i int) {
 	c.was = i
 	s := &g.p.setup
 	r, toe := &g.p.variant().ToeReadings[i], s.Readings[i].Toe
-	texts := []string{trimmed(toe*degree, 4)}
+	texts := []string{pages.Trimmed(toe*pages.Degree, 4)}
 	switch {
 	case g.way.Selected == asLength:
-		texts[0] = shortLength(s.Gauge.Length(toe), s.Unit)
+		texts[0] = pages.ShortLength(s.Gauge.Length(toe), s.Unit)
 	case g.way.Selected == onDials && r.FrontDial.Given:
-		texts = []string{shortLength(r.FrontDial.MM, s.Unit), shortLength(r.RearDial.MM, s.Unit)}
+		texts = []string{pages.ShortLength(r.FrontDial.MM, s.Unit), pages.ShortLength(r.RearDial.MM, s.Unit)}
 	case g.way.Selected == onDials && s.Gauge.Spacing == 0:
 		texts, c.hidden = []string{"", ""}, true
 	case g.way.Selected == onDials:
-		texts = []string{"0", shortLength(s.Gauge.Dials(toe), s.Unit)}
+		texts = []string{"0", pages.ShortLength(s.Gauge.Dials(toe), s.Unit)}
 	}
 	for d, f := range c.fields {
-		f.held = texts[d]
+		f.Held = texts[d]
 		if text, ok := g.typed[c.keys[d]]; ok {
 			f.SetText(text)
 			continue
@@ -175,29 +176,29 @@ func (g *gaugeSheet) put(c *sheetCell, i int) {
 // addRow adds a row to the table.
 func (g *gaugeSheet) addRow(i int) {
 	row := &g.rows[i]
-	travel, predicted, also := bold(g.p.way(row.travel)), plain(""), plain("")
+	travel, predicted, also := pages.Bold(g.p.way(row.travel)), pages.Plain(""), pages.Plain("")
 	switch {
 	case row.typed != nil:
 		row.typed.SetPlaceHolder("other")
-		travel = row.typed.field
+		travel = row.typed.Field
 	case i < len(g.lines):
-		predicted, also = plain(g.predictedText(&g.lines[i])), plain(g.alsoText(&g.lines[i]))
+		predicted, also = pages.Plain(g.predictedText(&g.lines[i])), pages.Plain(g.alsoText(&g.lines[i]))
 	}
 	cells := []fyne.CanvasObject{travel, predicted, also}
 	for _, c := range row.sides {
 		cells = append(cells, pair(c.fields))
 	}
-	g.list.row(cells...)
+	g.list.Row(cells...)
 }
 
 // pair is one field, or two beside each other.
-func pair(fields []*field) fyne.CanvasObject {
+func pair(fields []*pages.Field) fyne.CanvasObject {
 	if len(fields) == 1 {
 		return fields[0]
 	}
-	g := newGrid("ll")
-	g.row(fields[0], fields[1])
-	return g.content
+	g := pages.NewGrid("ll")
+	g.Row(fields[0], fields[1])
+	return g.Content
 }
 
 // collect reads the table. The error joins all that is wrong with it.
@@ -210,9 +211,9 @@ func (g *gaugeSheet) collect() ([]job.ToeReading, error) {
 		row := &g.rows[i]
 		travel, where := units.Length{MM: row.travel}, "travel "+g.p.way(row.travel)
 		if row.typed != nil {
-			mm, err := row.typed.value()
-			where = row.typed.what
-			if err != nil && (row.filled() || !errors.Is(err, errBlank)) {
+			mm, err := row.typed.Value()
+			where = row.typed.What
+			if err != nil && (row.filled() || !errors.Is(err, pages.ErrBlank)) {
 				errs = append(errs, err)
 				continue
 			}
@@ -226,7 +227,7 @@ func (g *gaugeSheet) collect() ([]job.ToeReading, error) {
 			r, ok, err := g.readCell(c, travel)
 			switch {
 			case err != nil:
-				errs = append(errs, fmt.Errorf("%s, %s: %w", where, pick(c.side == job.NoSide, "side not said", c.side.String()), err))
+				errs = append(errs, fmt.Errorf("%s, %s: %w", where, pages.Pick(c.side == job.NoSide, "side not said", c.side.String()), err))
 			case ok && c.was >= 0:
 				kept[c.was] = &r
 			case ok:
@@ -264,7 +265,7 @@ var (
 func (g *gaugeSheet) readCell(c *sheetCell, travel units.Length) (r job.ToeReading, ok bool, err error) {
 	changed, blank := c.was < 0, 0
 	for _, f := range c.fields {
-		changed = changed || f.owing()
+		changed = changed || f.Owing()
 		if strings.TrimSpace(f.Text) == "" {
 			blank++
 		}

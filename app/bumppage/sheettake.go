@@ -13,26 +13,27 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/tune"
 )
 
 // take writes the table's readings down, after asking about what looks odd.
 func (g *gaugeSheet) take() {
-	for _, f := range []*field{g.width.field, g.spacing.field, g.within} {
-		if f.owing() {
-			f.hand()
+	for _, f := range []*pages.Field{g.width.Field, g.spacing.Field, g.within} {
+		if f.Owing() {
+			f.Hand()
 		}
-		if f.owing() {
+		if f.Owing() {
 			return // the notice says why it is not taken
 		}
 	}
 	list, err := g.collect()
 	if err != nil {
-		g.note.wrong("", err)
+		g.note.Wrong("", err)
 		return
 	}
 	if slices.Equal(list, g.p.variant().ToeReadings) {
-		g.note.say("Nothing new stands in the table.")
+		g.note.Say("Nothing new stands in the table.")
 		return
 	}
 	g.offer(list)
@@ -43,7 +44,7 @@ func (g *gaugeSheet) offer(list []job.ToeReading) {
 	next := g.p.host.Job().Clone()
 	next.Variants[g.p.host.Variant()].ToeReadings = list
 	if problems := next.Problems(); len(problems) > 0 {
-		g.note.wrong("", problems)
+		g.note.Wrong("", problems)
 		return
 	}
 	s := tune.SetupOf(next, g.p.host.Variant())
@@ -54,7 +55,7 @@ func (g *gaugeSheet) offer(list []job.ToeReading) {
 		return
 	}
 	g.p.ask("Are these readings right?", questions(doubts),
-		choice{"Put them right", func() { g.note.say("Nothing was written down; what you typed still stands in the table.") }},
+		choice{"Put them right", func() { g.note.Say("Nothing was written down; what you typed still stands in the table.") }},
 		choice{"Take them as they are", func() { g.write(list) }})
 }
 
@@ -62,7 +63,7 @@ func (g *gaugeSheet) offer(list []job.ToeReading) {
 func questions(doubts []tune.Doubt) string {
 	lines := make([]string, len(doubts))
 	for i := range doubts {
-		lines[i] = upperFirst(doubts[i].Question)
+		lines[i] = pages.UpperFirst(doubts[i].Question)
 	}
 	return strings.Join(lines, "\n")
 }
@@ -74,15 +75,15 @@ func (g *gaugeSheet) write(list []job.ToeReading) {
 	if err := g.p.host.Edit("write down toe readings", func(j *job.Job) { j.Variants[i].ToeReadings = list }); err != nil {
 		g.typed = was
 		g.p.Show()
-		g.note.wrong("", err)
+		g.note.Wrong("", err)
 		return
 	}
 	g.p.Show()
 	text := fmt.Sprintf("%d readings are written down for %s.", len(list), g.p.variant().Name)
 	for _, remark := range g.p.setup.Remarks(g.p.setup.Readings) {
-		text += " " + upperFirst(remark)
+		text += " " + pages.UpperFirst(remark)
 	}
-	g.note.say(text)
+	g.note.Say(text)
 }
 
 // paste takes readings from the clipboard.
@@ -94,7 +95,7 @@ func (g *gaugeSheet) paste() {
 func (g *gaugeSheet) importText(name, text string) {
 	taken, err := tune.ParseReadings(name, text, g.p.setup.Gauge)
 	if err != nil {
-		g.note.wrong("", err)
+		g.note.Wrong("", err)
 		return
 	}
 	list := make([]job.ToeReading, len(taken))
@@ -124,7 +125,7 @@ func (g *gaugeSheet) askFile() {
 			err = errors.Join(err, r.Close())
 		}
 		if err != nil {
-			g.note.wrong("This file does not open: ", err)
+			g.note.Wrong("This file does not open: ", err)
 			return
 		}
 		g.importText(r.URI().Name(), string(text))
@@ -141,7 +142,7 @@ type choice struct {
 
 // ask puts a question with a verb on each button; the last is the weighty one.
 func (p *Page) ask(title, text string, choices ...choice) {
-	label := prose()
+	label := pages.Prose()
 	label.SetText(text)
 	d := dialog.NewCustomWithoutButtons(title, label, p.host.Win)
 	var buttons []fyne.CanvasObject

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -27,12 +28,12 @@ const (
 // spacers plans stacks from what the shop has.
 type spacers struct {
 	p                   *Page
-	stock               *field
-	tallest, grip, bolt *jobLength
+	stock               *pages.Field
+	tallest, grip, bolt *pages.JobLength
 	base                *widget.Select
-	note                *notice
+	note                *pages.Notice
 	what, hint          *widget.Label
-	list                *grid
+	list                *pages.Grid
 	content             fyne.CanvasObject
 
 	planned planKey
@@ -50,39 +51,39 @@ type planKey struct {
 }
 
 func newSpacers(p *Page) *spacers {
-	s := &spacers{p: p, note: newNotice(), what: prose(), hint: prose(), list: newGrid("lrrrll"), stock: newField(360)}
+	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrll"), stock: pages.NewField(360)}
 	s.stock.SetPlaceHolder("1, 1.5, 2, 3 (4), 5")
-	s.stock.done = s.takeStock
-	s.tallest = newJobLength(p, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
-	s.grip = newJobLength(p, "grip of the bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Grip })
-	s.bolt = newJobLength(p, "longest bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.LongestBolt })
+	s.stock.Done = s.takeStock
+	s.tallest = pages.NewJobLength(&p.host, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
+	s.grip = pages.NewJobLength(&p.host, "grip of the bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Grip })
+	s.bolt = pages.NewJobLength(&p.host, "longest bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.LongestBolt })
 	s.base = widget.NewSelect([]string{underPresent, underCured}, func(string) { p.Show() })
 	s.base.Selected = underPresent
-	first := newGrid("ll")
-	first.row(plain("spacers there are"), s.stock)
-	second := newGrid("llllll")
-	second.row(plain("tallest stack"), s.tallest.field, plain("grip"), s.grip.field, plain("longest bolt"), s.bolt.field)
-	third := newGrid("ll")
-	third.row(plain("under the outer end of"), wide(s.base, 400))
-	s.content = container.NewVBox(first.content, second.content, third.content, s.note.Label, s.what, s.list.content, s.hint)
+	first := pages.NewGrid("ll")
+	first.Row(pages.Plain("spacers there are"), s.stock)
+	second := pages.NewGrid("llllll")
+	second.Row(pages.Plain("tallest stack"), s.tallest.Field, pages.Plain("grip"), s.grip.Field, pages.Plain("longest bolt"), s.bolt.Field)
+	third := pages.NewGrid("ll")
+	third.Row(pages.Plain("under the outer end of"), pages.Wide(s.base, 400))
+	s.content = container.NewVBox(first.Content, second.Content, third.Content, s.note.Label, s.what, s.list.Content, s.hint)
 	return s
 }
 
-func (s *spacers) name() string              { return "Spacers" }
-func (s *spacers) object() fyne.CanvasObject { return s.content }
+func (s *spacers) Name() string              { return "Spacers" }
+func (s *spacers) Object() fyne.CanvasObject { return s.content }
 
 // takeStock keeps the shop's list in the job.
 func (s *spacers) takeStock(text string) {
-	if !s.stock.owing() {
+	if !s.stock.Owing() {
 		return
 	}
 	list, err := parseStock(text, s.p.setup.Unit)
 	if err != nil {
-		s.note.wrong("Spacers: ", err)
+		s.note.Wrong("Spacers: ", err)
 		return
 	}
-	held := s.stock.held
-	s.stock.taken()
+	held := s.stock.Held
+	s.stock.Taken()
 	err = s.p.host.Edit("type spacers", func(j *job.Job) {
 		j.Spacers.Stock = mergeStock(list, j.Spacers.Stock)
 		if len(list) == 0 {
@@ -90,18 +91,18 @@ func (s *spacers) takeStock(text string) {
 		}
 	})
 	if err != nil {
-		s.stock.held = held
-		s.note.wrong("", err)
+		s.stock.Held = held
+		s.note.Wrong("", err)
 		return
 	}
-	s.note.say("Kept in the job.")
+	s.note.Say("Kept in the job.")
 }
 
-func (s *spacers) show() {
-	s.stock.hold(stockText(s.p.host.Job().Spacers.Stock, s.p.setup.Unit))
-	s.tallest.show()
-	s.grip.show()
-	s.bolt.show()
+func (s *spacers) Show() {
+	s.stock.Hold(stockText(s.p.host.Job().Spacers.Stock, s.p.setup.Unit))
+	s.tallest.Show()
+	s.grip.Show()
+	s.bolt.Show()
 	if err := s.plan(); err != nil {
 		s.stacks = nil
 		s.what.SetText("No plan: " + err.Error() + ".")
@@ -164,7 +165,7 @@ func (s *spacers) plan() error {
 }
 
 func (s *spacers) sentence() string {
-	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s: a stack %s the joint.", pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)), pick(s.wish < 0, "over", "under"))
+	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s: a stack %s the joint.", pages.Pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)), pages.Pick(s.wish < 0, "over", "under"))
 	if s.p.setup.Tallest == 0 {
 		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", s.p.length(guessedRoom))
 	}
@@ -173,13 +174,13 @@ func (s *spacers) sentence() string {
 
 func (s *spacers) showStacks() {
 	p, u := s.p, s.p.setup.Unit.String()
-	s.list.clear()
+	s.list.Clear()
 	s.hint.SetText("")
 	if len(s.stacks) == 0 {
-		s.list.done()
+		s.list.Done()
 		return
 	}
-	s.list.head("stack, "+u, "height", "bolt", "toe change left", "", "")
+	s.list.Head("stack, "+u, "height", "bolt", "toe change left", "", "")
 	tall := false
 	for i := range s.stacks {
 		k := &s.stacks[i]
@@ -187,15 +188,15 @@ func (s *spacers) showStacks() {
 		if k.Bolt > 0 {
 			bolt = p.figure(k.Bolt)
 		}
-		warn := plain("")
+		warn := pages.Plain("")
 		if k.Tall {
-			tall, warn = true, marked("! tall")
+			tall, warn = true, pages.Marked("! tall")
 		}
-		s.list.row(bold(p.piecesText(k.Pieces)), plain(p.figure(k.Height)), plain(bolt), plain(sizeText(k.Measure.Change)),
+		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.figure(k.Height)), pages.Plain(bolt), pages.Plain(sizeText(k.Measure.Change)),
 			widget.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
 	}
-	s.list.done()
-	hint := "Bolt: grip and stack. Toe change left: largest over the travel, the tie rod cut to keep the resting toe. " + upperFirst(tune.SpacerHint)
+	s.list.Done()
+	hint := "Bolt: grip and stack. Toe change left: largest over the travel, the tie rod cut to keep the resting toe. " + pages.UpperFirst(tune.SpacerHint)
 	if tall {
 		hint = "! Tall: " + tune.TallWarning + " " + hint
 	}
@@ -209,7 +210,7 @@ func (p *Page) piecesText(pieces []float64) string {
 	}
 	words := make([]string, len(pieces))
 	for i, mm := range pieces {
-		words[i] = shortLength(mm, p.setup.Unit)
+		words[i] = pages.ShortLength(mm, p.setup.Unit)
 	}
 	return strings.Join(words, " + ")
 }
@@ -222,12 +223,12 @@ func (s *spacers) keep(i int) {
 	from := s.from
 	c, _, err := bumpsteer.Raised(from, k.Raise, -p.setup.Droop, p.setup.Bump)
 	if err != nil {
-		s.note.wrong("", err)
+		s.note.Wrong("", err)
 		return
 	}
 	notes := fmt.Sprintf("%s with a stack of %s %s %s the outer end; tie rod cut to keep the resting toe. %s", p.variant().Name, p.piecesText(k.Pieces), p.setup.Unit,
-		pick(k.Raise < 0, "over", "under"), upperFirst(tune.SpacerHint))
-	p.keep(s.note, "stack "+shortLength(k.Height, p.setup.Unit), notes, c)
+		pages.Pick(k.Raise < 0, "over", "under"), pages.UpperFirst(tune.SpacerHint))
+	p.keep(s.note, "stack "+pages.ShortLength(k.Height, p.setup.Unit), notes, c)
 }
 
 func (s *spacers) picture() picture {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/units"
 )
 
@@ -15,7 +16,7 @@ import (
 func stockText(list []job.Stock, unit units.Unit) string {
 	words := make([]string, len(list))
 	for i, s := range list {
-		words[i] = shortLength(s.Thickness.MM, unit)
+		words[i] = pages.ShortLength(s.Thickness.MM, unit)
 		if s.Count > 0 {
 			words[i] += fmt.Sprintf(" (%d)", s.Count)
 		}

@@ -2,19 +2,12 @@ package bumppage
 
 import (
 	"cmp"
-	"image"
-	"math"
 	"slices"
 
-	"fyne.io/fyne/v2"
-	fynecanvas "fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/widget"
-
-	"armscribe/app/look"
+	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/canvas/chart"
 	"armscribe/canvas/draw"
-	"armscribe/canvas/raster"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -60,47 +53,22 @@ func beforeCurve(c bumpsteer.Curve, label string) curve {
 
 // toeChart draws a picture with travel running up.
 type toeChart struct {
-	widget.BaseWidget
-	in      picture
-	chart   chart.Chart
-	styles  *draw.Styles
-	list    draw.List
-	painter raster.Painter
-	image   *fynecanvas.Raster
+	*pages.Picture
+	in    picture
+	chart chart.Chart
+	list  *draw.List // being drawn
 }
 
 func newToeChart() *toeChart {
-	t := &toeChart{styles: draw.HouseStyles()}
-	t.image = fynecanvas.NewRaster(t.paint)
-	t.ExtendBaseWidget(t)
+	t := &toeChart{}
+	t.Picture = pages.NewPicture(t.compose)
 	return t
 }
-
-// CreateRenderer is for the toolkit.
-func (t *toeChart) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(t.image) }
-
-// MinSize leaves room for axes.
-func (t *toeChart) MinSize() fyne.Size { return fyne.NewSize(200, 200) }
 
 func (t *toeChart) set(in picture) {
 	t.in = in
 	t.chart = chart.Chart{} // no label stays where another picture had one
-	t.image.Refresh()
-}
-
-func (t *toeChart) paint(w, h int) image.Image {
-	size := t.image.Size()
-	if w <= 0 || h <= 0 || size.Width < 120 || size.Height < 120 {
-		return image.NewRGBA(image.Rect(0, 0, 1, 1))
-	}
-	pw, ph := float64(size.Width), float64(size.Height)
-	t.list.Reset()
-	t.compose(pw, ph)
-	return t.painter.Paint(&t.list, raster.Frame{
-		View:   draw.View{Centre: draw.Point{X: pw / 2, Y: ph / 2}, Zoom: 1, W: pw, H: ph},
-		Styles: t.styles, Palette: look.Current(), Back: draw.Paper,
-		Scale: float64(w) / pw, W: w, H: h,
-	})
+	t.Redraw()
 }
 
 // Sizes of the chart in points.
@@ -112,8 +80,9 @@ const (
 	leastSpan = 0.1
 )
 
-func (t *toeChart) compose(w, h float64) {
-	l, in := &t.list, &t.in
+func (t *toeChart) compose(l *draw.List, w, h float64) {
+	t.list = l
+	in := &t.in
 	if len(in.curves) == 0 || !(in.from.max > in.from.min) {
 		l.On(draw.LayerNotes)
 		l.Text(draw.TextQuiet, draw.At(w/2, h/2), draw.Centre, in.caption)
@@ -121,8 +90,8 @@ func (t *toeChart) compose(w, h float64) {
 	}
 	c := &t.chart
 	c.Box = draw.Box{Max: draw.Point{X: w, Y: h}}
-	c.Zoom, c.Styles = 1, t.styles
-	c.Title, c.Unit = "toe change", "deg, toe-in right, over travel in "+pick(in.unit == units.Inch, "inches", "mm")
+	c.Zoom, c.Styles = 1, t.Styles
+	c.Title, c.Unit = "toe change", "deg, toe-in right, over travel in "+pages.Pick(in.unit == units.Inch, "inches", "mm")
 	if in.over == bumpsteer.OverRoll {
 		c.Unit = "deg, toe-in right, over roll in deg, left side up +"
 	}
@@ -136,7 +105,7 @@ func (t *toeChart) compose(w, h float64) {
 	see := func(list []float64) []float64 {
 		out := make([]float64, len(list))
 		for i, v := range list {
-			out[i] = v * degree
+			out[i] = v * pages.Degree
 			lo, hi = min(lo, out[i]), max(hi, out[i])
 		}
 		return out
@@ -153,7 +122,7 @@ func (t *toeChart) compose(w, h float64) {
 		c.Curves = append(c.Curves, chart.Curve{Var: in.alongAll(k.At), Val: see(k.Toe), Role: k.role, Label: label, Text: k.text})
 	}
 	for _, p := range in.points {
-		lo, hi = min(lo, p.toe*degree), max(hi, p.toe*degree)
+		lo, hi = min(lo, p.toe*pages.Degree), max(hi, p.toe*pages.Degree)
 	}
 	air := 0.06 * (hi - lo)
 	c.Val = chart.NiceRange(lo-air, hi+air, leastSpan)
@@ -177,13 +146,13 @@ type endName struct {
 // drawEnds writes the curves' names over their upper ends, spread where they
 // would touch, each led to its end.
 func (t *toeChart) drawEnds() {
-	l := &t.list
+	l := t.list
 	var names []endName
 	for i := range t.in.curves {
 		k, c := &t.in.curves[i], &t.chart.Curves[i]
 		if n := len(c.Var); n > 0 && k.label != "" {
 			at := t.chart.At(c.Var[n-1], c.Val[n-1])
-			half := t.styles[k.text].Face.Width(k.label)*t.styles[k.text].SizeOn(draw.OnScreen)/2 + endAir
+			half := t.Styles[k.text].Face.Width(k.label)*t.Styles[k.text].SizeOn(draw.OnScreen)/2 + endAir
 			names = append(names, endName{i, at.X, half, at.X, at.Y})
 		}
 	}
@@ -236,12 +205,12 @@ const (
 
 // drawPoints marks the readings.
 func (t *toeChart) drawPoints() {
-	l, in := &t.list, &t.in
+	l, in := t.list, &t.in
 	l.On(draw.LayerHandles)
 	for _, p := range in.points {
 		at := in.along(p.at)
 		if t.chart.Var.Has(at) {
-			l.Circle(pointRole(p.hollow), draw.On(t.chart.At(at, p.toe*degree)), 0, dotRadius)
+			l.Circle(pointRole(p.hollow), draw.On(t.chart.At(at, p.toe*pages.Degree)), 0, dotRadius)
 		}
 	}
 }
@@ -255,7 +224,7 @@ func pointRole(hollow bool) draw.Role {
 
 // drawHead writes what the chart is of, and which reading is which.
 func (t *toeChart) drawHead(w, h float64) {
-	l, in := &t.list, &t.in
+	l, in := t.list, &t.in
 	l.On(draw.LayerNotes)
 	if in.caption != "" {
 		l.Text(draw.TextQuiet, draw.At(w-8, h-20), draw.Right, in.caption)
@@ -277,7 +246,7 @@ func (t *toeChart) drawHead(w, h float64) {
 // along turns travel or roll into the unit of its axis.
 func (in *picture) along(v float64) float64 {
 	if in.over == bumpsteer.OverRoll {
-		return v * degree
+		return v * pages.Degree
 	}
 	return units.In(v, in.unit)
 }
@@ -302,9 +271,6 @@ func stations(from, end float64, n int) []float64 {
 	}
 	return list
 }
-
-// degree turns radians into degrees.
-const degree = 180 / math.Pi
 
 // curvePlaces is how many stretches a curve is drawn with.
 const curvePlaces = 60

@@ -4,27 +4,11 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
-
-// trimmed prints a number with no more decimals than it needs.
-func trimmed(v float64, decimals int) string {
-	text := units.FormatNumber(v, decimals)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	return text
-}
-
-// shortLength is a length as a field shows it.
-func shortLength(mm float64, unit units.Unit) string {
-	if unit == units.Inch {
-		return trimmed(units.In(mm, unit), 3)
-	}
-	return trimmed(mm, 2)
-}
 
 // length prints a length with its unit.
 func (p *Page) length(mm float64) string {
@@ -44,17 +28,10 @@ func (p *Page) decimals() int {
 }
 
 // way prints a move with its sign, without its unit.
-func (p *Page) way(mm float64) string { return signed(p.figure(mm)) }
-
-func signed(text string) string {
-	if strings.HasPrefix(text, "−") || strings.Trim(text, "0.") == "" {
-		return text
-	}
-	return "+" + text
-}
+func (p *Page) way(mm float64) string { return pages.Signed(p.figure(mm)) }
 
 // toeText prints a toe change in degrees, with its sign.
-func toeText(rad float64) string { return signed(units.FormatNumber(rad*degree, 3)) }
+func toeText(rad float64) string { return pages.Signed(units.FormatNumber(rad*pages.Degree, 3)) }
 
 // sizeText prints the size of a toe change.
 func sizeText(rad float64) string { return units.FormatDegrees(math.Abs(rad), 3) }
@@ -102,33 +79,19 @@ func (p *Page) across() string {
 	return "across the gauge of " + p.length(g.Gauge.Width)
 }
 
-func pick(first bool, a, b string) string {
-	if first {
-		return a
-	}
-	return b
-}
-
-func upperFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
 // partsGrid shows the parts of a toe curve in figures.
-func (p *Page) partsGrid(g *grid, parts []tune.Part) {
-	g.clear()
-	g.head("", "toe", "at the end, deg", p.atEndHead())
+func (p *Page) partsGrid(g *pages.Grid, parts []tune.Part) {
+	g.Clear()
+	g.Head("", "toe", "at the end, deg", p.atEndHead())
 	for i := range parts {
 		k := &parts[i]
 		rim := ""
 		if w := p.setup.Gauge.Width; w > 0 {
 			rim = banded(k.AtEnd, units.In(w, p.setup.Unit))
 		}
-		g.row(bold(k.Name), plain(p.perText(k)), plain(banded(k.AtEnd, degree)), plain(rim))
+		g.Row(pages.Bold(k.Name), pages.Plain(p.perText(k)), pages.Plain(banded(k.AtEnd, pages.Degree)), pages.Plain(rim))
 	}
-	g.done()
+	g.Done()
 }
 
 // perText is a part for each unit of travel: bow by the square of a cm or inch.
@@ -139,13 +102,13 @@ func (p *Page) perText(k *tune.Part) string {
 	case !k.HasPer:
 		return ""
 	case k.Name == "slope" && inch:
-		return banded(k.Per, degree*mmPerInch) + " deg/in"
+		return banded(k.Per, pages.Degree*mmPerInch) + " deg/in"
 	case k.Name == "slope":
-		return banded(k.Per, degree) + " deg/mm"
+		return banded(k.Per, pages.Degree) + " deg/mm"
 	case inch:
-		return banded(k.Per, degree*mmPerInch*mmPerInch) + " deg/in²"
+		return banded(k.Per, pages.Degree*mmPerInch*mmPerInch) + " deg/in²"
 	}
-	return banded(k.Per, degree*mmPerCM*mmPerCM) + " deg/cm²"
+	return banded(k.Per, pages.Degree*mmPerCM*mmPerCM) + " deg/cm²"
 }
 
 func (p *Page) atEndHead() string {
@@ -159,7 +122,7 @@ func (p *Page) atEndHead() string {
 func partsWords(parts []tune.Part) string {
 	var lines []string
 	for i := range parts {
-		lines = append(lines, upperFirst(parts[i].Name)+": "+parts[i].Words+".")
+		lines = append(lines, pages.UpperFirst(parts[i].Name)+": "+parts[i].Words+".")
 	}
 	return strings.Join(lines, "\n")
 }

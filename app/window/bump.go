@@ -5,7 +5,9 @@ import (
 
 	"armscribe/app/bumppage"
 	"armscribe/app/document"
+	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -16,15 +18,15 @@ var bumpSize = fyne.NewSize(1700, 1200)
 // openBump opens the page on bump steer.
 func (w *Window) openBump() {
 	w.stopPlay()
-	p := bumppage.New(w.bumpHost())
+	p := bumppage.New(w.pageHost())
 	w.openPage("Bump steer", p.Object(), bumpSize, p.Show)
 	w.page.closed = p.Stop
 	w.win.Canvas().Focus(p.Focusable())
 }
 
-// bumpHost lets the page work on the document.
-func (w *Window) bumpHost() bumppage.Host {
-	return bumppage.Host{
+// pageHost lets a page work on the document.
+func (w *Window) pageHost() pages.Host {
+	return pages.Host{
 		Job:     func() *job.Job { return w.doc.Job() },
 		Variant: func() int { return w.doc.Current() },
 		Unit:    func() units.Unit { return w.unit },
@@ -36,9 +38,18 @@ func (w *Window) bumpHost() bumppage.Host {
 			return err
 		},
 		Keep: w.keepCorner,
+		GoTo: w.jumpTo,
 		Do:   fyne.Do,
 		Win:  w.win,
 	}
+}
+
+// jumpTo closes the page and shows the corner elsewhere.
+func (w *Window) jumpTo(travel, rack, roll float64) {
+	w.closePage()
+	w.stopPlay()
+	w.position = frame.Position{Travel: travel, Rack: rack, Roll: roll}
+	w.move()
 }
 
 // keepCorner adds a corner as a variant, beside the one that it came from.

@@ -1,4 +1,4 @@
-package bumppage
+package pages
 
 import (
 	"fyne.io/fyne/v2"
@@ -11,49 +11,56 @@ import (
 	"armscribe/app/look"
 )
 
-// grid is a table of words, figures and fields: each column as wide as its
+// Grid is a table of words, figures and fields: each column as wide as its
 // widest cell, figures to the right.
-type grid struct {
+type Grid struct {
 	right   []bool // by column
-	tight   bool   // rows of fields stand closer
+	Tight   bool   // rows of fields stand closer
 	cells   []fyne.CanvasObject
-	content *fyne.Container
+	Content *fyne.Container
 }
 
-// newGrid makes a table; a letter for each column: l words, r figures.
-func newGrid(columns string) *grid {
-	g := &grid{}
-	for _, c := range columns {
-		g.right = append(g.right, c == 'r')
-	}
-	g.content = container.New((*gridLayout)(g))
+// NewGrid makes a table; a letter for each column: l words, r figures.
+func NewGrid(columns string) *Grid {
+	g := &Grid{}
+	g.SetColumns(columns)
+	g.Content = container.New((*gridLayout)(g))
 	return g
 }
 
-func (g *grid) clear() {
-	g.cells, g.content.Objects = nil, nil
+// SetColumns changes the columns of a table that is clear.
+func (g *Grid) SetColumns(columns string) {
+	g.right = g.right[:0]
+	for _, c := range columns {
+		g.right = append(g.right, c == 'r')
+	}
 }
 
-// head adds a row of quiet headings.
-func (g *grid) head(texts ...string) {
+// Clear takes all rows out.
+func (g *Grid) Clear() {
+	g.cells, g.Content.Objects = nil, nil
+}
+
+// Head adds a row of quiet headings.
+func (g *Grid) Head(texts ...string) {
 	row := make([]fyne.CanvasObject, len(texts))
 	for i, t := range texts {
-		row[i] = quiet(t)
+		row[i] = Quiet(t)
 	}
-	g.row(row...)
+	g.Row(row...)
 }
 
-// texts adds a row of plain texts.
-func (g *grid) texts(texts ...string) {
+// Texts adds a row of plain texts.
+func (g *Grid) Texts(texts ...string) {
 	row := make([]fyne.CanvasObject, len(texts))
 	for i, t := range texts {
-		row[i] = plain(t)
+		row[i] = Plain(t)
 	}
-	g.row(row...)
+	g.Row(row...)
 }
 
-// row adds a row; nil leaves a cell empty, and cells may be left out at its end.
-func (g *grid) row(cells ...fyne.CanvasObject) {
+// Row adds a row; nil leaves a cell empty, and cells may be left out at its end.
+func (g *Grid) Row(cells ...fyne.CanvasObject) {
 	for i := range g.right {
 		var o fyne.CanvasObject
 		if i < len(cells) {
@@ -61,12 +68,13 @@ func (g *grid) row(cells ...fyne.CanvasObject) {
 		}
 		g.cells = append(g.cells, o)
 		if o != nil {
-			g.content.Objects = append(g.content.Objects, o)
+			g.Content.Objects = append(g.Content.Objects, o)
 		}
 	}
 }
 
-func (g *grid) done() { g.content.Refresh() }
+// Done shows the rows that were added.
+func (g *Grid) Done() { g.Content.Refresh() }
 
 // word is a text of one line that follows the theme.
 type word struct {
@@ -94,29 +102,35 @@ func (w *word) Refresh() {
 // CreateRenderer is for the toolkit.
 func (w *word) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(w.text) }
 
-func plain(text string) fyne.CanvasObject {
+// Plain is a text of one line.
+func Plain(text string) fyne.CanvasObject {
 	return newWord(text, theme.ColorNameForeground, false)
 }
-func quiet(text string) fyne.CanvasObject { return newWord(text, look.ColorQuiet, false) }
-func bold(text string) fyne.CanvasObject  { return newWord(text, theme.ColorNameForeground, true) }
 
-// marked stands out by weight and colour; the words say why.
-func marked(text string) fyne.CanvasObject { return newWord(text, theme.ColorNameError, true) }
+// Quiet is one that stands back.
+func Quiet(text string) fyne.CanvasObject { return newWord(text, look.ColorQuiet, false) }
 
-func boldLabel(text string) *widget.Label {
+// Bold is one that stands out.
+func Bold(text string) fyne.CanvasObject { return newWord(text, theme.ColorNameForeground, true) }
+
+// Marked stands out by weight and colour; the words say why.
+func Marked(text string) fyne.CanvasObject { return newWord(text, theme.ColorNameError, true) }
+
+// BoldLabel is a bold text that is cut where it has no room.
+func BoldLabel(text string) *widget.Label {
 	l := widget.NewLabel(text)
 	l.TextStyle.Bold = true
 	l.Truncation = fyne.TextTruncateEllipsis
 	return l
 }
 
-// heading opens a part of a section.
-func heading(text string) fyne.CanvasObject {
-	return container.NewPadded(bold(text))
+// Heading opens a part of a section.
+func Heading(text string) fyne.CanvasObject {
+	return container.NewPadded(Bold(text))
 }
 
-// hint is a quiet text that wraps.
-func hint(text string) *widget.RichText {
+// Hint is a quiet text that wraps.
+func Hint(text string) *widget.RichText {
 	style := widget.RichTextStyleParagraph
 	style.ColorName = look.ColorQuiet
 	r := widget.NewRichText(&widget.TextSegment{Text: text, Style: style})
@@ -124,15 +138,15 @@ func hint(text string) *widget.RichText {
 	return r
 }
 
-// prose is a text that wraps.
-func prose() *widget.Label {
+// Prose is a text that wraps.
+func Prose() *widget.Label {
 	l := widget.NewLabel("")
 	l.Wrapping = fyne.TextWrapWord
 	return l
 }
 
 // gridLayout lays the cells out.
-type gridLayout grid
+type gridLayout Grid
 
 const (
 	columnGap = 14
@@ -142,7 +156,7 @@ const (
 )
 
 func (l *gridLayout) gap() float32 {
-	if l.tight {
+	if l.Tight {
 		return tightGap
 	}
 	return rowGap
@@ -205,22 +219,23 @@ func (l *gridLayout) Layout([]fyne.CanvasObject, fyne.Size) {
 	}
 }
 
-// wide gives a widget a width.
-func wide(o fyne.CanvasObject, width float32) fyne.CanvasObject {
+// Wide gives a widget a width.
+func Wide(o fyne.CanvasObject, width float32) fyne.CanvasObject {
 	return container.New(layout.NewGridWrapLayout(fyne.NewSize(width, o.MinSize().Height)), o)
 }
 
-// notice is a line under a button: what came of it, or why nothing did.
-type notice struct{ *widget.Label }
+// Notice is a line under a button: what came of it, or why nothing did.
+type Notice struct{ *widget.Label }
 
-func newNotice() *notice {
-	n := &notice{prose()}
+// NewNotice makes one that is empty and takes no room.
+func NewNotice() *Notice {
+	n := &Notice{Prose()}
 	n.Hide()
 	return n
 }
 
-// say shows a text; an empty one takes no room.
-func (n *notice) say(text string) {
+// Say shows a text; an empty one takes no room.
+func (n *Notice) Say(text string) {
 	if text == "" {
 		n.Hide()
 	} else {
@@ -230,7 +245,8 @@ func (n *notice) say(text string) {
 	n.SetText(text)
 }
 
-func (n *notice) wrong(what string, err error) {
+// Wrong says what went wrong.
+func (n *Notice) Wrong(what string, err error) {
 	n.Show()
 	n.Importance = widget.DangerImportance
 	n.SetText("✕ " + what + err.Error())
