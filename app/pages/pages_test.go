@@ -1,0 +1,179 @@
+package pages
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	fynecanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/look"
+	"armscribe/app/units"
+	"armscribe/canvas/draw"
+)
+
+func useLook(t testing.TB) {
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{Mode: look.Light})
+}
+
+func TestANumberFollowsTheUnitWhileItHoldsOneValue(t *testing.T) {
+	useLook(t)
+	n := NewLength("travel", 70)
+	n.Set(63.5, units.Millimetre)
+	n.Show(units.Inch)
+	if v, err := n.Value(); n.Text != "2.5" || err != nil || v != 63.5 {
+		t.Errorf("63.5 mm in inches is %q, %g (%v)", n.Text, v, err)
+	}
+	n.SetText("2 ½ or so")
+	n.Show(units.Millimetre)
+	if n.Text != "2 ½ or so" {
+		t.Errorf("what was typed became %q", n.Text)
+	}
+	if _, err := n.Value(); err == nil || !strings.Contains(err.Error(), "travel") {
+		t.Errorf("the error does not name its field: %v", err)
+	}
+	n.SetText("  ")
+	if _, err := n.Value(); !errors.Is(err, ErrBlank) {
+		t.Errorf("a blank field: %v", err)
+	}
+}
+
+func TestAFieldHandsInOnLeavingAndEscPutsBack(t *testing.T) {
+	useLook(t)
+	var got []string
+	f := NewField(60)
+	f.Done = func(text string) { got = append(got, text) }
+	f.Hold("17")
+	f.FocusGained()
+	f.FocusLost()
+	if len(got) != 0 {
+		t.Errorf("a field that nobody touched handed in %q", got)
+	}
+	f.SetText("19")
+	f.Hold("18") // the job changes meanwhile
+	if f.Text != "19" || !f.Owing() {
+		t.Errorf("what was typed is lost: %q", f.Text)
+	}
+	f.FocusLost()
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if strings.Join(got, " ") != "19 18" || f.Owing() {
+		t.Errorf("handed in %q, then owing %v", got, f.Owing())
+	}
+}
+
+func TestAJobLengthThatIsRefusedChangesNothingAndStaysTyped(t *testing.T) {
+	useLook(t)
+	j := &job.Job{Wheelbase: job.Given(units.Length{MM: 2431})}
+	refused := errors.New("wheelbase: too long")
+	var answer error
+	h := &Host{Job: func() *job.Job { return j }, Unit: func() units.Unit { return units.Millimetre }}
+	h.Edit = func(name string, change func(*job.Job)) error {
+		if name != "type wheelbase" {
+			t.Errorf("undo would say %q", name)
+		}
+		if answer == nil {
+			change(j)
+		}
+		return answer
+	}
+	note := NewNotice()
+	l := NewJobLength(h, "wheelbase", note, func(j *job.Job) *job.Optional { return &j.Wheelbase })
+	l.Show()
+	if l.Text != "2\u2009431" {
+		t.Errorf("the field shows %q", l.Text)
+	}
+	answer = refused
+	l.SetText("9e")
+	l.Hand()
+	if !note.Visible() || j.Wheelbase.MM != 2431 || l.Text != "9e" {
+		t.Errorf("%q: the job holds %g, the note says %q", l.Text, j.Wheelbase.MM, note.Text)
+	}
+	l.SetText("2600.5")
+	l.Hand()
+	if !strings.Contains(note.Text, refused.Error()) || !l.Owing() {
+		t.Errorf("a refusal is not told: %q", note.Text)
+	}
+	answer = nil
+	l.Hand()
+	if j.Wheelbase.MM != 2600.5 || note.Visible() || l.Owing() {
+		t.Errorf("the job holds %g, the note says %q", j.Wheelbase.MM, note.Text)
+	}
+	l.SetText("")
+	l.Hand()
+	if j.Wheelbase.Given {
+		t.Error("an emptied field leaves the length in the job")
+	}
+}
+
+func TestFiguresOfATableStandToTheRight(t *testing.T) {
+	useLook(t)
+	g := NewGrid("lr")
+	g.Row(Plain("rack force"), Plain("7"))
+	g.Row(Plain("pull"), Plain("1234.5"))
+	g.Row(Plain("a row without its last cell"))
+	g.Done()
+	g.Content.Resize(g.Content.MinSize())
+	edge := func(o fyne.CanvasObject) float32 { return o.Position().X + o.Size().Width }
+	short, long := g.Content.Objects[1], g.Content.Objects[3]
+	if edge(short) != edge(long) || short.Position().X <= long.Position().X {
+		t.Errorf("figures end at %g and %g", edge(short), edge(long))
+	}
+	if n := len(g.Content.Objects); n != 5 {
+		t.Errorf("%d objects for five cells", n)
+	}
+}
+
+// leaf is a section of a test.
+type leaf struct {
+	name   string
+	words  fyne.CanvasObject
+	beside fyne.CanvasObject
+	shown  *[]string
+}
+
+func (l leaf) Name() string              { return l.name }
+func (l leaf) Object() fyne.CanvasObject { return l.words }
+func (l leaf) Beside() fyne.CanvasObject { return l.beside }
+func (l leaf) Show()                     { *l.shown = append(*l.shown, l.name) }
+
+func TestABookGivesWordsTheWholeWidthWithoutAPicture(t *testing.T) {
+	useLook(t)
+	var shown []string
+	words := fynecanvas.NewRectangle(nil)
+	picture := NewPicture(func(l *draw.List, w, h float64) {
+		l.Line(draw.Axis, draw.Point{}, draw.Point{X: w, Y: h})
+	})
+	b := NewBook("Geometry only.", leaf{"first", words, nil, &shown}, leaf{"second", widget.NewLabel("words"), picture, &shown})
+	b.Before = func() { shown = append(shown, "job read") }
+	win := test.NewTempWindow(t, b.Object())
+	win.Resize(fyne.NewSize(1100, 600))
+	b.Show()
+	first := b.body.Objects[0].(*container.Scroll).Size().Width
+	b.Select(1)
+	second := b.body.Objects[0].(*container.Scroll).Size().Width
+	if first != b.body.Size().Width || !(second < 0.6*first) {
+		t.Errorf("words are %g and %g wide of %g", first, second, b.body.Size().Width)
+	}
+	if got := strings.Join(shown, ", "); got != "job read, first, job read, second" {
+		t.Errorf("shown: %s", got)
+	}
+	if img := picture.Paint(450, 300); img.Bounds().Dx() != 450 {
+		t.Errorf("the picture is %v", img.Bounds())
+	}
+}
+
+func TestWords(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{Trimmed(12.5000, 3), "12.5"}, {Trimmed(700, 0), "700"}, {Signed("3.1"), "+3.1"}, {Signed("0.0"), "0.0"},
+		{ShortLength(50.8, units.Inch), "2"}, {ShortLength(7.256, units.Millimetre), "7.26"}, {UpperFirst("bow"), "Bow"}, {Pick(false, "a", "b"), "b"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}
