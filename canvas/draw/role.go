@@ -31,6 +31,11 @@ const (
 	Mirrored                   // the other side of the car
 	Guide                      // snap line of a gesture
 	Highlight                  // broad stroke under a line that stands out
+	Swept                      // edge of what the tyre covers: double-dashed chain
+	Obstacle                   // what the wheel must not touch
+	ObstacleShort              // the same, its gap less than wished
+	ObstacleHatch              // strokes across it
+	CentreLine                 // of wheel and hub: chain
 
 	HandleFixed     // fixed to the body: hollow
 	HandleMoving    // moves with the wheel: filled
@@ -48,6 +53,7 @@ const (
 	BandTarget // shaded: aim
 	BandGood   // shaded: measuring error of the roll centre
 	BandQuiet  // the same of the instant centre
+	BandSwept  // shaded: what the tyre covers
 	CurveNow
 	CurveBefore // double-dashed chain
 	Frame       // border of a chart

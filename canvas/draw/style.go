@@ -171,6 +171,11 @@ func (s *Styles) setLines() {
 	s[Leader] = line("leader", Quiet, 0.8, narrow, Solid)
 	s[Mirrored] = line("mirrored", Quiet, 1.1, narrow, Solid).round()
 	s[Guide] = line("guide", Before, 0.9, narrow, Dashed)
+	s[Swept] = line("swept", Quiet, 1.1, narrow, DoubleChain)
+	s[Obstacle] = line("obstacle", Ink, 1.8, wide, Solid).round().fill(Quiet, 0.25)
+	s[ObstacleShort] = line("obstacle-short", Now, 2.4, wide, Solid).round().fill(Now, 0.25)
+	s[ObstacleHatch] = line("obstacle-hatch", Now, 1.2, narrow, Solid)
+	s[CentreLine] = line("centre-line", Quiet, 0.9, narrow, Chain)
 	s[Highlight] = line("highlight", Hairline, 9, wide, Solid).round()
 }
 
@@ -197,6 +202,7 @@ func (s *Styles) setChart() {
 	s[BandTarget] = Style{Name: "band-target", Fill: Good, FillAlpha: 0.14}
 	s[BandGood] = Style{Name: "band-good", Fill: Good, FillAlpha: 0.22}
 	s[BandQuiet] = Style{Name: "band-quiet", Fill: Quiet, FillAlpha: 0.18}
+	s[BandSwept] = Style{Name: "band-swept", Fill: Quiet, FillAlpha: 0.1}
 	s[CurveNow] = line("curve-now", Now, 2, wide, Solid)
 	s[CurveBefore] = line("curve-before", Before, 1.4, narrow, DoubleChain)
 	s[Frame] = line("frame", Hairline, 1, narrow, Solid).crisp()

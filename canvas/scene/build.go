@@ -5,6 +5,7 @@ import (
 
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 )
 
 // houseStyles gives the extent of texts and the pens labels keep off.
@@ -20,7 +21,9 @@ type builder struct {
 	show, lit Overlays // lit is part of show
 	world     draw.Box // part of the world in the window
 
+	plan        bool // seen from above
 	left, right side
+	rest        kinematics.Pose     // of the left corner
 	rightR      kinematics.Readings // of the right corner, in roll
 	other       kinematics.Pose     // of the mirrored corner, without roll
 	ghost       kinematics.Pose     // compared variant
@@ -56,12 +59,16 @@ func Build(l *draw.List, v draw.View, in *Input, out *Output) error {
 	l.Reset()
 	b := &out.work
 	b.start(l, v, in, out)
+	b.plan = false
 	err := b.solve()
+	b.swept(clearance.FrontView)
 	b.ground()
 	b.otherSide()
 	b.ghosts()
 	b.compared()
 	b.corners()
+	b.obstacles()
+	b.leastGaps()
 	b.centres()
 	b.scrub()
 	b.tieRod()
@@ -129,9 +136,12 @@ func (b *builder) solve() error {
 
 func (b *builder) setSides() {
 	c := &b.in.Now.Study.Case.Corner
+	b.left.plan, b.right.plan = b.plan, b.plan
 	b.left.set(1, &b.out.Left, c, b.in.Now.Section, b.out.Roll, b.out.Rack)
 	b.right.set(-1, &b.out.Right, c, b.in.Now.Section, -b.out.Roll, -b.out.Rack)
 	b.out.Ground = b.out.Left.Contact.Z
+	b.rest = restPose(&b.in.Now.Study.Mechanism)
+	b.out.Carries = b.left.carries(&b.rest)
 }
 
 // half returns the 95 % half-width of a quantity at the pose shown; 0 in roll,

@@ -3,12 +3,15 @@ package scene
 import (
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 )
 
 // Points added to the mark of a handle, or kept round it.
 const (
 	pointedAt = 1.8 // hovered or selected
 	handleGap = 9.0 // from a handle to its note
+	// obstacleMark is the radius of an obstacle's mark: lesser than that of a point.
+	obstacleMark = 3.5
 )
 
 // bodyMark is how far, mm, the mark of the ground stands outboard of the tyre.
@@ -29,7 +32,31 @@ func (b *builder) spots() {
 		Spot{UprightBody, mid(out.Upright[0], out.Upright[1]), draw.HandleMoving, false},
 		Spot{WheelOutline, f.at(half, r/2), draw.HandleMoving, false},
 		Spot{GroundLine, draw.Point{X: c.X + half + bodyMark, Y: out.Ground}, draw.HandleFixed, true})
-	for _, spot := range out.Spots {
+	b.obstacleSpots()
+	b.keepOffSpots()
+}
+
+// obstacleSpots adds the handles of the obstacles.
+func (b *builder) obstacleSpots() {
+	if b.show&Clearance == 0 {
+		return
+	}
+	for i := range b.in.Obstacles[:min(len(b.in.Obstacles), MaxObstacles)] {
+		o := &b.in.Obstacles[i]
+		c := &b.out.Carries[o.Carrier]
+		role, onBody := draw.HandleMoving, o.Carrier == clearance.OnBody
+		if onBody {
+			role = draw.HandleFixed
+		}
+		for end := range o.Ends() {
+			b.out.Spots = append(b.out.Spots, Spot{OfObstacle(i, end), b.left.at(c.At(o.Place(end, b.plan, c))), role, onBody})
+		}
+	}
+}
+
+// keepOffSpots keeps texts and loupe off the handles.
+func (b *builder) keepOffSpots() {
+	for _, spot := range b.out.Spots {
 		at := b.v.Sheet(draw.On(spot.At))
 		box := draw.Box{Min: at, Max: at}.Grow(draw.HeldRadius)
 		b.addBar(bar{box.Min, box.Max, true, coverHandle})
@@ -78,8 +105,11 @@ func roleOf(p kinematics.Point) draw.Role {
 func (b *builder) mark(s Spot) {
 	in, l := b.in, b.l
 	pointed := s.Handle == in.Hover || s.Handle == in.Selected
-	if _, isPoint := s.Handle.Point(); isPoint || pointed || s.Handle == in.Focus {
+	if s.Handle.IsPlace() || pointed || s.Handle == in.Focus {
 		by := float64(draw.HandleRadius)
+		if _, _, ok := s.Handle.Obstacle(); ok {
+			by = obstacleMark
+		}
 		if pointed {
 			by += pointedAt
 		}

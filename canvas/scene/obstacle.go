@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
 )
@@ -93,4 +95,25 @@ func (o *Obstacle) Ends() int {
 		return 1
 	}
 	return ends
+}
+
+// IsPlace tells whether a handle is a single place: a point of the linkage or
+// an end of an obstacle. A body is not.
+func (h Handle) IsPlace() bool {
+	_, isPoint := h.Point()
+	_, _, isObstacle := h.Obstacle()
+	return isPoint || isObstacle
+}
+
+// Place returns the place at rest of an end of an obstacle; see OfObstacle. A
+// circle's rim is where it is seen best, from above if plan and else from the
+// front, as c carries it.
+func (o *Obstacle) Place(end int, plan bool, c *Carry) kinematics.Vec {
+	switch {
+	case end == 0:
+		return o.A
+	case o.Shape == clearance.Circle:
+		return r3.Add(o.A, r3.Scale(o.Radius, o.Rim(plan, c)))
+	}
+	return o.B
 }

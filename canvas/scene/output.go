@@ -29,7 +29,8 @@ type Output struct {
 	Readings    kinematics.Readings // of the left corner, in roll those of the axle
 
 	// Spots lists the handles in the order Tab walks them: points as
-	// kinematics lists them, then upright, wheel and ground.
+	// kinematics lists them, then upright, wheel and ground, then obstacles. The
+	// plan has no bodies.
 	Spots []Spot
 
 	// Bodies that can be taken hold of: the line between the ball joints, the
@@ -37,6 +38,10 @@ type Output struct {
 	Upright [2]draw.Point
 	Tyre    []draw.Point
 	Ground  float64
+
+	// Carries tells where the pose shown has what stands at rest elsewhere, by
+	// clearance.Carrier.
+	Carries [3]Carry
 
 	// Loupe is the box around the loupe; empty without one.
 	Loupe draw.Box

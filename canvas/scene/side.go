@@ -16,6 +16,7 @@ type side struct {
 	pose    *kinematics.Pose
 	c       *kinematics.Corner
 	section Section
+	plan    bool // seen from above
 
 	// The turn of the body in roll: about the point of the centre plane at the
 	// height about, then up by lift.
@@ -25,7 +26,7 @@ type side struct {
 
 // set makes s show pose, with the body turned by roll in s's own mirror image.
 func (s *side) set(mirror float64, pose *kinematics.Pose, c *kinematics.Corner, sec Section, roll, rack float64) {
-	*s = side{mirror: mirror, pose: pose, c: c, section: sec, cos: 1}
+	*s = side{mirror: mirror, pose: pose, c: c, section: sec, plan: s.plan, cos: 1}
 	if roll == 0 {
 		return
 	}
@@ -45,7 +46,12 @@ func restGround(c *kinematics.Corner) float64 {
 }
 
 // at returns where a point of the pose is drawn.
-func (s *side) at(v kinematics.Vec) draw.Point { return draw.Point{X: s.mirror * v.Y, Y: v.Z} }
+func (s *side) at(v kinematics.Vec) draw.Point {
+	if s.plan {
+		return draw.Point{X: s.mirror * v.Y, Y: -v.X}
+	}
+	return draw.Point{X: s.mirror * v.Y, Y: v.Z}
+}
 
 // turned returns where a point of the resting body stands.
 func (s *side) turned(v kinematics.Vec) kinematics.Vec {
