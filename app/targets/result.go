@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armscribe/app/job"
+	"armscribe/kinematics"
 )
 
 // Verdict is how a target stands.
@@ -105,6 +106,9 @@ func (v *solved) result(r row, asked Range) Result {
 		}
 		known = known && v.has[k]
 		half, x := v.half(k), v.base[k].value
+		if half < exactBand(r.kind) {
+			half = 0
+		}
 		if v.estimate[k] > 0 && half > 0 {
 			share = max(share, v.estimate[k]/half)
 		}
@@ -125,6 +129,9 @@ func (v *solved) result(r row, asked Range) Result {
 		res.Value, res.Known = x, true
 		res.Low, res.High, res.HasLow, res.HasHigh = low, high, true, true
 		res.Verdict = verdict(asked, low, high)
+		if low == high && asked.miss(low) <= exactBand(r.kind) { // rounding may have taken it past an end
+			res.Verdict = Met
+		}
 		res.Tight = asked.HasMin && asked.HasMax && high-low > asked.Max-asked.Min
 	}
 	res.Estimate = share > estimateShare
@@ -139,6 +146,21 @@ func (v *solved) result(r row, asked Range) Result {
 const estimateShare = 0.01
 
 func over(k Kind) bool { return k == RideToe || k == RollCentreMovement }
+
+// exactBand is the half-width of an interval below which nothing but rounding
+// is left and the value is exact: camber at rest is taken as typed. It is far
+// below what is printed.
+func exactBand(k Kind) float64 {
+	switch kind := about[k].Kind; {
+	case k == SwingArm:
+		return 1e-13 // 1/mm, of its reciprocal
+	case kind == kinematics.Length:
+		return 1e-6 // mm
+	case kind == kinematics.Angle:
+		return 1e-9 // rad
+	}
+	return 1e-11 // rad/mm
+}
 
 func verdict(r Range, low, high float64) Verdict {
 	switch {

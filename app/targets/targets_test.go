@@ -151,6 +151,33 @@ func TestVerdictsTurnAtTheEndsOfTheInterval(t *testing.T) {
 	}
 }
 
+// Camber at rest is what was typed: it has no interval, is printed as short as
+// it is, and a range that ends at it is met.
+func TestTypedCamberIsExact(t *testing.T) {
+	j := demo(t, "widened-front")
+	v := &j.Variants[0]
+	for _, c := range []struct {
+		typed, min, max float64
+		text            string
+		want            Verdict
+	}{
+		{-1.5, -1.5, -0.8, "−1.5 deg", Met},
+		{-1.4, -2.3, -1.4, "−1.4 deg", Met},
+		{-1.37, -1.36, -0.8, "−1.37 deg", Missed},
+		{0.625, 0.25, 0.62, "0.625 deg", Missed},
+		{-2.1, -2.2, -2, "−2.1 deg", Met},
+	} {
+		v.Camber = job.Degrees(c.typed)
+		got := find(t, Evaluate(SourceOf(j, v), &job.Targets{Camber: job.AngleRange{Min: angle(c.min), Max: angle(c.max)}}), Camber)
+		if text := got.ValueText(units.Inch); text != c.text || got.Verdict != c.want {
+			t.Errorf("%g degrees is %q, %s; want %q, %s", c.typed, text, got.Verdict, c.text, c.want)
+		}
+		if got.Low != got.Value || got.High != got.Value || got.Tight {
+			t.Errorf("%+v", got)
+		}
+	}
+}
+
 // What holds over a travel: random measuring errors leave the interval about
 // as seldom as they may. Seldomer is no fault: every station counts.
 func TestIntervalsOverTravelAgainstRandomErrors(t *testing.T) {

@@ -70,7 +70,8 @@ func (r Range) Text(k Kind, length units.Unit) string {
 }
 
 // ValueText shows the value with its interval, in digits that follow it:
-// "26.0 ± 2.3 mm", "0.07 (−0.03/+0.05) deg", or says why there is none.
+// "26.0 ± 2.3 mm", "0.07 (−0.03/+0.05) deg", or says why there is none. What
+// is exact, as a camber that was typed, is shown as short as it is: "−1.5 deg".
 func (res *Result) ValueText(length units.Unit) string {
 	kind := res.Kind.About().Kind
 	if !res.Known {
@@ -83,6 +84,9 @@ func (res *Result) ValueText(length units.Unit) string {
 	if !res.HasLow || !res.HasHigh {
 		const decimals = 1
 		return units.FormatNumber(v, decimals) + " " + unit + ", band not known"
+	}
+	if res.High == res.Low {
+		return number(v) + " " + unit
 	}
 	low, _ := inUnit(kind, res.Low, length)
 	high, _ := inUnit(kind, res.High, length)

@@ -10,9 +10,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/panels"
 	"armscribe/app/targets"
-	"armscribe/app/units"
 	"armscribe/canvas"
-	"armscribe/kinematics"
 )
 
 // standing keeps how the corner in the view meets the targets.
@@ -54,23 +52,10 @@ func (w *Window) targetLines() []panels.Target {
 		w.standing.lines = append(w.standing.lines, panels.Target{
 			Of: r.Kind.About().Quantity, Verdict: verdictOf(r.Verdict),
 			Words:    ofKind[r.Kind] + short + ": " + verdict,
-			Sentence: r.Kind.About().Name + " is to be " + asked + "; it is " + w.valueText(r) + ": " + words + ".",
+			Sentence: r.Kind.About().Name + " is to be " + asked + "; it is " + r.ValueText(w.unit) + ": " + words + ".",
 		})
 	}
 	return w.standing.lines
-}
-
-// asTyped is the widest interval, in mm, rad or rad/mm, that only rounding
-// leaves about a value that is known as it was typed.
-const asTyped = 1e-8
-
-// valueText is the value of a target with its interval, which a typed one lacks.
-func (w *Window) valueText(r *targets.Result) string {
-	a := r.Kind.About()
-	if a.Kind == kinematics.Angle && r.Known && r.HasLow && r.HasHigh && r.High-r.Low < asTyped {
-		return units.FormatDegrees(r.Value, 2)
-	}
-	return r.ValueText(w.unit)
 }
 
 // ofKind says of a target that is not about the very reading what it is about.
@@ -111,7 +96,7 @@ func (w *Window) showAim(k targets.Kind) {
 		for i := range list {
 			r := &list[i]
 			in.Standing[r.Kind] = panels.Standing{Verdict: verdictOf(r.Verdict),
-				Words: w.doc.Variant().Name + " has " + w.valueText(r) + ": " + r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)}
+				Words: w.doc.Variant().Name + " has " + r.ValueText(w.unit) + ": " + r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)}
 		}
 		form.SetInput(in)
 	})
