@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 func vec(x, y, z float64) kinematics.Vec { return kinematics.Vec{X: x, Y: y, Z: z} }
@@ -15,14 +16,10 @@ func vec(x, y, z float64) kinematics.Vec { return kinematics.Vec{X: x, Y: y, Z: 
 // ahead is an invented corner with the rack ahead of the axle, inclined axes
 // and a tie rod that steers a good deal.
 func ahead() kinematics.Corner {
-	return kinematics.Corner{
-		Lower:  kinematics.Arm{Front: vec(150, 300, 190), Rear: vec(-170, 310, 185), Ball: vec(10, 690, 180)},
-		Upper:  kinematics.Arm{Front: vec(110, 340, 420), Rear: vec(-150, 350, 410), Ball: vec(-15, 650, 455)},
-		TieRod: kinematics.TieRod{RackEnd: vec(130, 330, 235), OuterEnd: vec(140, 680, 230)},
-		Hub:    vec(0, 750, 310),
-		Camber: -0.021, Toe: 0.0013,
-		Wheel: kinematics.Wheel{Offset: 12, Spacer: 3, LoadedRadius: 306},
-	}
+	c := checkcorner.Inclined()
+	c.Camber, c.Toe = -0.021, 0.0013
+	c.Wheel = kinematics.Wheel{Offset: 12, Spacer: 3, LoadedRadius: 306}
+	return c
 }
 
 // behind is an invented corner with the rack behind the axle, high up.

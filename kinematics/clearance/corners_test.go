@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 func rad(deg float64) float64 { return deg * math.Pi / 180 }
@@ -15,14 +16,11 @@ func rad(deg float64) float64 { return deg * math.Pi / 180 }
 // ahead is a corner with inclined axes and the rack ahead of the axle, and
 // behind one with its rack behind, camber, toe and a long way from either.
 func ahead() kinematics.Corner {
-	return kinematics.Corner{
-		Lower:  kinematics.Arm{Front: Vec{X: 150, Y: 300, Z: 190}, Rear: Vec{X: -170, Y: 310, Z: 185}, Ball: Vec{X: 10, Y: 690, Z: 180}},
-		Upper:  kinematics.Arm{Front: Vec{X: 110, Y: 340, Z: 420}, Rear: Vec{X: -150, Y: 350, Z: 410}, Ball: Vec{X: -15, Y: 650, Z: 455}},
-		TieRod: kinematics.TieRod{RackEnd: Vec{X: 130, Y: 330, Z: 235}, OuterEnd: Vec{X: 140, Y: 680, Z: 230}},
-		Hub:    Vec{X: 1, Y: 751, Z: 309}, Camber: rad(-1.3), Toe: rad(0.15),
-		Wheel:  kinematics.Wheel{Offset: 18, Spacer: 5, LoadedRadius: 307},
-		Spring: kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{X: -3, Y: 550, Z: 195}, Body: Vec{X: -10, Y: 420, Z: 600}},
-	}
+	c := checkcorner.Inclined()
+	c.Hub, c.Camber, c.Toe = Vec{X: 1, Y: 751, Z: 309}, rad(-1.3), rad(0.15)
+	c.Wheel = kinematics.Wheel{Offset: 18, Spacer: 5, LoadedRadius: 307}
+	c.Spring = kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{X: -3, Y: 550, Z: 195}, Body: Vec{X: -10, Y: 420, Z: 600}}
+	return c
 }
 
 func behind() kinematics.Corner {
@@ -42,24 +40,6 @@ func seeded(t *testing.T, seed uint64) *rand.Rand {
 	t.Helper()
 	t.Logf("seed %d", seed)
 	return rand.New(rand.NewPCG(seed, 0x77))
-}
-
-func mustNew(t testing.TB, c kinematics.Corner) *kinematics.Mechanism {
-	t.Helper()
-	m, err := kinematics.New(&c)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &m
-}
-
-func mustAt(t testing.TB, m *kinematics.Mechanism, travel, rack float64) kinematics.Pose {
-	t.Helper()
-	p, err := m.At(travel, rack)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
 }
 
 // section walks once over a tyre's section, from the inner side of the tread

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 // The face against the highest y among surface points above the spin axis, with
@@ -13,9 +15,9 @@ func TestFaceAgainstTheSurface(t *testing.T) {
 	for _, camber := range []float64{-3.1, -0.2, 2.7} {
 		corner := ahead()
 		corner.Camber = rad(camber)
-		m := mustNew(t, corner)
+		m := checkcorner.New(t, corner)
 		for _, rack := range []float64{0, -31, 28} {
-			p := mustAt(t, m, 8, rack)
+			p := checkcorner.At(t, m, 8, rack)
 			forward, _ := p.Heading()
 			up := r3.Cross(forward, p.Spin)
 			if up.Z < 0 {

@@ -8,14 +8,15 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 // The farthest point of each corner of the tyre from the steering axis, among
 // a sample of its surface; the same at every lock.
 func TestSwingAgainstTheSurface(t *testing.T) {
 	for _, corner := range []kinematics.Corner{ahead(), behind()} {
-		m := mustNew(t, corner)
-		p := mustAt(t, m, -13, 27)
+		m := checkcorner.New(t, corner)
+		p := checkcorner.At(t, m, -13, 27)
 		for _, tyre := range []Tyre{wide(), plain()} {
 			got := SwingOf(&p, tyre)
 			var want Swing
@@ -43,7 +44,7 @@ func TestSwingAgainstTheSurface(t *testing.T) {
 					t.Errorf("corner %d of the tyre: swing %.4f, sample %.4f", i, pair[0], pair[1])
 				}
 			}
-			q := mustAt(t, m, -13, -40)
+			q := checkcorner.At(t, m, -13, -40)
 			if again := SwingOf(&q, tyre); math.Abs(again.InnerRear-got.InnerRear) > 1e-6 || math.Abs(again.OuterFront-got.OuterFront) > 1e-6 {
 				t.Errorf("at another lock %+v, was %+v", again, got)
 			}
@@ -54,7 +55,7 @@ func TestSwingAgainstTheSurface(t *testing.T) {
 // At the lock found the least gap over the travels is the wished one, and a
 // little farther it is less; the way to the other stop is free.
 func TestLockLeft(t *testing.T) {
-	m := mustNew(t, ahead())
+	m := checkcorner.New(t, ahead())
 	c := Case{Tyre: wide(), Obstacles: []Obstacle{{Name: "inner wing", A: Vec{X: 318, Y: 560, Z: 371}, Wish: 10}}}
 	travel := spread(-54, 62, 15)
 	least := func(rack float64) float64 {
@@ -82,7 +83,7 @@ func TestLockLeft(t *testing.T) {
 	if gap := least(got.Rack); gap < wish || least(got.Rack-0.5) > wish {
 		t.Errorf("gap %.5f at the lock, %.5f beyond; want %g and less", gap, least(got.Rack-0.5), wish)
 	}
-	p := mustAt(t, m, 0, got.Rack)
+	p := checkcorner.At(t, m, 0, got.Rack)
 	if toe := math.Atan2(p.Spin.X, p.Spin.Y); math.Abs(got.Steer+toe) > 1e-12 || got.Steer > 0 {
 		t.Errorf("steer %g, toe %g", got.Steer, toe)
 	}
@@ -107,13 +108,13 @@ func TestTurningCircleByHand(t *testing.T) {
 		Hub:    Vec{Y: track, Z: 303},
 		Wheel:  kinematics.Wheel{LoadedRadius: 303},
 	}
-	m := mustNew(t, corner)
+	m := checkcorner.New(t, corner)
 	tyre := plain()
 	got, err := TurningCircleAt(m, tyre, -44, wheelbase) // rack behind: to the right steers left
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, r := mustAt(t, m, 0, -44), mustAt(t, m, 0, 44)
+	l, r := checkcorner.At(t, m, 0, -44), checkcorner.At(t, m, 0, 44)
 	left, right := -math.Atan2(l.Spin.X, l.Spin.Y), math.Atan2(r.Spin.X, r.Spin.Y)
 	if left < rad(15) || right < rad(15) {
 		t.Fatalf("steer %g, %g", left, right)

@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 // within tells whether a point is inside a closed polygon, by the winding
@@ -48,7 +49,7 @@ func TestOutlineHoldsTheTyre(t *testing.T) {
 		for view := FrontView; view <= PlanView; view++ {
 			t.Run(fmt.Sprint(tt.name, view), func(t *testing.T) {
 				r := seeded(t, 640)
-				m := mustNew(t, tt.corner)
+				m := checkcorner.New(t, tt.corner)
 				line, err := Outline(m, tt.tyre, tt.span, view, true)
 				if err != nil {
 					t.Fatal(err)
@@ -64,7 +65,7 @@ func TestOutlineHoldsTheTyre(t *testing.T) {
 					return lo + (hi-lo)*r.Float64()
 				}
 				for range 160 {
-					p := mustAt(t, m, pick(-tt.span.Droop, tt.span.Bump), pick(-tt.span.Right, tt.span.Left))
+					p := checkcorner.At(t, m, pick(-tt.span.Droop, tt.span.Bump), pick(-tt.span.Right, tt.span.Left))
 					surface(tt.tyre, &p, 6000, func(s Vec) {
 						if q := view.flat(s); !o.holds(q) {
 							_, off := within(line, q)
@@ -121,7 +122,7 @@ func TestOutlineStaysByTheTyre(t *testing.T) {
 	for _, tt := range outlineCases {
 		for view := FrontView; view <= PlanView; view++ {
 			t.Run(fmt.Sprint(tt.name, view), func(t *testing.T) {
-				m := mustNew(t, tt.corner)
+				m := checkcorner.New(t, tt.corner)
 				line, err := Outline(m, tt.tyre, tt.span, view, true)
 				if err != nil {
 					t.Fatal(err)
@@ -145,7 +146,7 @@ func TestOutlineStaysByTheTyre(t *testing.T) {
 func offTyre(t *testing.T, m *kinematics.Mechanism, tyre Tyre, s Span, view View, q r2.Vec) float64 {
 	prof := tyre.profile()
 	off := func(travel, rack float64) float64 {
-		p := mustAt(t, m, travel, rack)
+		p := checkcorner.At(t, m, travel, rack)
 		c, spin := view.flat(p.WheelCentre), view.flat(p.Spin)
 		excess := func(a float64) float64 {
 			sin, cos := math.Sincos(a)
@@ -200,7 +201,7 @@ func leastOver(lo, hi float64, n int, f func(float64) float64) float64 {
 }
 
 func TestOutlineThatIsNone(t *testing.T) {
-	m := mustNew(t, ahead())
+	m := checkcorner.New(t, ahead())
 	if _, err := Outline(m, Tyre{Radius: 300}, span(), FrontView, false); err == nil {
 		t.Error("the outline of no tyre")
 	}
@@ -217,7 +218,7 @@ func BenchmarkOutline(b *testing.B) { benchOutline(b, true) }
 func BenchmarkOutlineCoarse(b *testing.B) { benchOutline(b, false) }
 
 func benchOutline(b *testing.B, fine bool) {
-	m := mustNew(b, ahead())
+	m := checkcorner.New(b, ahead())
 	for b.Loop() {
 		for view := FrontView; view <= PlanView; view++ {
 			if _, err := Outline(m, wide(), span(), view, fine); err != nil {
@@ -232,7 +233,7 @@ func benchOutline(b *testing.B, fine bool) {
 func TestPlanIsSeenFromAbove(t *testing.T) {
 	c := ahead()
 	c.Hub.X = 83
-	line, err := Outline(mustNew(t, c), wide(), Span{}, PlanView, true)
+	line, err := Outline(checkcorner.New(t, c), wide(), Span{}, PlanView, true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,7 +241,7 @@ func TestPlanIsSeenFromAbove(t *testing.T) {
 	for _, p := range line {
 		lo, hi = r2.Vec{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}, r2.Vec{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
 	}
-	p := mustAt(t, mustNew(t, c), 0, 0)
+	p := checkcorner.At(t, checkcorner.New(t, c), 0, 0)
 	if y := (lo.Y + hi.Y) / 2; math.Abs(y+p.WheelCentre.X) > OutlineExcess || p.WheelCentre.X < 80 {
 		t.Errorf("the tyre stands about %.2f in the plan, its centre at x = %.2f", y, p.WheelCentre.X)
 	}

@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 // tenObstacles stand about the wheel of ahead and behind.
@@ -75,7 +76,7 @@ func sampled(o *Obstacle, c *kinematics.Corner, p *kinematics.Pose, step float64
 // obstacle, and stands where it says.
 func TestSweepAgainstAllPosesAndPoints(t *testing.T) {
 	for _, corner := range []kinematics.Corner{ahead(), behind()} {
-		m := mustNew(t, corner)
+		m := checkcorner.New(t, corner)
 		c := Case{wide(), ring(), tenObstacles()}
 		g := Grid{Travel: spread(-54, 62, 7), Rack: spread(-51, 47, 6), Roll: []float64{0}, Bump: 62, Droop: 54}
 		got := mustSweep(t, m, c, g)
@@ -86,7 +87,7 @@ func TestSweepAgainstAllPosesAndPoints(t *testing.T) {
 			o, a := &c.Obstacles[i], &got.Answers[i]
 			least := math.Inf(1)
 			at := func(travel, rack float64) float64 {
-				p, best := mustAt(t, m, travel, rack), math.Inf(1)
+				p, best := checkcorner.At(t, m, travel, rack), math.Inf(1)
 				for _, q := range sampled(o, &corner, &p, 0.08) {
 					best = min(best, c.Tyre.Gap(&p, q)-o.Thick)
 				}
@@ -121,14 +122,14 @@ func TestSweepAgainstAllPosesAndPoints(t *testing.T) {
 // The least gap of a point to the swept tyre, between the poses too, against a
 // sample of a million surface points in each pose near the one found.
 func TestPolishedGapOfAPoint(t *testing.T) {
-	m := mustNew(t, ahead())
+	m := checkcorner.New(t, ahead())
 	c := Case{Tyre: wide(), Obstacles: []Obstacle{{Name: "corner of the inner wing", A: Vec{X: 318, Y: 560, Z: 371}, Wish: 10}}}
 	a := mustSweep(t, m, c, Fine(span())).Answers[0]
 	least := math.Inf(1)
 	for i := -2.0; i <= 2; i++ {
 		for k := -2.0; k <= 2; k++ {
 			travel, rack := max(-54, min(a.Travel+7*i, 62)), max(-51, min(a.Rack+6*k, 47))
-			p := mustAt(t, m, travel, rack)
+			p := checkcorner.At(t, m, travel, rack)
 			surface(c.Tyre, &p, 1_100_000, func(s Vec) { least = min(least, r3.Norm2(r3.Sub(s, c.Obstacles[0].A))) })
 		}
 	}
@@ -145,7 +146,7 @@ func TestPolishedGapOfAPoint(t *testing.T) {
 // Every obstacle's polished gap is that of a grid many times as fine.
 func TestPolishMeetsADenseGrid(t *testing.T) {
 	for _, corner := range []kinematics.Corner{ahead(), behind()} {
-		m, c := mustNew(t, corner), Case{wide(), ring(), tenObstacles()}
+		m, c := checkcorner.New(t, corner), Case{wide(), ring(), tenObstacles()}
 		fine := mustSweep(t, m, c, Fine(span()))
 		dense := mustSweep(t, m, c, Grid{Travel: spread(-54, 62, 161), Rack: spread(-51, 47, 121), Roll: []float64{0}})
 		coarse := mustSweep(t, m, c, Coarse(span()))
@@ -166,7 +167,7 @@ func TestPolishMeetsADenseGrid(t *testing.T) {
 func TestOnTheUpright(t *testing.T) {
 	corner := ahead()
 	corner.Camber, corner.Toe = 0, 0
-	m := mustNew(t, corner)
+	m := checkcorner.New(t, corner)
 	c := Case{Tyre: wide(), Ring: ring(), Obstacles: JointsInRim(&corner, 14, 17, WishInRim)}
 	// Wheel centre (1, 738, 309): both joints stand inside the barrel of 205.5.
 	want := []float64{205.5 - math.Hypot(139, 79) - 14, 205.5 - math.Hypot(9, 129) - 17}
@@ -185,7 +186,7 @@ func TestOnTheUpright(t *testing.T) {
 	// A line on the upright, against all its points.
 	line := tenObstacles()[8]
 	c.Obstacles = []Obstacle{line}
-	p, least := mustAt(t, m, 0, 0), math.Inf(1)
+	p, least := checkcorner.At(t, m, 0, 0), math.Inf(1)
 	prof, s := c.Tyre.profile(), standOf(&p)
 	for _, q := range sampled(&line, &corner, &p, 0.01) {
 		u, v := s.polar(q)
@@ -199,7 +200,7 @@ func TestOnTheUpright(t *testing.T) {
 // In roll the wheel stands where heave and roll together bring it, and never
 // past its stops.
 func TestRollAddsTravel(t *testing.T) {
-	m := mustNew(t, ahead())
+	m := checkcorner.New(t, ahead())
 	c := Case{Tyre: wide(), Obstacles: tenObstacles()[1:2]} // above the tyre: least in full bump
 	g := Grid{Travel: []float64{-11, 17}, Rack: []float64{-4}, Roll: []float64{0, rad(-2), rad(1.5)}, Bump: 62, Droop: 54}
 	a := mustSweep(t, m, c, g).Answers[0]
@@ -222,7 +223,7 @@ func TestRollAddsTravel(t *testing.T) {
 
 // A corner that assembles over a part of the grid only says how much is left out.
 func TestPosesOutOfReachAreCounted(t *testing.T) {
-	m := mustNew(t, ahead())
+	m := checkcorner.New(t, ahead())
 	c := Case{Tyre: plain(), Obstacles: tenObstacles()[:1]}
 	r := mustSweep(t, m, c, Grid{Travel: []float64{0, 30, 900}, Rack: []float64{0, 13, -700}, Roll: []float64{0}})
 	if r.Unmet != 5 || r.Poses != 5 {
@@ -231,7 +232,7 @@ func TestPosesOutOfReachAreCounted(t *testing.T) {
 }
 
 func TestObstaclesThatAreNone(t *testing.T) {
-	m := mustNew(t, ahead())
+	m := checkcorner.New(t, ahead())
 	bare := ahead()
 	bare.Spring = kinematics.Spring{}
 	tests := []struct {
@@ -249,7 +250,7 @@ func TestObstaclesThatAreNone(t *testing.T) {
 		{"no circle", m, func(o *Obstacle) { o.Shape, o.B = Circle, Vec{Y: 1} }, "circle's radius"},
 		{"no direction", m, func(o *Obstacle) { o.Shape, o.Radius = Circle, 44 }, "no direction"},
 		{"no rim", m, func(o *Obstacle) { o.Carrier = OnUpright }, "the rim is not known"},
-		{"no damper", mustNew(t, bare), func(o *Obstacle) { o.Carrier = OnDamper }, "the corner has none"},
+		{"no damper", checkcorner.New(t, bare), func(o *Obstacle) { o.Carrier = OnDamper }, "the corner has none"},
 	}
 	for _, tt := range tests {
 		o := Obstacle{Name: "rail", A: Vec{X: 310, Y: 480, Z: 277}, Wish: 10}
@@ -276,7 +277,7 @@ func TestObstaclesThatAreNone(t *testing.T) {
 
 // BenchmarkClearance: ten obstacles over 41 x 21 poses, and between them.
 func BenchmarkClearance(b *testing.B) {
-	m, c, g := mustNew(b, ahead()), Case{wide(), ring(), tenObstacles()}, Fine(span())
+	m, c, g := checkcorner.New(b, ahead()), Case{wide(), ring(), tenObstacles()}, Fine(span())
 	for b.Loop() {
 		if _, err := Sweep(m, c, g); err != nil {
 			b.Fatal(err)
@@ -286,7 +287,7 @@ func BenchmarkClearance(b *testing.B) {
 
 // BenchmarkClearanceCoarse is BenchmarkClearance for a hand that still moves.
 func BenchmarkClearanceCoarse(b *testing.B) {
-	m, c, g := mustNew(b, ahead()), Case{wide(), ring(), tenObstacles()}, Coarse(span())
+	m, c, g := checkcorner.New(b, ahead()), Case{wide(), ring(), tenObstacles()}, Coarse(span())
 	for b.Loop() {
 		if _, err := Sweep(m, c, g); err != nil {
 			b.Fatal(err)

@@ -7,13 +7,15 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 // The gap of a point against a million points of the tyre's surface. Points
 // 8 mm off and more, where the sample's own 1.5 mm spacing is worth 0.05 mm.
 func TestGapAgainstAMillionPoints(t *testing.T) {
 	r := seeded(t, 6)
-	p := mustAt(t, mustNew(t, ahead()), 37, -21)
+	p := checkcorner.At(t, checkcorner.New(t, ahead()), 37, -21)
 	for _, tyre := range []Tyre{wide(), plain()} {
 		var points []Vec
 		for len(points) < 24 {
@@ -48,7 +50,7 @@ func TestGapAgainstAMillionPoints(t *testing.T) {
 // along the gap's own gradient, it has that gap.
 func TestGapOnTheSurface(t *testing.T) {
 	r := seeded(t, 61)
-	p := mustAt(t, mustNew(t, behind()), -29, 14)
+	p := checkcorner.At(t, checkcorner.New(t, behind()), -29, 14)
 	for _, tyre := range []Tyre{wide(), plain()} {
 		surface(tyre, &p, 3000, func(s Vec) {
 			if g := tyre.Gap(&p, s); math.Abs(g) > 1e-9 {
@@ -75,7 +77,7 @@ func TestGapOnTheSurface(t *testing.T) {
 // the support touches, so the farthest surface point in a direction is there.
 func TestReachIsTheFarthestPoint(t *testing.T) {
 	r := seeded(t, 62)
-	p := mustAt(t, mustNew(t, ahead()), 12, 33)
+	p := checkcorner.At(t, checkcorner.New(t, ahead()), 12, 33)
 	for _, tyre := range []Tyre{wide(), plain()} {
 		for range 12 {
 			d := r3.Unit(Vec{X: r.NormFloat64(), Y: r.NormFloat64(), Z: r.NormFloat64()})

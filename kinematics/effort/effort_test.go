@@ -13,20 +13,18 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 func rad(deg float64) float64 { return deg * math.Pi / 180 }
 
 // front is a corner with inclined axes, rack ahead, a spring on the lower arm.
 func front() kinematics.Corner {
-	return kinematics.Corner{
-		Lower:  kinematics.Arm{Front: Vec{X: 150, Y: 300, Z: 190}, Rear: Vec{X: -170, Y: 310, Z: 185}, Ball: Vec{X: 10, Y: 690, Z: 180}},
-		Upper:  kinematics.Arm{Front: Vec{X: 110, Y: 340, Z: 420}, Rear: Vec{X: -150, Y: 350, Z: 410}, Ball: Vec{X: -15, Y: 650, Z: 455}},
-		TieRod: kinematics.TieRod{RackEnd: Vec{X: 130, Y: 330, Z: 235}, OuterEnd: Vec{X: 140, Y: 680, Z: 230}},
-		Hub:    Vec{X: 1, Y: 751, Z: 309}, Camber: rad(-1.3), Toe: rad(0.15),
-		Wheel:  kinematics.Wheel{Offset: 18, Spacer: 5, LoadedRadius: 307},
-		Spring: kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{Y: 550, Z: 195}, Body: Vec{X: -10, Y: 420, Z: 600}},
-	}
+	c := checkcorner.Inclined()
+	c.Hub, c.Camber, c.Toe = Vec{X: 1, Y: 751, Z: 309}, rad(-1.3), rad(0.15)
+	c.Wheel = kinematics.Wheel{Offset: 18, Spacer: 5, LoadedRadius: 307}
+	c.Spring = kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{Y: 550, Z: 195}, Body: Vec{X: -10, Y: 420, Z: 600}}
+	return c
 }
 
 // upright has a vertical steering axis 43 inboard of the contact centre and a
@@ -39,15 +37,6 @@ func upright() kinematics.Corner {
 		Hub:    Vec{Y: 723, Z: 303},
 		Wheel:  kinematics.Wheel{LoadedRadius: 303},
 	}
-}
-
-func mustNew(t *testing.T, c kinematics.Corner) *kinematics.Mechanism {
-	t.Helper()
-	m, err := kinematics.New(&c)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &m
 }
 
 func mustSolve(t *testing.T, m *kinematics.Mechanism, g Gear, c Case) Answer {
@@ -123,7 +112,7 @@ func TestPublishedMoments(t *testing.T) {
 // A vertical axis: moment = force x scrub radius, rod force = moment / steering
 // arm, and the pull at the rim by equal work, all by hand.
 func TestForceTimesArm(t *testing.T) {
-	m := mustNew(t, upright())
+	m := checkcorner.New(t, upright())
 	gear := Gear{RackPerTurn: 51, RimRadius: 178}
 	a := mustSolve(t, m, gear, Case{Left: Side{Force: Vec{X: -2300, Z: 3100}}, Right: Side{Force: Vec{X: -900, Z: 2900}}})
 	near(t, "left moment", a.Left.Moment, 2300*43, 1e-6) // rearward outboard of the axis: toe-out
@@ -146,7 +135,7 @@ func TestRodForceBalancesTheUpright(t *testing.T) {
 	const seed = 815
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 3))
-	m := mustNew(t, front())
+	m := checkcorner.New(t, front())
 	for range 200 {
 		travel, rack := 100*r.Float64()-50, 80*r.Float64()-40
 		force := Vec{X: 4000 * r.NormFloat64(), Y: 4000 * r.NormFloat64(), Z: 6000 * r.Float64()}
@@ -181,7 +170,7 @@ func TestRodForceBalancesTheUpright(t *testing.T) {
 
 // Both sides alike push the rack nowhere, and a case mirrored is the answer mirrored.
 func TestMirror(t *testing.T) {
-	m, g := mustNew(t, front()), Gear{RackPerTurn: 48, RimRadius: 171}
+	m, g := checkcorner.New(t, front()), Gear{RackPerTurn: 48, RimRadius: 171}
 	f := Vec{X: -1900, Y: -700, Z: 3300}
 	if a := mustSolve(t, m, g, Case{Left: Side{Force: f, Couple: 4100}, Right: Side{Force: f, Couple: 4100}}); math.Abs(a.Rack) > 1e-9 {
 		t.Errorf("the same on both sides pushes the rack by %g N", a.Rack)
@@ -195,7 +184,7 @@ func TestMirror(t *testing.T) {
 
 // The three cases, by hand on the vertical axis: a scrub radius of 43 mm.
 func TestCasesByHand(t *testing.T) {
-	m := mustNew(t, upright())
+	m := checkcorner.New(t, upright())
 	c := Usual(3100, 187)
 	park, err := Parking(m, c)
 	if err != nil {
@@ -256,7 +245,7 @@ func TestParkingTorqueOverThePatch(t *testing.T) {
 func TestSpringForce(t *testing.T) {
 	c := upright()
 	c.Spring = kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: Vec{Y: 530, Z: 190}, Body: Vec{Y: 530, Z: 590}}
-	before := mustNew(t, c)
+	before := checkcorner.New(t, c)
 	f, err := SpringForce(before, 3100)
 	if err != nil {
 		t.Fatal(err)
@@ -266,19 +255,19 @@ func TestSpringForce(t *testing.T) {
 	for _, p := range []kinematics.Point{kinematics.UpperBall, kinematics.LowerBall, kinematics.OuterEnd, kinematics.HubFace} {
 		longer.At(p).Y += 50.8
 	}
-	ch, err := SpringChangeOf(before, mustNew(t, longer))
+	ch, err := SpringChangeOf(before, checkcorner.New(t, longer))
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "load", ch.Load, 50.8/380, 1e-9)
 	near(t, "rate", ch.WheelRate, math.Pow(380/430.8, 2)-1, 1e-9)
-	if _, err := SpringForce(mustNew(t, upright()), 3100); !errors.Is(err, ErrNoSpring) {
+	if _, err := SpringForce(checkcorner.New(t, upright()), 3100); !errors.Is(err, ErrNoSpring) {
 		t.Errorf("without a spring: %v", err)
 	}
 }
 
 func TestInputThatMakesNoCase(t *testing.T) {
-	m := mustNew(t, front())
+	m := checkcorner.New(t, front())
 	for says, c := range map[string]Case{
 		"force NaN N":                    {Left: Side{Force: Vec{Z: math.NaN()}}},
 		"force 1e+07 N":                  {Right: Side{Force: Vec{X: 1e7}}},
@@ -305,7 +294,7 @@ func TestInputThatMakesNoCase(t *testing.T) {
 	// Outer end, rack end and steering axis in one plane: nothing holds the wheel.
 	dead := upright()
 	dead.TieRod = kinematics.TieRod{RackEnd: Vec{X: -500, Y: 679.9, Z: 190}, OuterEnd: Vec{X: -127, Y: 680, Z: 190}}
-	if _, err := Solve(mustNew(t, dead), Gear{}, Case{Left: Side{Force: Vec{X: -100}}}); !errors.Is(err, ErrLever) {
+	if _, err := Solve(checkcorner.New(t, dead), Gear{}, Case{Left: Side{Force: Vec{X: -100}}}); !errors.Is(err, ErrLever) {
 		t.Errorf("no lever: %v", err)
 	}
 }

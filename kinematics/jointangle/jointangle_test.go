@@ -8,34 +8,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
-
-func flat() kinematics.Corner {
-	return kinematics.Corner{
-		Lower:  kinematics.FlatArm(kinematics.Vec{Y: 250, Z: 200}, kinematics.Vec{Y: 690, Z: 180}),
-		Upper:  kinematics.FlatArm(kinematics.Vec{Y: 320, Z: 430}, kinematics.Vec{Y: 640, Z: 460}),
-		TieRod: kinematics.TieRod{RackEnd: kinematics.Vec{X: 120, Y: 250, Z: 200}, OuterEnd: kinematics.Vec{X: 120, Y: 690, Z: 180}},
-		Hub:    kinematics.Vec{Y: 750, Z: 310},
-		Wheel:  kinematics.Wheel{LoadedRadius: 310},
-	}
-}
-
-func inclined() kinematics.Corner {
-	c := flat()
-	c.Lower = kinematics.Arm{Front: kinematics.Vec{X: 150, Y: 300, Z: 190}, Rear: kinematics.Vec{X: -170, Y: 310, Z: 185}, Ball: kinematics.Vec{X: 10, Y: 690, Z: 180}}
-	c.Upper = kinematics.Arm{Front: kinematics.Vec{X: 110, Y: 340, Z: 420}, Rear: kinematics.Vec{X: -150, Y: 350, Z: 410}, Ball: kinematics.Vec{X: -15, Y: 650, Z: 455}}
-	c.TieRod = kinematics.TieRod{RackEnd: kinematics.Vec{X: 130, Y: 330, Z: 235}, OuterEnd: kinematics.Vec{X: 140, Y: 680, Z: 230}}
-	return c
-}
-
-func mustNew(t *testing.T, c kinematics.Corner) *kinematics.Mechanism {
-	t.Helper()
-	m, err := kinematics.New(&c)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &m
-}
 
 // Case A of testdata/kinematics/casea.yaml, an own reference case worked by two
 // independent methods: at 60 mm of bump the lower arm has turned by 7.56402775
@@ -43,7 +17,7 @@ func mustNew(t *testing.T, c kinematics.Corner) *kinematics.Mechanism {
 // linkage arm and axis turn the same way or against each other, and the tilt
 // is the difference. The tie rod copies the lower arm.
 func TestTiltsOfAFlatLinkage(t *testing.T) {
-	m := mustNew(t, flat())
+	m := checkcorner.New(t, checkcorner.Flat())
 	got, err := Of(m, 60, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -73,8 +47,8 @@ func TestTiltsOfAFlatLinkage(t *testing.T) {
 // place it had in the arm at rest, carried along by turning the arm about its
 // axis. The turn is found from the ball joint's own path.
 func TestTiltsInSpace(t *testing.T) {
-	c := inclined()
-	m := mustNew(t, c)
+	c := checkcorner.Inclined()
+	m := checkcorner.New(t, c)
 	rest, err := m.At(0, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -115,7 +89,7 @@ func TestTiltsInSpace(t *testing.T) {
 }
 
 func TestMostOver(t *testing.T) {
-	m := mustNew(t, inclined())
+	m := checkcorner.New(t, checkcorner.Inclined())
 	travel, rack := []float64{-51, -20, 3, 33, 64}, []float64{-44, -7, 19, 39}
 	most, unmet := Over(m, append(travel, 4000), rack)
 	if unmet != len(rack) {

@@ -4,21 +4,12 @@ import (
 	"testing"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
-
-func corner() kinematics.Corner {
-	return kinematics.Corner{
-		Lower:  kinematics.Arm{Front: kinematics.Vec{X: 150, Y: 300, Z: 190}, Rear: kinematics.Vec{X: -170, Y: 310, Z: 185}, Ball: kinematics.Vec{X: 10, Y: 690, Z: 180}},
-		Upper:  kinematics.Arm{Front: kinematics.Vec{X: 110, Y: 340, Z: 420}, Rear: kinematics.Vec{X: -150, Y: 350, Z: 410}, Ball: kinematics.Vec{X: -15, Y: 650, Z: 455}},
-		TieRod: kinematics.TieRod{RackEnd: kinematics.Vec{X: 130, Y: 330, Z: 235}, OuterEnd: kinematics.Vec{X: 140, Y: 680, Z: 230}},
-		Hub:    kinematics.Vec{Y: 750, Z: 310},
-		Wheel:  kinematics.Wheel{LoadedRadius: 310},
-	}
-}
 
 func TestUpdateAgreesWithTheMechanism(t *testing.T) {
 	var s Study
-	c := Case{Corner: corner(), Within: 1.5, Span: Span{Bump: 71, Droop: 63}}
+	c := Case{Corner: checkcorner.Inclined(), Within: 1.5, Span: Span{Bump: 71, Droop: 63}}
 	if err := s.Update(c, 4); err != nil {
 		t.Fatal(err)
 	}
@@ -41,7 +32,7 @@ func TestUpdateAgreesWithTheMechanism(t *testing.T) {
 
 func TestUpdateStaysInsideTheAssembledTravel(t *testing.T) {
 	var s Study
-	if err := s.Update(Case{Corner: corner(), Within: 1, Span: Span{Bump: 900, Droop: 800}}, 0); err != nil {
+	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 900, Droop: 800}}, 0); err != nil {
 		t.Fatal(err)
 	}
 	if !s.Clipped || s.From <= s.Range.Droop.Travel || s.To >= s.Range.Bump.Travel {
@@ -51,16 +42,16 @@ func TestUpdateStaysInsideTheAssembledTravel(t *testing.T) {
 
 func TestUpdateKeepsTheFormerStudyOnError(t *testing.T) {
 	var s Study
-	if err := s.Update(Case{Corner: corner(), Within: 1, Span: Span{Bump: 50, Droop: 40}}, 0); err != nil {
+	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 50, Droop: 40}}, 0); err != nil {
 		t.Fatal(err)
 	}
 	before := s
-	bad := corner()
+	bad := checkcorner.Inclined()
 	bad.Upper.Ball = bad.Lower.Ball
 	if err := s.Update(Case{Corner: bad, Within: 1, Span: Span{Bump: 50, Droop: 40}}, 0); err == nil {
 		t.Fatal("ball joints in one place were accepted")
 	}
-	if err := s.Update(Case{Corner: corner(), Within: 1, Span: Span{Bump: 50, Droop: 40}}, 300); err == nil {
+	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 50, Droop: 40}}, 300); err == nil {
 		t.Fatal("a rack position out of reach was accepted")
 	}
 	if s != before {
@@ -70,7 +61,7 @@ func TestUpdateKeepsTheFormerStudyOnError(t *testing.T) {
 
 func BenchmarkUpdate(b *testing.B) {
 	var s Study
-	c := Case{Corner: corner(), Within: 1, Span: Span{Bump: 70, Droop: 60}}
+	c := Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 70, Droop: 60}}
 	b.ReportAllocs()
 	for b.Loop() {
 		if err := s.Update(c, 0); err != nil {

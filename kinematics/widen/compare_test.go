@@ -8,6 +8,7 @@ import (
 
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/internal/checkcorner"
 	"armscribe/kinematics/effort"
 )
 
@@ -60,7 +61,7 @@ func TestCompareSaysWhatTheTradeSays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ride, err := RideToeOver(mustNew(t, fitted), setup().Travel)
+	ride, err := RideToeOver(checkcorner.New(t, fitted), setup().Travel)
 	if l := table[RideToeRefitted]; err != nil || l.Arms.Value != ride.Most || l.Arms.Value > table[RideToeMost].Arms.Value/3 {
 		t.Errorf("refitted %+v, the fitted corner turns %g: %v", l, ride.Most, err)
 	}

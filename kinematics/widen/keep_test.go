@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 // The scrub radius measured on the corner with the wheel put where
@@ -24,7 +25,7 @@ func TestPlaneForScrubKeepsIt(t *testing.T) {
 			}
 			for _, spacer := range []float64{0, 12.5} {
 				c.Wheel.Spacer, c.Wheel.Offset = spacer, spacer-plane
-				if got := reading(t, mustNew(t, c), kinematics.ScrubRadius); math.Abs(got-scrub) > within {
+				if got := reading(t, checkcorner.New(t, c), kinematics.ScrubRadius); math.Abs(got-scrub) > within {
 					t.Errorf("loaded radius %g, spacer %g: scrub radius %g, want %g", radius, spacer, got, scrub)
 				}
 			}

@@ -9,6 +9,7 @@ import (
 
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 func wheels() []Choice {
@@ -22,8 +23,8 @@ func wish() Wish {
 // measured returns half track, face and scrub radius of a corner as it is.
 func measured(t *testing.T, c kinematics.Corner, tyre clearance.Tyre) (track, face, scrub float64) {
 	t.Helper()
-	m := mustNew(t, c)
-	p := mustAt(t, m, 0, 0)
+	m := checkcorner.New(t, c)
+	p := checkcorner.At(t, m, 0, 0)
 	return reading(t, m, kinematics.HalfTrack), tyre.Face(&p), reading(t, m, kinematics.ScrubRadius)
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 type vec = kinematics.Vec
@@ -32,14 +33,11 @@ func workshop() kinematics.Corner {
 
 // inclined is a corner with everything inclined, camber, toe and a spring on the upright.
 func inclined() kinematics.Corner {
-	return kinematics.Corner{
-		Lower:  kinematics.Arm{Front: vec{X: 150, Y: 300, Z: 190}, Rear: vec{X: -170, Y: 310, Z: 185}, Ball: vec{X: 10, Y: 690, Z: 180}},
-		Upper:  kinematics.Arm{Front: vec{X: 110, Y: 340, Z: 420}, Rear: vec{X: -150, Y: 350, Z: 410}, Ball: vec{X: -15, Y: 650, Z: 455}},
-		TieRod: kinematics.TieRod{RackEnd: vec{X: 130, Y: 330, Z: 235}, OuterEnd: vec{X: 140, Y: 680, Z: 230}},
-		Hub:    vec{X: 1, Y: 751, Z: 309}, Camber: rad(-1.3), Toe: rad(0.15),
-		Wheel:  kinematics.Wheel{Offset: 33, Spacer: 5, LoadedRadius: 307},
-		Spring: kinematics.Spring{Carrier: kinematics.OnUpright, Moving: vec{X: -3, Y: 640, Z: 215}, Body: vec{X: -10, Y: 470, Z: 600}},
-	}
+	c := checkcorner.Inclined()
+	c.Hub, c.Camber, c.Toe = vec{X: 1, Y: 751, Z: 309}, rad(-1.3), rad(0.15)
+	c.Wheel = kinematics.Wheel{Offset: 33, Spacer: 5, LoadedRadius: 307}
+	c.Spring = kinematics.Spring{Carrier: kinematics.OnUpright, Moving: vec{X: -3, Y: 640, Z: 215}, Body: vec{X: -10, Y: 470, Z: 600}}
+	return c
 }
 
 func wide() clearance.Tyre {
@@ -50,27 +48,9 @@ func narrow() clearance.Tyre {
 	return clearance.Tyre{Radius: 317, Section: 233, Tread: 188, Shoulder: 17, Widest: 270}
 }
 
-func mustNew(t *testing.T, c kinematics.Corner) *kinematics.Mechanism {
-	t.Helper()
-	m, err := kinematics.New(&c)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &m
-}
-
-func mustAt(t *testing.T, m *kinematics.Mechanism, travel, rack float64) kinematics.Pose {
-	t.Helper()
-	p, err := m.At(travel, rack)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
-
 func reading(t *testing.T, m *kinematics.Mechanism, q kinematics.Quantity) float64 {
 	t.Helper()
-	p := mustAt(t, m, 0, 0)
+	p := checkcorner.At(t, m, 0, 0)
 	r := p.Readings()
 	v, ok := r.Of(q)
 	if !ok {
@@ -87,10 +67,10 @@ func arc(t *testing.T, m *kinematics.Mechanism) float64 {
 	off := func(p *kinematics.Pose, q vec) float64 {
 		return r3.Norm(r3.Cross(r3.Sub(q, p.LowerBall), p.SteeringAxis()))
 	}
-	rest := mustAt(t, m, 0, 0)
+	rest := checkcorner.At(t, m, 0, 0)
 	radius := off(&rest, rest.Contact)
 	for _, rack := range []float64{-37, 22} {
-		p := mustAt(t, m, 0, rack)
+		p := checkcorner.At(t, m, 0, rack)
 		// The wheel stands upright in every pose of the workshop corner.
 		if got := off(&p, p.Contact); math.Abs(got-radius) > 1e-9 {
 			t.Errorf("rack %g: the contact centre is %g off the axis, was %g", rack, got, radius)
@@ -114,10 +94,10 @@ func TestCommonPractice(t *testing.T) {
 	if err := yaml.Unmarshal(text, &file); err != nil || len(file.Rows) == 0 {
 		t.Fatal(err, len(file.Rows))
 	}
-	before := mustNew(t, workshop())
+	before := checkcorner.New(t, workshop())
 	ub, _ := before.ArmLengths()
 	for _, row := range file.Rows {
-		after := mustNew(t, Arms(Spacers(workshop(), row.Given["spacers"]), row.Given["arms"]))
+		after := checkcorner.New(t, Arms(Spacers(workshop(), row.Given["spacers"]), row.Given["arms"]))
 		ua, _ := after.ArmLengths()
 		got := map[string]float64{
 			"scrub":            reading(t, after, kinematics.ScrubRadius),
@@ -146,7 +126,7 @@ func TestArmsKeepWhatSpacersSpoil(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, spacers, arms := mustNew(t, c), mustNew(t, both.Spacers), mustNew(t, both.Arms)
+	m, spacers, arms := checkcorner.New(t, c), checkcorner.New(t, both.Spacers), checkcorner.New(t, both.Arms)
 	for _, q := range []kinematics.Quantity{kinematics.ScrubRadius, kinematics.Trail, kinematics.Caster, kinematics.SteeringAxisInclination, kinematics.Camber, kinematics.Toe} {
 		if was, is := reading(t, m, q), reading(t, arms, q); math.Abs(was-is) > 1e-9 {
 			t.Errorf("longer arms change %v from %g to %g", q, was, is)
@@ -157,7 +137,7 @@ func TestArmsKeepWhatSpacersSpoil(t *testing.T) {
 		t.Errorf("spacers add %g to the scrub radius, want about 43.7", gain)
 	}
 	swing := func(m *kinematics.Mechanism) clearance.Swing {
-		p := mustAt(t, m, 0, 0)
+		p := checkcorner.At(t, m, 0, 0)
 		return clearance.SwingOf(&p, wide())
 	}
 	was, far, same := swing(m), swing(spacers), swing(arms)
@@ -188,7 +168,7 @@ func TestRods(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := RideToeOver(mustNew(t, n), travel)
+		r, err := RideToeOver(checkcorner.New(t, n), travel)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -206,7 +186,7 @@ func TestRods(t *testing.T) {
 	}
 	spoiled := inclined()
 	spoiled.TieRod.RackEnd.Z += 9
-	worst, err := RideToeOver(mustNew(t, Arms(spoiled, 38)), travel)
+	worst, err := RideToeOver(checkcorner.New(t, Arms(spoiled, 38)), travel)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,7 +194,7 @@ func TestRods(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r, err := RideToeOver(mustNew(t, fitted), travel); err != nil || r.Most > worst.Most/10 {
+	if r, err := RideToeOver(checkcorner.New(t, fitted), travel); err != nil || r.Most > worst.Most/10 {
 		t.Errorf("rack end fitted: %+v (%v), was %+v", r, err, worst)
 	}
 }
