@@ -2,7 +2,7 @@ package report
 
 import (
 	"errors"
-	"fmt"
+	"math"
 	"strings"
 
 	"armscribe/app/job"
@@ -11,18 +11,58 @@ import (
 	"armscribe/kinematics/effort"
 )
 
-// Efforts are the forces in the steering of one variant in three cases.
+// Efforts are the forces in the steering of one variant in three cases, or two
+// where the axle is not steered.
 type Efforts struct {
-	Source  Source
-	Cases   []EffortCase
-	loading loading
+	Source   Source
+	Cases    []EffortCase
+	loading  loading
+	gradient gradient // of the sizes of all lines, case by case
 }
 
 // EffortCase is one case and its answer.
 type EffortCase struct {
 	Key, Name string
 	Answer    effort.Answer
-	Missing   string // why there is no answer; empty when there is one
+	Lines     []EffortLine // without values where there is no answer
+	Missing   string       // why there is no answer; empty when there is one
+}
+
+// EffortLine is one value of a case, in N or N mm, with the 95 % band of the
+// measured points; load and grip are taken as they are assumed.
+type EffortLine struct {
+	Key, Name, Positive string
+	Value, Band         float64
+	HasBand             bool
+	amount              amount
+}
+
+// caseMaker makes a case for a corner.
+type caseMaker struct {
+	key, name string
+	of        func(m *kinematics.Mechanism, c effort.Conditions) (effort.Case, error)
+}
+
+var (
+	parkingCase = caseMaker{"parking", "Parking, turning left at a standstill", effort.Parking}
+	brakingCase = caseMaker{"braking", "Braking, less grip on the right",
+		func(_ *kinematics.Mechanism, c effort.Conditions) (effort.Case, error) { return effort.SplitBraking(c) }}
+	bumpCase = caseMaker{"bump", "Bump under the left wheel",
+		func(_ *kinematics.Mechanism, c effort.Conditions) (effort.Case, error) { return effort.OneWheelBump(c) }}
+)
+
+// makers are the cases of the axle: a rear one is not parked by its driver.
+func (e *Efforts) makers() []caseMaker {
+	braking := brakingCase
+	if c := e.loading.conditions(); c.BrakeLeft == c.BrakeRight {
+		braking.name = "Braking, the same grip on both sides"
+	} else if c.BrakeLeft < c.BrakeRight {
+		braking.name = "Braking, less grip on the left"
+	}
+	if e.loading.rear {
+		return []caseMaker{braking, bumpCase}
+	}
+	return []caseMaker{parkingCase, braking, bumpCase}
 }
 
 // EffortsOf works out the cases for one variant of a job without problems:
@@ -35,156 +75,98 @@ func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := e.loading.conditions()
-	if !e.loading.rear {
-		parking, err := effort.Parking(m, c)
-		if err != nil {
+	for _, k := range e.makers() {
+		c := EffortCase{Key: k.key, Name: k.name}
+		c.Answer, err = e.solve(m, k)
+		switch {
+		case errors.Is(err, effort.ErrLever), errors.Is(err, kinematics.ErrUnreachable):
+			c.Missing = strings.ReplaceAll(err.Error(), "\n", "; ")
+		case err != nil:
 			return nil, e.Source.named(err)
 		}
-		if err := e.solve(m, "parking", "Parking, turning left at a standstill", parking); err != nil {
-			return nil, err
+		c.Lines = e.lines(&c.Answer)
+		e.Cases = append(e.Cases, c)
+	}
+	e.setBands(m)
+	return e, nil
+}
+
+func (e *Efforts) solve(m *kinematics.Mechanism, k caseMaker) (effort.Answer, error) {
+	c, err := k.of(m, e.loading.conditions())
+	if err != nil {
+		return effort.Answer{}, err
+	}
+	return effort.Solve(m, e.loading.gear(), c)
+}
+
+// setBands finds the band of every line.
+func (e *Efforts) setBands(m *kinematics.Mechanism) {
+	sizes := func(m *kinematics.Mechanism) []fact {
+		var list []fact
+		for _, k := range e.makers() {
+			a, err := e.solve(m, k)
+			for _, l := range e.lines(&a) {
+				list = append(list, fact{math.Abs(l.Value), err == nil})
+			}
+		}
+		return list
+	}
+	e.gradient = e.Source.slopes(sizes(m), sizes)
+	k := 0
+	for i := range e.Cases {
+		for n := range e.Cases[i].Lines {
+			l := &e.Cases[i].Lines[n]
+			b := e.gradient.half(e.Source.Within, k, l.amount.rounding())
+			l.Band, l.HasBand = b.half, b.ok
+			k++
 		}
 	}
-	braking, err := effort.SplitBraking(c)
-	if err != nil {
-		return nil, e.Source.named(err)
-	}
-	bump, err := effort.OneWheelBump(c)
-	if err != nil {
-		return nil, e.Source.named(err)
-	}
-	return e, errors.Join(e.solve(m, "braking", "Braking, less grip on the right", braking),
-		e.solve(m, "bump", "Bump under the left wheel", bump))
 }
 
-func (e *Efforts) solve(m *kinematics.Mechanism, key, name string, c effort.Case) error {
-	out := EffortCase{Key: key, Name: name}
-	var err error
-	out.Answer, err = effort.Solve(m, e.loading.gear(), c)
-	switch {
-	case errors.Is(err, effort.ErrLever), errors.Is(err, kinematics.ErrUnreachable):
-		out.Missing = strings.ReplaceAll(err.Error(), "\n", "; ")
-	case err != nil:
-		return e.Source.named(err)
-	}
-	e.Cases = append(e.Cases, out)
-	return nil
-}
-
-// effortLine is one value of a case.
-type effortLine struct {
-	key, name, positive string
-	amount              amount
-	value               float64 // N mm, mm or N
-}
-
-// lines are the values of a case that has an answer.
-func (e *Efforts) lines(c *EffortCase) []effortLine {
-	a := &c.Answer
+// lines are the values of an answer.
+func (e *Efforts) lines(a *effort.Answer) []EffortLine {
 	rod := "tie rod"
 	if e.loading.rear {
 		rod = "toe link"
 	}
-	var list []effortLine
+	var list []EffortLine
+	add := func(key, name, positive string, of amount, v float64) {
+		list = append(list, EffortLine{Key: key, Name: name, Positive: positive, Value: v, amount: of})
+	}
 	for _, s := range []struct {
 		name string
 		part *effort.Part
 	}{{"left", &a.Left}, {"right", &a.Right}} {
-		list = append(list,
-			effortLine{s.name + "_moment", "about the steering axis, " + s.name, "turns the wheel's front outboard", aMoment, s.part.Moment},
-			effortLine{s.name + "_rod", rod + ", " + s.name, "is pressed", aForce, s.part.Rod})
+		add(s.name+"_moment", "about the steering axis, "+s.name, "turns the wheel's front outboard", aMoment, s.part.Moment)
+		add(s.name+"_rod", rod+", "+s.name, "is pressed", aForce, s.part.Rod)
 	}
 	if e.loading.rear {
 		return list
 	}
-	list = append(list, effortLine{"rack", "rack, from both sides", "pushes it to the car's left", aForce, a.Rack})
-	if a.HasWheel {
-		list = append(list, effortLine{"wheel_torque", "torque at the steering wheel", "turns it to the left", aMoment, a.WheelTorque},
-			effortLine{"rim_pull", "pull at its rim", "turns it to the left", aForce, a.RimPull})
-	}
+	add("rack", "rack, from both sides", "pushes it to the car's left", aForce, a.Rack)
+	add("wheel_torque", "torque at the steering wheel", "turns it to the left", aMoment, a.WheelTorque)
+	add("rim_pull", "pull at its rim", "turns it to the left", aForce, a.RimPull)
 	return list
 }
 
-// Table prints the cases for a person.
-func (e *Efforts) Table() string {
-	s := &e.Source
-	g := grid{columns: []align{left, point, left, left}}
-	g.row("", "value", "unit", "positive when it")
-	for i := range e.Cases {
-		c := &e.Cases[i]
-		g.row(c.Name)
-		if c.Missing != "" {
-			g.row("  no answer: " + oneLine(c.Missing))
-			continue
-		}
-		for _, l := range e.lines(c) {
-			v, unit := l.amount.inUnit(l.value, s.Unit)
-			decimals := 0
-			if l.amount == aMoment {
-				decimals = 1
-			}
-			g.row("  "+l.name, withSign(units.FormatNumber(v, decimals)), unit, l.positive)
-		}
+// Cells are value, band and unit as they are printed, with the digits that
+// the band leaves.
+func (l *EffortLine) Cells() (value, band, unit string) {
+	v, unit := l.amount.inUnit(l.Value, units.Millimetre)
+	if !l.HasBand {
+		return withSign(units.FormatNumber(v, 1)), notKnown, unit
 	}
-	head := fmt.Sprintf("%s: %s, forces in the steering; INDICATIVE ONLY\n", oneLine(s.Job), oneLine(s.Variant))
-	if e.loading.rear {
-		head = fmt.Sprintf("%s: %s, forces in the toe links; INDICATIVE ONLY\n", oneLine(s.Job), oneLine(s.Variant))
-	}
-	return head + "\n" + g.String() + "\n" + foot(e.notes())
+	half, _ := l.amount.inUnit(l.Band, units.Millimetre)
+	value, band = splitForce(v, half)
+	return withSign(value), band, unit
 }
 
-func (e *Efforts) notes() []string {
-	list := e.loading.words(e.Source.Unit)
-	if !e.loading.rear {
-		list = append(list, "Parking torque: J. J. Taborek, Mechanics of Vehicles (1957), from memory: grip x load x root(tread² / 8 + scrub²); the tread is "+
-			lengthText(e.loading.tread, e.Source.Unit)+" wide.")
+// splitForce is splitBand for a force or moment, whose digits behind a tenth say
+// nothing: what is assumed of load and grip is never that well known.
+func splitForce(value, band float64) (number, half string) {
+	const least = 0.05
+	if band < least {
+		return units.FormatNumber(value, 1), "± " + units.FormatNumber(band, 1)
 	}
-	if s := e.Source.radiusNote(); s != "" {
-		list = append(list, "They rest on "+s+".")
-	}
-	return list
-}
-
-type effortLineJSON struct {
-	Key      string  `json:"key"`
-	Name     string  `json:"name"`
-	Value    float64 `json:"value"`
-	Unit     string  `json:"unit"`
-	Positive string  `json:"positive_when_it"`
-}
-
-type effortCaseJSON struct {
-	Key     string           `json:"key"`
-	Name    string           `json:"name"`
-	Lines   []effortLineJSON `json:"values"`
-	Missing string           `json:"missing,omitempty"`
-}
-
-type effortJSON struct {
-	Job        string           `json:"job"`
-	Variant    string           `json:"variant"`
-	Indicative bool             `json:"indicative_only"`
-	Cases      []effortCaseJSON `json:"cases"`
-	Loading    loadingJSON      `json:"conditions"`
-	Notes      []string         `json:"notes"`
-	Caution    string           `json:"caution"`
-}
-
-// JSON prints the cases for a program: N and N m.
-func (e *Efforts) JSON() string {
-	mm := *e
-	mm.Source.Unit = units.Millimetre
-	out := effortJSON{Job: e.Source.Job, Variant: e.Source.Variant, Indicative: true, Loading: e.loading.json(), Notes: mm.notes(), Caution: Caution}
-	for i := range e.Cases {
-		c := &e.Cases[i]
-		list := effortCaseJSON{Key: c.Key, Name: c.Name, Lines: []effortLineJSON{}, Missing: c.Missing}
-		if c.Missing == "" {
-			for _, l := range e.lines(c) {
-				v, unit := l.amount.inUnit(l.value, units.Millimetre)
-				list.Lines = append(list.Lines, effortLineJSON{l.key, l.name, number12(v), unit, l.positive})
-			}
-		}
-		out.Cases = append(out.Cases, list)
-	}
-	return encode(out)
+	return splitBand(value, band)
 }

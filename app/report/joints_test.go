@@ -100,6 +100,7 @@ func newRandom() func() float64 {
 
 func TestJointLimits(t *testing.T) {
 	j := opened(t, frontJob)
+	j.JointLimits = job.JointLimits{}
 	free := mustJoints(t, j, 0)
 	deg := func(i jointangle.Joint, more float64) job.OptionalDegrees {
 		return job.OptionalDegrees{Degrees: job.Degrees(degrees(free.List[i].Tilt) + more), Given: true}

@@ -16,6 +16,20 @@ type Loading struct {
 	Load        float64 // N on each wheel
 	RackPerTurn float64 // mm of rack for one turn of the steering wheel
 	RimDiameter float64 // mm, of the steering wheel
+	Under       Under   // zero: what is usual
+}
+
+// Under is what the cases assume of ground and bump.
+type Under struct {
+	Parking, Left, Right float64 // grips
+	BumpTravel           float64 // mm
+	BumpLoad, BumpKick   float64 // more load, and push rearward, as shares of the wheel load
+}
+
+// UsualUnder is what is assumed unless another is asked for; see effort.Usual.
+func UsualUnder() Under {
+	c := effort.Usual(1, 0)
+	return Under{c.Parking, c.BrakeLeft, c.BrakeRight, c.BumpTravel, c.BumpLoad, c.BumpKick}
 }
 
 // Assumed values, of a light car with a manual rack. Common practice, no source.
@@ -79,7 +93,14 @@ func (l *loading) fill(to *float64, held job.Optional, otherwise float64, u unit
 	}
 }
 
-func (l *loading) conditions() effort.Conditions { return effort.Usual(l.Load, l.tread) }
+func (l *loading) conditions() effort.Conditions {
+	u := l.Under
+	if u == (Under{}) {
+		u = UsualUnder()
+	}
+	return effort.Conditions{Load: l.Load, Tread: l.tread, Parking: u.Parking, BrakeLeft: u.Left, BrakeRight: u.Right,
+		BumpTravel: u.BumpTravel, BumpLoad: u.BumpLoad * l.Load, BumpKick: u.BumpKick * l.Load}
+}
 
 // gear leaves the steering wheel out where the axle is not steered.
 func (l *loading) gear() effort.Gear {

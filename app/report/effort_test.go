@@ -1,0 +1,128 @@
+package report
+
+import (
+	"math"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+func mustBeside(t *testing.T, j *job.Job, variant, before int, l Loading) *EffortsBeside {
+	t.Helper()
+	b, err := EffortsBesideOf(j, variant, before, l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+func line(t *testing.T, b *EffortsBeside, inCase, key string) *BesideLine {
+	t.Helper()
+	l := b.Find(inCase, key)
+	if l == nil {
+		t.Fatalf("no %s in %s", key, inCase)
+	}
+	return l
+}
+
+// What a builder must be able to read off the demo job: spacers raise moments
+// and the pull at the rim in every case, longer arms change next to nothing.
+func TestSpacersRaiseTheEffortAndArmsDoNot(t *testing.T) {
+	j := opened(t, frontJob)
+	const asMeasured, spacers, arms = 0, 1, 2
+	wide, long := mustBeside(t, j, spacers, asMeasured, Loading{}), mustBeside(t, j, arms, asMeasured, Loading{})
+	for _, c := range []string{"parking", "braking", "bump"} {
+		for _, key := range []string{"left_moment", "rack", "wheel_torque", "rim_pull"} {
+			w, l := line(t, wide, c, key), line(t, long, c, key)
+			if w.Verdict != WayWorse || w.Change < 5*w.Band || w.Change < math.Abs(w.Before.Value)/6 {
+				t.Errorf("%s, %s with spacers: %+.4g ± %.4g, %v", c, key, w.Change, w.Band, w.Verdict)
+			}
+			if math.Abs(l.Change) > w.Change/40 {
+				t.Errorf("%s, %s with longer arms: %+.4g, with spacers %+.4g", c, key, l.Change, w.Change)
+			}
+		}
+	}
+	// Braking on vertical-axis terms: the moment grows by force x spacer, about.
+	const grip, share = 0.8, 0.03
+	force := grip * j.CornerWeight.Kg * Gravity
+	jack := line(t, wide, "braking", "right_moment").Change // of the smaller grip
+	near(t, "moment by the spacer's 50 mm, left less right", line(t, wide, "braking", "left_moment").Change-jack, force*(1-0.3/0.8)*50, share*force*50)
+}
+
+// The bands of a change against a sample of both variants measured wrong, the
+// points that both have by the same error.
+func TestEffortBands(t *testing.T) {
+	j := opened(t, frontJob)
+	j.Variants[1].TieRod.OuterEnd.Z = units.Length{MM: j.Variants[1].TieRod.OuterEnd.Z.MM + 7.25}
+	b := mustBeside(t, j, 1, 0, Loading{Load: 2900})
+	next := newRandom()
+	const n = 1500
+	keys := []string{"left_moment", "right_rod", "rim_pull"}
+	var sums, squares [3]float64
+	for range n {
+		k := j.Clone()
+		c0, c1 := k.Variants[0].Corner(), k.Variants[1].Corner()
+		for _, at := range c0.Coordinates() {
+			by := 2*next() - 1
+			shared := c0.Shares(&c1, at)
+			c0.Shift(at, by)
+			if !shared {
+				by = 2*next() - 1
+			}
+			c1.Shift(at, by)
+		}
+		sizes := [2][3]float64{effortSizes(t, b.Before, &c0), effortSizes(t, b.Now, &c1)}
+		for i := range keys {
+			d := sizes[1][i] - sizes[0][i]
+			sums[i] += d
+			squares[i] += d * d
+		}
+	}
+	for i, key := range keys {
+		mean := sums[i] / n
+		near(t, "band of the change of "+key, line(t, b, "braking", key).Band/(normal95*math.Sqrt(squares[i]/n-mean*mean)), 1, 0.07)
+	}
+}
+
+// effortSizes are the sizes in braking that TestEffortBands looks at.
+func effortSizes(t *testing.T, e *Efforts, c *kinematics.Corner) [3]float64 {
+	t.Helper()
+	a, err := e.solve(mechanism(t, *c), brakingCase)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return [3]float64{math.Abs(a.Left.Moment), math.Abs(a.Right.Rod), math.Abs(a.RimPull)}
+}
+
+// The usual conditions, asked for, change nothing; others do what they say.
+func TestEffortUnderOtherConditions(t *testing.T) {
+	j := opened(t, frontJob)
+	usual, asked := mustBeside(t, j, 1, 0, Loading{}), mustBeside(t, j, 1, 0, Loading{Under: UsualUnder()})
+	near(t, "pull", line(t, asked, "bump", "rim_pull").Now.Value, line(t, usual, "bump", "rim_pull").Now.Value, 1e-9)
+	under := UsualUnder()
+	under.Left, under.Right = 0.35, 0.85
+	other := mustBeside(t, j, 1, 0, Loading{Under: under})
+	if other.Cases[1].Name != "Braking, less grip on the left" || usual.Cases[1].Name != "Braking, less grip on the right" {
+		t.Errorf("%q, %q", other.Cases[1].Name, usual.Cases[1].Name)
+	}
+	if pull := line(t, other, "braking", "rim_pull").Now.Value; pull >= 0 || line(t, usual, "braking", "rim_pull").Now.Value <= 0 {
+		t.Errorf("less grip on the left pulls %v", pull)
+	}
+	under.Parking = -0.2
+	if _, err := EffortsOf(j, 0, Loading{Under: under}); err == nil {
+		t.Error("a grip below nothing is no problem")
+	}
+	same := mustBeside(t, j, 1, 1, Loading{})
+	if l := line(t, same, "braking", "rack"); l.Verdict != WaySame || l.Change != 0 {
+		t.Errorf("beside itself: %+v", l)
+	}
+}
+
+func TestEffortsOfARearAxle(t *testing.T) {
+	b := mustBeside(t, opened(t, rearJob), 0, 0, Loading{})
+	if len(b.Cases) != 2 || b.Cases[0].Key != "braking" || b.Find("braking", "rim_pull") != nil || b.Find("parking", "left_moment") != nil {
+		t.Errorf("%+v", b.Cases)
+	}
+}
