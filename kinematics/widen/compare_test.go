@@ -8,8 +8,8 @@ import (
 
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
-	"armscribe/kinematics/internal/checkcorner"
 	"armscribe/kinematics/effort"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 func setup() Setup {
