@@ -63,6 +63,7 @@ func widened(t *testing.T, given map[string]float64) map[string]float64 {
 	before.Camber = rad(given["camber_deg"])
 	after := before
 	after.Wheel.Spacer += given["spacer"]
+	after.Wheel.Offset += given["offset"]
 	lengthen(&after, given["longer"])
 	mb, ma := mustNew(t, before), mustNew(t, after)
 	rb, ra := mustRead(t, mb, 0, 0), mustRead(t, ma, 0, 0)

@@ -124,7 +124,8 @@ func TestEffectsAreOfOneUnit(t *testing.T) {
 func TestMinimumEngagement(t *testing.T) {
 	for _, row := range []struct{ diameter, pitch, least, turns float64 }{
 		{12.7, 1.27, 19.05, 15}, {15.875, 25.4 / 18, 23.8125, 16.875}, {19.05, 1.5875, 28.575, 18},
-		{11.1125, 1.27, 16.66875, 13.125}, {12, 1.75, 18, 18 / 1.75}, {16, 2, 24, 12},
+		{11.1125, 1.27, 16.66875, 13.125}, {12, 1.75, 18, 18 / 1.75}, {14, 2, 21, 10.5},
+		{16, 2, 24, 12}, {20, 1.5, 30, 20}, {20, 2.5, 30, 12},
 	} {
 		a := RodEnd("leg", UpperFrontLeg, Thread{row.diameter, row.pitch, row.least + 3*row.pitch}, 9, 9)
 		for turns, short := range map[float64]bool{2: false, 3: false, 3.01: true, -4: false} {

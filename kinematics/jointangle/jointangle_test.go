@@ -43,6 +43,32 @@ func TestTiltsOfAFlatLinkage(t *testing.T) {
 	}
 }
 
+// A shank is out of square to its bolt by asin(|u.n|), u along the shank and n
+// along the bolt: a level rod across a bolt that stands upright, its outer end
+// carried up by rod length x sin 12 degrees, is 12.000 degrees out at both ends.
+// Own reference case, exact: equal level arms keep the upright from turning.
+func TestShankOutOfSquare(t *testing.T) {
+	const rod, degrees = 417.0, 12.0
+	c := checkcorner.Flat()
+	c.Lower = kinematics.FlatArm(kinematics.Vec{Y: 273, Z: 190}, kinematics.Vec{Y: 273 + rod, Z: 190})
+	c.Upper = kinematics.FlatArm(kinematics.Vec{Y: 273, Z: 440}, kinematics.Vec{Y: 273 + rod, Z: 440})
+	c.TieRod = kinematics.TieRod{RackEnd: kinematics.Vec{X: -123, Y: 273, Z: 231}, OuterEnd: kinematics.Vec{X: -123, Y: 273 + rod, Z: 231}}
+	m := checkcorner.New(t, c)
+	travel := -rod * math.Sin(degrees*math.Pi/180) // down, so that the sign must not count
+	got, err := Of(m, travel, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := checkcorner.At(t, m, travel, 0)
+	u := r3.Unit(r3.Sub(p.OuterEnd, p.RackEnd))
+	for _, j := range []Joint{OuterEnd, RackEnd} {
+		byRule := math.Asin(math.Abs(r3.Dot(u, kinematics.Vec{Z: 1}))) * 180 / math.Pi
+		if tilt := got[j] * 180 / math.Pi; math.Abs(tilt-degrees) > 1e-9 || math.Abs(byRule-degrees) > 1e-9 {
+			t.Errorf("%v: %.12f degrees, by the rule %.12f, want %g", j, tilt, byRule, degrees)
+		}
+	}
+}
+
 // In space: the tilt of a ball joint is the angle between the stud and the
 // place it had in the arm at rest, carried along by turning the arm about its
 // axis. The turn is found from the ball joint's own path.
