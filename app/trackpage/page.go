@@ -1,0 +1,78 @@
+// Package trackpage is the page on wheels and track: what follows from a tyre
+// and a wheel, both ways of widening the track beside the measured corner, the
+// ways to a wished track, and what it does to lock, effort and joints. It holds
+// no job: it asks its host for one and hands changes back.
+package trackpage
+
+import (
+	"fmt"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/pages"
+	"armscribe/app/units"
+)
+
+// Host is the window that the page stands in, and what this page asks of it
+// besides.
+type Host struct {
+	pages.Host
+	// Add appends variants to the job in one edit under a name for Undo, beside
+	// the variant that they came from. One alone is shown. What is refused
+	// changes nothing.
+	Add func(name string, from int, list []job.Variant) error
+}
+
+// Page is the page. All its methods belong to the toolkit's goroutine.
+type Page struct {
+	*pages.Book
+	host Host
+
+	facts *facts
+}
+
+const caution = "Geometry and indicative loads only: strength, welding, fasteners and road legality are for qualified people and local codes."
+
+// New makes the page; Show fills it.
+func New(h Host) *Page {
+	p := &Page{host: h}
+	p.facts = newFacts(p)
+	p.Book = pages.NewBook(caution, p.facts)
+	p.Before = func() { p.SetTitle(p.host.Shown().Name) }
+	return p
+}
+
+func (p *Page) unit() units.Unit { return p.host.Unit() }
+
+// add appends variants that came from one, and says so, or why not.
+func (p *Page) add(to *pages.Notice, from int, list ...job.Variant) bool {
+	j := p.host.Job()
+	names := make([]string, len(list))
+	for i := range list {
+		list[i].Name = freeName(j, list[i].Name)
+		names[i] = list[i].Name
+	}
+	before := len(j.Variants)
+	if err := p.host.Add("add "+strings.Join(names, " and "), from, list); err != nil {
+		to.Wrong("This cannot be kept: ", err)
+		return false
+	}
+	kept := p.host.Job().Names()[before:]
+	if len(kept) == 1 {
+		to.Say("Kept as “" + kept[0] + "”, which is now shown.")
+	} else {
+		to.Say("Kept as “" + strings.Join(kept, "” and “") + "”.")
+	}
+	return true
+}
+
+// freeName returns the name, or the name with the first number that is free.
+func freeName(j *job.Job, name string) string {
+	free := name
+	for n := 2; ; n++ {
+		if _, taken := j.Find(free); !taken {
+			return free
+		}
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+}
