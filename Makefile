@@ -13,6 +13,14 @@ GO := .ci/with-go go
 # The toolkit's software driver (tag ci) needs neither cgo nor a display.
 PLAIN := CGO_ENABLED=0 $(GO)
 
+# How long one package's tests may take: a busy machine of two cores needs more than go's own 10 minutes for -race.
+PATIENCE := -timeout 40m
+
+# The checks read the tree with git, which refuses a clone that belongs to another user unless told.
+export GIT_CONFIG_COUNT := 1
+export GIT_CONFIG_KEY_0 := safe.directory
+export GIT_CONFIG_VALUE_0 := $(CURDIR)
+
 .NOTPARALLEL:
 .PHONY: run test e2e check bench shots frames licences window clean
 
@@ -20,7 +28,7 @@ run: window
 	bin/armscribe $(if $(JOB),'$(JOB)')
 
 test:
-	$(PLAIN) test -tags ci ./...
+	$(PLAIN) test $(PATIENCE) -tags ci ./...
 	$(MAKE) --no-print-directory e2e
 
 # The window under a virtual display, worked with mouse and keys.
@@ -42,7 +50,7 @@ check:
 	$(PLAIN) build -o bin/armcalc ./cmd/armcalc
 	.ci/with-go sh -c 'GOOS=windows CGO_ENABLED=0 go vet $$(go list -deps ./cmd/armcalc | grep ^armscribe/)'
 	GOOS=windows $(PLAIN) build -o bin/armcalc.exe ./cmd/armcalc
-	CGO_ENABLED=1 $(GO) test -race -tags ci ./...
+	CGO_ENABLED=1 $(GO) test $(PATIENCE) -race -tags ci ./...
 	.ci/with-go .ci/fuzz $(FUZZTIME)
 	.ci/with-go .ci/licences
 

@@ -8,4 +8,4 @@ cd "$(dirname "$0")/.."
 
 start_display 1400x900
 CGO_ENABLED=0 go build -o bin/armcalc ./cmd/armcalc
-ARMSCRIBE_BIN=$PWD/bin CGO_ENABLED=0 go test -count=1 -tags e2e -v ./app/window/e2e
+ARMSCRIBE_BIN=$PWD/bin CGO_ENABLED=0 go test -count=1 -timeout 40m -tags e2e -v ./app/window/e2e
