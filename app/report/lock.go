@@ -76,6 +76,11 @@ type LockEnd struct {
 	Circle             clearance.TurningCircle
 	WallBand, KerbBand float64 // mm
 	HasCircle          bool
+	// Contact is where the left and the right tyre meet the ground, mm, the right
+	// one's y below zero; only without Missing.
+	Contact [2]kinematics.Vec
+
+	gradient gradient // of its facts
 }
 
 // lockTravels is at how many places of the travel the lock is looked at.
@@ -118,6 +123,20 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 		}
 	}
 	return l, nil
+}
+
+// LockCurve is the steering of one variant of a job without problems at n+1 even
+// places from the right stop to the left. Errors as of LockOf.
+func LockCurve(j *job.Job, variant, n int) ([]LockRow, error) {
+	s := SourceOf(j, variant)
+	if s.Rear {
+		return nil, ErrNoSteering
+	}
+	m, err := s.mechanism()
+	if err != nil {
+		return nil, err
+	}
+	return s.steered(m, places(-s.RackRight, s.RackLeft, n+1)), nil
 }
 
 // lockStations is into how many steps, about, a chosen step cuts the longer way.
@@ -266,23 +285,40 @@ func (w *lockWork) free(stop float64, around clearance.Case) (LockEnd, error) {
 	return out, nil
 }
 
+// Places of an end's facts: sizes of angles, and of the circle.
+const (
+	leftFact = iota
+	rightFact
+	errorFact
+	wallFact
+	kerbFact
+)
+
 // finish works out steering and circle at the end's place of the rack.
 func (w *lockWork) finish(e LockEnd) LockEnd {
 	e.LockRow = w.s.steered(w.m, []float64{e.Rack})[0]
-	if e.Missing != "" || !w.hasTyre || w.s.Wheelbase <= 0 {
-		return e
+	for i, sign := range [...]float64{1, -1} {
+		if p, err := w.m.At(0, sign*e.Rack); err == nil {
+			e.Contact[i] = kinematics.Vec{X: p.Contact.X, Y: sign * p.Contact.Y, Z: p.Contact.Z}
+		} // else the row says so
+	}
+	circle := func(m *kinematics.Mechanism) (clearance.TurningCircle, bool) {
+		if !w.hasTyre || w.s.Wheelbase <= 0 {
+			return clearance.TurningCircle{}, false
+		}
+		c, err := clearance.TurningCircleAt(m, w.around.Tyre, e.Rack, w.s.Wheelbase)
+		return c, err == nil // straight on there is none
 	}
 	of := func(m *kinematics.Mechanism) []fact {
-		c, err := clearance.TurningCircleAt(m, w.around.Tyre, e.Rack, w.s.Wheelbase)
-		return []fact{{c.WallToWall, err == nil}, {c.KerbToKerb, err == nil}}
+		st, err := m.Steering(e.Rack, w.s.Wheelbase)
+		c, ok := circle(m)
+		return []fact{leftFact: {math.Abs(st.Left), err == nil}, rightFact: {math.Abs(st.Right), err == nil},
+			errorFact: {math.Abs(st.AckermannError), err == nil && st.HasError}, wallFact: {c.WallToWall, ok}, kerbFact: {c.KerbToKerb, ok}}
 	}
-	var err error
-	if e.Circle, err = clearance.TurningCircleAt(w.m, w.around.Tyre, e.Rack, w.s.Wheelbase); err != nil {
-		return e // straight on, or the tyre is none: HasCircle stays false
-	}
-	e.HasCircle = true
-	g, least := w.s.slopes(of(w.m), of), rounding(kinematics.Length)
-	e.WallBand, e.KerbBand = g.half(w.s.Within, 0, least).half, g.half(w.s.Within, 1, least).half
+	e.Circle, e.HasCircle = circle(w.m)
+	e.gradient = w.s.slopes(of(w.m), of)
+	least := rounding(kinematics.Length)
+	e.WallBand, e.KerbBand = e.gradient.half(w.s.Within, wallFact, least).half, e.gradient.half(w.s.Within, kerbFact, least).half
 	return e
 }
 

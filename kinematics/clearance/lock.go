@@ -98,6 +98,9 @@ type TurningCircle struct {
 	// Spread is how far apart, mm, the two wheels' own turn centres lie on the
 	// other axle's line; the circle is about their middle.
 	Spread float64
+	// Centre is that middle, z aside: x is minus the wheelbase, y counts toward
+	// the car's left.
+	Centre Vec
 }
 
 // ErrStraight: the wheels do not turn one way, so there is no circle.
@@ -136,7 +139,7 @@ func TurningCircleAt(m *kinematics.Mechanism, t Tyre, rack, wheelbase float64) (
 		return TurningCircle{}, ErrStraight
 	}
 	mid, prof := (centre[0]+centre[1])/2, t.profile()
-	c := TurningCircle{Spread: math.Abs(centre[0] - centre[1])}
+	c := TurningCircle{Spread: math.Abs(centre[0] - centre[1]), Centre: Vec{X: -wheelbase, Y: mid}}
 	for i, sign := range [...]float64{1, -1} {
 		p, on := &poses[i], Vec{X: -wheelbase, Y: sign * mid}
 		s := standOf(p)

@@ -1,0 +1,106 @@
+package report
+
+import (
+	"math"
+
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// LockLine is one measure of the lock one way beside another variant's, as it is
+// printed, in the unit of the source. What is not known is empty.
+type LockLine struct {
+	Name, Unit   string
+	Now, Before  string
+	Change, Band string
+	Verdict      WayVerdict
+}
+
+// Beside sets the lock one way, 0 to the right and 1 to the left, beside that of
+// another variant of the same job, where the wished gaps are kept. More rack is
+// better, and a smaller circle, and a smaller Ackermann error.
+func (l *Lock) Beside(before *Lock, way int) []LockLine {
+	now, was := &l.Ways[way].Kept, &before.Ways[way].Kept
+	u := l.Source.Unit
+	farther, far := farUnit(u)
+	length := func(mm float64) float64 { return units.In(mm, u) }
+	circle := func(mm float64) float64 { return units.In(mm, farther) }
+	rack := lockValue{now: math.Abs(now.Rack), was: math.Abs(was.Rack), hasNow: true, hasWas: true, hasBand: now.By == ByStop && was.By == ByStop, more: true}
+	list := []LockLine{rack.line("rack used", u.String(), length)}
+	for _, m := range [...]struct {
+		fact       int
+		name, unit string
+		in         func(float64) float64
+		now, was   float64
+		has        [2]bool
+		wished     bool // no verdict
+	}{
+		{leftFact, "angle of the left wheel", "deg", degrees, now.Left, was.Left, [2]bool{now.Missing == "", was.Missing == ""}, true},
+		{rightFact, "angle of the right wheel", "deg", degrees, now.Right, was.Right, [2]bool{now.Missing == "", was.Missing == ""}, true},
+		{errorFact, "Ackermann error", "deg", degrees, now.AckermannError, was.AckermannError, [2]bool{now.HasError, was.HasError}, false},
+		{wallFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, [2]bool{now.HasCircle, was.HasCircle}, false},
+		{kerbFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, [2]bool{now.HasCircle, was.HasCircle}, false},
+	} {
+		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), hasNow: m.has[0], hasWas: m.has[1]}
+		if v.hasNow && v.hasWas {
+			b := changeHalf(&before.Source, &l.Source, &was.gradient, &now.gradient, m.fact, rounding(kinematics.Angle))
+			v.band, v.hasBand = b.half, b.ok
+		}
+		line := v.line(m.name, m.unit, m.in)
+		if m.wished {
+			line.Verdict = WayNone
+		}
+		list = append(list, line)
+	}
+	return list
+}
+
+// lockValue is a measure of both variants; less is better unless more is. A
+// change whose band is not known is judged as it is.
+type lockValue struct {
+	now, was       float64
+	hasNow, hasWas bool
+	band           float64
+	hasBand        bool
+	more           bool
+}
+
+func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
+	l := LockLine{Name: name, Unit: unit}
+	text := func(x float64) string {
+		if v.hasBand && v.band > 0 {
+			number, _ := splitBand(in(x), in(v.band))
+			return number
+		}
+		return units.FormatNumber(in(x), lockDecimals)
+	}
+	if v.hasNow {
+		l.Now = text(v.now)
+	}
+	if v.hasWas {
+		l.Before = text(v.was)
+	}
+	if !v.hasNow || !v.hasWas {
+		return l
+	}
+	d := v.now - v.was
+	l.Change = withSign(text(d))
+	switch {
+	case !v.hasBand:
+		l.Band = notKnown
+	case v.band > 0:
+		_, l.Band = splitBand(in(d), in(v.band))
+	}
+	switch size := math.Abs(d); {
+	case size <= rounding(kinematics.Angle):
+		l.Verdict = WaySame
+		l.Change, l.Band = "0", ""
+	case size <= v.band:
+		l.Verdict = WayOpen
+	case v.more == (d > 0):
+		l.Verdict = WayBetter
+	default:
+		l.Verdict = WayWorse
+	}
+	return l
+}
