@@ -1,0 +1,287 @@
+package panels
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/look"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// Room is the panel of what stands around the wheel: the least gap to each
+// obstacle, to be clicked for the place where it happens; the fields of the
+// selected one; and what stands inside the rim.
+//
+// All methods belong to the toolkit's goroutine.
+type Room struct {
+	form
+
+	// OnEdit asks the owner for a change of the job; it must be set before a hand
+	// types.
+	OnEdit func(name string, change func(j *job.Job)) error
+	// OnPicked is told which obstacle a click or key chose: it is selected, and the
+	// car is to go to where its gap is least.
+	OnPicked func(index int)
+	// OnAdd asks for a new obstacle.
+	OnAdd func(d room.Draft)
+	// OnShow asks for the swept tyre in the views, or for none.
+	OnShow func(on bool)
+	// OnRoll sets how far the body rolls either way, rad.
+	OnRoll func(rad float64)
+	// OnHousings sets the housings of outer end and lower ball joint across, mm.
+	OnHousings func(outerEnd, lowerBall float64)
+	// OnHint is told what the line under the pointer does; it may be nil.
+	OnHint func(text string)
+
+	in       RoomInput
+	selected int // of the obstacles; -1 for none
+	setting  bool
+	shape    roomShape
+
+	shown        *widget.Check
+	roll         *valueRow
+	state, about *textRow
+	lines        []*roomLine
+	deeds        *deedsRow
+	one          obstacleFields
+	rim          rimRows
+}
+
+// RoomInput is what the panel shows. Nothing of it is kept but until the next
+// call.
+type RoomInput struct {
+	Job  *job.Job
+	Unit units.Unit
+	// Moving tells that a hand is moving something: fields wait.
+	Moving bool
+	// Answers to the gaps; without them Problem says why, and how to help it.
+	Answers *room.Answers
+	Problem string
+	Rim     room.Rim
+	RimErr  error
+	// Shown tells whether the views show the swept tyre.
+	Shown bool
+	Roll  float64        // rad, either way
+	By    kinematics.Vec // see room.Carried
+	// OuterEnd and LowerBall are the housings across, mm.
+	OuterEnd, LowerBall float64
+}
+
+// fine tells whether the gaps are worked out finely.
+func (in *RoomInput) fine() bool { return in.Answers != nil && in.Answers.Fine&room.Gaps != 0 }
+
+// roomShape is which rows there are.
+type roomShape struct {
+	built    bool
+	lines    int
+	selected job.ObstacleShape // 0 for none
+	brake    bool
+}
+
+// NewRoom returns a panel that shows nothing yet.
+func NewRoom() *Room {
+	r := &Room{selected: -1}
+	r.form.init(r)
+	r.shown = widget.NewCheck("Swept tyre in the views", func(on bool) {
+		if !r.setting {
+			r.OnShow(on)
+		}
+	})
+	r.roll = newValueRow(&r.form, "Roll, either way", r.rollField())
+	r.roll.explainWith("0 for none; roll brings no new place of the wheel, it says how it gets there")
+	r.state, r.about = newTextRow(), newTextRow()
+	r.deeds = newDeedsRow(r)
+	r.one.init(r)
+	r.rim.init(r)
+	return r
+}
+
+// rollMost is the largest roll that can be asked for, rad.
+const rollMost = kinematics.MaxRoll
+
+func (r *Room) rollField() *field {
+	f := newField("roll")
+	f.check = func(text string) (string, error) {
+		_, err := parseRoll(text)
+		return "", err
+	}
+	f.hand = func(text string) error {
+		rad, err := parseRoll(text)
+		if err == nil {
+			r.OnRoll(rad)
+		}
+		return err
+	}
+	return f
+}
+
+func parseRoll(text string) (float64, error) {
+	rad, err := units.ParseAngle(text)
+	switch {
+	case err != nil:
+		return 0, err
+	case rad < 0:
+		return 0, fmt.Errorf("roll of %s goes either way: type it without a sign", units.FormatDegrees(rad, 1))
+	case rad > rollMost:
+		return 0, fmt.Errorf("roll of %s is more than %s; type what the car does", units.FormatDegrees(rad, 1), units.FormatDegrees(rollMost, 0))
+	}
+	return rad, nil
+}
+
+// Select selects an obstacle by its index, -1 for none, without asking for
+// anything.
+func (r *Room) Select(index int) {
+	if index == r.selected {
+		return
+	}
+	r.selected = index
+	if r.shape.built {
+		r.show()
+	}
+}
+
+// Selected returns the index of the selected obstacle, -1 for none.
+func (r *Room) Selected() int { return r.selected }
+
+// SetInput shows gaps and obstacles. What is being typed stays.
+func (r *Room) SetInput(in RoomInput) {
+	r.in = in
+	r.show()
+}
+
+func (r *Room) show() {
+	in := &r.in
+	if r.selected >= len(in.Job.Obstacles) {
+		r.selected = -1
+	}
+	shape := roomShape{built: true, lines: len(in.Job.Obstacles), brake: in.Rim.HasBrake}
+	if r.selected >= 0 {
+		shape.selected = in.Job.Obstacles[r.selected].Shape
+	}
+	if shape != r.shape {
+		r.shape = shape
+		r.build()
+	}
+	before := r.content.MinSize()
+	r.fill()
+	if r.content.MinSize() != before {
+		r.arrange()
+	}
+}
+
+// build makes the rows for the present shape; lines and fields that stay keep
+// the keyboard.
+func (r *Room) build() {
+	for len(r.lines) < r.shape.lines {
+		r.lines = append(r.lines, newRoomLine(r, len(r.lines)))
+	}
+	rows := []row{newHead("Clearance", true), &objectRow{r.shown}, r.roll, newHead("Obstacles", false), r.state}
+	for _, l := range r.lines[:r.shape.lines] {
+		rows = append(rows, l.row())
+	}
+	rows = append(rows, r.deeds)
+	rows = append(rows, r.one.rows(r.shape.selected)...)
+	rows = append(rows, r.rim.rows()...)
+	r.setRows(append(rows, r.about))
+}
+
+func (r *Room) fill() {
+	in := &r.in
+	r.setting = true
+	r.shown.SetChecked(in.Shown)
+	r.setting = false
+	r.state.say(r.stateText())
+	for i, l := range r.lines[:r.shape.lines] {
+		l.fill(in, i == r.selected)
+	}
+	if !in.Moving {
+		text := trimmed(float64(job.DegreesOf(in.Roll)), 2) + "°"
+		r.roll.field.hold("", text, text)
+		r.deeds.follow(r.selected >= 0, len(in.Job.Obstacles) < job.MaxObstacles)
+		r.one.fill()
+	}
+	r.rim.fill()
+	r.about.say(aboutTyre, look.ColorQuiet)
+}
+
+// aboutTyre says what the answers leave out.
+const aboutTyre = "The tyre is a round-shouldered body by its size code; real ones differ, and grow with speed. Compliance, wear and the tyre's own give are not in it. A gap on the screen is no gap on the car: measure before you drive."
+
+// stateText sums the list up, or says what is missing and how to add it.
+func (r *Room) stateText() (string, fyne.ThemeColorName) {
+	in := &r.in
+	switch {
+	case in.Problem != "":
+		return "✕ " + upperFirst(in.Problem) + ".", theme.ColorNameError
+	case len(in.Job.Obstacles) == 0:
+		return "None yet. Add what the wheel must not touch: inner wing, chassis rail, wing lip, bump stop; on the upright the caliper, a damper body.", look.ColorQuiet
+	case in.Answers == nil || in.Answers.Parts&room.Gaps == 0:
+		return "", look.ColorQuiet
+	}
+	short, wrong := 0, 0
+	for i := range in.Answers.Gaps {
+		g := &in.Answers.Gaps[i]
+		switch {
+		case g.Err != nil:
+			wrong++
+		case g.Verdict() != room.Kept:
+			short++
+		}
+	}
+	var parts []string
+	colour := theme.ColorNameSuccess
+	if short+wrong > 0 {
+		colour = theme.ColorNameWarning
+	}
+	switch {
+	case short > 0:
+		parts = append(parts, fmt.Sprintf("✕ %d of %d too near.", short, len(in.Answers.Gaps)))
+	case wrong == 0:
+		parts = append(parts, "✓ Every gap is kept.")
+	}
+	if wrong > 0 {
+		parts = append(parts, fmt.Sprintf("✕ %d without an answer.", wrong))
+	}
+	if n := in.Answers.Unmet; n > 0 {
+		parts = append(parts, fmt.Sprintf("%d places of travel and rack are out of the linkage's reach and left out.", n))
+	}
+	return strings.Join(parts, " "), colour
+}
+
+// textRow is a paragraph; an empty one takes no room.
+type textRow struct{ *note }
+
+func newTextRow() *textRow { return &textRow{quietNote("")} }
+
+func (r *textRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.note} }
+
+func (r *textRow) height(w float32) float32 {
+	if r.text == "" {
+		return 0
+	}
+	return r.note.height(w) + rowGap
+}
+
+func (r *textRow) place(x, y, w float32) {
+	r.Move(fyne.NewPos(x, y))
+	r.Resize(fyne.NewSize(w, r.note.height(w)))
+}
+
+// objectRow is one object over the whole width.
+type objectRow struct{ fyne.CanvasObject }
+
+func (r *objectRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.CanvasObject} }
+
+func (r *objectRow) height(float32) float32 { return fieldHeight + rowGap }
+
+func (r *objectRow) place(x, y, w float32) {
+	r.Move(fyne.NewPos(x, y))
+	r.Resize(fyne.NewSize(w, fieldHeight))
+}

@@ -1,0 +1,180 @@
+package panels
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"armscribe/app/look"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// rimRows are the lines of what stands inside the rim. They are there without
+// any obstacle too.
+type rimRows struct {
+	r       *Room
+	problem *textRow // no rim, or an offset outside it
+	joints  [2]*gapRow
+	housing [2]*valueRow
+	brake   *gapRow
+	about   *textRow
+}
+
+// jointNames are those of room.Rim's joints, in their order.
+var jointNames = [...]string{"Outer tie-rod end", "Lower ball joint"}
+
+func (m *rimRows) init(r *Room) {
+	m.r, m.problem, m.about, m.brake = r, newTextRow(), newTextRow(), newGapRow("Brake")
+	for i, name := range jointNames {
+		m.joints[i] = newGapRow(name)
+		m.housing[i] = newValueRow(&r.form, "its housing, across", m.housingField(i))
+	}
+}
+
+// housingField is how large a joint's housing is.
+func (m *rimRows) housingField(i int) *field {
+	f := newField(jointNames[i] + " housing")
+	parse := func(text string) (float64, error) {
+		if blank(text) {
+			return assumedHousing(i), nil
+		}
+		mm, err := units.Parse(text, m.r.in.Unit)
+		if err == nil && !(mm >= kinematics.MinSpan && mm <= housingMost) {
+			err = housingError(mm, m.r.in.Unit)
+		}
+		return mm, err
+	}
+	f.check = func(text string) (string, error) {
+		mm, err := parse(text)
+		if err != nil {
+			return "", err
+		}
+		return units.FormatBoth(mm), nil
+	}
+	f.hand = func(text string) error {
+		mm, err := parse(text)
+		if err != nil {
+			return err
+		}
+		sizes := [...]float64{m.r.in.OuterEnd, m.r.in.LowerBall}
+		sizes[i] = mm
+		m.r.OnHousings(sizes[0], sizes[1])
+		return nil
+	}
+	return f
+}
+
+// housingMost is the largest housing that can be meant, mm.
+const housingMost = 200.0
+
+func assumedHousing(i int) float64 {
+	return [...]float64{room.AssumedOuterEnd, room.AssumedLowerBall}[i]
+}
+
+func (m *rimRows) rows() []row {
+	list := []row{newHead("Inside the rim", false), m.problem}
+	for i := range m.joints {
+		list = append(list, m.joints[i], m.housing[i])
+	}
+	return append(list, m.brake, m.about)
+}
+
+func (m *rimRows) fill() {
+	in := &m.r.in
+	m.fillProblem(in)
+	for i := range m.joints {
+		m.joints[i].clear()
+		if i < len(in.Rim.Joints) {
+			m.joints[i].gap(&in.Rim.Joints[i], in.Unit)
+		}
+		if !in.Moving {
+			m.fillHousing(i, [...]float64{in.OuterEnd, in.LowerBall}[i])
+		}
+	}
+	switch {
+	case in.RimErr != nil:
+		m.brake.clear()
+	case !in.Rim.HasBrake:
+		m.brake.say("no size stated; type it on the tab Car", look.ColorQuiet)
+	case in.Rim.BrakeErr != nil:
+		m.brake.say("✕ "+in.Rim.BrakeWords(in.Unit), theme.ColorNameWarning)
+	default:
+		m.brake.say("✓ "+in.Rim.BrakeWords(in.Unit), theme.ColorNameSuccess)
+	}
+	about := ""
+	if in.RimErr == nil {
+		about = "Barrel " + units.FormatLength(in.Rim.Barrel, in.Unit, 1+lengthDecimals(in.Unit)) +
+			" across inside, estimated from the size code: measure the wheel. Spokes are not in it. Keep 3 to 5 mm at least, more with joints that have play: common practice, no source."
+	}
+	m.about.say(about, look.ColorQuiet)
+}
+
+func (m *rimRows) fillProblem(in *RoomInput) {
+	switch {
+	case in.RimErr != nil:
+		m.problem.say("✕ "+upperFirst(in.RimErr.Error())+".", theme.ColorNameError)
+	case in.Rim.OffsetErr != nil:
+		m.problem.say("✕ "+upperFirst(in.Rim.OffsetWords(in.Unit))+".", theme.ColorNameError)
+	default:
+		m.problem.say("", look.ColorQuiet)
+	}
+}
+
+func (m *rimRows) fillHousing(i int, mm float64) {
+	h := m.housing[i]
+	if mm == assumedHousing(i) {
+		h.field.hold("", "", "")
+		h.field.SetPlaceHolder("≈ " + trimmed(units.In(mm, m.r.in.Unit), restDecimals))
+		h.explainWith("assumed until typed; kept on this computer")
+		return
+	}
+	short, full := lengthTexts(units.Length{MM: mm}, m.r.in.Unit)
+	h.field.hold("", short, full)
+	h.explainWith("kept on this computer; empty: assumed")
+}
+
+func housingError(mm float64, u units.Unit) error {
+	return &rangeError{units.FormatLength(mm, u, 1+lengthDecimals(u)), units.FormatLength(kinematics.MinSpan, u, 1+lengthDecimals(u)), units.FormatLength(housingMost, u, lengthDecimals(u))}
+}
+
+// rangeError says that a measure is out of range.
+type rangeError struct{ value, low, high string }
+
+// Error names value, limits and cure.
+func (e *rangeError) Error() string {
+	return e.value + " is not between " + e.low + " and " + e.high + "; check the number and its unit"
+}
+
+// gapRow is a name and under it how a gap stands.
+type gapRow struct {
+	*textRow
+	name *textRow
+}
+
+func newGapRow(name string) *gapRow {
+	r := &gapRow{textRow: newTextRow(), name: newTextRow()}
+	r.name.note = newNote(name, look.SizeSmall, theme.ColorNameForeground)
+	r.name.step = nameHeight
+	return r
+}
+
+func (r *gapRow) clear() { r.say("", look.ColorQuiet) }
+
+func (r *gapRow) gap(g *room.Gap, u units.Unit) {
+	if g.Err != nil {
+		r.say("✕ "+upperFirst(g.Words(u, true))+".", theme.ColorNameError)
+		return
+	}
+	sign, colour := verdictSign(g.Verdict())
+	r.say(sign+" "+g.Words(u, true), colour)
+}
+
+func (r *gapRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.name.note, r.note} }
+
+func (r *gapRow) height(w float32) float32 { return nameHeight + r.note.height(w) + rowGap }
+
+func (r *gapRow) place(x, y, w float32) {
+	r.name.place(x, y, w)
+	r.textRow.place(x, y+nameHeight, w)
+}
