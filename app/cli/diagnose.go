@@ -9,7 +9,7 @@ import (
 
 type diagnose struct {
 	source
-	From   *string `placeholder:"A" help:"Begin of the travel, below rest; the job's own droop if left out."`
+	From   *string `placeholder:"A" help:"Start of the travel, below rest; the job's own droop if left out."`
 	To     *string `placeholder:"B" help:"End of the travel, above rest; the job's own bump if left out."`
 	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
 }

@@ -18,7 +18,7 @@ type tuneCommand struct {
 	source
 	Free   []string `sep:"none" placeholder:"NAME=A..B" help:"What may be moved, and by how much from its present place, as outer_end.z=-15..25; may be repeated. Names: outer_end.z, outer_end.y, outer_end.x, rack_end.z, rack_end.y, rack_end.x: z up, y outboard, x forward."`
 	Over   string   `enum:"travel,roll" default:"travel" help:"One of ${enum}."`
-	From   *string  `placeholder:"A" help:"Begin of the range, below rest: a length, over roll degrees. Left out: the job's own droop, over roll -4."`
+	From   *string  `placeholder:"A" help:"Start of the range, below rest: a length, over roll degrees. Left out: the job's own droop, over roll -4."`
 	To     *string  `placeholder:"B" help:"End of the range, above rest. Left out: the job's own bump, over roll 4."`
 	Target *string  `placeholder:"SLOPE" help:"Wanted change of toe, toe-in positive: degrees for each of the job's units of travel, or as -0.05 deg/in; over roll, degrees for each degree. Left out: none."`
 	Stack  *string  `placeholder:"LIST" help:"Thicknesses of the spacers there are, as 1,1.5,2,3,5. Left out: those of the job. Takes outer_end.z among what is free."`
