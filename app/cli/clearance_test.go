@@ -38,7 +38,7 @@ func TestClearanceWrongUsageAndProblems(t *testing.T) {
 	t.Chdir("../..")
 	wrongs(t, []wrongCase{
 		{"no job", []string{"clearance"}, WrongUsage, []string{`expected "<job>"`}},
-		{"no obstacles", []string{"clearance", front}, JobProblem, []string{"the job states no obstacles; add them under obstacles"}},
+		{"no obstacles", []string{"clearance", short}, JobProblem, []string{"the job states no obstacles; add them under obstacles"}},
 		{"unknown variant", []string{"clearance", gaps, "--variant", "x"}, WrongUsage, []string{`has no "x"`}},
 		{"roll of a length", []string{"clearance", gaps, "--roll", "3 mm"}, WrongUsage, []string{"--roll"}},
 		{"roll too far", []string{"clearance", gaps, "--roll", "31"}, WrongUsage, []string{`--roll: "31" is not within ±30 degrees`}},
@@ -156,6 +156,57 @@ func TestClearanceOfBothWays(t *testing.T) {
 	for i, name := range map[int]string{0: "inner wing", 1: "chassis rail"} {
 		if b, s, a := before.Obstacles[i], spacers.Obstacles[i], arms.Obstacles[i]; b.Name != name || !(s.Rest > b.Rest) || !(a.Rest > b.Rest) {
 			t.Errorf("%s at rest: %v, %v with spacers, %v with arms", name, b.Rest, s.Rest, a.Rest)
+		}
+	}
+}
+
+// TestWidenedFrontTellsWhatTouches: as measured the tyre keeps its distance from
+// everything; either way out it comes too near the wing lip at full bump and
+// full lock; swinging about an axis further away, it comes too near the sill
+// with spacers, and with longer arms it does not.
+func TestWidenedFrontTellsWhatTouches(t *testing.T) {
+	t.Chdir("../..")
+	type gap struct {
+		Name   string
+		Gap    float64 `json:"gap_mm"`
+		Wished float64 `json:"wished_mm"`
+		Travel float64 `json:"travel_mm"`
+		Rack   float64 `json:"rack_mm"`
+	}
+	of := func(variant string) map[string]gap {
+		t.Helper()
+		var a struct{ Obstacles []gap }
+		if err := json.Unmarshal([]byte(answer(t, []string{"clearance", front, "--variant", variant, "--format", "json"})), &a); err != nil {
+			t.Fatal(err)
+		}
+		list := map[string]gap{}
+		for _, g := range a.Obstacles {
+			list[g.Name] = g
+		}
+		if len(list) != 6 || list["inner wing"].Wished != 12 {
+			t.Fatalf("%+v", list)
+		}
+		return list
+	}
+	for name, g := range of("as measured") {
+		if g.Gap < g.Wished {
+			t.Errorf("as measured, %s has %.1f of %g mm", name, g.Gap, g.Wished)
+		}
+	}
+	spacers, arms := of("spacers only"), of("longer arms")
+	for _, lip := range []gap{spacers["wing lip"], arms["wing lip"]} {
+		if lip.Gap >= lip.Wished || lip.Travel != 70 || lip.Rack != 62 {
+			t.Errorf("wing lip: %+v", lip)
+		}
+	}
+	if spacers["wing lip"].Gap >= 0 || arms["wing lip"].Gap <= 0 || spacers["sill behind the wheel"].Gap >= 10 || arms["sill behind the wheel"].Gap < 10 {
+		t.Errorf("spacers %+v\narms %+v", spacers, arms)
+	}
+	for _, name := range []string{"inner wing", "chassis rail", "damper body", "brake caliper"} {
+		for _, g := range []gap{spacers[name], arms[name]} {
+			if g.Gap < g.Wished {
+				t.Errorf("%+v", g)
+			}
 		}
 	}
 }

@@ -140,7 +140,7 @@ func TestCheckSaysWhatIsKeptUnread(t *testing.T) {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "newer.armscribe.yaml")
-	text := strings.Replace(string(good), "armscribe: 1.2\n", "armscribe: 1.99\nballast: 40 kg\n", 1)
+	text := strings.Replace(string(good), "armscribe: 1.4\n", "armscribe: 1.99\nballast: 40 kg\n", 1)
 	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}

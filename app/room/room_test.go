@@ -349,6 +349,7 @@ func TestHeaveAndRollMakeTheTravel(t *testing.T) {
 
 func TestInsideTheRim(t *testing.T) {
 	j := demo(t)
+	j.Brake = job.Brake{}
 	c := j.Variants[2].Corner()
 	look := func() room.Rim {
 		t.Helper()
