@@ -15,8 +15,8 @@ const (
 )
 
 // Hits lists what a pointer at p of a picture meets, at zoom points per mm:
-// points within draw.HitRadius, the nearest first, then bodies within the same
-// distance of their lines, in the order upright, wheel, ground. Equally near
+// points and ends of obstacles within draw.HitRadius, the nearest first, then
+// bodies within the same distance of their lines, in the order upright, wheel, ground. Equally near
 // points come in the order of the keyboard. The loupe covers what lies under it.
 func Hits(out *scene.Output, p draw.Point, zoom float64) []scene.Handle {
 	if !out.Loupe.IsEmpty() && out.Loupe.Has(p) {
@@ -29,7 +29,7 @@ func Hits(out *scene.Output, p draw.Point, zoom float64) []scene.Handle {
 	var points, bodies []hit
 	for _, s := range out.Spots {
 		h := s.Handle
-		_, isPoint := h.Point()
+		isPoint := h.IsPlace()
 		away := p.Sub(s.At).Len() * zoom
 		if !isPoint { // its mark is shown once it is pointed at
 			away = min(away, bodyDistance(out, h, p)*zoom)
@@ -69,11 +69,11 @@ func stack(out *scene.Output, hits []scene.Handle, zoom, within float64) []scene
 	if len(hits) == 0 {
 		return nil
 	}
-	_, points := hits[0].Point()
+	points := hits[0].IsPlace()
 	top, _ := out.Spot(hits[0])
 	var list []scene.Handle
 	for _, h := range hits {
-		_, isPoint := h.Point()
+		isPoint := h.IsPlace()
 		at, _ := out.Spot(h)
 		if isPoint == points && (!points || at.At.Sub(top.At).Len()*zoom <= within) {
 			list = append(list, h)

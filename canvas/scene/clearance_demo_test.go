@@ -48,4 +48,3 @@ func roomy(t testing.TB) *Input {
 	}
 	return in
 }
-

@@ -72,10 +72,16 @@ const (
 	fitBelow = 0.2
 )
 
-// FitView returns v showing the box of Fit as large as it may be.
-func FitView(v draw.View, in *Input) draw.View {
+// FitView returns v showing the box of Fit as large as it may be, but no larger
+// than most points per mm; 0 sets no limit.
+func FitView(v draw.View, in *Input, most float64) draw.View {
 	box := Fit(in)
-	v = v.Fit(box, draw.Margins{Left: fitLeft, Right: fitRight, Top: fitTop, Bottom: fitBottom})
+	margins := draw.Margins{Left: fitLeft, Right: fitRight, Top: fitTop, Bottom: fitBottom}
+	v = v.Fit(box, margins)
+	if most > 0 && v.Zoom > most {
+		v.Zoom, v.Centre = most, box.Mid()
+		v = v.Pan((margins.Left-margins.Right)/2, (margins.Bottom-margins.Top)/2)
+	}
 	if spare := v.H - fitTop - fitBottom - box.H()*v.Zoom; spare > 0 {
 		v = v.Pan(0, -(0.5-fitBelow)*spare)
 	}

@@ -18,7 +18,7 @@ var pictures = flag.String("pictures", "", "write every picture of the tests as 
 var sizes = []draw.View{{W: 520, H: 610}, {W: 700, H: 800}, {W: 1400, H: 900}, {W: 260, H: 240}}
 
 // fitted returns the view a window of that size starts with.
-func fitted(v draw.View, in *Input) draw.View { return FitView(v, in) }
+func fitted(v draw.View, in *Input) draw.View { return FitView(v, in, 0) }
 
 // far zooms out until the instant centre is in the picture.
 func far(v draw.View) draw.View { return v.ZoomAbout(draw.Point{X: 300, Y: 100}, 0.27) }

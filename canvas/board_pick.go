@@ -34,7 +34,7 @@ const (
 )
 
 // Ask asks for a place; nil asks for none any more. A gesture is abandoned.
-func (v *FrontView) Ask(p *Pick) {
+func (v *board) Ask(p *Pick) {
 	v.event(func() {
 		if v.pick == nil && p != nil {
 			v.Cancel()
@@ -47,10 +47,10 @@ func (v *FrontView) Ask(p *Pick) {
 }
 
 // Asking tells whether a place is being asked for.
-func (v *FrontView) Asking() bool { return v.pick != nil }
+func (v *board) Asking() bool { return v.pick != nil }
 
 // picked ends the pick with the place under the pointer.
-func (v *FrontView) picked() {
+func (v *board) picked() {
 	p := v.pick
 	v.pick = nil
 	v.touch()
@@ -58,7 +58,7 @@ func (v *FrontView) picked() {
 }
 
 // leavePick ends the pick without a place; false if there is none.
-func (v *FrontView) leavePick() bool {
+func (v *board) leavePick() bool {
 	p := v.pick
 	if p == nil {
 		return false
@@ -72,7 +72,7 @@ func (v *FrontView) leavePick() bool {
 }
 
 // pickKey moves the cross or picks.
-func (v *FrontView) pickKey(key fyne.KeyName, mods fyne.KeyModifier) {
+func (v *board) pickKey(key fyne.KeyName, mods fyne.KeyModifier) {
 	step := float32(1) // point
 	if mods&fyne.KeyModifierShift != 0 {
 		step *= 10
@@ -99,7 +99,7 @@ func (v *FrontView) pickKey(key fyne.KeyName, mods fyne.KeyModifier) {
 }
 
 // drawPick adds cross and marks to the list.
-func (v *FrontView) drawPick() {
+func (v *board) drawPick() {
 	p, l := v.pick, &v.list
 	if p.Bare {
 		l.Reset()

@@ -10,7 +10,7 @@ import (
 )
 
 // say tells a message if it is another one.
-func (v *FrontView) say(text string) {
+func (v *board) say(text string) {
 	text = v.inWords(text)
 	if text == v.message {
 		return
@@ -22,8 +22,11 @@ func (v *FrontView) say(text string) {
 }
 
 // tellStatus tells what the hand is doing, if it does something else.
-func (v *FrontView) tellStatus() {
-	text := v.inWords(v.statusText())
+func (v *board) tellStatus() {
+	text := v.statusText()
+	if _, _, ok := v.spokenOf().Obstacle(); !ok { // its name is the person's own words
+		text = v.inWords(text)
+	}
 	if text == v.status {
 		return
 	}
@@ -33,7 +36,7 @@ func (v *FrontView) tellStatus() {
 	}
 }
 
-func (v *FrontView) statusText() string {
+func (v *board) statusText() string {
 	const keys = "Shift keeps to one axis, Ctrl suspends snapping, "
 	switch {
 	case !v.ready():
@@ -41,9 +44,9 @@ func (v *FrontView) statusText() string {
 	case v.pick != nil:
 		return v.pick.Text
 	case v.placing:
-		return "Click where the " + v.name(v.selected) + " goes. " + keys + "Esc leaves it."
+		return "Click where " + v.theName(v.selected) + " goes. " + keys + "Esc leaves it."
 	case v.gesture != nil:
-		return "Moving the " + v.name(v.gesture.drag.Handle()) + v.held(v.gesture.drag.Handle()) + ". " + keys + "Esc cancels."
+		return "Moving " + v.theName(v.gesture.handle) + v.held(v.gesture.handle) + ". " + keys + "Esc cancels."
 	case v.pan != nil || v.space:
 		return "Space and drag, or the middle button, moves the picture."
 	case v.locked != "" && v.hover != scene.NoHandle:
@@ -51,14 +54,21 @@ func (v *FrontView) statusText() string {
 	case v.locked != "" && v.selected != scene.NoHandle:
 		return upperFirst(v.name(v.selected)) + ". " + upperFirst(v.locked)
 	case v.hover != scene.NoHandle:
-		return upperFirst(v.name(v.hover)) + v.held(v.hover) + ": drag it, or click and press arrows, Enter to type" + v.letters() + ". Right button: locks."
+		words := upperFirst(v.name(v.hover)) + v.held(v.hover) + ": drag it, or click and press arrows, Enter to type" + v.letters() + "."
+		if _, _, ok := v.hover.Obstacle(); !ok {
+			words += " Right button: locks."
+		}
+		return words
 	case v.selected != scene.NoHandle:
 		return upperFirst(v.name(v.selected)) + v.held(v.selected) + ": arrows nudge, Shift ten times, Ctrl a tenth; Enter types" + v.letters() + "; Tab goes on."
+	}
+	if v.plan {
+		return "Seen from above, the nose down. Drag an obstacle; Tab goes through them; the wheel zooms."
 	}
 	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms."
 }
 
-func (v *FrontView) letters() string {
+func (v *board) letters() string {
 	if v.NoLetterKeys {
 		return ""
 	}
@@ -66,22 +76,52 @@ func (v *FrontView) letters() string {
 }
 
 // inWords puts a text into the words of the axle shown.
-func (v *FrontView) inWords(text string) string {
+func (v *board) inWords(text string) string {
 	if v.in.Rear {
 		return grip.ForRear(text)
 	}
 	return text
 }
 
+// spokenOf is the handle that the status is about.
+func (v *board) spokenOf() scene.Handle {
+	switch {
+	case v.gesture != nil:
+		return v.gesture.handle
+	case v.placing:
+		return v.selected
+	}
+	return v.pointed()
+}
+
 // held says what of a handle is held, in brackets; empty if nothing is.
-func (v *FrontView) held(h scene.Handle) string {
+func (v *board) held(h scene.Handle) string {
+	if _, _, ok := h.Obstacle(); ok {
+		return ""
+	}
 	if words := v.locks.Words(v.corner(), h); words != "" {
 		return " (" + words + ")"
 	}
 	return ""
 }
 
-func (v *FrontView) name(h scene.Handle) string { return grip.NameOf(v.corner(), h) }
+func (v *board) name(h scene.Handle) string {
+	if i, end, ok := h.Obstacle(); ok {
+		if i >= len(v.in.Obstacles) {
+			return "obstacle" // taken away while in the hand
+		}
+		return grip.ObstacleName(&v.in.Obstacles[i].Obstacle, end)
+	}
+	return grip.NameOf(v.corner(), h)
+}
+
+// theName is a name within a sentence; that of an obstacle takes no article.
+func (v *board) theName(h scene.Handle) string {
+	if _, _, ok := h.Obstacle(); ok {
+		return v.name(h)
+	}
+	return "the " + v.name(h)
+}
 
 // upperFirst begins a text with a capital.
 func upperFirst(text string) string {

@@ -4,67 +4,72 @@ import (
 	"armscribe/canvas/draw"
 	"armscribe/canvas/grip"
 	"armscribe/canvas/scene"
-	"armscribe/kinematics"
 
 	"fyne.io/fyne/v2"
 )
 
 // gesture is a hand that holds a handle.
 type gesture struct {
-	drag   *grip.Drag
+	hold
+	handle scene.Handle
 	offset draw.Point // from the pointer to the place wished for the handle, mm
 	hand   grip.Hand
-	result grip.Result
 	nudged bool // by a key
 }
 
-// deed names what the gesture did, for undo.
-func (g *gesture) deed() string {
-	start := g.drag.Start()
-	if g.nudged {
-		return "nudge " + grip.NameOf(&start, g.drag.Handle())
-	}
-	return grip.Deed(&start, g.drag.Handle())
+// hold is what a hand does to the thing in it.
+type hold interface {
+	from() draw.Point // where the handle was seen
+	to(hand grip.Hand) held
+	by(right, up float64) held // mm of what the view shows
+	back() held                // as it was
+	tell()                     // what it is now, to the owner
+	ended(nudged bool)         // likewise, if it is another than before
+	cancelled()
 }
 
-// job is what a gesture that begins now needs to know.
-func (v *FrontView) job() grip.Job {
-	v.build()
-	span := v.in.Now.Study.Case.Span
-	j := grip.Job{
-		Stance: grip.Stance{Travel: v.out.Travel, Rack: v.out.Rack},
-		Bump:   span.Bump, Droop: span.Droop, Locks: v.locks, Step: v.step, Format: v.in.Format,
-	}
-	if v.out.Rolled {
-		j.Stance = grip.Stance{Rack: v.out.Rack, Roll: v.out.Roll}
-	}
-	return j
+// held is what came of moving what is held.
+type held struct {
+	changed bool
+	guides  []scene.Guide
+	note    []string
+	message string
 }
 
 // begin closes the hand on a handle, with the pointer at a place of the world;
 // place has the handle jump to the pointer.
-func (v *FrontView) begin(h scene.Handle, pointer draw.Point, place bool) {
+func (v *board) begin(h scene.Handle, pointer draw.Point, place bool) {
 	if v.refused() {
 		return
 	}
-	d, err := grip.Begin(*v.corner(), h, v.job())
-	if err != nil {
-		v.say(err.Error())
+	v.build()
+	var g hold
+	if i, end, ok := h.Obstacle(); ok {
+		g = v.holdObstacle(i, end)
+	} else if v.plan {
+		v.say("Points of the linkage are moved in the front view.")
 		return
+	} else {
+		c, err := v.holdCorner(h)
+		if err != nil {
+			v.say(err.Error())
+			return
+		}
+		g = c
 	}
-	offset := d.From().Sub(pointer)
+	offset := g.from().Sub(pointer)
 	if place {
 		offset = draw.Point{}
-		if _, isPoint := h.Point(); !isPoint {
+		if !h.IsPlace() {
 			spot, _ := v.out.Spot(h) // bodies are marked off the place they are reckoned from
-			offset = d.From().Sub(spot.At)
+			offset = g.from().Sub(spot.At)
 		}
 	}
-	v.gesture = &gesture{drag: d, offset: offset, result: grip.Result{Corner: d.Start(), At: d.From()}}
+	v.gesture = &gesture{hold: g, handle: h, offset: offset}
 }
 
 // pull moves what the hand holds to the pointer.
-func (v *FrontView) pull() {
+func (v *board) pull() {
 	g := v.gesture
 	mods := v.mods()
 	hand := grip.Hand{
@@ -77,53 +82,45 @@ func (v *FrontView) pull() {
 		return
 	}
 	g.hand = hand
-	v.show(g.drag.To(hand))
+	v.show(g.to(hand))
 }
 
-// show takes over a result of the gesture and tells of it.
-func (v *FrontView) show(r grip.Result) {
+// show takes over what came of a gesture and tells of it.
+func (v *board) show(r held) {
 	g := v.gesture
-	changed := r.Corner != g.result.Corner
-	g.result = r
-	v.guides = r.Guides
-	v.note = append([]string{upperFirst(v.name(g.drag.Handle()))}, g.drag.Note(&r)...)
-	v.note = v.finished(v.note, g.drag.Handle())
-	v.say(r.Message)
+	v.guides = r.guides
+	v.note = v.finished(append([]string{upperFirst(v.name(g.handle))}, r.note...), g.handle)
+	v.say(r.message)
 	v.touch()
-	if changed && v.OnChanged != nil {
-		v.OnChanged(r.Corner)
+	if r.changed {
+		g.tell()
 	}
 }
 
 // commit opens the hand.
-func (v *FrontView) commit() {
+func (v *board) commit() {
 	g := v.gesture
 	v.release()
-	before, after := g.drag.Start(), g.result.Corner
-	if before != after && v.OnChangeEnded != nil {
-		v.OnChangeEnded(v.inWords(g.deed()), before, after)
-	}
+	g.ended(g.nudged)
 }
 
-// cancel opens the hand and gives back the corner it found.
-func (v *FrontView) cancel() {
+// cancel opens the hand and gives back what it found.
+func (v *board) cancel() {
 	g := v.gesture
 	v.release()
 	v.note = nil
 	v.say("")
-	if v.OnCancelled != nil {
-		v.OnCancelled(g.drag.Start())
-	}
+	g.cancelled()
 }
 
-func (v *FrontView) release() {
+func (v *board) release() {
 	v.gesture, v.guides = nil, nil
 	v.placing = false
 	v.touch()
 }
 
 // nudge moves the selected handle by a way of its resting coordinates, mm.
-func (v *FrontView) nudge(dy, dz float64) {
+func (v *board) nudge(right, up float64) {
 	if v.gesture != nil || v.selected == scene.NoHandle || !v.ready() {
 		return
 	}
@@ -136,12 +133,12 @@ func (v *FrontView) nudge(dy, dz float64) {
 		return
 	}
 	v.gesture.nudged = true
-	v.show(v.gesture.drag.By(dy, dz))
+	v.show(v.gesture.by(right, up))
 	v.commit()
 }
 
 // Spot returns where a handle is seen, mm; false if the picture has none.
-func (v *FrontView) Spot(h scene.Handle) (draw.Point, bool) {
+func (v *board) Spot(h scene.Handle) (draw.Point, bool) {
 	if !v.ready() {
 		return draw.Point{}, false
 	}
@@ -152,7 +149,7 @@ func (v *FrontView) Spot(h scene.Handle) (draw.Point, bool) {
 
 // MoveTo starts 'pick the point, then pick where it goes': the selected handle
 // follows the pointer, the next click places it and Esc leaves it where it was.
-func (v *FrontView) MoveTo() {
+func (v *board) MoveTo() {
 	v.event(func() {
 		if v.gesture == nil && v.ready() && v.selected != scene.NoHandle && !v.refused() {
 			v.focus()
@@ -163,12 +160,12 @@ func (v *FrontView) MoveTo() {
 }
 
 // Placing tells whether a click will place the selected handle.
-func (v *FrontView) Placing() bool { return v.placing }
+func (v *board) Placing() bool { return v.placing }
 
 // Cancel abandons the gesture in progress, leaves 'move to' and what Ask asks
 // for; false if there
 // was nothing to abandon.
-func (v *FrontView) Cancel() bool {
+func (v *board) Cancel() bool {
 	was := v.gesture != nil || v.placing || v.pick != nil
 	v.event(func() {
 		v.press = press{} // what the button still does has no hold any more
@@ -185,7 +182,7 @@ func (v *FrontView) Cancel() bool {
 }
 
 // choose selects a handle.
-func (v *FrontView) choose(h scene.Handle) {
+func (v *board) choose(h scene.Handle) {
 	if h == v.selected {
 		return
 	}
@@ -199,7 +196,7 @@ func (v *FrontView) choose(h scene.Handle) {
 }
 
 // setHover points at a handle.
-func (v *FrontView) setHover(h scene.Handle) {
+func (v *board) setHover(h scene.Handle) {
 	if h == v.hover {
 		return
 	}
@@ -215,28 +212,34 @@ func (v *FrontView) setHover(h scene.Handle) {
 }
 
 // noteOf names a handle and its coordinates.
-func (v *FrontView) noteOf(h scene.Handle) []string {
+func (v *board) noteOf(h scene.Handle) []string {
 	if h == scene.NoHandle {
 		return nil
 	}
-	return v.finished(handleNote(v.corner(), h, v.in.Format), h)
+	note := []string{upperFirst(v.name(h))}
+	if at := v.coordinates(h); at != "" {
+		note = append(note, at)
+	}
+	return v.finished(note, h)
+}
+
+func (v *board) coordinates(h scene.Handle) string {
+	if i, end, ok := h.Obstacle(); ok {
+		return grip.ObstacleCoordinates(&v.in.Obstacles[i].Obstacle, end, v.in.Format)
+	}
+	return grip.Coordinates(v.corner(), h, v.in.Format)
 }
 
 // finished adds to a note what is held, and puts it into the words of the axle.
-func (v *FrontView) finished(note []string, h scene.Handle) []string {
+func (v *board) finished(note []string, h scene.Handle) []string {
+	if _, _, ok := h.Obstacle(); ok {
+		return note
+	}
 	if held := v.locks.Words(v.corner(), h); held != "" {
 		note = append(note, held)
 	}
 	for i := range note {
 		note[i] = v.inWords(note[i])
-	}
-	return note
-}
-
-func handleNote(c *kinematics.Corner, h scene.Handle, format scene.Formatter) []string {
-	note := []string{upperFirst(grip.NameOf(c, h))}
-	if at := grip.Coordinates(c, h, format); at != "" {
-		note = append(note, at)
 	}
 	return note
 }

@@ -20,7 +20,7 @@ type press struct {
 	again  bool           // handle was selected before
 }
 
-func (v *FrontView) mods() fyne.KeyModifier {
+func (v *board) mods() fyne.KeyModifier {
 	if v.Modifiers != nil {
 		return v.Modifiers()
 	}
@@ -28,14 +28,14 @@ func (v *FrontView) mods() fyne.KeyModifier {
 }
 
 // focus takes the keyboard without selecting anything.
-func (v *FrontView) focus() {
+func (v *board) focus() {
 	v.clicked = true
-	focusOn(v)
+	focusOn(v.self)
 	v.clicked = false
 }
 
 // MouseDown takes hold, selects, begins to pan or asks for the menu.
-func (v *FrontView) MouseDown(e *desktop.MouseEvent) {
+func (v *board) MouseDown(e *desktop.MouseEvent) {
 	v.event(func() {
 		v.pointer = draw.Screen(e.Position)
 		v.focus()
@@ -53,7 +53,7 @@ func (v *FrontView) MouseDown(e *desktop.MouseEvent) {
 	})
 }
 
-func (v *FrontView) menu(at fyne.Position) {
+func (v *board) menu(at fyne.Position) {
 	if v.placing || v.pick != nil {
 		return
 	}
@@ -67,7 +67,7 @@ func (v *FrontView) menu(at fyne.Position) {
 }
 
 // take presses the left button on what is under the pointer.
-func (v *FrontView) take() {
+func (v *board) take() {
 	v.press = press{down: true, at: v.pointer, handle: scene.NoHandle}
 	if v.placing || v.pick != nil || !v.ready() {
 		return
@@ -85,13 +85,13 @@ func (v *FrontView) take() {
 }
 
 // hits lists the handles at the pointer.
-func (v *FrontView) hits() []scene.Handle {
+func (v *board) hits() []scene.Handle {
 	v.build()
 	return grip.Hits(&v.out, v.view.ToWorld(v.pointer), v.view.Zoom)
 }
 
 // under returns the handle that a press at the pointer would take.
-func (v *FrontView) under() scene.Handle {
+func (v *board) under() scene.Handle {
 	if !v.ready() {
 		return scene.NoHandle
 	}
@@ -99,7 +99,7 @@ func (v *FrontView) under() scene.Handle {
 }
 
 // Dragged moves what was taken hold of, or pans.
-func (v *FrontView) Dragged(e *fyne.DragEvent) {
+func (v *board) Dragged(e *fyne.DragEvent) {
 	v.event(func() {
 		at := draw.Screen(e.Position)
 		switch {
@@ -136,7 +136,7 @@ func (v *FrontView) Dragged(e *fyne.DragEvent) {
 }
 
 // DragEnd lets go of what was dragged. It comes before MouseUp.
-func (v *FrontView) DragEnd() {
+func (v *board) DragEnd() {
 	v.event(func() {
 		v.pan = nil
 		if v.placing || v.pick != nil {
@@ -150,7 +150,7 @@ func (v *FrontView) DragEnd() {
 }
 
 // MouseUp ends a click: it places, or goes through what lies in one place.
-func (v *FrontView) MouseUp(e *desktop.MouseEvent) {
+func (v *board) MouseUp(e *desktop.MouseEvent) {
 	v.event(func() {
 		if e.Button != desktop.MouseButtonPrimary {
 			v.pan = nil
@@ -186,7 +186,7 @@ func (v *FrontView) MouseUp(e *desktop.MouseEvent) {
 }
 
 // preview shows the handle that is being placed under the pointer.
-func (v *FrontView) preview() {
+func (v *board) preview() {
 	if !v.ready() {
 		return
 	}
@@ -201,10 +201,10 @@ func (v *FrontView) preview() {
 }
 
 // MouseIn is MouseMoved.
-func (v *FrontView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
+func (v *board) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
 // MouseMoved names what is under the pointer, or shows where a click would place.
-func (v *FrontView) MouseMoved(e *desktop.MouseEvent) {
+func (v *board) MouseMoved(e *desktop.MouseEvent) {
 	v.event(func() {
 		v.pointer = draw.Screen(e.Position)
 		switch {
@@ -219,19 +219,18 @@ func (v *FrontView) MouseMoved(e *desktop.MouseEvent) {
 }
 
 // MouseOut forgets the pointer; what was about to be placed goes back.
-func (v *FrontView) MouseOut() {
+func (v *board) MouseOut() {
 	v.event(func() {
 		v.setHover(scene.NoHandle)
 		if v.placing && v.gesture != nil {
-			d := v.gesture.drag
 			v.gesture.hand = grip.Hand{}
-			v.show(grip.Result{Corner: d.Start(), At: d.From()})
+			v.show(v.gesture.back())
 		}
 	})
 }
 
 // Cursor tells by its shape what a press would do.
-func (v *FrontView) Cursor() desktop.Cursor {
+func (v *board) Cursor() desktop.Cursor {
 	switch {
 	case v.placing || v.pick != nil:
 		return desktop.CrosshairCursor

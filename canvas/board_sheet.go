@@ -8,7 +8,7 @@ import (
 // Sheet returns the picture as it is seen, without what the hand adds, for
 // files: as wide as the view, on white paper, with a title block at the foot
 // that names the job, the variants and the scale.
-func (v *FrontView) Sheet(job string) draw.Sheet {
+func (v *board) Sheet(job string) draw.Sheet {
 	t := TitleBlock{Job: job, Now: v.in.Now.Name}
 	if v.in.Before != nil && v.in.Overlays&scene.BeforeOutline != 0 {
 		t.Before = v.in.Before.Name
@@ -17,7 +17,7 @@ func (v *FrontView) Sheet(job string) draw.Sheet {
 }
 
 // SheetWith is Sheet with a title block of the caller's.
-func (v *FrontView) SheetWith(t TitleBlock) draw.Sheet {
+func (v *board) SheetWith(t TitleBlock) draw.Sheet {
 	l := &draw.List{}
 	s := draw.Sheet{Title: t.Job, List: l, Styles: v.styles, Palette: draw.Print(), View: v.view}
 	if !v.ready() {

@@ -4,7 +4,7 @@ package canvas
 // change it, by pointer or key, says the reason instead and starts nothing.
 // Selecting, naming and typing go on. An empty reason unlocks. A gesture in
 // progress goes on.
-func (v *FrontView) SetLocked(reason string) {
+func (v *board) SetLocked(reason string) {
 	v.event(func() {
 		if reason != v.locked {
 			v.locked = reason
@@ -17,11 +17,11 @@ func (v *FrontView) SetLocked(reason string) {
 }
 
 // Locked returns why the corner cannot be changed by hand; empty if it can.
-func (v *FrontView) Locked() string { return v.locked }
+func (v *board) Locked() string { return v.locked }
 
 // refused tells whether the corner is locked, and says why each time it is
 // asked.
-func (v *FrontView) refused() bool {
+func (v *board) refused() bool {
 	if v.locked == "" {
 		return false
 	}

@@ -9,7 +9,7 @@ import (
 
 // FocusGained comes with the keyboard. By Tab it selects the first handle, with
 // Shift the last.
-func (v *FrontView) FocusGained() {
+func (v *board) FocusGained() {
 	v.event(func() {
 		v.focused = true
 		if !v.clicked && v.selected == scene.NoHandle {
@@ -20,7 +20,7 @@ func (v *FrontView) FocusGained() {
 }
 
 // FocusLost goes with the keyboard, and leaves 'move to'.
-func (v *FrontView) FocusLost() {
+func (v *board) FocusLost() {
 	v.event(func() {
 		v.focused, v.space = false, false
 		if v.placing {
@@ -33,7 +33,7 @@ func (v *FrontView) FocusLost() {
 // neighbour returns the next handle in the order of Tab, with Shift the one
 // before; NoHandle past the ends. Without a selected one it is the first, or
 // with Shift the last.
-func (v *FrontView) neighbour() scene.Handle {
+func (v *board) neighbour() scene.Handle {
 	if !v.ready() {
 		return scene.NoHandle
 	}
@@ -55,10 +55,10 @@ func (v *FrontView) neighbour() scene.Handle {
 }
 
 // AcceptsTab tells whether Tab finds another handle; else it leaves the view.
-func (v *FrontView) AcceptsTab() bool { return v.pick == nil && v.neighbour() != scene.NoHandle }
+func (v *board) AcceptsTab() bool { return v.pick == nil && v.neighbour() != scene.NoHandle }
 
 // TypedKey nudges, walks the handles, asks for numbers, abandons.
-func (v *FrontView) TypedKey(e *fyne.KeyEvent) {
+func (v *board) TypedKey(e *fyne.KeyEvent) {
 	v.event(func() {
 		switch e.Name {
 		case fyne.KeyEscape:
@@ -95,7 +95,7 @@ func (v *FrontView) TypedKey(e *fyne.KeyEvent) {
 }
 
 // TypedShortcut takes the arrows with Ctrl, which the toolkit sends as shortcuts.
-func (v *FrontView) TypedShortcut(s fyne.Shortcut) {
+func (v *board) TypedShortcut(s fyne.Shortcut) {
 	if c, ok := s.(*desktop.CustomShortcut); ok {
 		v.event(func() {
 			if v.pick != nil {
@@ -108,9 +108,9 @@ func (v *FrontView) TypedShortcut(s fyne.Shortcut) {
 }
 
 // TypedRune takes no letters: TypedKey has them.
-func (v *FrontView) TypedRune(rune) {}
+func (v *board) TypedRune(rune) {}
 
-func (v *FrontView) arrow(key fyne.KeyName, mods fyne.KeyModifier) {
+func (v *board) arrow(key fyne.KeyName, mods fyne.KeyModifier) {
 	step := v.step
 	if mods&fyne.KeyModifierShift != 0 {
 		step *= 10
@@ -131,12 +131,12 @@ func (v *FrontView) arrow(key fyne.KeyName, mods fyne.KeyModifier) {
 }
 
 // KeyDown notes Space, and follows the keys that change a gesture.
-func (v *FrontView) KeyDown(e *fyne.KeyEvent) { v.key(e.Name, true) }
+func (v *board) KeyDown(e *fyne.KeyEvent) { v.key(e.Name, true) }
 
 // KeyUp is the other end of KeyDown.
-func (v *FrontView) KeyUp(e *fyne.KeyEvent) { v.key(e.Name, false) }
+func (v *board) KeyUp(e *fyne.KeyEvent) { v.key(e.Name, false) }
 
-func (v *FrontView) key(name fyne.KeyName, down bool) {
+func (v *board) key(name fyne.KeyName, down bool) {
 	v.event(func() {
 		switch name {
 		case fyne.KeySpace:

@@ -1,0 +1,71 @@
+package canvas
+
+import (
+	"armscribe/canvas/draw"
+	"armscribe/canvas/grip"
+	"armscribe/canvas/scene"
+)
+
+// cornerHold is a hand on the corner.
+type cornerHold struct {
+	v      *board
+	drag   *grip.Drag
+	result grip.Result
+}
+
+// holdCorner closes the hand on a handle of the corner.
+func (v *board) holdCorner(h scene.Handle) (*cornerHold, error) {
+	span := v.in.Now.Study.Case.Span
+	j := grip.Job{
+		Stance: grip.Stance{Travel: v.out.Travel, Rack: v.out.Rack},
+		Bump:   span.Bump, Droop: span.Droop, Locks: v.locks, Step: v.step, Format: v.in.Format,
+	}
+	if v.out.Rolled {
+		j.Stance = grip.Stance{Rack: v.out.Rack, Roll: v.out.Roll}
+	}
+	d, err := grip.Begin(*v.corner(), h, j)
+	if err != nil {
+		return nil, err
+	}
+	return &cornerHold{v, d, grip.Result{Corner: d.Start(), At: d.From()}}, nil
+}
+
+func (g *cornerHold) from() draw.Point { return g.drag.From() }
+
+func (g *cornerHold) to(hand grip.Hand) held { return g.take(g.drag.To(hand)) }
+
+func (g *cornerHold) by(right, up float64) held { return g.take(g.drag.By(right, up)) }
+
+func (g *cornerHold) back() held {
+	return g.take(grip.Result{Corner: g.drag.Start(), At: g.drag.From()})
+}
+
+func (g *cornerHold) take(r grip.Result) held {
+	changed := r.Corner != g.result.Corner
+	g.result = r
+	return held{changed: changed, guides: r.Guides, note: g.drag.Note(&r), message: r.Message}
+}
+
+func (g *cornerHold) tell() {
+	if g.v.OnChanged != nil {
+		g.v.OnChanged(g.result.Corner)
+	}
+}
+
+func (g *cornerHold) ended(nudged bool) {
+	before, after := g.drag.Start(), g.result.Corner
+	if before == after || g.v.OnChangeEnded == nil {
+		return
+	}
+	deed := grip.Deed(&before, g.drag.Handle())
+	if nudged {
+		deed = "nudge " + grip.NameOf(&before, g.drag.Handle())
+	}
+	g.v.OnChangeEnded(g.v.inWords(deed), before, after)
+}
+
+func (g *cornerHold) cancelled() {
+	if g.v.OnCancelled != nil {
+		g.v.OnCancelled(g.drag.Start())
+	}
+}

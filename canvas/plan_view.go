@@ -1,0 +1,50 @@
+package canvas
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// PlanView shows a corner from above, the car's nose pointing down, and lets a
+// hand move obstacles, y and x. It takes the same Input as FrontView, tells the
+// same Events and answers to the same keys; what a front view does not say is
+// as there.
+//
+// It stands plumb under a front view, with the same zoom: see StandUnder.
+type PlanView struct{ board }
+
+var (
+	_ fyne.Draggable     = (*PlanView)(nil)
+	_ fyne.Scrollable    = (*PlanView)(nil)
+	_ fyne.Focusable     = (*PlanView)(nil)
+	_ fyne.Tabbable      = (*PlanView)(nil)
+	_ fyne.Shortcutable  = (*PlanView)(nil)
+	_ desktop.Mouseable  = (*PlanView)(nil)
+	_ desktop.Hoverable  = (*PlanView)(nil)
+	_ desktop.Cursorable = (*PlanView)(nil)
+	_ desktop.Keyable    = (*PlanView)(nil)
+)
+
+// NewPlanView returns a view without a corner: blank paper until SetInput.
+func NewPlanView() *PlanView {
+	v := &PlanView{}
+	v.start(v, true)
+	return v
+}
+
+// StandUnder keeps the plan plumb under a front view whose left edge stands
+// above its own: zoom, and the place across the car, of either follow the other
+// at once, and both tell OnView of it. While the front view is fitted and shows
+// scene.Clearance, it is drawn no larger than lets the plan show a whole tyre,
+// down to half its size. nil parts them again.
+func (v *PlanView) StandUnder(front *FrontView) {
+	if v.peer != nil {
+		v.peer.peer, v.peer = nil, nil
+	}
+	if front == nil {
+		return
+	}
+	v.peer, front.peer = &front.board, &v.board
+	front.refit()
+	v.follow()
+}
