@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"armscribe/kinematics/widen"
 )
 
@@ -120,4 +122,23 @@ func wayVerdict(before, band widen.Value, verdict widen.Verdict) WayVerdict {
 		return WayBetter
 	}
 	return WayWorse
+}
+
+// Notes explain the comparison where no command line is: they name no flags.
+func (w *Widened) Notes() []string {
+	list := w.notes()
+	for i := range list {
+		list[i] = withoutFlag(list[i])
+	}
+	return list
+}
+
+// withoutFlag takes " (--flag)" out of a note.
+func withoutFlag(note string) string {
+	before, after, ok := strings.Cut(note, " (--")
+	if !ok {
+		return note
+	}
+	_, rest, _ := strings.Cut(after, ")")
+	return before + rest
 }

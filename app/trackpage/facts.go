@@ -38,7 +38,7 @@ type facts struct {
 }
 
 func newFacts(p *Page) *facts {
-	f := &facts{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), grid: pages.NewGrid("lrrl"), against: pages.Prose(), scrub: pages.Prose()}
+	f := &facts{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), grid: pages.NewGrid("lrrrl"), against: pages.Prose(), scrub: pages.Prose()}
 	f.grid.Tight = true
 	f.tyre = pages.NewField(130)
 	f.rim, f.offset = pages.NewLength("rim width", 100), pages.NewLength("offset", 100)
@@ -264,22 +264,29 @@ func (f *facts) write() {
 	f.scrub.SetText(text)
 	g := f.grid
 	g.Clear()
-	g.Head("", "this wheel, "+unit.String(), "measured", "")
+	g.Head("", "this wheel, "+unit.String(), "measured", "change", "")
 	for _, part := range f.now.Parts() {
 		g.Row(pages.Bold(part.Name))
 		for i := range part.Lines {
 			l := &part.Lines[i]
-			other := ""
-			if f.measured != nil {
-				if m := f.measured.Find(l.Key); m != nil {
-					other = m.Text(unit)
-				}
-			}
-			g.Row(pages.Plain(l.Name), pages.Plain(l.Text(unit)), pages.Plain(other), pages.Quiet(l.Note(unit)))
+			other, change := f.besides(l, unit)
+			g.Row(pages.Plain(l.Name), pages.Plain(l.Text(unit)), pages.Plain(other), pages.Plain(change), pages.Quiet(l.Note(unit)))
 		}
 	}
 	g.Done()
 	f.picture.Redraw()
+}
+
+// besides is a length of the measured wheel, and how much more it is on this.
+func (f *facts) besides(l *report.WheelLine, unit units.Unit) (other, change string) {
+	if f.measured == nil {
+		return "", ""
+	}
+	m := f.measured.Find(l.Key)
+	if m == nil || !m.Known || !l.Known {
+		return "", ""
+	}
+	return m.Text(unit), pages.Signed(units.FormatNumber(units.In(l.MM-m.MM, unit), decimals(unit)))
 }
 
 // againstWords say how the wheel stands beside the measured one.

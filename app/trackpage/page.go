@@ -29,6 +29,7 @@ type Page struct {
 	host Host
 
 	facts *facts
+	ways  *ways
 }
 
 const caution = "Geometry and indicative loads only: strength, welding, fasteners and road legality are for qualified people and local codes."
@@ -36,8 +37,8 @@ const caution = "Geometry and indicative loads only: strength, welding, fastener
 // New makes the page; Show fills it.
 func New(h Host) *Page {
 	p := &Page{host: h}
-	p.facts = newFacts(p)
-	p.Book = pages.NewBook(caution, p.facts)
+	p.facts, p.ways = newFacts(p), newWays(p)
+	p.Book = pages.NewBook(caution, p.facts, p.ways)
 	p.Before = func() { p.SetTitle(p.host.Shown().Name) }
 	return p
 }

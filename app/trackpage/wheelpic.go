@@ -88,8 +88,8 @@ func (o *outline) wheel(l *draw.List, s *sketch, role draw.Role) {
 // Room about the drawing, points.
 const (
 	sketchSide  = 26.0
-	sketchTop   = 74.0
-	sketchUnder = 92.0
+	sketchTop   = 84.0
+	sketchUnder = 104.0
 	dimensionUp = 15.0
 	tightArrows = 26.0
 )
@@ -158,7 +158,7 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 	unit := f.p.unit()
 	say := func(name string, mm float64) string { return name + " " + units.FormatLength(mm, unit, decimals(unit)) }
 	l.On(draw.LayerConstruction)
-	l.Line(draw.CentrePlane, s.at(o.plane, -0.1*o.outer), s.at(o.plane, o.outer+10))
+	l.Line(draw.CentrePlane, s.at(o.plane, 0), s.at(o.plane, o.outer+10))
 	l.On(draw.LayerDimensions)
 	over := s.at(0, o.outer).Y + 2
 	put := func(line, arrow, text draw.Role, from, to, y, drop float64, words string) {
@@ -176,10 +176,10 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 	}
 	fitted := f.now.Fitted
 	put(draw.Dimension, draw.Arrow, draw.TextSmall, o.plane-o.section, o.plane+o.section, over, -dimensionUp, say("section", fitted.SectionWidth))
-	put(draw.Dimension, draw.Arrow, draw.TextSmall, o.plane-o.rim-flange, o.plane+o.rim+flange, over, -dimensionUp-20, say("rim overall", fitted.Wheel.OverallWidth()))
+	put(draw.Dimension, draw.Arrow, draw.TextSmall, o.plane-o.rim-flange, o.plane+o.rim+flange, over, -dimensionUp-22, say("rim overall", fitted.Wheel.OverallWidth()))
 	under := s.y - 2
-	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane, o.face, under, dimensionUp+6, say("offset", f.now.Spec.Offset))
-	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane-o.rim-flange, o.face, under, dimensionUp+30, say("backspacing", fitted.Wheel.Backspacing()))
+	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane, o.face, under, dimensionUp+8, say("offset", f.now.Spec.Offset))
+	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane-o.rim-flange, o.face, under, dimensionUp+34, say("backspacing", fitted.Wheel.Backspacing()))
 }
 
 // legend says which is which.

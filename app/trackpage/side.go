@@ -1,0 +1,44 @@
+package trackpage
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"armscribe/app/look"
+)
+
+// widePage lays out a section whose table needs more room than words have
+// beside a picture: the picture stands beside it where both fit, and under it
+// where they do not. The words scroll by themselves.
+type widePage struct{ words fyne.CanvasObject }
+
+func newWidePage(words, picture fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(&widePage{words}, container.NewScroll(words), picture)
+}
+
+// Sizes of a wide page, points.
+const (
+	pictureLeast = 330.0
+	pictureMost  = 620.0
+	underShare   = 0.42
+)
+
+// MinSize is small: words scroll.
+func (*widePage) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(640, 280) }
+
+// Layout places words and picture.
+func (p *widePage) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	words := p.words.MinSize().Width + 2*look.Step
+	o[0].Move(fyne.NewPos(0, 0))
+	if left := size.Width - words; left >= pictureLeast {
+		w := min(pictureMost, left)
+		o[0].Resize(fyne.NewSize(size.Width-w-look.Step, size.Height))
+		o[1].Resize(fyne.NewSize(w, size.Height))
+		o[1].Move(fyne.NewPos(size.Width-w, 0))
+		return
+	}
+	h := size.Height * underShare
+	o[0].Resize(fyne.NewSize(size.Width, size.Height-h-look.Step))
+	o[1].Resize(fyne.NewSize(size.Width, h))
+	o[1].Move(fyne.NewPos(0, size.Height-h))
+}

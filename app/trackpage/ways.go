@@ -1,0 +1,276 @@
+package trackpage
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/pages"
+	"armscribe/app/report"
+	"armscribe/app/units"
+)
+
+// firstBy is what each side is widened by until another number is typed, mm:
+// 50, and two inches where inches are on display.
+func firstBy(unit units.Unit) float64 {
+	if unit == units.Inch {
+		return 50.8
+	}
+	return 50
+}
+
+// ways sets both ways of widening beside the corner as it is.
+type ways struct {
+	p              *Page
+	from           *variantChoice
+	by, scrub      *pages.Number
+	filling, begun bool
+	note, stale    *pages.Notice
+	after          *pages.Notice
+	head, limit    *widget.Label
+	grid           *pages.Grid
+	refit          *widget.Label
+	notes          *widget.RichText
+	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
+	picture        *pages.Picture
+	content        fyne.CanvasObject
+	answer         *report.Widened // the last good one; nil for none
+	answered       string          // what it answers, in words
+	job            *job.Job        // of the answer
+	before         *corner
+	made           [2]*corner // by spacers, by arms
+}
+
+// The buttons in their order.
+const (
+	keepSpacers = iota
+	keepArms
+	keepBoth
+	keepMix
+)
+
+func newWays(p *Page) *ways {
+	w := &ways{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(),
+		head: pages.Prose(), limit: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrrllrll"), notes: pages.Hint("")}
+	w.grid.Tight = true
+	w.from = newVariantChoice(p, w.work)
+	w.by, w.scrub = pages.NewLength("wider by", 84), pages.NewLength("scrub radius of at most", 84)
+	w.scrub.SetPlaceHolder("none")
+	w.by.OnChanged = func(string) { w.changed() }
+	w.scrub.OnChanged = func(string) { w.changed() }
+	fields := pages.NewGrid("llllll")
+	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field, pages.Plain("scrub at most"), w.scrub.Field)
+	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep the mix"} {
+		w.keeps[i] = widget.NewButton(name, func() { w.keep(i) })
+	}
+	w.picture = pages.NewPicture(w.compose)
+	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
+	words := container.NewVBox(fields.Content, w.note.Label, w.stale.Label, buttons, w.after.Label, w.head, w.limit, w.grid.Content, w.refit, w.notes)
+	w.content = newWidePage(words, w.picture)
+	return w
+}
+
+// Name is on the section's button.
+func (w *ways) Name() string { return "Two ways" }
+
+// Object holds the words.
+func (w *ways) Object() fyne.CanvasObject { return w.content }
+
+// Beside is nothing: the picture stands in the section's own page.
+func (w *ways) Beside() fyne.CanvasObject { return nil }
+
+// Show follows the job.
+func (w *ways) Show() {
+	unit := w.p.unit()
+	w.filling = true
+	if !w.begun {
+		w.begun = true
+		w.by.Set(firstBy(unit), unit)
+		w.scrub.Show(unit)
+		if most := w.p.host.Job().Targets.ScrubRadius.Max; most.Given && most.MM > 0 {
+			w.scrub.Set(most.MM, unit)
+		}
+	}
+	follow(w.by, unit)
+	follow(w.scrub, unit)
+	w.from.show()
+	w.filling = false
+	w.work()
+}
+
+func (w *ways) changed() {
+	if w.filling {
+		return
+	}
+	w.after.Say("")
+	w.work()
+}
+
+// spec reads the fields.
+func (w *ways) spec() (s report.WidenSpec, err error) {
+	var errs [2]error
+	s.By, errs[0] = w.by.Value()
+	if strings.TrimSpace(w.scrub.Text) != "" {
+		s.HasScrubMax = true
+		s.ScrubMax, errs[1] = w.scrub.Value()
+	}
+	return s, errors.Join(errs[:]...)
+}
+
+// work compares anew. What cannot be compared leaves the last good answer, and
+// marks it.
+func (w *ways) work() {
+	j := w.p.host.Job()
+	s, err := w.spec()
+	var a *report.Widened
+	if err == nil {
+		a, err = report.WidenOf(j, w.from.index(), s)
+	}
+	if err != nil {
+		w.note.Wrong("", err)
+		if w.answer != nil {
+			w.stale.Say("Table and picture are still those of the last question that could be answered: " + w.answered + ".")
+		}
+		for _, b := range w.keeps {
+			b.Disable()
+		}
+		return
+	}
+	a.Source.Unit = w.p.unit()
+	w.answer, w.job = a, j
+	w.answered = fmt.Sprintf("“%s”, %s a side by %s", a.Source.Variant, pages.Pick(s.By < 0, "narrower", "wider"), w.p.short(max(s.By, -s.By)))
+	w.note.Say("")
+	w.stale.Say("")
+	w.write()
+}
+
+// short prints a length with its unit and no more decimals than it needs.
+func (p *Page) short(mm float64) string {
+	return pages.ShortLength(mm, p.unit()) + " " + p.unit().String()
+}
+
+// write shows the answer.
+func (w *ways) write() {
+	a := w.answer
+	spacers, arms := a.WayName(report.BySpacers), a.WayName(report.ByArms)
+	for i, text := range []string{"Keep " + spacers + " as a variant", "Keep " + arms + " as a variant", "Keep both", "Keep the mix"} {
+		w.keeps[i].SetText(text)
+		w.keeps[i].Enable()
+	}
+	if !a.HasMixed {
+		w.keeps[keepMix].Disable()
+	}
+	w.head.SetText(fmt.Sprintf("%s, %s.\n%s: %s.\n%s: %s.", w.answered, "points within ±"+w.p.short(a.Source.Within),
+		pages.UpperFirst(spacers), counts(a, report.BySpacers), pages.UpperFirst(arms), counts(a, report.ByArms)))
+	w.limit.Hide()
+	if a.Spec.HasScrubMax {
+		w.limit.Show()
+		w.limit.SetText(strings.Join(a.LimitLines(), ".\n") + ".")
+	}
+	w.table(spacers, arms)
+	w.refit.SetText(a.RefitWords())
+	w.notes.Segments[0].(*widget.TextSegment).Text = strings.Join(a.Notes(), " ")
+	w.notes.Refresh()
+	w.pose()
+	w.picture.Redraw()
+}
+
+// counts sums up a way.
+func counts(a *report.Widened, way report.Way) string {
+	var parts []string
+	for _, v := range []report.WayVerdict{report.WayWorse, report.WayBetter, report.WaySame, report.WayOpen} {
+		if n := a.Count(way, v); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, v))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (w *ways) table(spacers, arms string) {
+	g := w.grid
+	g.Clear()
+	g.Head("", "as it is", spacers, "change, 95 %", "", arms, "change, 95 %", "")
+	for _, part := range w.answer.Parts() {
+		g.Row(pages.Bold(part.Name))
+		for i := range part.Lines {
+			l := &part.Lines[i]
+			name := l.Name
+			if l.Unit != "" {
+				name += ", " + l.Unit
+			}
+			g.Row(pages.Plain(name), pages.Plain(l.Before), pages.Plain(l.Spacers.Value), pages.Plain(changeText(&l.Spacers)), verdict(l.Spacers.Verdict),
+				pages.Plain(l.Arms.Value), pages.Plain(changeText(&l.Arms)), verdict(l.Arms.Verdict))
+		}
+	}
+	g.Done()
+}
+
+func changeText(w *report.WidenWay) string { return strings.TrimSpace(w.Change + " " + w.Band) }
+
+// verdict is a mark and a word.
+func verdict(v report.WayVerdict) fyne.CanvasObject {
+	switch v {
+	case report.WayBetter:
+		return pages.Plain("✓ " + v.String())
+	case report.WayWorse:
+		return pages.Bold("✕ " + v.String())
+	case report.WaySame:
+		return pages.Quiet("= " + v.String())
+	case report.WayOpen:
+		return pages.Quiet("≈ " + v.String())
+	}
+	return nil
+}
+
+// keep keeps what a button stands for.
+func (w *ways) keep(button int) {
+	w.work()
+	if w.keeps[button].Disabled() {
+		return
+	}
+	list := map[int][]report.Way{keepSpacers: {report.BySpacers}, keepArms: {report.ByArms}, keepBoth: {report.BySpacers, report.ByArms}, keepMix: {report.ByBoth}}[button]
+	from := w.from.index()
+	w.p.add(w.after, from, w.answer.Variants(w.job, from, list...)...)
+}
+
+// variantChoice chooses the variant that a section starts from: the measured
+// one unless another is chosen.
+type variantChoice struct {
+	*widget.Select
+	p       *Page
+	chosen  string // empty for the measured one
+	filling bool
+}
+
+func newVariantChoice(p *Page, changed func()) *variantChoice {
+	c := &variantChoice{p: p}
+	c.Select = widget.NewSelect(nil, func(name string) {
+		if !c.filling {
+			c.chosen = name
+			changed()
+		}
+	})
+	return c
+}
+
+// show follows the job's variants.
+func (c *variantChoice) show() {
+	c.filling = true
+	c.Options = c.p.host.Job().Names()
+	c.SetSelected(c.Options[c.index()])
+	c.filling = false
+}
+
+func (c *variantChoice) index() int {
+	for i, name := range c.p.host.Job().Names() {
+		if name == c.chosen {
+			return i
+		}
+	}
+	return 0
+}
