@@ -17,16 +17,20 @@ type LockLine struct {
 }
 
 // Beside sets the lock one way, 0 to the right and 1 to the left, beside that of
-// another variant of the same job, where the wished gaps are kept. More rack is
-// better, and a smaller circle, and a smaller Ackermann error.
+// another variant of the same job, as far as nothing touches. More rack is better,
+// and a smaller circle; a smaller Ackermann error is where both use the same rack.
 func (l *Lock) Beside(before *Lock, way int) []LockLine {
-	now, was := &l.Ways[way].Kept, &before.Ways[way].Kept
+	now, was := &l.Ways[way].Touch, &before.Ways[way].Touch
 	u := l.Source.Unit
 	farther, far := farUnit(u)
 	length := func(mm float64) float64 { return units.In(mm, u) }
 	circle := func(mm float64) float64 { return units.In(mm, farther) }
-	rack := lockValue{now: math.Abs(now.Rack), was: math.Abs(was.Rack), hasNow: true, hasWas: true, hasBand: now.By == ByStop && was.By == ByStop, more: true}
-	list := []LockLine{rack.line("rack used", u.String(), length)}
+	rack := func(name string, a, b *LockEnd) LockLine {
+		v := lockValue{now: math.Abs(a.Rack), was: math.Abs(b.Rack), hasNow: true, hasWas: true, hasBand: a.By == ByStop && b.By == ByStop, more: true}
+		return v.line(name, u.String(), length)
+	}
+	list := []LockLine{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
+	sameRack := math.Abs(now.Rack-was.Rack) < lockSame
 	for _, m := range [...]struct {
 		fact       int
 		name, unit string
@@ -47,13 +51,16 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 			v.band, v.hasBand = b.half, b.ok
 		}
 		line := v.line(m.name, m.unit, m.in)
-		if m.wished {
+		if m.wished || m.fact == errorFact && !sameRack {
 			line.Verdict = WayNone
 		}
 		list = append(list, line)
 	}
 	return list
 }
+
+// lockSame is the difference in rack, mm, below which two locks are the same.
+const lockSame = 1e-3
 
 // lockValue is a measure of both variants; less is better unless more is. A
 // change whose band is not known is judged as it is.

@@ -29,6 +29,7 @@ type Page struct {
 	host Host
 
 	facts *facts
+	lock  *lock
 	ways  *ways
 }
 
@@ -38,7 +39,8 @@ const caution = "Geometry and indicative loads only: strength, welding, fastener
 func New(h Host) *Page {
 	p := &Page{host: h}
 	p.facts, p.ways = newFacts(p), newWays(p)
-	p.Book = pages.NewBook(caution, p.facts, p.ways)
+	p.lock = newLock(p)
+	p.Book = pages.NewBook(caution, p.facts, p.ways, p.lock)
 	p.Before = func() { p.SetTitle(p.host.Shown().Name) }
 	return p
 }
