@@ -57,7 +57,7 @@ func TestNewJobVariantTargetCrash(t *testing.T) {
 	p.await("the save", func() bool { return strings.Contains(p.read().Title, "bench.armscribe.yaml)") })
 	p.file = filepath.Join(p.home, "bench.armscribe.yaml")
 
-	p.layPhoto()
+	p.layPhoto(0)
 
 	p.key("ctrl+n")
 	time.Sleep(600 * time.Millisecond)
@@ -102,10 +102,11 @@ func TestNewJobVariantTargetCrash(t *testing.T) {
 }
 
 // layPhoto lays a photo under the view and brings it to scale by two of its
-// marks, which are said to be 720 mm apart.
-func (p *program) layPhoto() {
+// marks, which are said to be 720 mm apart. The second mark stands so many
+// pixels lower than the first.
+func (p *program) layPhoto(lower int) {
 	p.t.Helper()
-	writePhoto(p.t, filepath.Join(p.home, "corner.png"))
+	writePhoto(p.t, filepath.Join(p.home, "corner.png"), lower)
 	p.key("ctrl+i")
 	time.Sleep(1200 * time.Millisecond)
 	p.click(choosePhoto[0], choosePhoto[1])
@@ -118,8 +119,9 @@ func (p *program) layPhoto() {
 	p.click(pickScale[0], pickScale[1])
 	time.Sleep(800 * time.Millisecond)
 	p.keep("picking")
-	for _, m := range photoMarks {
-		p.click(m[0], m[1])
+	perPixel := (photoMarks[1][0] - photoMarks[0][0]) / 400
+	for i, m := range photoMarks {
+		p.click(m[0], m[1]+float64(i*lower)*perPixel)
 		time.Sleep(400 * time.Millisecond)
 	}
 	p.typeText("720 mm")
@@ -128,17 +130,18 @@ func (p *program) layPhoto() {
 	p.keep("to-scale")
 }
 
-// writePhoto draws a picture with two marks 400 pixels apart on a level line.
-func writePhoto(t *testing.T, path string) {
+// writePhoto draws a picture with two marks, the second 400 pixels to the right
+// of the first and some lower.
+func writePhoto(t *testing.T, path string, lower int) {
 	t.Helper()
 	img := image.NewGray(image.Rect(0, 0, 900, 600))
 	for i := range img.Pix {
 		img.Pix[i] = 0xD8
 	}
-	for _, x := range []int{250, 650} {
+	for _, at := range []image.Point{{X: 250, Y: 300}, {X: 650, Y: 300 + lower}} {
 		for d := -12; d <= 12; d++ {
-			img.SetGray(x+d, 300, color.Gray{})
-			img.SetGray(x, 300+d, color.Gray{})
+			img.SetGray(at.X+d, at.Y, color.Gray{})
+			img.SetGray(at.X, at.Y+d, color.Gray{})
 		}
 	}
 	f, err := os.Create(path)
