@@ -63,13 +63,7 @@ func TestPublishedCurvature(t *testing.T) {
 		f := linkages.Linkages[name].corner(t, branch)
 		p, _ := f.at(t, f.CrankDeg)
 		a, b, o4 := f.plane(p.LowerBall), f.plane(p.UpperBall), Flat{X: f.Ground[0], Y: f.Ground[1]}
-		got := curvature(t, r2.Scale(0.5, r2.Add(a, b)), Flat{}, a, o4, b)
-		pole := InstantCentre(Flat{}, a, o4, b).At
-		uA, jA, _ := inflection(pole, Flat{}, a)
-		uB, jB, _ := inflection(pole, o4, b)
-		middle, diameter := circle3(pole, r2.Add(pole, r2.Scale(jA, uA)), r2.Add(pole, r2.Scale(jB, uB)))
-		got["inflection_x"], got["inflection_y"], got["inflection_diameter"] = middle.X, middle.Y, diameter
-		return got
+		return curvature(t, r2.Scale(0.5, r2.Add(a, b)), Flat{}, a, o4, b)
 	})
 }
 
@@ -79,9 +73,14 @@ func curvature(t *testing.T, point, pivotA, jointA, pivotB, jointB Flat) map[str
 	if !ok || c.AtInfinity {
 		t.Fatalf("no centre of curvature: %+v, %v", c, ok)
 	}
+	pole := InstantCentre(pivotA, jointA, pivotB, jointB).At
+	uA, jA, _ := inflection(pole, pivotA, jointA)
+	uB, jB, _ := inflection(pole, pivotB, jointB)
+	middle, diameter := circle3(pole, r2.Add(pole, r2.Scale(jA, uA)), r2.Add(pole, r2.Scale(jB, uB)))
 	return map[string]float64{
 		"point_x": point.X, "point_y": point.Y, "centre_x": c.At.X, "centre_y": c.At.Y,
-		"radius": r2.Norm(r2.Sub(c.At, point)),
+		"radius":       r2.Norm(r2.Sub(c.At, point)),
+		"inflection_x": middle.X, "inflection_y": middle.Y, "inflection_diameter": diameter,
 	}
 }
 
