@@ -28,8 +28,8 @@ func (b *builder) collectBars() {
 	items := b.l.Items()
 	for i := range items {
 		it := &items[i]
-		if it.Role == draw.Highlight {
-			continue // it lies under a line that counts
+		if it.Role == draw.Highlight || it.Role == draw.ObstacleHatch {
+			continue // it lies under or across a line that counts
 		}
 		weight := coverPlain
 		switch it.Layer {
@@ -40,7 +40,7 @@ func (b *builder) collectBars() {
 		}
 		switch it.Kind {
 		case draw.KindPath:
-			b.pathBars(b.l.Corners(it), it.Closed, weight)
+			b.pathBars(b.l.Corners(it), it.Closed, weight, strideOf(it.Role))
 		case draw.KindText:
 			text := b.l.TextOf(it)
 			w, up, down := houseStyles.TextSize(it.Role, b.in.Medium, text)
@@ -54,17 +54,27 @@ func (b *builder) collectBars() {
 	}
 }
 
-func (b *builder) pathBars(c []draw.Pos, closed bool, weight int) {
-	p := b.v.Sheet(c[0])
-	if closed {
-		p = b.v.Sheet(c[len(c)-1])
+// strideOf is how many chords of a smooth line count as one bar: there are many,
+// and all of them are asked for every place that is tried.
+func strideOf(role draw.Role) int {
+	switch role {
+	case draw.Swept:
+		return 8
+	case draw.Obstacle, draw.ObstacleShort:
+		return 3
 	}
-	for i, pos := range c {
-		q := b.v.Sheet(pos)
-		if i > 0 || closed {
-			b.addBar(bar{p, q, false, weight})
-		}
+	return 1
+}
+
+func (b *builder) pathBars(c []draw.Pos, closed bool, weight, stride int) {
+	p := b.v.Sheet(c[0])
+	for i := stride; i < len(c)-1+stride; i += stride {
+		q := b.v.Sheet(c[min(i, len(c)-1)])
+		b.addBar(bar{p, q, false, weight})
 		p = q
+	}
+	if closed {
+		b.addBar(bar{p, b.v.Sheet(c[0]), false, weight})
 	}
 }
 

@@ -10,7 +10,7 @@ import (
 func BenchmarkBuild(b *testing.B) {
 	for _, d := range demos(b) {
 		switch d.name {
-		case "longer", "roll-before":
+		case "longer", "roll-before", "roomy":
 		default:
 			continue
 		}
@@ -33,6 +33,20 @@ func BenchmarkBuild(b *testing.B) {
 					}
 				}
 			})
+		}
+	}
+}
+
+// BenchmarkPlan is the same from above, among obstacles and with the outlines.
+func BenchmarkPlan(b *testing.B) {
+	in := roomy(b)
+	var l draw.List
+	var out Output
+	v := FitPlan(draw.View{W: 1400, H: 320}, in)
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := BuildPlan(&l, v, in, &out); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

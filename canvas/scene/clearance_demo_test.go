@@ -1,10 +1,14 @@
 package scene
 
 import (
+	"slices"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
 )
 
@@ -24,27 +28,52 @@ func around() []clearance.Obstacle {
 	}
 }
 
+// gapsAround reckons the gaps to the obstacles and the outlines once for all tests.
+var gapsAround = sync.OnceValues(func() (list []Obstacle, swept [2][]r2.Vec) {
+	c := wide()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		panic(err)
+	}
+	span := clearance.Span{Bump: 70, Droop: 60, Left: 62, Right: 62}
+	room := clearance.Case{Tyre: wideTyre, Ring: clearance.Ring{Barrel: 420, Seat: 457, Overall: 292}, Obstacles: around()}
+	r, err := clearance.Sweep(&m, room, clearance.Fine(span))
+	if err != nil {
+		panic(err)
+	}
+	for i, o := range room.Obstacles {
+		list = append(list, ObstacleOf(o, &r.Answers[i]))
+	}
+	for view := range swept {
+		if swept[view], err = clearance.Outline(&m, wideTyre, span, clearance.View(view), true); err != nil {
+			panic(err)
+		}
+	}
+	return list, swept
+})
+
 // roomy is wide among obstacles, all gaps and outlines reckoned.
 func roomy(t testing.TB) *Input {
 	t.Helper()
 	s := subject(t, "wide", wide(), wideSection, 1)
 	s.Section.Tyre = wideTyre
 	in := inputOf(s)
-	span := clearance.Span{Bump: 70, Droop: 60, Left: 62, Right: 62}
-	c := clearance.Case{Tyre: wideTyre, Ring: clearance.Ring{Barrel: 420, Seat: 457, Overall: 292}, Obstacles: around()}
-	r, err := clearance.Sweep(&s.Study.Mechanism, c, clearance.Fine(span))
-	if err != nil {
+	list, swept := gapsAround()
+	in.Obstacles, in.Swept = slices.Clone(list), swept
+	return in
+}
+
+// drawings are the two pictures of an input.
+var drawings = []struct {
+	name string
+	draw func(l *draw.List, v draw.View, in *Input, out *Output) error
+}{{"front", Build}, {"plan", BuildPlan}}
+
+func buildPlan(t testing.TB, v draw.View, in *Input) (*draw.List, *Output) {
+	t.Helper()
+	l, out := new(draw.List), new(Output)
+	if err := BuildPlan(l, v, in, out); err != nil {
 		t.Fatal(err)
 	}
-	for i, o := range c.Obstacles {
-		in.Obstacles = append(in.Obstacles, ObstacleOf(o, &r.Answers[i]))
-	}
-	for view := range in.Swept {
-		var line []r2.Vec
-		if line, err = clearance.Outline(&s.Study.Mechanism, wideTyre, span, clearance.View(view), true); err != nil {
-			t.Fatal(err)
-		}
-		in.Swept[view] = line
-	}
-	return in
+	return l, out
 }

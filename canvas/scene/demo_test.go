@@ -160,5 +160,12 @@ func demos(t testing.TB) []demo {
 		in.Guides = []Guide{{Z: 219, Level: true}, {Y: 688}}
 		in.Hover = UprightBody
 	})
-	return list
+	list = append(list, demo{"roomy", roomy(t)})
+	in := roomy(t)
+	in.Travel, in.Rack, in.Overlays = in.Obstacles[0].Travel, in.Obstacles[0].Rack, Clearance|ScrubAxis
+	in.Hover, in.Note = OfObstacle(0, 0), []string{"Inner wing", "x −118 mm  y 541 mm  z 596 mm"}
+	list = append(list, demo{"roomy-worst", in})
+	in = roomy(t)
+	in.Roll, in.Rack, in.Overlays = 2.7*degree, -23, Clearance
+	return append(list, demo{"roomy-roll", in})
 }

@@ -8,6 +8,7 @@ import (
 
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -105,7 +106,16 @@ func TestSpots(t *testing.T) {
 		_, out := build(t, fitted(draw.View{W: 700, H: 800}, d.in), d.in)
 		c := &d.in.Now.Study.Case.Corner
 		points := c.Points()
-		if len(out.Spots) != len(points)+3 {
+		ends := 0
+		for i := range d.in.Obstacles {
+			for end := range d.in.Obstacles[i].Ends() {
+				if s := out.Spots[len(points)+3+ends]; s.Handle != OfObstacle(i, end) || s.OnBody != (d.in.Obstacles[i].Carrier == clearance.OnBody) {
+					t.Errorf("%s: spot %d is %v, not end %d of obstacle %d", d.name, len(points)+3+ends, s.Handle, end, i)
+				}
+				ends++
+			}
+		}
+		if len(out.Spots) != len(points)+3+ends {
 			t.Fatalf("%s: %d spots for %d points", d.name, len(out.Spots), len(points))
 		}
 		for i, p := range points {

@@ -73,7 +73,6 @@ func papered(l *draw.List, it *draw.Item, v draw.View, box draw.Box) bool {
 // No label covers another label or a line, or leaves the window, in any state
 // at any of the usual sizes, with and without the compared variant.
 func TestLabelsKeepClear(t *testing.T) {
-	s := draw.HouseStyles()
 	for _, d := range demos(t) {
 		for _, size := range sizes[:3] {
 			for _, view := range []draw.View{fitted(size, d.in), far(fitted(size, d.in))} {
@@ -83,25 +82,44 @@ func TestLabelsKeepClear(t *testing.T) {
 						in.Before = nil
 					}
 					l, _ := build(t, view, &in)
-					boxes, items := textBoxes(l, view, s)
-					for i, box := range boxes {
-						text := string(l.TextOf(items[i]))
-						if !inside(view.Window(), box) {
-							t.Errorf("%s at %.0f x %.0f: %q leaves the window", d.name, size.W, size.H, text)
-						}
-						for k := range i {
-							if box.Overlaps(boxes[k]) {
-								t.Errorf("%s at %.0f x %.0f: %q and %q overlap", d.name, size.W, size.H, text, l.TextOf(items[k]))
-							}
-						}
-						for k := range l.Items() {
-							it := &l.Items()[k]
-							if it.Kind != draw.KindText && !papered(l, it, view, box) && sits(l, it, view, s, box.Grow(-0.5)) {
-								t.Errorf("%s at %.0f x %.0f: %q sits on a line (%s)", d.name, size.W, size.H, text, s[it.Role].Name)
-							}
-						}
-					}
+					keepsClear(t, d.name, l, view)
 				}
+			}
+		}
+	}
+}
+
+// The same from above.
+func TestLabelsKeepClearInPlan(t *testing.T) {
+	for _, d := range demos(t) {
+		for _, size := range sizes[:3] {
+			size.H = size.H / 3
+			for _, view := range []draw.View{FitPlan(size, d.in), far(FitPlan(size, d.in))} {
+				l, _ := buildPlan(t, view, d.in)
+				keepsClear(t, d.name+" in plan", l, view)
+			}
+		}
+	}
+}
+
+func keepsClear(t *testing.T, name string, l *draw.List, view draw.View) {
+	t.Helper()
+	s := draw.HouseStyles()
+	boxes, items := textBoxes(l, view, s)
+	for i, box := range boxes {
+		text := string(l.TextOf(items[i]))
+		if !inside(view.Window(), box) {
+			t.Errorf("%s at %.0f x %.0f: %q leaves the window", name, view.W, view.H, text)
+		}
+		for k := range i {
+			if box.Overlaps(boxes[k]) {
+				t.Errorf("%s at %.0f x %.0f: %q and %q overlap", name, view.W, view.H, text, l.TextOf(items[k]))
+			}
+		}
+		for k := range l.Items() {
+			it := &l.Items()[k]
+			if it.Kind != draw.KindText && !papered(l, it, view, box) && sits(l, it, view, s, box.Grow(-0.5)) {
+				t.Errorf("%s at %.0f x %.0f: %q sits on a line (%s)", name, view.W, view.H, text, s[it.Role].Name)
 			}
 		}
 	}

@@ -126,7 +126,8 @@ func TestSameInputSamePicture(t *testing.T) {
 	want := make([]string, len(list))
 	for i, d := range list {
 		l, _ := build(t, fitted(v, d.in), d.in)
-		want[i] = exact(l)
+		p, _ := buildPlan(t, fitted(v, d.in), d.in)
+		want[i] = exact(l) + exact(p)
 	}
 	var l draw.List
 	var out Output
@@ -137,7 +138,11 @@ func TestSameInputSamePicture(t *testing.T) {
 			if err := Build(&l, fitted(v, d.in), d.in, &out); err != nil {
 				t.Fatal(err)
 			}
-			if exact(&l) != want[k] {
+			got := exact(&l)
+			if err := BuildPlan(&l, fitted(v, d.in), d.in, &out); err != nil {
+				t.Fatal(err)
+			}
+			if got+exact(&l) != want[k] {
 				t.Fatalf("%s differs after step %d of history %d", d.name, i, step)
 			}
 		}

@@ -71,12 +71,13 @@ func (o *Obstacle) across(k int) kinematics.Vec {
 // or, where that is level, to the right. plan and c are as for Place.
 func (o *Obstacle) Rim(plan bool, c *Carry) kinematics.Vec {
 	s := side{mirror: 1, plan: plan}
-	n, e, f := c.Turn(o.B), c.Turn(o.across(0)), c.Turn(o.across(1))
+	e, f := c.Turn(o.across(0)), c.Turn(o.across(1))
+	n := r3.Cross(e, f)
 	p := s.at(n)
 	// Square to the direction through the circle, in the picture; straight up if the
 	// circle is seen full face.
 	want := draw.Point{X: -p.Y, Y: p.X}
-	if p.Len() <= edgeOn*r3.Norm(n) {
+	if p.Len() <= edgeOn {
 		want = draw.Point{Y: 1}
 	}
 	if want.Y < 0 || want.Y == 0 && want.X < 0 {

@@ -7,6 +7,7 @@ import (
 
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 	"armscribe/kinematics/study"
 )
 
@@ -221,11 +222,15 @@ func TestAnyCornerAnyView(t *testing.T) {
 		if r.IntN(2) == 0 {
 			in.Roll = r.NormFloat64() * 4 * degree
 		}
+		in.Obstacles = anyObstacles(r)
 		v := fitted(draw.View{W: 60 + r.Float64()*1500, H: 60 + r.Float64()*1000}, in)
 		v = v.ZoomAbout(draw.Point{X: r.NormFloat64() * 500, Y: r.NormFloat64() * 500}, []float64{1, 0.05, 0.4, 3, 40}[r.IntN(5)])
 		_ = Build(&l, v, in, &out) // out of reach is an answer too
 		if len(out.Spots) < 9 || len(out.Tyre) < 3 {
 			t.Errorf("seed %d: %d spots, %d corners of the tyre", seed, len(out.Spots), len(out.Tyre))
+		}
+		if _ = BuildPlan(&l, v, in, &out); len(out.Spots) < 5 {
+			t.Errorf("seed %d: %d spots in plan", seed, len(out.Spots))
 		}
 	}
 	if drawn < 200 {
@@ -233,19 +238,45 @@ func TestAnyCornerAnyView(t *testing.T) {
 	}
 }
 
+// anyObstacles are some of every shape and carrier, sound or not.
+func anyObstacles(r *rand.Rand) (list []Obstacle) {
+	near := func(by float64) kinematics.Vec {
+		return at(r.NormFloat64()*by, 560+r.NormFloat64()*by, 390+r.NormFloat64()*by)
+	}
+	for range r.IntN(7) {
+		o := Obstacle{Obstacle: clearance.Obstacle{Name: "thing", A: near(300), B: near(300), Radius: 400 * r.Float64(), Wish: 11,
+			Shape: clearance.Shape(r.IntN(3)), Carrier: clearance.Carrier(r.IntN(3))}, State: GapState(r.IntN(5)), Gap: r.NormFloat64() * 40, At: near(200)}
+		o.HasGap = o.State != GapUnknown
+		switch r.IntN(4) {
+		case 0:
+			o.Thick = 60 * r.Float64()
+		case 1:
+			o.B = kinematics.Vec{}
+		case 2:
+			o.B = at(0, 0, 1)
+		}
+		list = append(list, o)
+	}
+	return list
+}
+
 // A warm frame allocates next to nothing.
 func TestWarmBuildKeepsItsMemory(t *testing.T) {
-	in := demoNamed(t, "longer")
-	v := fitted(draw.View{W: 700, H: 800}, in)
-	var l draw.List
-	var out Output
-	n := testing.AllocsPerRun(20, func() {
-		if err := Build(&l, v, in, &out); err != nil {
-			t.Fatal(err)
+	for _, name := range []string{"longer", "roomy"} {
+		in := demoNamed(t, name)
+		v := fitted(draw.View{W: 700, H: 800}, in)
+		for _, d := range drawings {
+			var l draw.List
+			var out Output
+			n := testing.AllocsPerRun(20, func() {
+				if err := d.draw(&l, v, in, &out); err != nil {
+					t.Fatal(err)
+				}
+			})
+			if n > 2 { // HeldPath returns its answer in new memory
+				t.Errorf("%s, %s: %g allocations a frame", name, d.name, n)
+			}
 		}
-	})
-	if n > 2 { // HeldPath returns its answer in new memory
-		t.Errorf("%g allocations a frame", n)
 	}
 }
 

@@ -62,10 +62,11 @@ func (b *builder) planCentre() {
 const (
 	noseLength = 26.0
 	noseIn     = 14.0 // from the edges of the window
+	noseStep   = 24.0 // of the search for its place
 )
 
-// nose tells where the nose of the car is: an arrow and its word, in the corner
-// of the window that is least taken.
+// nose tells where the nose of the car is: an arrow and its word, along the
+// lower or upper edge of the window where least lies, in a corner if one is free.
 func (b *builder) nose() {
 	const word = "nose"
 	at := len(b.text)
@@ -74,15 +75,27 @@ func (b *builder) nose() {
 	size := draw.Point{X: w + 3*edgeGap, Y: noseLength}
 	win := b.v.Window().Grow(-noseIn)
 	best, place := math.MaxInt, draw.Box{}
-	for _, c := range [...]draw.Point{win.Min, {X: win.Max.X - size.X, Y: win.Min.Y}, {X: win.Min.X, Y: win.Max.Y - size.Y}, {X: win.Max.X - size.X, Y: win.Max.Y - size.Y}} {
-		box := draw.Box{Min: c, Max: c.Add(size)}
-		if cost := b.cover(box.Grow(notePad), best); cost < best {
-			best, place = cost, box
+	for x := 0.0; x <= win.W()-size.X && best > 0; x += noseStep {
+		for _, c := range [...]draw.Point{
+			{X: win.Min.X + x, Y: win.Min.Y}, {X: win.Max.X - size.X - x, Y: win.Min.Y},
+			{X: win.Min.X + x, Y: win.Max.Y - size.Y}, {X: win.Max.X - size.X - x, Y: win.Max.Y - size.Y},
+		} {
+			box := draw.Box{Min: c, Max: c.Add(size)}
+			if cost := b.cover(box.Grow(notePad), best); cost < best {
+				best, place = cost, box
+			}
 		}
 	}
+	if best == math.MaxInt {
+		return // a window too small for it
+	}
 	on := func(x, y float64) draw.Pos { return draw.Pos{At: b.v.Centre, By: draw.Point{X: x, Y: y}} }
-	x := place.Min.X + edgeGap
 	b.l.On(draw.LayerNotes)
+	if best > 0 {
+		p := place.Grow(notePad)
+		b.l.Path(draw.Knockout, true, on(p.Min.X, p.Min.Y), on(p.Max.X, p.Min.Y), on(p.Max.X, p.Max.Y), on(p.Min.X, p.Max.Y))
+	}
+	x := place.Min.X + edgeGap
 	b.l.LineBy(draw.Dimension, on(x, place.Max.Y), on(x, place.Min.Y))
 	b.l.Arrowhead(draw.Arrow, on(x, place.Min.Y), draw.Point{Y: -1})
 	b.l.TextBytes(draw.TextQuiet, on(x+2*edgeGap, place.Mid().Y-(up-down)/2), draw.Left|draw.Baseline, b.text[at:])
@@ -152,7 +165,7 @@ func (s *side) along(out, ahead float64) draw.Point {
 // tyreBody is the tyre as a body: that of the gaps, or one made up of the sizes
 // that are drawn; without those a thin disc.
 func (s *side) tyreBody() clearance.Tyre {
-	if s.section.Tyre.Validate() == nil {
+	if sound(s.section.Tyre) {
 		return s.section.Tyre
 	}
 	t, ok := s.tyreShape()

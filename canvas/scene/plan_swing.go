@@ -19,7 +19,7 @@ const swingHalf = 16 * math.Pi / 180
 func (b *builder) planSwing() {
 	s := &b.left
 	t := s.section.Tyre
-	if b.show&Clearance == 0 || t.Validate() != nil || b.out.Rolled {
+	if b.show&Clearance == 0 || !sound(t) || b.out.Rolled {
 		return
 	}
 	p := s.pose

@@ -57,7 +57,7 @@ const (
 // whose inside is not drawn.
 func (b *builder) leastGaps() {
 	t := b.in.Now.Section.Tyre
-	if b.show&Clearance == 0 || t.Validate() != nil {
+	if b.show&Clearance == 0 || !sound(t) {
 		return
 	}
 	out := b.out
@@ -93,3 +93,6 @@ func gapWay(t *clearance.Tyre, p *kinematics.Pose, at kinematics.Vec) kinematics
 	}
 	return kinematics.Vec{}
 }
+
+// sound tells whether a tyre is known, and one that gaps can be reckoned with.
+func sound(t clearance.Tyre) bool { return t != clearance.Tyre{} && t.Validate() == nil }
