@@ -39,6 +39,7 @@ type commands struct {
 	Joints     jointsCommand    `cmd:"" help:"Print how far ball joints and tie-rod ends tilt over travel and rack, against their limits."`
 	Wheel      wheel            `cmd:"" help:"Print everything that follows from a tyre code, a rim and an offset; no job needed."`
 	Widen      widenCommand     `cmd:"" help:"Make the track wider in both ways, spacers and longer arms, and set them beside the corner as it is."`
+	Reach      reachCommand     `cmd:"" help:"Find the wheel, the spacer and the growth of the arms that lead to a wished track, ranked."`
 	Schema     schema           `cmd:"" help:"Print the JSON Schema of the job file, for editors."`
 	Completion completion       `cmd:"" help:"Print a completion script for a shell."`
 	Version    kong.VersionFlag `help:"Print the version."`

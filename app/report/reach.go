@@ -1,0 +1,276 @@
+package report
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"armscribe/app/job"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/tyre"
+	"armscribe/kinematics/widen"
+)
+
+// ReachSpec is a wished track and what may be done for it; see widen.Wish.
+type ReachSpec struct {
+	widen.Wish
+}
+
+// UsualReach is what may be done unless somebody says else: spacers up to 30 mm,
+// arms up to 60 mm longer. Choices of the program's.
+func UsualReach() widen.Wish { return widen.Wish{SpacerMax: 30, ArmsMax: 60} }
+
+// ReachWheel is a wheel that may be put on.
+type ReachWheel struct {
+	Name  string
+	Own   bool // the variant's own, which is always there
+	Wheel job.Wheel
+	Brake error // why the job's brake does not pass; nil where it does
+}
+
+// ReachAnswer is one way to the wish. TrackBand and ScrubBand are 95 % bands,
+// mm; Scrub is the verdict on the scrub radius, with a limit only.
+type ReachAnswer struct {
+	widen.Answer
+	Wheel                *ReachWheel
+	TrackBand, ScrubBand float64
+	Scrub                LimitVerdict
+}
+
+// Reached is what leads to a wished track from one variant, best first.
+type Reached struct {
+	Source  Source
+	Spec    ReachSpec
+	Wheels  []ReachWheel
+	Left    []string // wheels that were not looked at, and why
+	Answers []ReachAnswer
+}
+
+// ownWheel is the name of the wheel on the variant.
+const ownWheel = "its own wheel"
+
+// ReachOf looks for the ways, with the variant's own wheel and those that the
+// job lists. Errors match ErrWidenSpec or widen.ErrWiden, or name the variant
+// and are those of its geometry.
+func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
+	switch {
+	case !(spec.To > 0):
+		return nil, fmt.Errorf("%w: %g mm from the centre plane is no %s", ErrWidenSpec, spec.To, wishName(spec.ByFace))
+	case spec.HasScrubMax && !(spec.ScrubMax > 0 && spec.ScrubMax <= widen.MaxBy):
+		return nil, fmt.Errorf("%w: a scrub radius of at most %g mm is not between 0 and %g mm", ErrWidenSpec, spec.ScrubMax, widen.MaxBy)
+	}
+	v := &j.Variants[variant]
+	r := &Reached{Source: SourceOf(j, variant), Spec: spec}
+	r.Wheels = append(r.Wheels, ReachWheel{Name: ownWheel, Own: true, Wheel: v.Wheel})
+	for i := range j.Wheels {
+		w := j.Wheels[i].On(units.Length{})
+		if !sameWheel(&w, &v.Wheel) {
+			r.Wheels = append(r.Wheels, ReachWheel{Name: oneLine(j.Wheels[i].Name), Wheel: w})
+		}
+	}
+	var choices []widen.Choice
+	var at []int
+	for i := range r.Wheels {
+		w := &r.Wheels[i]
+		c, ok := w.choice()
+		if !ok && spec.ByFace {
+			r.Left = append(r.Left, w.Name+": its tyre and rim have no size that goes together, so its face is not known")
+			continue
+		}
+		w.Brake = brakeOf(j, &w.Wheel)
+		choices, at = append(choices, c), append(at, i)
+	}
+	if len(choices) == 0 {
+		return nil, fmt.Errorf("%w: %s", ErrWidenSpec, strings.Join(r.Left, "; "))
+	}
+	list, err := widen.Reach(r.Source.Corner, spec.Wish, choices)
+	if errors.Is(err, widen.ErrWiden) {
+		return nil, err
+	}
+	if err != nil {
+		return nil, r.Source.named(err)
+	}
+	for i := range list {
+		a, err := r.answer(list[i], &r.Wheels[at[list[i].Choice]])
+		if err != nil {
+			return nil, err
+		}
+		r.Answers = append(r.Answers, a)
+	}
+	slices.SortStableFunc(r.Answers, func(a, b ReachAnswer) int { return cmp.Compare(a.rank(), b.rank()) })
+	return r, nil
+}
+
+// rank puts what cannot be built behind what can, and what does not reach the
+// wish behind both.
+func (a *ReachAnswer) rank() int {
+	switch {
+	case !a.Reaches():
+		return 2
+	case a.Wheel.Brake != nil:
+		return 1
+	}
+	return 0
+}
+
+func wishName(byFace bool) string {
+	if byFace {
+		return "face of a tyre"
+	}
+	return "half track"
+}
+
+// sameWheel tells whether two wheels stand alike, whatever the spacer.
+func sameWheel(a, b *job.Wheel) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a.Tyre), ""), strings.Join(strings.Fields(b.Tyre), "")) &&
+		a.RimWidth.MM == b.RimWidth.MM && a.Offset.MM == b.Offset.MM &&
+		a.LoadedRadius.Given == b.LoadedRadius.Given && a.LoadedRadius.MM == b.LoadedRadius.MM
+}
+
+// choice is the wheel as package widen asks for it; ok is false where the tyre
+// has no size.
+func (w *ReachWheel) choice() (c widen.Choice, ok bool) {
+	v := job.Variant{Wheel: w.Wheel}
+	c = widen.Choice{Offset: w.Wheel.Offset.MM}
+	c.LoadedRadius, _ = v.LoadedRadius()
+	body, ok := room.TyreOf(&v)
+	if ok {
+		c.Tyre = body
+	}
+	return c, ok
+}
+
+// brakeOf says why the job's brake does not pass through a wheel.
+func brakeOf(j *job.Job, w *job.Wheel) error {
+	t, err := tyre.Parse(w.Tyre)
+	if err != nil || !j.Brake.Diameter.Given {
+		return nil
+	}
+	gap := clearance.WishInRim
+	if j.Brake.Gap.Given {
+		gap = j.Brake.Gap.MM
+	}
+	return tyre.CheckBrake(t.RimInside().Value, j.Brake.Diameter.MM, gap)
+}
+
+// answer adds the bands.
+func (r *Reached) answer(a widen.Answer, w *ReachWheel) (ReachAnswer, error) {
+	out := ReachAnswer{Answer: a, Wheel: w}
+	m, err := kinematics.New(&a.Corner)
+	if err != nil {
+		return out, r.Source.named(err)
+	}
+	bands, err := m.Bands(r.Source.Within, 0, 0)
+	if err != nil {
+		return out, r.Source.named(err)
+	}
+	for q, to := range map[kinematics.Quantity]*float64{kinematics.HalfTrack: &out.TrackBand, kinematics.ScrubRadius: &out.ScrubBand} {
+		if b, ok := bands.Of(q); ok && b > rounding(kinematics.Length) {
+			*to = b
+		}
+	}
+	if r.Spec.HasScrubMax {
+		out.Scrub = limitOf(&Line{Value: a.ScrubRadius, Band: out.ScrubBand}, r.Spec.ScrubMax).Verdict
+	}
+	return out, nil
+}
+
+// Reaching is how many answers reach the wish; they stand first.
+func (r *Reached) Reaching() (n int) {
+	for i := range r.Answers {
+		if r.Answers[i].Reaches() {
+			n++
+		}
+	}
+	return n
+}
+
+// ErrUnreached: nothing that may be done leads to the wished track.
+var ErrUnreached = errors.New("the wished track is not reached")
+
+// Missed is an error that names the nearest way where none reaches the wish.
+func (r *Reached) Missed() error {
+	if r.Reaching() > 0 {
+		return nil
+	}
+	a := &r.Answers[0]
+	return fmt.Errorf("%w: the nearest is %s with %s, %s", ErrUnreached, a.Wheel.Name, a.doneWords(r.Source.Unit), a.missWords(r.Source.Unit, r.Spec.ByFace))
+}
+
+// doneWords say what is done.
+func (a *ReachAnswer) doneWords(u units.Unit) string {
+	return fmt.Sprintf("a spacer of %s and arms %s", withUnit(lengthCell(a.Spacer, u), u), withUnit(moveCell(a.Arms, u), u))
+}
+
+// missWords say what is missing; empty where nothing is.
+func (a *ReachAnswer) missWords(u units.Unit, byFace bool) string {
+	what, farther := "half track", "short"
+	if byFace {
+		what = "face"
+	}
+	var list []string
+	if a.Short != 0 {
+		if a.Short < 0 {
+			farther = "too far out"
+		}
+		list = append(list, what+" "+withUnit(lengthCell(max(a.Short, -a.Short), u), u)+" "+farther)
+	}
+	if a.OverScrub != 0 {
+		list = append(list, "scrub radius "+withUnit(lengthCell(a.OverScrub, u), u)+" over its limit")
+	}
+	return strings.Join(list, ", ")
+}
+
+// Variant is an answer as a variant of the job, under a free name.
+func (r *Reached) Variant(j *job.Job, variant, answer int) job.Variant {
+	a, from, u := &r.Answers[answer], &j.Variants[variant], r.Source.Unit
+	var parts []string
+	if !a.Wheel.Own {
+		parts = append(parts, a.Wheel.Name)
+	}
+	if a.Arms != 0 {
+		parts = append(parts, "arms "+withUnit(moveCell(a.Arms, u), u))
+	}
+	if a.Spacer != 0 {
+		parts = append(parts, "spacer "+withUnit(lengthCell(a.Spacer, u), u))
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "unchanged")
+	}
+	v := from.Proposal(freeName(j, strings.Join(parts, ", ")))
+	v.Notes = fmt.Sprintf("From %s: %s. Half track %s, scrub radius %s.", oneLine(from.Name), r.wishWords(), lengthAt(a.HalfTrack, u), lengthAt(a.ScrubRadius, u))
+	c := a.Corner
+	for _, p := range c.Points() {
+		v.SetPoint(p, *c.At(p))
+	}
+	spacer := v.Wheel.Spacer
+	v.Wheel = a.Wheel.Wheel
+	if v.Wheel.Spacer = spacer; spacer.MM != a.Spacer {
+		v.Wheel.Spacer = units.Length{MM: a.Spacer}
+	}
+	return v
+}
+
+func freeName(j *job.Job, name string) string {
+	free := name
+	for n := 2; ; n++ {
+		if _, taken := j.Find(free); !taken {
+			return free
+		}
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+}
+
+// Save writes the job with the best answer as its last variant, and returns its
+// name.
+func (r *Reached) Save(path string, j *job.Job, variant int) (name string, err error) {
+	next := j.Clone()
+	v := r.Variant(j, variant, 0)
+	next.Variants = append(next.Variants, v)
+	return v.Name, job.Save(path, next)
+}

@@ -1,0 +1,193 @@
+package report
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/widen"
+)
+
+// wheelsToBeHad puts wheels of its own into a job, so that no change of a demo
+// moves the tests.
+func wheelsToBeHad(t *testing.T) *job.Job {
+	t.Helper()
+	j := loadJob(t, frontJob)
+	length := func(mm float64) units.Length { return units.Length{MM: mm} }
+	j.Brake = job.Brake{Diameter: job.Given(length(371)), Gap: job.Given(length(6))}
+	j.Wheels = []job.WheelChoice{
+		{Name: "the same", Tyre: "285/30 R18", RimWidth: length(266.7), Offset: length(20), LoadedRadius: job.Given(length(304))},
+		{Name: "deep", Tyre: "295/30R18", RimWidth: length(279.4), Offset: length(-17)},
+		{Name: "small", Tyre: "225/45R16", RimWidth: length(203.2), Offset: length(31)}, // barrel of 406 - 45
+	}
+	return j
+}
+
+func mustReach(t *testing.T, j *job.Job, variant int, spec ReachSpec) *Reached {
+	t.Helper()
+	r, err := ReachOf(j, variant, spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func reachSpec(to float64, byFace bool, scrub float64) ReachSpec {
+	s := ReachSpec{Wish: UsualReach()}
+	s.To, s.ByFace, s.ScrubMax, s.HasScrubMax = to, byFace, scrub, scrub > 0
+	return s
+}
+
+// What an answer promises, its variant has, whatever wheel it stands on.
+func TestReachAnswersAreTheirVariants(t *testing.T) {
+	j := wheelsToBeHad(t)
+	for _, spec := range []ReachSpec{reachSpec(771, false, 0), reachSpec(913, true, 58), reachSpec(771, false, 47)} {
+		r := mustReach(t, j, 0, spec)
+		if len(r.Wheels) != 3 { // the same wheel twice is one
+			t.Fatalf("wheels %+v", r.Wheels)
+		}
+		if r.Reaching() == 0 || r.Missed() != nil {
+			t.Errorf("nothing reaches %+v: %v", spec.Wish, r.Missed())
+		}
+		for i, a := range r.Answers {
+			v := r.Variant(j, 0, i)
+			readings := readingsAt(t, v.Corner(), 0, 0)
+			near(t, v.Name+" half track", value(t, readings, kinematics.HalfTrack), a.HalfTrack, 1e-8)
+			near(t, v.Name+" scrub radius", value(t, readings, kinematics.ScrubRadius), a.ScrubRadius, 1e-8)
+			body, ok := room.TyreOf(&v)
+			if !ok {
+				t.Fatalf("%s has no tyre", v.Name)
+			}
+			pose, err := mechanism(t, v.Corner()).At(0, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, v.Name+" face", body.Face(&pose), a.Face, 1e-8)
+			got := a.HalfTrack
+			if spec.ByFace {
+				got = a.Face
+			}
+			near(t, v.Name+" wish", spec.To-got, a.Short, 1e-6)
+			if a.Reaches() && spec.HasScrubMax && math.Abs(a.ScrubRadius) > spec.ScrubMax+1e-6 {
+				t.Errorf("%s: scrub radius %g over %g", v.Name, a.ScrubRadius, spec.ScrubMax)
+			}
+			if i > 0 && r.Answers[i-1].rank() > a.rank() {
+				t.Errorf("%s stands behind a worse one", v.Name)
+			}
+			next := j.Clone()
+			next.Variants = append(next.Variants, v)
+			if problems := next.Problems(); len(problems) > 0 {
+				t.Errorf("%s: %v", v.Name, problems)
+			}
+		}
+	}
+}
+
+// The scrub radius of an answer on its very limit is not decidable, one far
+// under it is kept.
+func TestReachSaysWhatIsOpen(t *testing.T) {
+	j := wheelsToBeHad(t)
+	r := mustReach(t, j, 0, reachSpec(797, false, 47))
+	open, kept := false, false
+	for i, l := range r.Lines() {
+		a := &r.Answers[i]
+		switch {
+		case a.Reaches() && math.Abs(a.ScrubRadius-47) < 1e-6:
+			open = true
+			if !strings.Contains(l.Note, "the band spans the limit") || a.Scrub != LimitOpen {
+				t.Errorf("%+v", l)
+			}
+		case a.Reaches() && a.ScrubRadius < 40:
+			kept = true
+			if a.Scrub != LimitKept || l.Note != "" && l.Fits {
+				t.Errorf("%+v", l)
+			}
+		}
+		if (l.Rank == "") == a.Reaches() || l.Fits == (a.Wheel.Name == "small") {
+			t.Errorf("%+v", l)
+		}
+	}
+	if !open || !kept {
+		t.Errorf("open %t, kept %t: want both", open, kept)
+	}
+}
+
+func TestReachSaysWhatIsMissing(t *testing.T) {
+	j := wheelsToBeHad(t)
+	r := mustReach(t, j, 0, reachSpec(861, false, 33))
+	if r.Reaching() != 0 || !errors.Is(r.Missed(), ErrUnreached) {
+		t.Fatalf("reached: %v", r.Missed())
+	}
+	a := &r.Answers[0]
+	if want := "half track " + units.FormatNumber(861-a.HalfTrack, 2) + " mm short"; !strings.Contains(r.Missed().Error(), want) || !strings.Contains(r.Lines()[0].Note, want) {
+		t.Errorf("%v does not say %q", r.Missed(), want)
+	}
+	near(t, "scrub radius of the nearest", a.ScrubRadius, 33, 1e-6)
+	j.Wheels[1].Tyre = "bespoke" // as a job with a measured radius may say
+	j.Wheels[1].LoadedRadius = job.Given(units.Length{MM: 309})
+	byFace := mustReach(t, j, 0, reachSpec(913, true, 0))
+	if len(byFace.Left) != 1 || !strings.Contains(byFace.Text(), "Not looked at: deep: its tyre and rim have no size") {
+		t.Errorf("left out: %q", byFace.Left)
+	}
+	for _, a := range byFace.Answers {
+		if a.Wheel.Name == "deep" {
+			t.Error("a face without a size")
+		}
+	}
+}
+
+func TestReachRefuses(t *testing.T) {
+	j := wheelsToBeHad(t)
+	bad := func(change func(s *ReachSpec)) ReachSpec {
+		s := reachSpec(771, false, 47)
+		change(&s)
+		return s
+	}
+	for name, s := range map[string]ReachSpec{
+		"no track":             bad(func(s *ReachSpec) { s.To = 0 }),
+		"a track that is none": bad(func(s *ReachSpec) { s.To = math.NaN() }),
+		"no scrub":             bad(func(s *ReachSpec) { s.ScrubMax = -3 }),
+		"spacer below zero":    bad(func(s *ReachSpec) { s.SpacerMin = -3 }),
+		"spacers crossed":      bad(func(s *ReachSpec) { s.SpacerMin = 31 }),
+		"arms crossed":         bad(func(s *ReachSpec) { s.ArmsMin = 61 }),
+	} {
+		if _, err := ReachOf(j, 0, s); !errors.Is(err, ErrWidenSpec) && !errors.Is(err, widen.ErrWiden) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestReachSavesTheBest(t *testing.T) {
+	j := wheelsToBeHad(t)
+	r := mustReach(t, j, 2, reachSpec(791, false, 0))
+	path := filepath.Join(t.TempDir(), "reach.armscribe.yaml")
+	name, err := r.Save(path, j, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back := loadJob(t, path)
+	v, ok := back.Find(name)
+	if !ok || len(back.Variants) != len(j.Variants)+1 {
+		t.Fatalf("%q in %q", name, back.Names())
+	}
+	near(t, "half track", value(t, readingsAt(t, v.Corner(), 0, 0), kinematics.HalfTrack), 791, 1e-6)
+	var out struct {
+		Answers []struct {
+			Reaches bool
+			Track   float64 `json:"half_track_mm"`
+			Arms    float64 `json:"arms_mm"`
+		}
+	}
+	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "half track in the JSON", out.Answers[0].Track, 791, 1e-6)
+	near(t, "arms in the JSON", out.Answers[0].Arms, r.Answers[0].Arms, 1e-6)
+}
