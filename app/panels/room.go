@@ -147,6 +147,9 @@ func (r *Room) Select(index int) {
 	}
 }
 
+// NameField is the field of the selected obstacle's name, for the keyboard.
+func (r *Room) NameField() fyne.Focusable { return r.one.name.field }
+
 // Selected returns the index of the selected obstacle, -1 for none.
 func (r *Room) Selected() int { return r.selected }
 
@@ -248,6 +251,11 @@ func (r *Room) stateText() (string, fyne.ThemeColorName) {
 	}
 	if wrong > 0 {
 		parts = append(parts, fmt.Sprintf("✕ %d without an answer.", wrong))
+	}
+	for _, err := range in.Answers.SweptErr {
+		if err != nil {
+			return strings.Join(append(parts, "✕ No swept outline: "+err.Error()+"."), " "), theme.ColorNameWarning
+		}
 	}
 	if n := in.Answers.Unmet; n > 0 {
 		parts = append(parts, fmt.Sprintf("%d places of travel and rack are out of the linkage's reach and left out.", n))

@@ -228,8 +228,8 @@ type deedsRow struct{ add, double, remove *widget.Button }
 func newDeedsRow(r *Room) *deedsRow {
 	d := &deedsRow{}
 	d.add = widget.NewButton("Add…", func() { r.askDraft(d.add) })
-	d.double = widget.NewButton("Duplicate", r.double)
-	d.remove = widget.NewButton("Remove", r.remove)
+	d.double = widget.NewButton("Duplicate", r.Double)
+	d.remove = widget.NewButton("Remove", r.Remove)
 	return d
 }
 
@@ -305,8 +305,8 @@ func (r *Room) askDraft(under fyne.CanvasObject) {
 	menu.ShowAtPosition(at)
 }
 
-// double adds a copy of the selected obstacle and selects it.
-func (r *Room) double() {
+// Double adds a copy of the selected obstacle and selects it.
+func (r *Room) Double() {
 	i := r.selected
 	if i < 0 {
 		return
@@ -320,8 +320,8 @@ func (r *Room) double() {
 	}
 }
 
-// remove takes the selected obstacle out of the job.
-func (r *Room) remove() {
+// Remove takes the selected obstacle out of the job.
+func (r *Room) Remove() {
 	i := r.selected
 	if i < 0 {
 		return

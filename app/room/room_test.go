@@ -349,7 +349,6 @@ func TestHeaveAndRollMakeTheTravel(t *testing.T) {
 
 func TestInsideTheRim(t *testing.T) {
 	j := demo(t)
-	j.Brake = job.Brake{}
 	c := j.Variants[2].Corner()
 	look := func() room.Rim {
 		t.Helper()

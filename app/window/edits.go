@@ -46,6 +46,8 @@ func (w *Window) makeView() {
 	w.view.OnTyped = func(h scene.Handle) {
 		if p, ok := h.Point(); ok {
 			w.typePoint(p)
+		} else if i, _, ok := h.Obstacle(); ok {
+			w.room.typeIn(i)
 		}
 	}
 	w.view.OnMenu = w.showHandleMenu
@@ -62,6 +64,10 @@ func (w *Window) edit(name string, change func(*job.Variant)) error {
 // showHandleMenu offers what can be done with a handle.
 func (w *Window) showHandleMenu(h scene.Handle, at fyne.Position) {
 	var items []*fyne.MenuItem
+	if i, _, ok := h.Obstacle(); ok {
+		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.room.menu(i)...), w.win.Canvas(), at)
+		return
+	}
 	if p, ok := h.Point(); ok {
 		l := w.view.Locks()
 		name := grip.NameOf(&w.frame.Now.Study.Case.Corner, h)
@@ -92,7 +98,7 @@ func (w *Window) undo() { w.step(w.doc.Undo, "Undone: ") }
 func (w *Window) redo() { w.step(w.doc.Redo, "Done again: ") }
 
 func (w *Window) step(do func() (string, bool), word string) {
-	if w.view.Cancel() {
+	if w.cancelHand() {
 		return // a gesture in progress is what undo means
 	}
 	name, ok := do()
@@ -134,7 +140,7 @@ func (w *Window) tryAdvice() {
 }
 
 func (w *Window) showVariant(i int) {
-	w.view.Cancel()
+	w.cancelHand()
 	w.doc.Show(i)
 	w.refresh()
 }
@@ -148,13 +154,20 @@ func (w *Window) setUnit(u units.Unit) {
 	w.unit = u
 	w.prefs.setDisplayUnit(u)
 	w.view.SetStep(w.nudge())
+	w.room.plan.SetStep(w.nudge())
 	w.refresh()
 }
 
 func (w *Window) toggleOverlay(o scene.Overlays) {
 	w.overlays ^= o
 	w.prefs.setOverlays(w.overlays)
+	if o == scene.Clearance {
+		w.room.stand()
+	}
 	w.refresh()
+	if o == scene.Clearance && w.room.isShown() {
+		w.say(w.room.missing())
+	}
 }
 
 func (w *Window) setOver(over frame.Over) {

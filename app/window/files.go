@@ -91,7 +91,7 @@ func (w *Window) save(done func()) {
 }
 
 func (w *Window) saveTo(path string, done func()) {
-	w.view.Cancel()
+	w.cancelHand()
 	w.photo.savingAs(path)
 	err := w.doc.Save(path)
 	if errors.Is(err, document.ErrChangedOnDisk) {

@@ -130,8 +130,15 @@ func (w *Window) showToe() {
 // newCard makes the job card.
 func (w *Window) newCard() *panels.Card {
 	c := panels.NewCard()
+	c.OnHint = w.hintOver()
+	return c
+}
+
+// hintOver shows hints in the status line, and what stood there before when
+// there is none.
+func (w *Window) hintOver() func(text string) {
 	under := ""
-	c.OnHint = func(text string) {
+	return func(text string) {
 		switch {
 		case text != "":
 			under = w.status.Text
@@ -141,5 +148,4 @@ func (w *Window) newCard() *panels.Card {
 			under = ""
 		}
 	}
-	return c
 }

@@ -26,6 +26,7 @@ var overlayNames = []struct {
 	{scene.BeforeOutline, "Compared variant"},
 	{scene.ErrorMarks, "Measuring-error marks"},
 	{scene.OtherSide, "Other side of the car"},
+	{scene.Clearance, "Clearance: swept tyre and obstacles"},
 }
 
 func item(name string, action func(), s fyne.Shortcut) *fyne.MenuItem {
@@ -140,7 +141,11 @@ func (w *Window) viewMenu() *fyne.Menu {
 		item("Zoom out", w.view.ZoomOut, ctrl(fyne.KeyMinus)),
 		fyne.NewMenuItemSeparator())
 	for _, o := range overlayNames {
-		m.Items = append(m.Items, checked(o.name, w.overlays&o.overlay != 0, func() { w.toggleOverlay(o.overlay) }))
+		i := checked(o.name, w.overlays&o.overlay != 0, func() { w.toggleOverlay(o.overlay) })
+		if o.overlay == scene.Clearance {
+			i.Shortcut = ctrl(fyne.KeyG)
+		}
+		m.Items = append(m.Items, i)
 	}
 	size := w.win.Canvas().Size().Width
 	return fyne.NewMenu(m.Label, append(m.Items, fyne.NewMenuItemSeparator(),

@@ -22,7 +22,7 @@ const pageMargin = 24
 // from the document, now and after each change.
 func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Size, refresh func()) {
 	w.closePage()
-	w.view.Cancel()
+	w.cancelHand()
 	p := &page{dialog: dialog.NewCustom(title, "Close", container.NewStack(content), w.win), refresh: refresh}
 	p.dialog.SetOnClosed(func() {
 		if p.closed != nil {

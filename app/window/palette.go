@@ -25,6 +25,7 @@ func (w *Window) setDark(dark bool) {
 func (w *Window) paint() {
 	p := look.Current()
 	w.view.SetPalette(p)
+	w.room.plan.SetPalette(p)
 	w.strips.SetPalette(p)
 	w.rackBar.SetPalette(p)
 	w.rollBar.SetPalette(p)

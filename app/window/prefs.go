@@ -41,7 +41,7 @@ func (p prefs) dark() bool        { return p.store.Bool(keyDark) }
 func (p prefs) setDark(dark bool) { p.store.SetBool(keyDark, dark) }
 
 // firstOverlays is what a new user sees: what the demo is about, not more.
-const firstOverlays = scene.AllOverlays &^ (scene.ErrorMarks | scene.OtherSide)
+const firstOverlays = scene.AllOverlays &^ (scene.ErrorMarks | scene.OtherSide | scene.Clearance)
 
 func (p prefs) overlays() scene.Overlays {
 	return scene.Overlays(p.store.IntWithFallback(keyOverlays, int(firstOverlays)))

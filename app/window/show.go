@@ -9,6 +9,7 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
+	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/scene"
@@ -50,6 +51,7 @@ func (w *Window) solve(now study.Case) {
 
 // show puts the frame into every part of the window: the whole of a drag frame.
 func (w *Window) show() {
+	w.room.follow()
 	w.showView()
 	w.showCurves()
 	w.showBars()
@@ -61,6 +63,7 @@ func (w *Window) show() {
 		w.points.SetInput(in)
 		w.wheel.SetInput(in)
 	}
+	w.room.fill()
 	w.adviceLine.show()
 }
 
@@ -78,7 +81,11 @@ func (w *Window) showView() {
 	if v, ok := w.doc.Compared(); ok && f.HasBefore {
 		in.Before = &scene.Subject{Name: v.Name, Study: &f.Before.Study, Section: w.sections.of(v)}
 	}
+	w.room.into(&in)
 	w.view.SetInput(in)
+	if w.room.isShown() {
+		w.room.plan.SetInput(in)
+	}
 }
 
 // formatter writes lengths of the view in the unit on display.
@@ -206,6 +213,7 @@ func sectionOf(v *job.Variant) scene.Section {
 	if width, ok := t.SectionWidth(v.Wheel.RimWidth.MM); ok {
 		s.SectionWidth = width
 	}
+	s.Tyre, _ = room.TyreOf(v)
 	return s
 }
 

@@ -27,6 +27,8 @@ type state struct {
 	Bar      [3]float64            `json:"bar"`      // of the travel bar: x, y of rest, points per mm
 	Status   string                `json:"status"`
 	Advice   string                `json:"advice"`
+	Gaps     map[string]gapState   `json:"gaps,omitempty"` // of the obstacles, while they are shown
+	Plan     map[string][2]float32 `json:"plan,omitempty"` // handles in the plan, points of the window
 }
 
 // writeState writes the state file, if one was asked for.
@@ -45,6 +47,7 @@ func (w *Window) writeState() {
 			s.Readings[q.String()] = degrees(q, v)
 		}
 	}
+	w.room.state(&s)
 	origin := w.app.Driver().AbsolutePositionForObject(w.view)
 	out, _ := w.view.Shown()
 	for _, spot := range out.Spots {
@@ -71,6 +74,9 @@ func (w *Window) handleName(h scene.Handle) string {
 	if p, ok := h.Point(); ok {
 		return p.String()
 	}
+	if i, end, ok := h.Obstacle(); ok {
+		return obstacleHandle(w.doc.Job().Obstacles[i].Name, end)
+	}
 	return map[scene.Handle]string{scene.UprightBody: "upright", scene.WheelOutline: "wheel", scene.GroundLine: "ground"}[h]
 }
 
@@ -80,6 +86,7 @@ func (w *Window) handleName(h scene.Handle) string {
 func (w *Window) measureFrames(n int, out io.Writer) {
 	var times []time.Duration
 	var last time.Time
+	w.room.moving = true // as in a drag: coarse, nothing in the background
 	next := func() {
 		c := w.documentCase()
 		c.Corner.TieRod.OuterEnd.Z += float64(len(times)%21-10) / 2

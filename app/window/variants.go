@@ -125,25 +125,25 @@ func (w *Window) did(err error, text string) {
 }
 
 func (w *Window) moveVariant(i, to int) {
-	w.view.Cancel()
+	w.cancelHand()
 	name := w.doc.Job().Variants[i].Name
 	w.did(w.doc.MoveVariant(i, to), "Moved "+name+".")
 }
 
 func (w *Window) makeMeasured(i int) {
-	w.view.Cancel()
+	w.cancelHand()
 	name := w.doc.Job().Variants[i].Name
 	w.did(w.doc.MakeMeasured(i), name+" now comes first, as what was measured.")
 }
 
 func (w *Window) deleteVariant(i int) {
-	w.view.Cancel()
+	w.cancelHand()
 	name := w.doc.Job().Variants[i].Name
 	w.did(w.doc.DeleteVariant(i), "Deleted "+name+".")
 }
 
 func (w *Window) swapVariants() {
-	w.view.Cancel()
+	w.cancelHand()
 	if w.doc.ComparedIndex() == w.doc.Current() || !w.doc.Swap() {
 		w.say("Nothing to swap with: choose what to compare with first.")
 		return

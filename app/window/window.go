@@ -65,6 +65,7 @@ type Window struct {
 	top              *topBar
 	adviceLine       *adviceLine
 	photo            *photoSide
+	room             *roomSide
 	status           *widget.Label
 	playButton       *hintButton
 	tabs             *container.AppTabs
@@ -100,6 +101,7 @@ func New(a fyne.App, d *document.Document) *Window {
 	})
 	w.view.OnPainted = w.firstPicture
 	w.paint()
+	w.room.stand()
 	w.startKeeping()
 	w.recentFiles = w.recent()
 	w.use(d)
@@ -120,7 +122,7 @@ func (w *Window) firstPicture() {
 // use shows another document.
 func (w *Window) use(d *document.Document) {
 	w.stopPlay()
-	w.view.Cancel()
+	w.cancelHand()
 	w.photo.forget()
 	w.doc, w.position = d, frame.Position{}
 	w.diskState = document.SameOnDisk
@@ -184,6 +186,7 @@ func (w *Window) makeParts() {
 	w.rollBar.OnValue = w.setRoll
 	w.makePanels()
 	w.photo = newPhotoSide(w)
+	w.room = newRoomSide(w)
 	w.top = newTopBar(w)
 	w.adviceLine = newAdviceLine(w)
 	w.status = widget.NewLabel("")
@@ -218,10 +221,11 @@ func (w *Window) layOut() fyne.CanvasObject {
 		return container.NewStack(r, o)
 	}
 	w.pointsTab, w.wheelTab = container.NewTabItem("Points", w.points), container.NewTabItem("Wheel", w.wheel)
-	w.tabs = container.NewAppTabs(container.NewTabItem("Job card", w.card), w.pointsTab, w.wheelTab)
+	w.tabs = container.NewAppTabs(container.NewTabItem("Job card", w.card), w.pointsTab, w.wheelTab, w.room.tab)
+	w.tabs.OnSelected = func(*container.TabItem) { w.room.tabChosen() }
 	left := newFolding(w, w.tabs, foldLeft, w.leftFolded, w.toggleLeft)
 	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)
-	w.body = container.New(&columns{w}, back(left), w.view, w.strips, back(readings), w.underView(), w.adviceLine)
+	w.body = container.New(&columns{w}, back(left), w.room.withPlan(w.view), w.strips, back(readings), w.underView(), w.adviceLine)
 	caution := widget.NewLabel(cautionLine)
 	bottom := container.NewBorder(nil, nil, nil, caution, w.status)
 	return container.NewBorder(w.top, bottom, nil, nil, w.body)

@@ -1,0 +1,366 @@
+package window
+
+import (
+	"context"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/app/panels"
+	"armscribe/app/room"
+	"armscribe/canvas"
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+)
+
+// roomSide is clearance in the window: the tab Room, the plan under the front
+// view, and the gaps that both show. They are coarse while a hand moves; the
+// fine ones are worked out behind it when it lets go, and thrown away if the
+// corner, the tyre or an obstacle changed meanwhile.
+type roomSide struct {
+	w     *Window
+	panel *panels.Room
+	tab   *container.TabItem
+	plan  *canvas.PlanView
+	stack *fyne.Container // of front view and plan
+
+	live    room.Live
+	desk    *room.Desk
+	query   room.Query
+	answers *room.Answers // to the query; nil if nothing is asked
+	problem error         // why there are none
+	rim     room.Rim
+	rimErr  error
+
+	held   *heldObstacle
+	moving bool             // as if a hand moved, for measuring frames
+	shown  []scene.Obstacle // of the last frame
+}
+
+// heldObstacle is the obstacle in a hand, as it is seen.
+type heldObstacle struct {
+	index int
+	clearance.Obstacle
+}
+
+func newRoomSide(w *Window) *roomSide {
+	s := &roomSide{w: w, panel: panels.NewRoom(), plan: canvas.NewPlanView()}
+	s.tab = container.NewTabItem("Room", s.panel)
+	s.desk = room.NewDesk(func(work, then func()) {
+		go func() {
+			work()
+			fyne.Do(then)
+		}()
+	})
+	s.desk.Done = s.take
+	p := s.panel
+	p.OnEdit = w.editRoom
+	p.OnPicked = s.jump
+	p.OnAdd = s.add
+	p.OnShow = func(on bool) {
+		if on != s.isShown() {
+			w.toggleOverlay(scene.Clearance)
+		}
+	}
+	p.OnRoll = func(rad float64) { w.prefs.setRoomRoll(rad); s.show() }
+	p.OnHousings = func(outerEnd, lowerBall float64) { w.prefs.setHousings(outerEnd, lowerBall); s.show() }
+	p.OnHint = w.hintOver()
+	for _, e := range []*canvas.Events{&w.view.Events, &s.plan.Events} {
+		s.listen(e)
+	}
+	s.plan.OnStatus, s.plan.OnMessage = w.view.OnStatus, w.view.OnMessage
+	s.plan.OnMenu, s.plan.OnTyped = w.view.OnMenu, w.view.OnTyped
+	return s
+}
+
+// listen hears of obstacles in a view.
+func (s *roomSide) listen(e *canvas.Events) {
+	e.OnObstacle = func(i int, o clearance.Obstacle) {
+		s.w.stopPlay()
+		s.held = &heldObstacle{i, o}
+		s.show()
+	}
+	e.OnObstacleEnded = func(name string, i int, _, after clearance.Obstacle) {
+		s.held = nil
+		s.place(name, i, &after)
+	}
+	e.OnObstacleCancelled = func(int, clearance.Obstacle) {
+		s.held = nil
+		s.w.refresh()
+	}
+	e.OnSelected = func(h scene.Handle) {
+		if i, _, ok := h.Obstacle(); ok {
+			s.panel.Select(i)
+		}
+	}
+}
+
+// place moves an obstacle of the job to where a hand put it.
+func (s *roomSide) place(name string, i int, to *clearance.Obstacle) {
+	run := ""
+	if strings.HasPrefix(name, "nudge") {
+		run = name
+	}
+	by := s.by()
+	err := s.w.doc.EditJob(name, run, func(j *job.Job) { room.SetPlaces(&j.Obstacles[i], to, by) })
+	if err != nil {
+		s.w.showProblems("This change cannot be kept", err)
+	}
+	s.w.refresh()
+}
+
+// editRoom changes the job from the panel.
+func (w *Window) editRoom(name string, change func(j *job.Job)) error {
+	w.cancelHand()
+	err := w.doc.EditJob(name, "", change)
+	w.refresh()
+	return err
+}
+
+// cancelHand abandons the gesture in progress in either view; false if there
+// was none.
+func (w *Window) cancelHand() bool {
+	front := w.view.Cancel()
+	return w.room.plan.Cancel() || front
+}
+
+func (s *roomSide) isShown() bool { return s.w.overlays&scene.Clearance != 0 }
+
+// isOpen tells whether the tab is seen.
+func (s *roomSide) isOpen() bool {
+	return s.w.tabs.Selected() == s.tab && !s.w.leftFolded(s.w.win.Canvas().Size().Width)
+}
+
+// wanted is what is to be known.
+func (s *roomSide) wanted() (parts room.Parts) {
+	if s.isShown() {
+		return room.AllParts
+	}
+	if s.isOpen() {
+		return room.Gaps
+	}
+	return 0
+}
+
+func (s *roomSide) busy() bool { return s.moving || s.w.view.Busy() || s.plan.Busy() }
+
+// by is where the upright in the view stands off that on the car.
+func (s *roomSide) by() kinematics.Vec {
+	return room.Carried(s.w.doc.Job(), s.w.doc.Current(), s.w.frame.Now.Study.Case.Corner.Hub)
+}
+
+// follow answers for the corner in the view, in the hand or not.
+func (s *roomSide) follow() {
+	parts := s.wanted()
+	s.answers, s.problem = nil, nil
+	s.shown = s.shown[:0]
+	if parts == 0 {
+		s.desk.Drop()
+		return
+	}
+	c := &s.w.frame.Now.Study.Case.Corner
+	j, i := s.w.doc.Job(), s.w.doc.Current()
+	if s.query, s.problem = room.QueryOf(j, i, c, s.w.prefs.roomRoll()); s.problem == nil {
+		if s.held != nil && s.held.index < len(s.query.Case.Obstacles) {
+			s.query.Case.Obstacles[s.held.index] = s.held.Obstacle
+		}
+		s.answers, s.problem = s.live.Look(&s.query, parts)
+	}
+	if s.isOpen() {
+		outerEnd, lowerBall := s.w.prefs.housings()
+		s.rim, s.rimErr = room.RimOf(j, i, c, outerEnd, lowerBall)
+	}
+	s.listScene()
+	if s.problem == nil && !s.busy() && parts&^s.answers.Fine != 0 {
+		s.desk.Ask(&s.query, parts)
+	} else {
+		s.desk.Drop()
+	}
+}
+
+// listScene puts obstacles and gaps together for the views.
+func (s *roomSide) listScene() {
+	j := s.w.doc.Job()
+	for i := range j.Obstacles {
+		if s.problem != nil {
+			s.shown = append(s.shown, scene.ObstacleOf(room.ObstacleOf(&j.Obstacles[i], s.by()), nil))
+			continue
+		}
+		g := &s.answers.Gaps[i]
+		if g.Err != nil {
+			s.shown = append(s.shown, scene.ObstacleOf(g.Obstacle, nil))
+		} else {
+			s.shown = append(s.shown, scene.ObstacleOf(g.Obstacle, &g.Answer))
+		}
+	}
+}
+
+// into adds to what the views show.
+func (s *roomSide) into(in *scene.Input) {
+	in.Obstacles = s.shown
+	if s.answers != nil {
+		in.Swept = s.answers.Swept
+	}
+}
+
+// take receives fine answers.
+func (s *roomSide) take(q *room.Query, a *room.Answers) {
+	if s.answers == nil || s.busy() || !s.live.Take(q, a) {
+		return
+	}
+	s.show()
+	s.w.writeState()
+}
+
+// show brings views and panel up to date, for the frame as it is.
+func (s *roomSide) show() {
+	s.follow()
+	s.w.showView()
+	s.fill()
+}
+
+// fill brings the panel up to date, while it is seen.
+func (s *roomSide) fill() {
+	if !s.isOpen() {
+		return
+	}
+	outerEnd, lowerBall := s.w.prefs.housings()
+	in := panels.RoomInput{
+		Job: s.w.doc.Job(), Unit: s.w.unit, Moving: s.busy(), Answers: s.answers,
+		Rim: s.rim, RimErr: s.rimErr, Shown: s.isShown(), Roll: s.w.prefs.roomRoll(), By: s.by(),
+		OuterEnd: outerEnd, LowerBall: lowerBall,
+	}
+	if s.problem != nil {
+		in.Problem = s.problem.Error()
+	}
+	s.panel.SetInput(in)
+}
+
+// open shows the tab.
+func (s *roomSide) open() {
+	s.w.openLeft()
+	s.w.tabs.Select(s.tab)
+	s.show()
+}
+
+// jump takes the wheel to the place of an obstacle's least gap: travel and rack
+// of this wheel against the body, as the gap is reckoned. In roll that is the
+// travel that heave and roll make together; the window's own roll has no heave,
+// so it would show another place.
+func (s *roomSide) jump(i int) {
+	w := s.w
+	w.cancelHand()
+	w.stopPlay()
+	s.sharpen()
+	w.view.Select(scene.NoHandle)
+	if s.isShown() && i < scene.MaxObstacles {
+		w.view.Select(scene.OfObstacle(i, 0))
+	}
+	if s.answers == nil || s.answers.Gaps[i].Err != nil {
+		w.rest()
+		return
+	}
+	g := s.answers.Gaps[i]
+	to := frame.Position{}
+	if g.Moves() && g.Verdict() != room.Inside {
+		to = frame.Position{Travel: g.Travel, Rack: g.Rack}
+	}
+	w.position = to
+	w.move()
+	if w.frame.Now.Err == nil {
+		w.say(g.Jump(&w.frame.Now.Study.Mechanism, w.unit))
+	}
+}
+
+// sharpen works out fine gaps at once, where the background has none yet.
+func (s *roomSide) sharpen() {
+	if s.answers == nil || s.answers.Fine&room.Gaps != 0 {
+		return
+	}
+	a, err := room.Fine(context.Background(), &s.query, room.Gaps)
+	if err == nil && s.live.Take(&s.query, &a) {
+		s.follow()
+	}
+}
+
+// typeIn takes the keyboard to the fields of an obstacle.
+func (s *roomSide) typeIn(i int) {
+	s.panel.Select(i)
+	s.open()
+	s.w.win.Canvas().Focus(s.panel.NameField())
+}
+
+// menu is what can be done with an obstacle.
+func (s *roomSide) menu(i int) []*fyne.MenuItem {
+	s.panel.Select(i)
+	name := s.w.doc.Job().Obstacles[i].Name
+	return []*fyne.MenuItem{
+		fyne.NewMenuItem("Go to the least gap of "+name, func() { s.jump(i) }),
+		fyne.NewMenuItem("Type the place of "+name+"…", func() { s.typeIn(i) }),
+		fyne.NewMenuItemSeparator(),
+		fyne.NewMenuItem("Duplicate it", func() { s.panel.Select(i); s.panel.Double() }),
+		fyne.NewMenuItem("Remove it", func() { s.panel.Select(i); s.panel.Remove() }),
+	}
+}
+
+// missing says what keeps the views from showing anything, and how to add it.
+func (s *roomSide) missing() string {
+	switch {
+	case s.problem != nil:
+		return "No swept tyre: " + s.problem.Error() + "."
+	case len(s.w.doc.Job().Obstacles) == 0:
+		return "No obstacles yet: add what the wheel must not touch on the tab Room, by Add…"
+	}
+	return ""
+}
+
+// gapState is a gap as a test in a real window reads it: mm and degrees.
+type gapState struct {
+	Gap     float64 `json:"gap_mm"`
+	Travel  float64 `json:"travel_mm"`
+	Rack    float64 `json:"rack_mm"`
+	Roll    float64 `json:"roll_deg"`
+	Verdict string  `json:"verdict"`
+	Fine    bool    `json:"fine"`
+}
+
+// state adds gaps, and places in the plan.
+func (s *roomSide) state(to *state) {
+	if s.answers != nil {
+		to.Gaps = map[string]gapState{}
+		for i := range s.answers.Gaps {
+			if g := &s.answers.Gaps[i]; g.Err == nil {
+				to.Gaps[g.Obstacle.Name] = gapState{g.Gap, g.Travel, g.Rack, degrees(kinematics.Camber, g.Roll), g.Verdict().String(), s.answers.Fine&room.Gaps != 0}
+			}
+		}
+	}
+	if !s.isShown() {
+		return
+	}
+	to.Plan = map[string][2]float32{}
+	origin := s.w.app.Driver().AbsolutePositionForObject(s.plan)
+	out, _ := s.plan.Shown()
+	for _, spot := range out.Spots {
+		at := s.plan.View().ToScreen(spot.At)
+		to.Plan[s.w.handleName(spot.Handle)] = [2]float32{origin.X + at.X, origin.Y + at.Y}
+	}
+}
+
+// obstacleHandle names an end of an obstacle in the state.
+func obstacleHandle(name string, end int) string {
+	if end == 0 {
+		return name
+	}
+	return name + ", end"
+}
+
+// tabChosen fills the panel when its tab is opened.
+func (s *roomSide) tabChosen() {
+	if s.w.doc != nil {
+		s.show()
+	}
+}
