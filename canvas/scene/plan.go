@@ -177,24 +177,55 @@ func (s *side) tyreBody() clearance.Tyre {
 	return clearance.Tyre{Radius: t.outer, Section: 2 * t.half, Tread: 2 * t.tread, Shoulder: t.half - t.tread, Widest: t.wide}
 }
 
-// aboveSteps are the directions in which the edge of the tyre is looked for.
-const aboveSteps = 96
+const (
+	// aboveSteps are the directions in which the edge of the tyre is looked for
+	// before any is put between.
+	aboveSteps = 24
+	// aboveSag, mm, is how far the edge may pass a chord of its picture.
+	aboveSag = 0.1
+)
 
 // tyreAbove appends the edge of a tyre as seen in the plan: where it reaches
 // farthest in one direction of the picture after the other.
 func tyreAbove(dst []draw.Point, s *side, t *clearance.Tyre) []draw.Point {
-	p := s.pose
+	way := func(i int) draw.Point {
+		sin, cos := math.Sincos(2 * math.Pi * (float64(i%aboveSteps) + 0.5) / aboveSteps)
+		return draw.Point{X: cos, Y: sin}
+	}
+	from := s.reachOf(t, way(0))
 	for i := range aboveSteps {
-		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / aboveSteps)
-		d := kinematics.Vec{X: -sin, Y: s.mirror * cos}
-		dst = append(dst, s.at(reachOf(p, t, d)))
+		to := s.reachOf(t, way(i+1))
+		dst = append(dst, from)
+		dst = s.edgeBetween(dst, t, way(i), way(i+1), from, to)
+		from = to
 	}
 	return dst
 }
 
-// reachOf is the place of the tyre that reaches farthest in a unit direction:
+// edgeBetween appends the edge between two directions, where it stays in the
+// triangle of chord and tangents: at most half the chord times the tangent of
+// half the turn high. Each step halves the turn.
+func (s *side) edgeBetween(dst []draw.Point, t *clearance.Tyre, a, b, from, to draw.Point) []draw.Point {
+	mid := a.Add(b)
+	mid = mid.Mul(1 / mid.Len())
+	half := math.Abs(a.X*mid.Y-a.Y*mid.X) / (a.X*mid.X + a.Y*mid.Y) // tangent of half the turn
+	if to.Sub(from).Len()/2*half <= aboveSag {
+		return dst
+	}
+	at := s.reachOf(t, mid)
+	dst = s.edgeBetween(dst, t, a, mid, from, at)
+	return s.edgeBetween(append(dst, at), t, mid, b, at, to)
+}
+
+// reachOf is the place of the plan where the tyre reaches farthest in a unit
+// direction of it.
+func (s *side) reachOf(t *clearance.Tyre, way draw.Point) draw.Point {
+	return s.at(farthestOf(s.pose, t, kinematics.Vec{X: -way.Y, Y: s.mirror * way.X}))
+}
+
+// farthestOf is the place of the tyre that reaches farthest in a unit direction:
 // one of a shoulder or of the widest place of the side wall.
-func reachOf(p *kinematics.Pose, t *clearance.Tyre, d kinematics.Vec) kinematics.Vec {
+func farthestOf(p *kinematics.Pose, t *clearance.Tyre, d kinematics.Vec) kinematics.Vec {
 	along := r3.Dot(d, p.Spin)
 	off := r3.Sub(d, r3.Scale(along, p.Spin))
 	across := r3.Norm(off)

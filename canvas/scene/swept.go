@@ -70,7 +70,7 @@ func (b *builder) leastGaps() {
 		at := out.Carries[clearance.OnBody].At(o.At) // in that pose already, as the body sees it
 		way := gapWay(&t, &out.Left, at)
 		from := r3.Sub(at, r3.Scale(o.Thick, way))
-		to := r3.Sub(from, r3.Scale(o.Gap, way))
+		to := onTyre(&t, &out.Left, r3.Sub(from, r3.Scale(o.Gap, way)))
 		p, q := b.left.at(from), b.left.at(to)
 		b.l.On(draw.LayerDimensions)
 		b.l.Line(draw.DimensionNow, p, q)
@@ -81,6 +81,16 @@ func (b *builder) leastGaps() {
 
 // leastDot marks the ends of a least gap, points.
 const leastDot = 2.2
+
+// onTyre moves a place near the tyre's surface onto it. From inside, where no one
+// way out is the nearest, the first guess may miss it by some mm.
+func onTyre(t *clearance.Tyre, p *kinematics.Pose, at kinematics.Vec) kinematics.Vec {
+	const steps = 4
+	for range steps {
+		at = r3.Sub(at, r3.Scale(t.Gap(p, at), gapWay(t, p, at)))
+	}
+	return at
+}
 
 // gapWay is the unit direction from the nearest place of the tyre to a place.
 func gapWay(t *clearance.Tyre, p *kinematics.Pose, at kinematics.Vec) kinematics.Vec {
