@@ -28,11 +28,18 @@ func (e *Efforts) Table() string {
 		what = "toe links"
 	}
 	head := fmt.Sprintf("%s: %s, forces in the %s; INDICATIVE ONLY\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), what, lengthText(s.Within, s.Unit))
-	return head + "\n" + g.String() + "\n" + foot(e.Notes())
+	return head + "\n" + g.String() + "\n" + foot(e.notes())
 }
 
-// Notes say under what the forces were reckoned, and by what formula.
+// Notes say under what the forces were reckoned, and by what formula, to one
+// who has a window and no flags.
 func (e *Efforts) Notes() []string {
+	bare := *e
+	bare.loading.flags = make([]string, len(e.loading.assumed))
+	return bare.notes()
+}
+
+func (e *Efforts) notes() []string {
 	list := e.loading.words(e.Source.Unit)
 	if !e.loading.rear {
 		list = append(list, "Parking torque: J. J. Taborek, Mechanics of Vehicles (1957), from memory: grip x load x root(tread² / 8 + arm²), arm from where the axis meets the ground to the tyre's contact; the tread is "+
@@ -75,7 +82,7 @@ type effortJSON struct {
 func (e *Efforts) JSON() string {
 	mm := *e
 	mm.Source.Unit = units.Millimetre
-	out := effortJSON{Job: e.Source.Job, Variant: e.Source.Variant, Within: e.Source.Within, Indicative: true, Loading: e.loading.json(), Notes: mm.Notes(), Caution: Caution}
+	out := effortJSON{Job: e.Source.Job, Variant: e.Source.Variant, Within: e.Source.Within, Indicative: true, Loading: e.loading.json(), Notes: mm.notes(), Caution: Caution}
 	for i := range e.Cases {
 		c := &e.Cases[i]
 		list := effortCaseJSON{Key: c.Key, Name: c.Name, Lines: []effortLineJSON{}, Missing: c.Missing}

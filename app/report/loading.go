@@ -32,7 +32,8 @@ func UsualUnder() Under {
 	return Under{c.Parking, c.BrakeLeft, c.BrakeRight, c.BumpTravel, c.BumpLoad, c.BumpKick}
 }
 
-// Assumed values, of a light car with a manual rack. Common practice, no source.
+// What is assumed where neither the caller nor the job says it: a light car with
+// a manual rack. Common practice, no source.
 const (
 	assumedMass        = 350.0 // kg on each wheel
 	assumedRackPerTurn = 45.0  // mm
@@ -45,8 +46,25 @@ const (
 type loading struct {
 	Loading
 	ofJob, assumed []string // what came from the job, and what was assumed, in words
+	flags          []string // of armcalc, which would say what is assumed; empty where none does
 	tread          float64  // mm
 	rear           bool
+}
+
+// assume notes what was assumed.
+func (l *loading) assume(words, flag string) {
+	l.assumed, l.flags = append(l.assumed, words), append(l.flags, flag)
+}
+
+// assumedWords are what was assumed, each with the flag of armcalc that says it.
+func (l *loading) assumedWords() []string {
+	list := make([]string, len(l.assumed))
+	for i, words := range l.assumed {
+		if list[i] = words; l.flags[i] != "" {
+			list[i] += " (" + l.flags[i] + ")"
+		}
+	}
+	return list
 }
 
 func (l Loading) filled(j *job.Job, v *job.Variant) loading {
@@ -63,7 +81,7 @@ func (l Loading) filled(j *job.Job, v *job.Variant) loading {
 	}
 	const treadOfRim = 0.9 // common practice, no source
 	out.tread = treadOfRim * v.Wheel.RimWidth.MM
-	out.assumed = append(out.assumed, "a tread of "+lengthText(out.tread, j.Units)+", for the tyre has no size code")
+	out.assume("a tread of "+lengthText(out.tread, j.Units)+", for the tyre has no size code", "")
 	return out
 }
 
@@ -76,7 +94,7 @@ func (l *loading) fillLoad(scales job.Weight) {
 		l.ofJob = append(l.ofJob, scales.Text()+" on each wheel")
 	default:
 		l.Load = assumedMass * Gravity
-		l.assumed = append(l.assumed, fmt.Sprintf("%s kg on each wheel (--load)", units.FormatNumber(assumedMass, 0)))
+		l.assume(units.FormatNumber(assumedMass, 0)+" kg on each wheel", "--load")
 	}
 }
 
@@ -89,7 +107,7 @@ func (l *loading) fill(to *float64, held job.Optional, otherwise float64, u unit
 		l.ofJob = append(l.ofJob, fmt.Sprintf(words, lengthText(held.MM, u)))
 	default:
 		*to = otherwise
-		l.assumed = append(l.assumed, fmt.Sprintf(words+" (%s)", lengthText(otherwise, u), flag))
+		l.assume(fmt.Sprintf(words, lengthText(otherwise, u)), flag)
 	}
 }
 
@@ -121,7 +139,7 @@ func (l *loading) words(u units.Unit) []string {
 	for _, o := range l.ofJob {
 		list = append(list, "From the job: "+o+".")
 	}
-	for _, a := range l.assumed {
+	for _, a := range l.assumedWords() {
 		list = append(list, "Assumed, not of this car: "+a+".")
 	}
 	return append(list, "Indicative only: statics without friction or power assistance, to compare one layout with another; it judges no part's strength.")
@@ -146,5 +164,5 @@ func (l *loading) json() loadingJSON {
 	c := l.conditions()
 	return loadingJSON{Load: number12(c.Load), RackPerTurn: orNull(l.RackPerTurn, !l.rear), RimDiameter: orNull(l.RimDiameter, !l.rear), Tread: number12(l.tread),
 		Parking: orNull(c.Parking, !l.rear), Left: c.BrakeLeft, Right: c.BrakeRight, BumpTravel: c.BumpTravel, BumpLoad: number12(c.BumpLoad), BumpKick: number12(c.BumpKick),
-		FromJob: append([]string{}, l.ofJob...), Assumed: append([]string{}, l.assumed...)}
+		FromJob: append([]string{}, l.ofJob...), Assumed: l.assumedWords()}
 }

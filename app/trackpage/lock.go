@@ -30,7 +30,7 @@ type lock struct {
 	ends, beside, angles *pages.Grid
 	besideHead           *fyne.Container
 	jumps                *fyne.Container
-	hint                 *widget.Label
+	hint                 footnote
 	rest, content        *fyne.Container
 	picture              *pages.Picture
 	charts               [2]lockChart
@@ -48,18 +48,17 @@ var wayWords = []string{"turning right", "turning left"}
 const curveStretches = 48
 
 func newLock(p *Page) *lock {
-	k := &lock{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: pages.Prose(), fields: pages.NewGrid("lll"),
+	k := &lock{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("lll"),
 		ends: pages.NewGrid("lrrrrr"), beside: pages.NewGrid("llrrrll"), angles: pages.NewGrid("rrrrrl"), jumps: container.NewHBox()}
 	k.ends.Tight, k.beside.Tight, k.angles.Tight, k.fields.Tight = true, true, true, true
 	k.wheelbase = pages.NewJobLength(&p.host.Host, "the wheelbase", k.note, func(j *job.Job) *job.Optional { return &j.Wheelbase })
 	k.way = widget.NewRadioGroup(wayWords, func(string) { k.write() })
 	k.way.Horizontal, k.way.Required = true, true
 	k.way.Selected = wayWords[1]
-	k.hint.Importance = widget.LowImportance
 	k.besideHead = container.NewVBox(pages.Heading("Beside the measured corner"), k.beside.Content)
 	k.picture = pages.NewPicture(k.compose)
 	k.rest = container.NewVBox(k.fields.Content, k.words, k.jumps, k.ends.Content, k.way, k.besideHead,
-		pages.Heading("Angles from stop to stop, at rest height"), k.angles.Content, k.hint)
+		pages.Heading("Angles from stop to stop, at rest height"), k.angles.Content, k.hint.RichText)
 	k.content = container.NewVBox(k.note.Label, k.rest)
 	return k
 }
@@ -120,7 +119,7 @@ func (k *lock) write() {
 	k.writeEnds()
 	k.writeBeside()
 	k.writeAngles()
-	k.hint.SetText(strings.Join(k.now.Notes(), " "))
+	k.hint.say(k.now.Notes()...)
 	k.content.Refresh()
 	k.picture.Redraw()
 }

@@ -28,9 +28,12 @@ type Page struct {
 	*pages.Book
 	host Host
 
-	facts *facts
-	lock  *lock
-	ways  *ways
+	facts  *facts
+	lock   *lock
+	effort *effort
+	joints *joints
+	ways   *ways
+	reach  *reach
 }
 
 const caution = "Geometry and indicative loads only: strength, welding, fasteners and road legality are for qualified people and local codes."
@@ -38,9 +41,9 @@ const caution = "Geometry and indicative loads only: strength, welding, fastener
 // New makes the page; Show fills it.
 func New(h Host) *Page {
 	p := &Page{host: h}
-	p.facts, p.ways = newFacts(p), newWays(p)
-	p.lock = newLock(p)
-	p.Book = pages.NewBook(caution, p.facts, p.ways, p.lock)
+	p.facts, p.ways, p.reach = newFacts(p), newWays(p), newReach(p)
+	p.lock, p.effort, p.joints = newLock(p), newEffort(p), newJoints(p)
+	p.Book = pages.NewBook(caution, p.facts, p.ways, p.reach, p.lock, p.effort, p.joints)
 	p.Before = func() { p.SetTitle(p.host.Shown().Name) }
 	return p
 }

@@ -1,0 +1,315 @@
+package trackpage
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/pages"
+	"armscribe/app/report"
+	"armscribe/app/units"
+)
+
+// effort shows forces in the steering in three cases, beside those of the
+// measured corner, under conditions that can be typed.
+type effort struct {
+	p             *Page
+	note          *pages.Notice
+	weight        *pages.Field
+	turn, wheel   *pages.JobLength
+	bump          *pages.Number
+	shares        [shareCount]*share
+	fields        *pages.Grid
+	usual         *widget.Button
+	words         *widget.Label
+	grid          *pages.Grid
+	hint          footnote
+	rest, content *fyne.Container
+	picture       *pages.Picture
+	filling       bool
+
+	answer *report.EffortsBeside // nil for none
+}
+
+// The numbers without a unit among the conditions.
+const (
+	parkingGrip = iota
+	leftGrip
+	rightGrip
+	bumpLoad
+	bumpPush
+	shareCount
+)
+
+func newEffort(p *Page) *effort {
+	e := &effort{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrlll")}
+	e.grid.Tight, e.fields.Tight = true, true
+	const width = 82
+	e.weight = pages.NewField(width)
+	e.weight.Done = e.takeWeight
+	e.turn = pages.NewJobLength(&p.host.Host, "the rack's way for a turn of the steering wheel", e.note, func(j *job.Job) *job.Optional { return &j.Steering.RackPerTurn })
+	e.wheel = pages.NewJobLength(&p.host.Host, "the diameter of the steering wheel", e.note, func(j *job.Job) *job.Optional { return &j.Steering.WheelDiameter })
+	e.bump = pages.NewLength("travel of the bump", width)
+	for i, s := range [shareCount]struct {
+		what string
+		most float64
+	}{{"grip for parking", mostGrip}, {"grip on the left", mostGrip}, {"grip on the right", mostGrip}, {"more load of the bump", mostShare}, {"push of the bump", mostShare}} {
+		e.shares[i] = newShare(s.what, s.most, width)
+		e.shares[i].OnChanged = e.changed
+	}
+	e.bump.OnChanged = e.changed
+	e.usual = widget.NewButton("Back to the usual grips and bump", e.putUsual)
+	e.fillUsual()
+	e.picture = pages.NewPicture(e.compose)
+	e.rest = container.NewVBox(e.words, e.grid.Content)
+	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.rest, e.hint.RichText)
+	return e
+}
+
+// Limits of the conditions.
+const (
+	mostGrip  = 3.0
+	mostShare = 10.0
+)
+
+// Name is on the section's button.
+func (e *effort) Name() string { return "Effort" }
+
+// Object holds the words.
+func (e *effort) Object() fyne.CanvasObject { return e.content }
+
+// Beside is the picture.
+func (e *effort) Beside() fyne.CanvasObject { return e.picture }
+
+// Show follows the job.
+func (e *effort) Show() {
+	e.filling = true
+	e.weight.Hold(e.p.host.Job().CornerWeight.Text())
+	e.turn.Show()
+	e.wheel.Show()
+	follow(e.bump, e.p.unit())
+	e.filling = false
+	e.placeholders()
+	e.writeFields()
+	e.work()
+}
+
+// placeholders say in empty fields what is assumed.
+func (e *effort) placeholders() {
+	unit := e.p.unit()
+	assumed := report.AssumedLoading()
+	weight := job.Kilograms(assumed.Load / report.Gravity)
+	text := weight.Text()
+	if unit == units.Inch {
+		text = units.FormatNumber(weight.Kg/job.KgPerPound, 0) + " lb"
+	}
+	e.weight.SetPlaceHolder(text)
+	e.turn.SetPlaceHolder(pages.ShortLength(assumed.RackPerTurn, unit))
+	e.wheel.SetPlaceHolder(pages.ShortLength(assumed.RimDiameter, unit))
+}
+
+func (e *effort) rear() bool { return e.p.host.Job().Axle == job.Rear }
+
+// writeFields lays out the fields that the axle needs.
+func (e *effort) writeFields() {
+	unit, g := e.p.unit().String(), e.fields
+	g.Clear()
+	if e.rear() {
+		g.Row(pages.Plain("corner weight"), e.weight)
+		g.Row(pages.Plain("braking: grip left"), e.shares[leftGrip], pages.Plain("right"), e.shares[rightGrip])
+	} else {
+		g.Row(pages.Plain("corner weight"), e.weight, pages.Plain("rack per turn, "+unit), e.turn, pages.Plain("steering wheel, "+unit), e.wheel)
+		g.Row(pages.Plain("parking: grip"), e.shares[parkingGrip], pages.Plain("braking: left"), e.shares[leftGrip], pages.Plain("right"), e.shares[rightGrip])
+	}
+	g.Row(pages.Plain("bump: up by, "+unit), e.bump.Field, pages.Plain("more load, x weight"), e.shares[bumpLoad], pages.Plain("push rearward, x weight"), e.shares[bumpPush])
+	g.Done()
+}
+
+// takeWeight holds a typed corner weight in the job.
+func (e *effort) takeWeight(text string) {
+	if !e.weight.Owing() {
+		return
+	}
+	var next job.Weight
+	if strings.TrimSpace(text) != "" {
+		var err error
+		if next, err = job.ParseWeight(text, e.p.unit()); err != nil {
+			e.note.Wrong("corner weight: ", err)
+			return
+		}
+	}
+	held := e.weight.Held
+	e.weight.Taken()
+	if err := e.p.host.Edit("type the corner weight", func(j *job.Job) { j.CornerWeight = next }); err != nil {
+		e.weight.Held = held
+		e.note.Wrong("", err)
+	}
+}
+
+// fillUsual puts the usual grips and bump into their fields.
+func (e *effort) fillUsual() {
+	u := report.UsualUnder()
+	e.filling = true
+	for i, v := range [shareCount]float64{u.Parking, u.Left, u.Right, u.BumpLoad, u.BumpKick} {
+		e.shares[i].SetText(pages.Trimmed(v, 3))
+	}
+	e.bump.Set(u.BumpTravel, e.p.unit())
+	e.filling = false
+}
+
+func (e *effort) putUsual() {
+	e.fillUsual()
+	e.work()
+}
+
+// changed takes a keystroke in a field of the page's own.
+func (e *effort) changed(string) {
+	if !e.filling {
+		e.work()
+	}
+}
+
+// under reads the grips and the bump; the first thing wrong is the error.
+func (e *effort) under() (report.Under, error) {
+	var v [shareCount]float64
+	for i, s := range e.shares {
+		if i == parkingGrip && e.rear() {
+			continue
+		}
+		var err error
+		if v[i], err = s.value(); err != nil {
+			return report.Under{}, err
+		}
+	}
+	travel, err := e.bump.Value()
+	return report.Under{Parking: v[parkingGrip], Left: v[leftGrip], Right: v[rightGrip], BumpTravel: travel, BumpLoad: v[bumpLoad], BumpKick: v[bumpPush]}, err
+}
+
+// work reckons anew.
+func (e *effort) work() {
+	e.answer = nil
+	under, err := e.under()
+	if err == nil {
+		e.answer, err = report.EffortsBesideOf(e.p.host.Job(), e.p.host.Variant(), 0, report.Loading{Under: under})
+	}
+	if err != nil {
+		e.note.Wrong("", err)
+		e.rest.Hide()
+		e.hint.say()
+		e.picture.Redraw()
+		return
+	}
+	e.note.Say("")
+	e.rest.Show()
+	e.write()
+}
+
+// write shows the answer.
+func (e *effort) write() {
+	e.words.SetText(e.sentences())
+	e.writeGrid()
+	now := *e.answer.Now
+	now.Source.Unit = e.p.unit()
+	signs := "Moments are positive when they turn the wheel's front outboard, rods when they are pressed"
+	if !e.rear() {
+		signs += ", rack and steering wheel when to the left"
+	}
+	e.hint.say(append([]string{signs + ". Grips and bump are this page's own: they are not kept in the job."}, now.Notes()...)...)
+	e.content.Refresh()
+	e.picture.Redraw()
+}
+
+// compares tells whether there is another variant to set beside the one shown.
+func (e *effort) compares() bool { return e.p.host.Variant() != 0 }
+
+// sentences say in words what each case comes to.
+func (e *effort) sentences() string {
+	if !e.compares() {
+		return "This is the measured corner: show a proposal to see what it changes."
+	}
+	key, what := "rim_pull", "pull at the steering wheel"
+	if e.rear() {
+		key, what = "left_moment", "moment about the left steering axis"
+	}
+	first := e.answer.Before.Source.Variant
+	lines := []string{}
+	for i := range e.answer.Cases {
+		c := &e.answer.Cases[i]
+		head := strings.Split(c.Name, ",")[0] + ": "
+		l := e.answer.Find(c.Key, key)
+		if l == nil {
+			lines = append(lines, head+"no answer, "+c.Missing+".")
+			continue
+		}
+		value, _, unit := l.Now.Cells()
+		was, _, _ := l.Before.Cells()
+		change, band := l.Cells()
+		text := fmt.Sprintf("%s%s %s %s, “%s” %s", head, what, unsigned(value), unit, first, unsigned(was))
+		switch l.Verdict {
+		case report.WayWorse, report.WayBetter:
+			text += fmt.Sprintf(": %s by %s %s %s%s.", pages.Pick(l.Change > 0, "✕ worse", "✓ better"), unsigned(change), band, unit, shareWords(l))
+		case report.WaySame:
+			text += ": the same."
+		default:
+			text += fmt.Sprintf(": no change that the tape could tell, %s %s %s.", change, band, unit)
+		}
+		lines = append(lines, text)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// shareWords say how large a change is beside what there was, where that is well
+// known: beside what nearly cancels out, shares mean nothing.
+func shareWords(l *report.BesideLine) string {
+	was := math.Abs(l.Before.Value)
+	const known = 5 // bands
+	if was == 0 || was < known*l.Before.Band {
+		return ""
+	}
+	share := math.Abs(l.Change) / was
+	if share > 1 {
+		return fmt.Sprintf(", to %s times as much", units.FormatNumber(1+share, 1))
+	}
+	return fmt.Sprintf(", %s %%", units.FormatNumber(100*share, 0))
+}
+
+// unsigned is a printed figure without its sign.
+func unsigned(text string) string { return strings.TrimLeft(text, "+−") }
+
+// writeGrid tables every value.
+func (e *effort) writeGrid() {
+	g, both := e.grid, e.compares()
+	g.Clear()
+	if both {
+		g.Head("", "this variant", e.answer.Before.Source.Variant, "size grows by", "", "", "")
+	} else {
+		g.Head("", "value")
+	}
+	for i := range e.answer.Cases {
+		c := &e.answer.Cases[i]
+		g.Row(pages.Bold(c.Name))
+		if c.Missing != "" {
+			g.Row(pages.Marked("no answer: " + c.Missing))
+			continue
+		}
+		for n := range c.Lines {
+			l := &c.Lines[n]
+			value, band, unit := l.Now.Cells()
+			row := []fyne.CanvasObject{pages.Plain(l.Now.Name), pages.Plain(value), nil, nil, nil, pages.Quiet(unit), nil}
+			if both {
+				was, _, _ := l.Before.Cells()
+				change, half := l.Cells()
+				row[2], row[3], row[4], row[6] = pages.Plain(was), pages.Plain(change), pages.Quiet(half), verdictWord(l.Verdict)
+			} else {
+				row[4] = pages.Quiet(band)
+			}
+			g.Row(row...)
+		}
+	}
+	g.Done()
+}

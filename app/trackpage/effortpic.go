@@ -1,0 +1,148 @@
+package trackpage
+
+import (
+	"math"
+
+	"armscribe/app/report"
+	"armscribe/canvas/draw"
+)
+
+// barKeys are the values drawn as bars, with those that share a scale: moments,
+// forces in rods or rack, pulls at the hand.
+var barKeys = []struct {
+	key, name string
+	scale     int
+}{
+	{"left_moment", "axis, left", 0}, {"right_moment", "axis, right", 0}, {"rack", "rack", 1}, {"rim_pull", "hand", 2},
+}
+
+var rearBarKeys = []struct {
+	key, name string
+	scale     int
+}{
+	{"left_moment", "axis, left", 0}, {"right_moment", "axis, right", 0}, {"left_rod", "link, left", 1}, {"right_rod", "link, right", 1},
+}
+
+// Sizes of the bars in points.
+const (
+	barMargin  = 14
+	barNames   = 84 // room for names, left of the bars
+	barFigures = 96 // room for figures, right of them
+	barHead    = 26 // a case's heading
+	barTop     = 44 // title and legend
+	barFoot    = 20
+	barMost    = 46 // the most that one value takes
+)
+
+// compose draws the sizes of moments and forces as bars, each kind on one scale.
+func (e *effort) compose(l *draw.List, w, h float64) {
+	l.On(draw.LayerNotes)
+	if e.answer == nil {
+		l.Text(draw.TextQuiet, draw.At(w/2, h/2), draw.Centre, "no answer under these conditions")
+		return
+	}
+	keys := barKeys
+	if e.rear() {
+		keys = rearBarKeys
+	}
+	scales := e.scales()
+	l.Text(draw.TextBold, draw.At(barMargin, h-18), draw.Left, "Sizes of moments and forces, indicative")
+	e.barLegend(l, h-36)
+	l.Text(draw.TextQuiet, draw.At(w-barMargin, 7), draw.Right, "one scale each for moments, forces and hand; | : 95 % of the measured points")
+	rows := float64(len(keys) * len(e.answer.Cases))
+	high := min(barMost, (h-barTop-barFoot-barHead*float64(len(e.answer.Cases)))/rows)
+	y := h - barTop
+	room := w - barNames - barFigures - 2*barMargin
+	for i := range e.answer.Cases {
+		c := &e.answer.Cases[i]
+		y -= barHead
+		l.On(draw.LayerNotes)
+		l.Text(draw.TextSmall, draw.At(barMargin, y+7), draw.Left, c.Name)
+		for _, k := range keys {
+			y -= high
+			if b := e.answer.Find(c.Key, k.key); b != nil && high > 0 {
+				e.bar(l, b, k.name, draw.Box{Min: draw.Point{X: barMargin + barNames, Y: y}, Max: draw.Point{X: barMargin + barNames + room, Y: y + high}}, scales[k.scale])
+			}
+		}
+	}
+}
+
+// scales are the largest sizes of each kind, N mm and N.
+func (e *effort) scales() (most [3]float64) {
+	keys := barKeys
+	if e.rear() {
+		keys = rearBarKeys
+	}
+	for i := range e.answer.Cases {
+		for _, k := range keys {
+			if b := e.answer.Find(e.answer.Cases[i].Key, k.key); b != nil {
+				most[k.scale] = max(most[k.scale], math.Abs(b.Now.Value)+b.Now.Band, math.Abs(b.Before.Value))
+			}
+		}
+	}
+	return most
+}
+
+func (e *effort) barLegend(l *draw.List, y float64) {
+	x := float64(barMargin)
+	sample := func(fill, edge, text draw.Role, words string) {
+		const wide, high, gap = 26, 9, 6
+		box := draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + wide, Y: y + high}}
+		l.Rect(fill, box)
+		l.Rect(edge, box)
+		l.Text(text, draw.At(x+wide+gap, y), draw.Left, words)
+		x += 190
+	}
+	sample(draw.BandNow, draw.DimensionNow, draw.TextNow, "now: "+cut(e.answer.Now.Source.Variant))
+	if e.compares() {
+		sample(draw.BandBefore, draw.Compared, draw.TextBefore, "before: "+cut(e.answer.Before.Source.Variant))
+	}
+}
+
+// cut shortens a name to what a legend holds.
+func cut(name string) string {
+	const most = 20
+	if r := []rune(name); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return name
+}
+
+// bar draws one value of both variants in its box.
+func (e *effort) bar(l *draw.List, b *report.BesideLine, name string, box draw.Box, most float64) {
+	if most == 0 {
+		return
+	}
+	mid := box.Mid().Y
+	l.On(draw.LayerNotes)
+	l.Text(draw.TextQuiet, draw.At(box.Min.X-8, mid), draw.Right+draw.Middle, name)
+	l.On(draw.LayerGrid)
+	l.Line(draw.Axis, box.Min, draw.Point{X: box.Min.X, Y: box.Max.Y})
+	x := func(v float64) float64 { return box.Min.X + box.W()*math.Abs(v)/most }
+	air := box.H() * 0.12
+	low := box.Min.Y + air
+	if e.compares() {
+		low = mid
+		was := draw.Box{Min: draw.Point{X: box.Min.X, Y: box.Min.Y + air}, Max: draw.Point{X: x(b.Before.Value), Y: mid - 1}}
+		l.On(draw.LayerCompared)
+		l.Rect(draw.BandBefore, was)
+		l.Rect(draw.Compared, was)
+	}
+	now := draw.Box{Min: draw.Point{X: box.Min.X, Y: low}, Max: draw.Point{X: x(b.Now.Value), Y: box.Max.Y - air}}
+	l.On(draw.LayerCurves)
+	l.Rect(draw.BandNow, now)
+	l.Rect(draw.DimensionNow, now)
+	if b.Now.Band > 0 {
+		for _, end := range [...]float64{max(0, math.Abs(b.Now.Value)-b.Now.Band), math.Abs(b.Now.Value) + b.Now.Band} {
+			l.Line(draw.Dimension, draw.Point{X: x(end), Y: now.Min.Y}, draw.Point{X: x(end), Y: now.Max.Y})
+		}
+	}
+	value, _, unit := b.Now.Cells()
+	right := max(now.Max.X, x(math.Abs(b.Now.Value)+b.Now.Band), x(b.Before.Value)) + 8
+	l.On(draw.LayerNotes)
+	if e.compares() {
+		was, _, _ := b.Before.Cells()
+		l.Text(draw.TextBefore, draw.At(right, (box.Min.Y+air+mid)/2), draw.Left+draw.Middle, was+" "+unit)
+	}
+	l.Text(draw.TextNow, draw.At(right, now.Mid().Y), draw.Left+draw.Middle, value+" "+unit)
+}

@@ -1,0 +1,103 @@
+package trackpage
+
+import (
+	"math"
+
+	"armscribe/app/pages"
+	"armscribe/app/report"
+	"armscribe/canvas/draw"
+	"armscribe/kinematics/jointangle"
+)
+
+// jointColumns is how many joints stand beside each other.
+const jointColumns = 2
+
+// compose draws each joint's stud tilted as far as it goes, in the cone that
+// its limit allows. All angles are true.
+func (a *joints) compose(l *draw.List, w, h float64) {
+	if a.now == nil {
+		l.On(draw.LayerNotes)
+		l.Text(draw.TextQuiet, draw.At(w/2, h/2), draw.Centre, "no answer")
+		return
+	}
+	const foot = 22
+	rows := (int(jointangle.JointCount) + jointColumns - 1) / jointColumns
+	cw, ch := w/jointColumns, (h-foot)/float64(rows)
+	for i := range a.now.List {
+		x, y := cw*float64(i%jointColumns), h-ch*float64(i/jointColumns+1)
+		var before *report.JointTilt
+		if a.before != nil {
+			before = &a.before.List[i]
+		}
+		drawJoint(l, &a.now.List[i], before, draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + cw, Y: y + ch}})
+	}
+	l.On(draw.LayerNotes)
+	text := "stud from rest, either way; shaded: what its limit allows"
+	if a.before != nil {
+		text += "; double chain: “" + cut(a.before.Source.Variant) + "”"
+	}
+	l.Text(draw.TextQuiet, draw.At(w/2, 8), draw.Centre, text)
+}
+
+// Sizes of one joint's picture in points.
+const (
+	jointHead = 44 // name and figures
+	jointBall = 9
+	jointAir  = 16
+	coneSteps = 24
+)
+
+// drawJoint draws one joint in its box.
+func drawJoint(l *draw.List, t, before *report.JointTilt, box draw.Box) {
+	l.On(draw.LayerGrid)
+	l.Rect(draw.Frame, box)
+	l.On(draw.LayerNotes)
+	l.Text(draw.TextBold, draw.At(box.Min.X+8, box.Max.Y-18), draw.Left, pages.UpperFirst(t.Name))
+	l.Text(draw.TextNow, draw.At(box.Min.X+8, box.Max.Y-35), draw.Left, figuresOf(t))
+	room := box.H() - jointHead - 2*jointAir
+	if room < 2*jointBall || box.W() < 4*jointBall {
+		return
+	}
+	foot := draw.Point{X: box.Mid().X, Y: box.Min.Y + jointAir}
+	length := min(room, 1.6*box.W())
+	tip := func(angle, part float64) draw.Point {
+		sin, cos := math.Sincos(angle)
+		return foot.Add(draw.Point{X: part * length * sin, Y: part * length * cos})
+	}
+	if t.HasLimit {
+		cone := []draw.Point{foot}
+		for i := range coneSteps + 1 {
+			cone = append(cone, tip(t.Limit*(2*float64(i)/coneSteps-1), 1))
+		}
+		l.On(draw.LayerBands)
+		l.Polygon(draw.BandTarget, cone...)
+		l.On(draw.LayerConstruction)
+		l.Line(draw.RollCentreLine, foot, tip(t.Limit, 1))
+		l.Line(draw.RollCentreLine, foot, tip(-t.Limit, 1))
+	}
+	l.On(draw.LayerConstruction)
+	l.Line(draw.CentreLine, foot, tip(0, 1))
+	if before != nil {
+		l.On(draw.LayerCompared)
+		l.Line(draw.Compared, foot, tip(before.Tilt, 0.94))
+		l.Line(draw.Compared, foot, tip(-before.Tilt, 0.94))
+	}
+	l.On(draw.LayerLinks)
+	role := draw.Upright
+	if t.HasLimit && t.Verdict == report.LimitPassed {
+		role = draw.ObstacleShort
+	}
+	l.Line(role, foot, tip(t.Tilt, 0.94))
+	l.Line(draw.Mirrored, foot, tip(-t.Tilt, 0.94))
+	l.Circle(draw.HandleMoving, draw.On(foot), 0, jointBall)
+}
+
+// figuresOf say how far a joint tilts, and what is left.
+func figuresOf(t *report.JointTilt) string {
+	text := banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 1) + "°"
+	if !t.HasLimit {
+		return text + ", no limit stated"
+	}
+	text += " of " + pages.Trimmed(t.Limit*pages.Degree, 1) + "°"
+	return text + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", PASSED", report.LimitOpen: ", open"}[t.Verdict]
+}
