@@ -202,6 +202,9 @@ func (r *Reached) Missed() error {
 	return fmt.Errorf("%w: the nearest is %s with %s, %s", ErrUnreached, a.Wheel.Name, a.doneWords(r.Source.Unit), a.missWords(r.Source.Unit, r.Spec.ByFace))
 }
 
+// DoneWords say what is done for an answer.
+func (r *Reached) DoneWords(answer int) string { return r.Answers[answer].doneWords(r.Source.Unit) }
+
 // doneWords say what is done.
 func (a *ReachAnswer) doneWords(u units.Unit) string {
 	return fmt.Sprintf("a spacer of %s and arms %s", withUnit(lengthCell(a.Spacer, u), u), withUnit(moveCell(a.Arms, u), u))
@@ -243,7 +246,7 @@ func (r *Reached) Variant(j *job.Job, variant, answer int) job.Variant {
 		parts = append(parts, "unchanged")
 	}
 	v := from.Proposal(freeName(j, strings.Join(parts, ", ")))
-	v.Notes = fmt.Sprintf("From %s: %s. Half track %s, scrub radius %s.", oneLine(from.Name), r.wishWords(), lengthAt(a.HalfTrack, u), lengthAt(a.ScrubRadius, u))
+	v.Notes = fmt.Sprintf("From %s: %s. Half track %s, scrub radius %s.", oneLine(from.Name), r.WishWords(), lengthAt(a.HalfTrack, u), lengthAt(a.ScrubRadius, u))
 	c := a.Corner
 	for _, p := range c.Points() {
 		v.SetPoint(p, *c.At(p))

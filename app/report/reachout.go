@@ -59,8 +59,8 @@ func (r *Reached) wheelWords(w *ReachWheel) string {
 	return fmt.Sprintf("%s: %s on %s in, offset %s", w.Name, oneLine(w.Wheel.Tyre), inches, lengthText(w.Wheel.Offset.MM, r.Source.Unit))
 }
 
-// wishWords say what is wished.
-func (r *Reached) wishWords() string {
+// WishWords say what is wished.
+func (r *Reached) WishWords() string {
 	u := r.Source.Unit
 	text := "half track of " + lengthText(r.Spec.To, u)
 	if r.Spec.ByFace {
@@ -89,7 +89,7 @@ func (r *Reached) RangeWords() string {
 // Text prints the answers for a person.
 func (r *Reached) Text() string {
 	s := &r.Source
-	head := fmt.Sprintf("%s: %s, ways to a %s\n%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), r.wishWords(), r.RangeWords(), lengthText(s.Within, s.Unit))
+	head := fmt.Sprintf("%s: %s, ways to a %s\n%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), r.WishWords(), r.RangeWords(), lengthText(s.Within, s.Unit))
 	u := s.Unit.String()
 	g := grid{columns: []align{left, left, point, point, point, left, point, point, left, left}}
 	g.row("", "wheel", "spacer, "+u, "arms, "+u, "half track", "95 % band", "face", "scrub radius", "95 % band", "")

@@ -1,0 +1,289 @@
+package trackpage
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/pages"
+	"armscribe/app/report"
+	"armscribe/app/room"
+	"armscribe/kinematics/widen"
+)
+
+// What can be wished, and what makes one way better than another.
+const (
+	wishTrack  = "half track of"
+	wishFace   = "face flush at"
+	orderScrub = "least scrub radius first"
+	orderArms  = "least change of the arms first"
+)
+
+// reach finds what leads to a wished track.
+type reach struct {
+	p              *Page
+	from           *variantChoice
+	wish, order    *widget.Select
+	to, scrub      *pages.Number
+	spacer, arms   [2]*pages.Number
+	filling, begun bool
+	note, stale    *pages.Notice
+	after          *pages.Notice
+	head           *widget.Label
+	grid           *pages.Grid
+	notes          *widget.RichText
+	keep           *widget.Button
+	wheels         *wheelList
+	picture        *pages.Picture
+	content        fyne.CanvasObject
+
+	answer       *report.Reached // the last good one; nil for none
+	job          *job.Job        // of the answer
+	variant      int             // of the answer
+	picked       int             // the answer that is drawn
+	before, made *corner
+}
+
+func newReach(p *Page) *reach {
+	r := &reach{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), head: pages.Prose(),
+		grid: pages.NewGrid("lllrrrlrrl"), notes: pages.Hint("")}
+	r.grid.Tight = true
+	r.from = newVariantChoice(p, r.work)
+	r.makeFields()
+	r.keep = widget.NewButton("Keep as a variant", r.keepIt)
+	r.keep.Importance = widget.HighImportance
+	r.wheels = newWheelList(p)
+	r.picture = pages.NewPicture(r.compose)
+	words := container.NewVBox(r.fields(), r.note.Label, r.stale.Label, r.head, r.grid.Content,
+		container.NewHBox(r.keep), r.after.Label, r.notes, r.wheels.content)
+	r.content = newWidePage(words, r.picture)
+	return r
+}
+
+func (r *reach) makeFields() {
+	number := func(what string) *pages.Number {
+		n := pages.NewLength(what, 76)
+		n.OnChanged = func(string) { r.changed() }
+		return n
+	}
+	r.to, r.scrub = number("the wished place"), number("scrub radius of at most")
+	r.scrub.SetPlaceHolder("none")
+	r.spacer = [2]*pages.Number{number("spacer, from"), number("spacer, to")}
+	r.arms = [2]*pages.Number{number("arms longer, from"), number("arms longer, to")}
+	r.wish = widget.NewSelect([]string{wishTrack, wishFace}, func(string) {
+		if !r.filling {
+			r.filling = true
+			r.propose()
+			r.filling = false
+			r.changed()
+		}
+	})
+	r.order = widget.NewSelect([]string{orderScrub, orderArms}, func(string) { r.changed() })
+	r.filling = true
+	r.wish.SetSelected(wishTrack)
+	r.order.SetSelected(orderScrub)
+	r.filling = false
+}
+
+func (r *reach) fields() fyne.CanvasObject {
+	top := pages.NewGrid("llllll")
+	top.Tight = true
+	top.Row(pages.Plain("from"), r.from.Select, r.wish, r.to.Field, pages.Plain("scrub at most"), r.scrub.Field)
+	under := pages.NewGrid("lllllllll")
+	under.Tight = true
+	under.Row(pages.Plain("spacer"), r.spacer[0].Field, pages.Plain("to"), r.spacer[1].Field,
+		pages.Plain("arms longer by"), r.arms[0].Field, pages.Plain("to"), r.arms[1].Field, pages.Wide(r.order, 220))
+	return container.NewVBox(top.Content, under.Content)
+}
+
+// Name is on the section's button.
+func (r *reach) Name() string { return "Find a way" }
+
+// Object holds the words.
+func (r *reach) Object() fyne.CanvasObject { return r.content }
+
+// Beside is nothing: the picture stands in the section's own page.
+func (r *reach) Beside() fyne.CanvasObject { return nil }
+
+// Show follows the job.
+func (r *reach) Show() {
+	unit, j := r.p.unit(), r.p.host.Job()
+	r.filling = true
+	if !r.begun {
+		r.begun = true
+		usual := report.UsualReach()
+		r.spacer[0].Set(usual.SpacerMin, unit)
+		r.spacer[1].Set(usual.SpacerMax, unit)
+		r.arms[0].Set(usual.ArmsMin, unit)
+		r.arms[1].Set(usual.ArmsMax, unit)
+		r.scrub.Show(unit)
+		if most := j.Targets.ScrubRadius.Max; most.Given && most.MM > 0 {
+			r.scrub.Set(most.MM, unit)
+		}
+		r.propose()
+	}
+	for _, n := range []*pages.Number{r.to, r.scrub, r.spacer[0], r.spacer[1], r.arms[0], r.arms[1]} {
+		follow(n, unit)
+	}
+	r.from.show()
+	r.filling = false
+	r.wheels.show()
+	r.work()
+}
+
+// propose puts in a wish to begin with: the track that the job aims at, or what
+// the corner has and firstBy more.
+func (r *reach) propose() {
+	unit, j := r.p.unit(), r.p.host.Job()
+	v := &j.Variants[r.from.index()]
+	body, has := room.TyreOf(v)
+	c, ok := cornerOf(v.Corner(), body, has)
+	aim := j.Targets.Track.Min
+	switch {
+	case r.wish.Selected == wishTrack && aim.Given:
+		r.to.Set(aim.MM/2, unit)
+	case !ok || r.wish.Selected == wishFace && !has:
+		r.to.SetText("")
+	case r.wish.Selected == wishFace:
+		r.to.Set(math.Round(body.Face(&c.pose)+firstBy(unit)), unit)
+	default:
+		r.to.Set(math.Round(c.pose.Contact.Y+firstBy(unit)), unit)
+	}
+}
+
+func (r *reach) changed() {
+	if r.filling {
+		return
+	}
+	r.after.Say("")
+	r.work()
+}
+
+// spec reads the fields; the error joins all that is wrong with them.
+func (r *reach) spec() (report.ReachSpec, error) {
+	var s report.ReachSpec
+	var errs []error
+	read := func(n *pages.Number) float64 {
+		v, err := n.Value()
+		errs = append(errs, err)
+		return v
+	}
+	s.To, s.ByFace = read(r.to), r.wish.Selected == wishFace
+	if strings.TrimSpace(r.scrub.Text) != "" {
+		s.HasScrubMax, s.ScrubMax = true, read(r.scrub)
+	}
+	s.SpacerMin, s.SpacerMax = read(r.spacer[0]), read(r.spacer[1])
+	s.ArmsMin, s.ArmsMax = read(r.arms[0]), read(r.arms[1])
+	if r.order.Selected == orderArms {
+		s.Order = widen.LeastArms
+	}
+	return s, errors.Join(errs...)
+}
+
+// work looks anew. What cannot be answered leaves the last good answer, and
+// marks it.
+func (r *reach) work() {
+	j := r.p.host.Job()
+	s, err := r.spec()
+	var a *report.Reached
+	if err == nil {
+		a, err = report.ReachOf(j, r.from.index(), s)
+	}
+	if err != nil {
+		r.note.Wrong("", err)
+		if r.answer != nil {
+			r.stale.Say("Answers and picture are still those of the last question that could be answered: " + r.answer.WishWords() + ".")
+		}
+		r.keep.Disable()
+		return
+	}
+	a.Source.Unit = r.p.unit()
+	r.answer, r.job, r.variant, r.picked = a, j, r.from.index(), 0
+	r.note.Say("")
+	r.stale.Say("")
+	r.write()
+}
+
+// write shows the answers.
+func (r *reach) write() {
+	a := r.answer
+	head := fmt.Sprintf("From “%s”: %s; %s.", a.Source.Variant, a.WishWords(), a.RangeWords())
+	if err := a.Missed(); err != nil {
+		head += "\n✕ " + pages.UpperFirst(err.Error()) + "."
+	} else {
+		head += fmt.Sprintf("\n✓ %d of %d ways lead there.", a.Reaching(), len(a.Answers))
+	}
+	r.head.SetText(head)
+	r.notes.Segments[0].(*widget.TextSegment).Text = strings.Join(a.Notes(), " ") + " The number in front draws a way; Keep keeps the one drawn."
+	r.notes.Refresh()
+	r.table()
+	r.draw()
+}
+
+// table lists the answers, each with a button that draws it.
+func (r *reach) table() {
+	g, unit := r.grid, r.p.unit().String()
+	g.Clear()
+	g.Head("", "", "wheel", "spacer, "+unit, "arms, "+unit, "half track", "", "face", "scrub", "")
+	for i, l := range r.answer.Lines() {
+		mark, rank := "✓", l.Rank
+		if !l.Reaches {
+			mark, rank = "✕", "–"
+		}
+		b := widget.NewButton(rank, func() { r.pick(i) })
+		b.Importance = widget.LowImportance
+		if i == r.picked {
+			b.Importance = widget.HighImportance
+		}
+		g.Row(b, pages.Plain(mark), pages.Plain(l.Wheel), pages.Plain(l.Spacer), pages.Plain(l.Arms), pages.Plain(l.Track), pages.Quiet(l.TrackBand),
+			pages.Plain(l.Face), pages.Plain(l.Scrub), pages.Quiet(l.ScrubBand))
+		if l.Note != "" {
+			g.Row(nil, nil, pages.Bold(l.Note))
+		}
+	}
+	g.Done()
+}
+
+func (r *reach) pick(i int) {
+	r.picked = i
+	r.table()
+	r.draw()
+}
+
+// draw solves the picked answer for the picture.
+func (r *reach) draw() {
+	r.before, r.made = nil, nil
+	r.keep.SetText("Keep as a variant")
+	r.keep.Disable()
+	if r.picked < len(r.answer.Answers) {
+		base := &r.job.Variants[r.variant]
+		body, has := room.TyreOf(base)
+		if c, ok := cornerOf(base.Corner(), body, has); ok {
+			r.before = &c
+		}
+		v := r.answer.Variant(r.job, r.variant, r.picked)
+		body, has = room.TyreOf(&v)
+		if c, ok := cornerOf(v.Corner(), body, has); ok {
+			r.made = &c
+		}
+		r.keep.SetText("Keep “" + v.Name + "” as a variant")
+		r.keep.Enable()
+	}
+	r.picture.Redraw()
+}
+
+// keepIt keeps the way that is drawn.
+func (r *reach) keepIt() {
+	picked := r.picked
+	r.work()
+	if r.keep.Disabled() || picked >= len(r.answer.Answers) {
+		return
+	}
+	r.p.add(r.after, r.variant, r.answer.Variant(r.job, r.variant, picked))
+}

@@ -1,0 +1,48 @@
+package trackpage
+
+import (
+	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
+)
+
+// compose draws the picked way over the corner as it is, and what is wished.
+func (r *reach) compose(l *draw.List, width, height float64) {
+	if r.made == nil {
+		l.On(draw.LayerNotes)
+		l.Text(draw.TextQuiet, draw.At(width/2, height/2), draw.Centre, "no way to draw")
+		return
+	}
+	unit := r.p.unit()
+	list := []*corner{r.made}
+	if r.before != nil {
+		list = append(list, r.before)
+	}
+	v := fitFront(l, draw.Box{Max: draw.Point{X: width, Y: height}}, unit, list...)
+	v.both(r.before, r.made)
+	r.wished(v)
+	l.On(draw.LayerNotes)
+	picked := r.answer.Lines()[r.picked]
+	l.Text(draw.TextBold, draw.At(8, height-18), draw.Left, picked.Wheel)
+	l.Text(draw.TextSmall, draw.At(8, height-34), draw.Left, r.answer.DoneWords(r.picked))
+	l.Text(draw.TextBefore, draw.At(8, 8), draw.Left, "before: "+r.answer.Source.Variant)
+	l.Text(draw.TextQuiet, draw.At(width-8, 8), draw.Right, "from the front, at rest")
+}
+
+// wished draws the place that is wished.
+func (r *reach) wished(v *frontView) {
+	s := &r.answer.Spec
+	at := v.at(kinematics.Vec{Y: s.To})
+	if at.X < v.box.Min.X || at.X > v.box.Max.X {
+		return // off the picture; the table says how far
+	}
+	top, foot := v.box.Max.Y-partTop, v.at(kinematics.Vec{Z: r.made.pose.Contact.Z}).Y
+	v.l.On(draw.LayerConstruction)
+	v.l.Line(draw.RollCentreLine, draw.Point{X: at.X, Y: foot - 4}, draw.Point{X: at.X, Y: top - 10})
+	words := "half track wished "
+	if s.ByFace {
+		words = "wing's edge "
+	}
+	v.l.On(draw.LayerNotes)
+	v.l.Text(draw.TextGood, draw.At(at.X, top-8), draw.Right, words+units.FormatLength(s.To, v.unit, decimals(v.unit)))
+}

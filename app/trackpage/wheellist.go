@@ -1,0 +1,134 @@
+package trackpage
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/job"
+	"armscribe/app/pages"
+	"armscribe/app/units"
+)
+
+// wheelList is the list of wheels that can be had, in the job.
+type wheelList struct {
+	p       *Page
+	grid    *pages.Grid
+	fields  [5]*pages.Field // name, tyre, rim width, offset, loaded radius
+	add     *widget.Button
+	note    *pages.Notice
+	content fyne.CanvasObject
+}
+
+// The fields in their order.
+const (
+	wheelName = iota
+	wheelTyre
+	wheelRim
+	wheelOffset
+	wheelRadius
+)
+
+func newWheelList(p *Page) *wheelList {
+	w := &wheelList{p: p, grid: pages.NewGrid("llllll"), note: pages.NewNotice()}
+	w.grid.Tight = true
+	for i, f := range []struct {
+		width float32
+		hint  string
+	}{{150, "name"}, {110, "285/30R18"}, {90, "10.5 in"}, {80, "20"}, {80, "estimate"}} {
+		w.fields[i] = pages.NewField(f.width)
+		w.fields[i].SetPlaceHolder(f.hint)
+		w.fields[i].Entered = w.addIt
+	}
+	w.add = widget.NewButton("Add", w.addIt)
+	w.content = container.NewVBox(pages.Heading("Wheels that can be had"), w.grid.Content, w.note.Label,
+		pages.Hint("The variant's own wheel is always looked at. These stand in the job, and every section and armcalc reach see the same."))
+	return w
+}
+
+// show lists the job's wheels.
+func (w *wheelList) show() {
+	g, unit := w.grid, w.p.unit()
+	g.Clear()
+	g.Head("name", "tyre", "rim width", "offset, "+unit.String(), "loaded radius", "")
+	for i := range w.p.host.Job().Wheels {
+		k := &w.p.host.Job().Wheels[i]
+		radius := "estimate"
+		if k.LoadedRadius.Given {
+			radius = pages.ShortLength(k.LoadedRadius.MM, unit)
+		}
+		g.Row(pages.Plain(k.Name), pages.Plain(k.Tyre), pages.Plain(inches(k.RimWidth.MM)), pages.Plain(pages.ShortLength(k.Offset.MM, unit)), pages.Plain(radius),
+			widget.NewButton("Take out", func() { w.remove(i) }))
+	}
+	g.Row(w.fields[wheelName], w.fields[wheelTyre], w.fields[wheelRim], w.fields[wheelOffset], w.fields[wheelRadius], w.add)
+	g.Done()
+}
+
+// choice reads the fields; the error joins all that is wrong with them.
+func (w *wheelList) choice() (k job.WheelChoice, err error) {
+	var errs []error
+	length := func(at int, what string) units.Length {
+		text := w.fields[at].Text
+		if strings.TrimSpace(text) == "" {
+			errs = append(errs, fmt.Errorf("%s: %w", what, pages.ErrBlank))
+			return units.Length{}
+		}
+		l, err := units.ParseLength(text, w.p.unit())
+		if err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", what, err))
+		}
+		return l
+	}
+	k.Name, k.Tyre = strings.TrimSpace(w.fields[wheelName].Text), strings.TrimSpace(w.fields[wheelTyre].Text)
+	if k.Tyre == "" {
+		errs = append(errs, fmt.Errorf("tyre: %w", pages.ErrBlank))
+	}
+	k.RimWidth, k.Offset = length(wheelRim, "rim width"), length(wheelOffset, "offset")
+	if strings.TrimSpace(w.fields[wheelRadius].Text) != "" {
+		k.LoadedRadius = job.Given(length(wheelRadius, "loaded radius"))
+	}
+	if k.Name == "" {
+		k.Name = w.freeName(k.Tyre + " offset " + strings.TrimSpace(w.fields[wheelOffset].Text))
+	}
+	return k, errors.Join(errs...)
+}
+
+// freeName is a name that no wheel of the job has.
+func (w *wheelList) freeName(name string) string {
+	free := name
+	for n := 2; slices.ContainsFunc(w.p.host.Job().Wheels, func(k job.WheelChoice) bool { return k.Name == free }); n++ {
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+	return free
+}
+
+// addIt adds the wheel in the fields to the job.
+func (w *wheelList) addIt() {
+	k, err := w.choice()
+	if err == nil {
+		err = w.p.host.Edit("add wheel "+k.Name, func(j *job.Job) { j.Wheels = append(j.Wheels, k) })
+	}
+	if err != nil {
+		w.note.Wrong("Not added. ", err)
+		return
+	}
+	for _, f := range w.fields {
+		f.SetText("")
+	}
+	w.note.Say("“" + k.Name + "” can be had now.")
+}
+
+// remove takes a wheel out of the job.
+func (w *wheelList) remove(i int) {
+	name := w.p.host.Job().Wheels[i].Name
+	if err := w.p.host.Edit("take wheel "+name+" out", func(j *job.Job) { j.Wheels = slices.Delete(j.Wheels, i, i+1) }); err != nil {
+		w.note.Wrong("", err)
+		return
+	}
+	w.note.Say("“" + name + "” is out of the list.")
+}
