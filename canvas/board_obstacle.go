@@ -54,22 +54,25 @@ func (g *obstacleHold) take(r grip.ObstacleResult) held {
 	return held{changed: changed, guides: r.Guides, note: g.drag.Note(&r), message: r.Message}
 }
 
+// gone tells that the owner has taken the obstacle away while it was held.
+func (g *obstacleHold) gone() bool { return g.index >= len(g.v.in.Obstacles) }
+
 func (g *obstacleHold) tell() {
-	if g.v.OnObstacle != nil {
+	if g.v.OnObstacle != nil && !g.gone() {
 		g.v.OnObstacle(g.index, g.result.Obstacle)
 	}
 }
 
 func (g *obstacleHold) ended(nudged bool) {
 	before, after := g.drag.Start(), g.result.Obstacle
-	if before == after || g.v.OnObstacleEnded == nil {
+	if before == after || g.v.OnObstacleEnded == nil || g.gone() {
 		return
 	}
 	g.v.OnObstacleEnded(g.drag.Deed(nudged), g.index, before, after)
 }
 
 func (g *obstacleHold) cancelled() {
-	if g.v.OnObstacleCancelled != nil {
+	if g.v.OnObstacleCancelled != nil && !g.gone() {
 		g.v.OnObstacleCancelled(g.index, g.drag.Start())
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
+	"armscribe/kinematics/clearance"
 	"armscribe/kinematics/study"
 )
 
@@ -85,4 +86,54 @@ func benchPhoto() Underlay {
 		}
 	}
 	return Underlay{Image: img, XX: 0.4, XY: 0.02, X: -100, YX: 0.02, YY: -0.4, Y: 900, Opacity: 0.5}
+}
+
+// BenchmarkDragAmongObstacles is one frame of a drag with ten obstacles, whose
+// gaps and outlines are there: front view at 1400 x 560 and plan at 1400 x 340.
+func BenchmarkDragAmongObstacles(b *testing.B) {
+	front, in := benchView(b)
+	plan := NewPlanView()
+	amongObstacles(b, &in)
+	front.BaseWidget.Resize(sizeOf(1400, 560))
+	front.view.H = 560
+	plan.Resize(sizeOf(1400, 340))
+	plan.StandUnder(front)
+	front.SetInput(in)
+	plan.SetInput(in)
+	for b.Loop() {
+		in.Travel = -in.Travel
+		front.SetInput(in)
+		plan.SetInput(in)
+		front.paint(1400, 560)
+		plan.paint(1400, 340)
+	}
+}
+
+// amongObstacles adds ten obstacles, their gaps, and fine outlines.
+func amongObstacles(b *testing.B, in *scene.Input) {
+	body := clearance.Tyre{Radius: 320, Section: 205, Tread: 161, Shoulder: 18, Widest: 279}
+	in.Now.Section.Tyre = body
+	span := clearance.Span{Bump: 71, Droop: 63, Left: 40, Right: 40}
+	for i := range 10 {
+		o := sampleObstacles()[i%3].Obstacle
+		o.A.X += 17 * float64(i)
+		o.B.X += 17 * float64(i)
+		in.Obstacles = append(in.Obstacles, scene.Obstacle{Obstacle: o})
+	}
+	list := make([]clearance.Obstacle, len(in.Obstacles))
+	for i := range list {
+		list[i] = in.Obstacles[i].Obstacle
+	}
+	r, err := clearance.Sweep(&in.Now.Study.Mechanism, clearance.Case{Tyre: body, Obstacles: list}, clearance.Coarse(span))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for i := range list {
+		in.Obstacles[i] = scene.ObstacleOf(list[i], &r.Answers[i])
+	}
+	for view := range in.Swept {
+		if in.Swept[view], err = clearance.Outline(&in.Now.Study.Mechanism, body, span, clearance.View(view), true); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

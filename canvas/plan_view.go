@@ -38,8 +38,9 @@ func NewPlanView() *PlanView {
 // scene.Clearance, it is drawn no larger than lets the plan show a whole tyre,
 // down to half its size. nil parts them again.
 func (v *PlanView) StandUnder(front *FrontView) {
-	if v.peer != nil {
-		v.peer.peer, v.peer = nil, nil
+	if was := v.peer; was != nil {
+		was.peer, v.peer = nil, nil
+		was.refit()
 	}
 	if front == nil {
 		return

@@ -15,8 +15,12 @@ import (
 type polygon struct {
 	raster vector.Rasterizer
 	alpha  image.Alpha
-	a, b   []draw.Point // stages of the clipping
+	a, b   []draw.Point  // stages of the clipping
+	looked [3][256]uint8 // what blend makes of each channel's value under whole cover
 }
+
+// lookFrom, px, is the area from which looking up mixed colours is worth it.
+const lookFrom = 4096
 
 // fill fills the chain, closed, by the non-zero rule.
 func (p *Painter) fill(c color.NRGBA, alpha float64) {
@@ -69,12 +73,28 @@ func (p *Painter) blend(m *image.Alpha, x0, y0 int, c color.NRGBA, alpha uint32)
 	if i0 >= i1 {
 		return
 	}
+	// A large area is whole pixels for the most part, and each of them is mixed
+	// alike: looked up, that takes a third of the time.
+	var looked *[3][256]uint8
+	if alpha != 255 && w*h >= lookFrom {
+		looked = &p.poly.looked
+		for k, to := range [3]uint8{c.R, c.G, c.B} {
+			for from := range looked[k] {
+				looked[k][from] = mix(uint8(from), to, alpha)
+			}
+		}
+	}
 	for y := max(0, -y0); y < min(h, img.Rect.Dy()-y0); y++ {
 		src := m.Pix[y*m.Stride+i0 : y*m.Stride+i1]
 		dst := img.Pix[(y+y0)*img.Stride+(x0+i0)*4:]
 		dst = dst[:4*len(src)]
 		for i, a := range src {
 			if a == 0 {
+				continue
+			}
+			if a == 255 && looked != nil {
+				d := dst[4*i : 4*i+3 : 4*i+3]
+				d[0], d[1], d[2] = looked[0][d[0]], looked[1][d[1]], looked[2][d[2]]
 				continue
 			}
 			k := uint32(a)
