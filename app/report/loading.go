@@ -131,7 +131,7 @@ func (l *loading) gear() effort.Gear {
 // words say under what the forces were reckoned.
 func (l *loading) words(u units.Unit) []string {
 	c := l.conditions()
-	list := []string{fmt.Sprintf("Forces: %s N on each wheel. Braking: grip of %g left and %g right. Bump under the left wheel: %s up, load %s N more, push rearward %s N.",
+	list := []string{fmt.Sprintf("Forces: %s N on each wheel. Braking, the brakes on the uprights: grip of %g left and %g right. Bump under the left wheel: %s up, load %s N more, push rearward %s N at the height of its centre, for it rolls.",
 		units.FormatNumber(c.Load, 0), c.BrakeLeft, c.BrakeRight, lengthText(c.BumpTravel, u), units.FormatNumber(c.BumpLoad, 0), units.FormatNumber(c.BumpKick, 0))}
 	if !l.rear {
 		list[0] += fmt.Sprintf(" Parking: grip of %g.", c.Parking)

@@ -111,11 +111,11 @@ func SplitBraking(c Conditions) (Case, error) {
 }
 
 // OneWheelBump is the left wheel on a bump, which lifts it, loads it and pushes
-// it back, the right one at rest. Errors match ErrInput.
+// it back as it rolls, the right one at rest. Errors match ErrInput.
 func OneWheelBump(c Conditions) (Case, error) {
 	if err := c.check(); err != nil {
 		return Case{}, err
 	}
-	return Case{Left: Side{Travel: c.BumpTravel, Force: Vec{X: -c.BumpKick, Z: c.Load + c.BumpLoad}},
-		Right: Side{Force: Vec{Z: c.Load}}}, nil
+	return Case{Left: Side{Travel: c.BumpTravel, Force: Vec{X: -c.BumpKick, Z: c.Load + c.BumpLoad}, Rolling: true},
+		Right: Side{Force: Vec{Z: c.Load}, Rolling: true}}, nil
 }

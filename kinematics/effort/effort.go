@@ -42,6 +42,11 @@ type Side struct {
 	Travel float64 // mm
 	Force  Vec     // N, of the ground on the tyre at the contact centre
 	Couple float64 // N mm about the steering axis besides, as of Part.Moment
+	// Rolling: the wheel is free on its bearing, neither braked by the upright nor
+	// driven. What of the force would turn it about its own axis spins it up and does
+	// not reach the upright: a rearward push then acts at the height of the wheel's
+	// centre, where the lean of the steering axis makes the arm longer.
+	Rolling bool
 }
 
 // Case is what acts on an axle. Rack is mm, positive to the car's left.
@@ -125,6 +130,9 @@ func (part *Part) solve(p *kinematics.Pose, s Side) (rod Vec, err error) {
 	rod = r3.Unit(r3.Sub(p.OuterEnd, p.RackEnd))
 	// Seen from above, turning left about the upward axis is toe-out.
 	part.Moment = Moment(p.LowerBall, axis, p.Contact, s.Force) + s.Couple
+	if s.Rolling {
+		part.Moment -= Moment(p.WheelCentre, p.Spin, p.Contact, s.Force) * r3.Dot(p.Spin, axis)
+	}
 	part.Lever = Moment(p.LowerBall, axis, p.OuterEnd, rod)
 	if math.Abs(part.Lever) < leastLever {
 		return rod, fmt.Errorf("%.2g mm at travel %+.1f mm: %w", part.Lever, s.Travel, ErrLever)

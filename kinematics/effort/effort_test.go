@@ -96,6 +96,15 @@ func TestPublishedMoments(t *testing.T) {
 			left, right := -1700.0, -1700.0+g["difference"]
 			got["book"] = math.Abs((left - right) * d)
 			got["exact"] = Moment(Vec{}, axis, Vec{Y: d}, Vec{X: left}) - Moment(Vec{}, axis, Vec{Y: d}, Vec{X: right})
+		case "rolling":
+			got["book"] = g["force"] * (d + g["radius"]*math.Tan(lean))
+			c := upright()
+			c.Upper = kinematics.FlatArm(Vec{Y: 331, Z: 430}, Vec{Y: 680 - 240*math.Tan(lean), Z: 430})
+			c.Hub = Vec{Y: 680 + 190*math.Tan(lean) + 1000*d, Z: 1000 * g["radius"]}
+			c.Wheel.LoadedRadius = c.Hub.Z
+			a := mustSolve(t, checkcorner.New(t, c), Gear{}, Case{Left: Side{Force: Vec{X: -g["force"], Z: 2900}, Rolling: true}})
+			still := mustSolve(t, checkcorner.New(t, c), Gear{}, Case{Left: Side{Force: Vec{Z: 2900}}})
+			got["exact"] = (a.Left.Moment - still.Left.Moment) / 1000
 		case "rate":
 			got["exact"] = WheelRate(g["spring"], g["ratio"])
 		}
@@ -130,7 +139,9 @@ func TestForceTimesArm(t *testing.T) {
 
 // The forces on the upright balance: lower ball joint, upper ball joint (square
 // to the axis, for what the two share along it is not determined), tie rod and
-// ground, as six linear equations without any moment about an axis.
+// ground, as six linear equations without any moment about an axis. A wheel that
+// rolls freely adds the couple that spins it up, and the equation that its bearing
+// holds nothing about the spin axis.
 func TestRodForceBalancesTheUpright(t *testing.T) {
 	const seed = 815
 	t.Logf("seed %d", seed)
@@ -139,7 +150,8 @@ func TestRodForceBalancesTheUpright(t *testing.T) {
 	for range 200 {
 		travel, rack := 100*r.Float64()-50, 80*r.Float64()-40
 		force := Vec{X: 4000 * r.NormFloat64(), Y: 4000 * r.NormFloat64(), Z: 6000 * r.Float64()}
-		a := mustSolve(t, m, Gear{}, Case{Rack: rack, Left: Side{Travel: travel, Force: force}})
+		rolling := r.IntN(2) == 1
+		a := mustSolve(t, m, Gear{}, Case{Rack: rack, Left: Side{Travel: travel, Force: force, Rolling: rolling}})
 		p, err := m.At(travel, rack)
 		if err != nil {
 			t.Fatal(err)
@@ -150,7 +162,7 @@ func TestRodForceBalancesTheUpright(t *testing.T) {
 		type line struct{ at, along Vec }
 		lines := []line{{p.LowerBall, Vec{X: 1}}, {p.LowerBall, Vec{Y: 1}}, {p.LowerBall, Vec{Z: 1}},
 			{p.UpperBall, e1}, {p.UpperBall, e2}, {p.OuterEnd, r3.Unit(r3.Sub(p.OuterEnd, p.RackEnd))}}
-		eq, rhs := mat.NewDense(6, 6, nil), mat.NewVecDense(6, nil)
+		eq, rhs := mat.NewDense(7, 7, nil), mat.NewVecDense(7, nil)
 		fill := func(v, moment Vec, set func(row int, x float64)) {
 			for i, x := range []float64{v.X, v.Y, v.Z, moment.X, moment.Y, moment.Z} {
 				set(i, x)
@@ -160,6 +172,11 @@ func TestRodForceBalancesTheUpright(t *testing.T) {
 			fill(l.along, r3.Cross(l.at, l.along), func(i int, x float64) { eq.Set(i, j, x) })
 		}
 		fill(r3.Scale(-1, force), r3.Scale(-1, r3.Cross(p.Contact, force)), func(i int, x float64) { rhs.SetVec(i, x) })
+		fill(Vec{}, p.Spin, func(i int, x float64) { eq.Set(i, 6, x) })
+		eq.Set(6, 6, 1)
+		if rolling {
+			rhs.SetVec(6, -r3.Dot(p.Spin, r3.Cross(r3.Sub(p.Contact, p.WheelCentre), force)))
+		}
 		var x mat.VecDense
 		if err := x.SolveVec(eq, rhs); err != nil {
 			t.Fatal(err)
@@ -214,7 +231,7 @@ func TestCasesByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	axis := p.SteeringAxis()
-	near(t, "bump", a.Left.Moment, 1550*((p.Contact.Y-p.LowerBall.Y)*axis.Z-(p.Contact.Z-p.LowerBall.Z)*axis.Y), 1e-6)
+	near(t, "bump", a.Left.Moment, 1550*((p.WheelCentre.Y-p.LowerBall.Y)*axis.Z-(p.WheelCentre.Z-p.LowerBall.Z)*axis.Y), 1e-6)
 }
 
 // The parking torque is the grip at the root-mean-square distance of a round
