@@ -41,7 +41,8 @@ type Room struct {
 	OnHint func(text string)
 
 	in       RoomInput
-	selected int // of the obstacles; -1 for none
+	selected int    // of the obstacles; -1 for none
+	remark   string // about its places; see Remark
 	setting  bool
 	shape    roomShape
 
@@ -141,7 +142,16 @@ func (r *Room) Select(index int) {
 	if index == r.selected {
 		return
 	}
-	r.selected = index
+	r.selected, r.remark = index, ""
+	if r.shape.built {
+		r.show()
+	}
+}
+
+// Remark says something about the places of the selected obstacle, until one of
+// them is typed or another is selected: as that they are not measured.
+func (r *Room) Remark(text string) {
+	r.remark = text
 	if r.shape.built {
 		r.show()
 	}

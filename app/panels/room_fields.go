@@ -26,7 +26,7 @@ type obstacleFields struct {
 	shape, on             *choiceRow
 	at, to, facing        *pointRow
 	radius, diameter, gap *valueRow
-	moved                 *textRow
+	remark, moved         *textRow
 }
 
 var (
@@ -59,7 +59,7 @@ func (o *obstacleFields) init(r *Room) {
 	o.diameter = newValueRow(&r.form, "Thickness", o.lengthField("diameter", func(o *job.Obstacle) *units.Length { return &o.Diameter }))
 	o.diameter.explainWith("across the tube, damper or joint; 0 is an edge")
 	o.gap = newValueRow(&r.form, "Wished gap", o.gapField())
-	o.moved = newTextRow()
+	o.remark, o.moved = newTextRow(), newTextRow()
 }
 
 func wordsOf[T fmt.Stringer](list []T) []string {
@@ -82,7 +82,7 @@ func (o *obstacleFields) rows(shape job.ObstacleShape) []row {
 	case job.CircleShape:
 		list = append(list, o.facing, o.radius)
 	}
-	return append(list, o.moved, o.diameter, o.gap)
+	return append(list, o.remark, o.moved, o.diameter, o.gap)
 }
 
 // selected is the obstacle shown; nil for none.
@@ -129,6 +129,7 @@ func (o *obstacleFields) lengthField(what string, of func(o *job.Obstacle) *unit
 		if err != nil {
 			return err
 		}
+		o.r.remark = ""
 		return o.edit(what, func(o *job.Obstacle) { *of(o) = l })
 	}
 	return f
@@ -219,6 +220,7 @@ func (o *obstacleFields) fill() {
 	hold(o.radius.field, s.Radius)
 	hold(o.diameter.field, s.Diameter)
 	o.fillGap(s, owner)
+	o.remark.say(o.r.remark, theme.ColorNameForeground)
 	o.moved.say(o.movedText(s), look.ColorQuiet)
 }
 

@@ -277,6 +277,26 @@ func TestTheRimFollowsHousingsBrakeAndOffset(t *testing.T) {
 	}
 }
 
+func TestARemarkStaysUntilAPlaceIsTyped(t *testing.T) {
+	b := newRoomBench(t, look.Light, 900, someObstacles()...)
+	one := &b.panel.one
+	b.panel.Select(0)
+	b.panel.Remark("Drawn, not measured.")
+	typeInto(t, one.gap.field, "14")
+	if one.remark.text != "Drawn, not measured." {
+		t.Errorf("after another gap: %q", one.remark.text)
+	}
+	typeInto(t, one.at.fields[0], "-117")
+	if one.remark.text != "" {
+		t.Errorf("after x was typed: %q", one.remark.text)
+	}
+	b.panel.Remark("Drawn, not measured.")
+	b.panel.Select(1)
+	if one.remark.text != "" {
+		t.Errorf("at another obstacle: %q", one.remark.text)
+	}
+}
+
 func TestWhatIsTypedStaysWhileAHandMoves(t *testing.T) {
 	b := newRoomBench(t, look.Light, 900, someObstacles()...)
 	b.panel.Select(0)

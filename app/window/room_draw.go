@@ -23,7 +23,7 @@ func (s *roomSide) add(d room.Draft) {
 	a := s.besideTyre()
 	b := kinematics.Vec{X: a.X + typedSize, Y: a.Y, Z: a.Z}
 	s.keep(d, a, b)
-	s.w.say("Placed beside the tyre, not measured: type its name and place.")
+	s.panel.Remark("Placed beside the tyre, not measured: type its place.")
 }
 
 // typedSize, mm, of a line or circle that begins to be typed.
@@ -99,7 +99,7 @@ func (s *roomSide) ask(d room.Draft, from kinematics.Vec, first *kinematics.Vec)
 			a = *first
 		}
 		s.keep(d, a, at)
-		s.w.say(s.lackWords(at, lacks))
+		s.panel.Remark(s.lackWords(at, lacks))
 	}
 	left := func() {
 		s.stopAsking()
@@ -127,13 +127,13 @@ func (s *roomSide) stopAsking() {
 
 // lackWords say what a view did not tell of the last place.
 func (s *roomSide) lackWords(at kinematics.Vec, lacks string) string {
-	mm, where := at.X, "the front view does not show it: drag it in the plan, or type it"
+	mm, where := at.X, "the front view does not show it. Drag it in the plan, or type it"
 	if lacks != "x" {
-		mm, where = at.Z, "the plan does not show it: drag it in the front view, or type it"
+		mm, where = at.Z, "the plan does not show it. Drag it in the front view, or type it"
 	}
 	decimals := 0
 	if s.w.unit == units.Inch {
 		decimals = 2
 	}
-	return fmt.Sprintf("Its %s is taken as %s, that of the hub face or of the place before; %s.", lacks, units.FormatLength(math.Round(mm*10)/10, s.w.unit, decimals), where)
+	return fmt.Sprintf("Drawn, not measured. Its %s is taken as %s, that of the hub face or of the place before: %s.", lacks, units.FormatLength(math.Round(mm*10)/10, s.w.unit, decimals), where)
 }
