@@ -93,7 +93,7 @@ func benchPhoto() Underlay {
 func BenchmarkDragAmongObstacles(b *testing.B) {
 	front, in := benchView(b)
 	plan := NewPlanView()
-	amongObstacles(b, &in)
+	amongObstacles(b, &in, tenObstacles())
 	front.BaseWidget.Resize(sizeOf(1400, 560))
 	front.view.H = 560
 	plan.Resize(sizeOf(1400, 340))
@@ -109,31 +109,40 @@ func BenchmarkDragAmongObstacles(b *testing.B) {
 	}
 }
 
-// amongObstacles adds ten obstacles, their gaps, and fine outlines.
-func amongObstacles(b *testing.B, in *scene.Input) {
+// amongObstacles puts in obstacles, their gaps, and fine outlines.
+func amongObstacles(t testing.TB, in *scene.Input, list []scene.Obstacle) {
 	body := clearance.Tyre{Radius: 320, Section: 205, Tread: 161, Shoulder: 18, Widest: 279}
+	ring := clearance.Ring{Barrel: 370, Seat: 406, Overall: 191}
 	in.Now.Section.Tyre = body
 	span := clearance.Span{Bump: 71, Droop: 63, Left: 40, Right: 40}
-	for i := range 10 {
-		o := sampleObstacles()[i%3].Obstacle
-		o.A.X += 17 * float64(i)
-		o.B.X += 17 * float64(i)
-		in.Obstacles = append(in.Obstacles, scene.Obstacle{Obstacle: o})
+	c := clearance.Case{Tyre: body, Ring: ring}
+	for _, o := range list {
+		c.Obstacles = append(c.Obstacles, o.Obstacle)
 	}
-	list := make([]clearance.Obstacle, len(in.Obstacles))
-	for i := range list {
-		list[i] = in.Obstacles[i].Obstacle
-	}
-	r, err := clearance.Sweep(&in.Now.Study.Mechanism, clearance.Case{Tyre: body, Obstacles: list}, clearance.Coarse(span))
+	r, err := clearance.Sweep(&in.Now.Study.Mechanism, c, clearance.Coarse(span))
 	if err != nil {
-		b.Fatal(err)
+		t.Fatal(err)
 	}
-	for i := range list {
-		in.Obstacles[i] = scene.ObstacleOf(list[i], &r.Answers[i])
+	in.Obstacles = nil
+	for i, o := range c.Obstacles {
+		in.Obstacles = append(in.Obstacles, scene.ObstacleOf(o, &r.Answers[i]))
 	}
 	for view := range in.Swept {
 		if in.Swept[view], err = clearance.Outline(&in.Now.Study.Mechanism, body, span, clearance.View(view), true); err != nil {
-			b.Fatal(err)
+			t.Fatal(err)
 		}
 	}
+}
+
+// tenObstacles are ten of three kinds.
+func tenObstacles() (list []scene.Obstacle) {
+	for i := range 10 {
+		o := sampleObstacles()[i%3]
+		o.A.X += 17 * float64(i)
+		if o.Shape == clearance.Line {
+			o.B.X += 17 * float64(i)
+		}
+		list = append(list, o)
+	}
+	return list
 }

@@ -16,6 +16,9 @@ const (
 	hatchEvery    = 7.0 // along the obstacle
 	hatchPast     = 5.0 // of a stroke past its surface
 	obstacleClear = 9.0 // of a label from it
+	// fewObstacles is how many are named although their gaps are kept, with a leader
+	// where need be; of more, only those that have a free place beside them.
+	fewObstacles = 6
 )
 
 const (
@@ -279,7 +282,7 @@ func (b *builder) stroke(at draw.Point, thick, aside float64, cross bool) {
 func (b *builder) nameObstacle(o *Obstacle, p *lens) {
 	at := len(b.text)
 	b.text = append(b.text, o.Name...)
-	lab := label{role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, near: true,
+	lab := label{role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, near: len(b.in.Obstacles) > fewObstacles,
 		clear: obstacleClear + o.Thick*b.v.Zoom, prefer: northFirst, short: len(b.text) - at}
 	if o.State.Short() {
 		lab.role, lab.rank, lab.near = draw.TextNow, rankCentre, false
