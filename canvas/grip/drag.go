@@ -16,6 +16,7 @@ type Job struct {
 	Locks       Locks
 	Step        float64         // mm of the snap grid: 1, or 25.4/32 where lengths are in inches
 	Format      scene.Formatter // for messages; nil stands for scene.Millimetres
+	Section     scene.Section   // bounds the loaded radius; zero where the tyre is not known
 }
 
 // Hand is where the pointer is and what is held down.
@@ -189,6 +190,9 @@ func (d *Drag) stay(b *bound) Result {
 
 // finish fills in the corner of a setting and what it lost.
 func (d *Drag) finish(q setting, r *Result) {
+	if to, why := d.loaded(q); why != "" {
+		q, r.Message, r.AtEdge = to, why, true
+	}
 	if q == d.q0 {
 		r.Corner, r.At = d.start, d.from
 		return
