@@ -6,14 +6,19 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/tyre"
 )
 
 // WheelSpecOf is the wheel of a variant, and the brake that the job tells of.
-// The tyre before, for the speedometer, is that of the measured variant.
+// The tyre before, for the speedometer, is that of the measured variant where it
+// has a size.
 func WheelSpecOf(j *job.Job, variant int) WheelSpec {
 	v := &j.Variants[variant]
 	s := WheelSpec{Tyre: v.Wheel.Tyre, Rim: v.Wheel.RimWidth.MM, Offset: v.Wheel.Offset.MM, Spacer: v.Wheel.Spacer.MM,
-		Before: j.Variants[0].Wheel.Tyre, Hub: v.Hub.Y.MM, HasHub: true, LoadedRadius: v.Wheel.LoadedRadius.MM}
+		Hub: v.Hub.Y.MM, HasHub: true, LoadedRadius: v.Wheel.LoadedRadius.MM}
+	if _, err := tyre.Parse(j.Variants[0].Wheel.Tyre); err == nil {
+		s.Before = j.Variants[0].Wheel.Tyre
+	}
 	if j.Brake.Diameter.Given {
 		s.Brake, s.BrakeGap = j.Brake.Diameter.MM, clearance.WishInRim
 		if j.Brake.Gap.Given {

@@ -88,16 +88,30 @@ func (f *facts) Show() {
 
 func (f *facts) numbers() []*pages.Number { return []*pages.Number{f.rim, f.offset, f.back, f.space} }
 
-// follow turns a field's number into another unit, unless its text says the
-// same in any.
+// follow turns a field's number into another unit. A text that says the same in
+// any unit stays, and one that would lose by rounding names its unit instead.
 func follow(n *pages.Number, unit units.Unit) {
 	text := n.Text
-	mm, err := units.Parse(text, units.Millimetre)
-	in, err2 := units.Parse(text, units.Inch)
+	mm, err := n.Value()
+	inMM, errMM := units.Parse(text, units.Millimetre)
+	inInch, errIn := units.Parse(text, units.Inch)
 	n.Show(unit)
-	if err == nil && err2 == nil && mm == in {
+	switch now, errNow := n.Value(); {
+	case err != nil:
+	case errMM == nil && errIn == nil && inMM == inInch:
 		n.SetText(text)
+	case errNow != nil || now != mm:
+		n.SetText(named(mm))
 	}
+}
+
+// named writes a length with its unit, in the one that takes fewer digits.
+func named(mm float64) string {
+	a, b := units.Plain(mm, units.Millimetre)+" mm", units.Plain(mm, units.Inch)+" in"
+	if len(b) < len(a) {
+		return b
+	}
+	return a
 }
 
 // put shows a length as it was typed where that names its unit.

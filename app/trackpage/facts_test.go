@@ -1,0 +1,184 @@
+package trackpage
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	fynecanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/report"
+	"armscribe/app/units"
+)
+
+// textOf is the text of a canvas text.
+func textOf(o fyne.CanvasObject) (string, bool) {
+	t, ok := o.(*fynecanvas.Text)
+	if !ok {
+		return "", false
+	}
+	return t.Text, true
+}
+
+// What the table shows is what the report, and so armcalc, says of the wheel
+// typed, in either unit, the measured wheel beside it.
+func TestFactsShowWhatTheReportSays(t *testing.T) {
+	b := open(t, "widened-front")
+	f := b.facts
+	retype(f.tyre, "295/35R18")
+	retype(f.rim.Field, "11.5 in")
+	retype(f.offset.Field, "-23")
+	retype(f.space.Field, "7")
+	for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
+		b.unit = unit
+		b.Show()
+		spec := report.WheelSpecOf(b.doc.Job(), b.doc.Current())
+		spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.LoadedRadius = "295/35R18", 11.5*25.4, -23, 7, 0
+		now, err := report.WheelOf(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		measured, err := report.WheelOf(report.WheelSpecOf(b.doc.Job(), 0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		shown := shownTexts(f.grid)
+		lines := 0
+		for _, p := range now.Parts() {
+			for _, l := range p.Lines {
+				i := slices.Index(shown, l.Name)
+				if i < 0 || shown[i+1] != l.Text(unit) || shown[i+2] != measured.Find(l.Key).Text(unit) {
+					t.Errorf("%s in %s: %q, want %q beside %q", l.Name, unit, shown[max(i, 0):], l.Text(unit), measured.Find(l.Key).Text(unit))
+					continue
+				}
+				shown = shown[i+1:] // names come again under the next heading
+				lines++
+			}
+		}
+		if lines < 18 {
+			t.Errorf("%d lines", lines)
+		}
+		if text := f.against.Text; !strings.Contains(text, strings.Join(now.Against(measured, unit), "; ")) || !strings.Contains(text, "Speedometer: "+now.SpeedometerWords()) ||
+			!strings.Contains(text, now.BrakeWords(unit)) {
+			t.Errorf("beside the measured one: %q", text)
+		}
+		kept, err := report.KeepScrub(b.doc.Job(), b.doc.Current(), spec)
+		if err != nil || !strings.Contains(f.scrub.Text, strings.Join(kept.Words(unit), " ")) {
+			t.Errorf("scrub: %q, %v", f.scrub.Text, err)
+		}
+	}
+	if f.rim.Text != "11.5 in" {
+		t.Errorf("the rim's width became %q", f.rim.Text)
+	}
+	if !drawn(t, b) {
+		t.Error("no picture")
+	}
+}
+
+// Offset and backspacing lead to each other: a rim of 9 in is 10 in overall, so
+// that the face at 41 mm stands 127 + 41 from the back edge.
+func TestOffsetAndBackspacing(t *testing.T) {
+	b := open(t, "widened-front")
+	f := b.facts
+	retype(f.rim.Field, "9 in")
+	retype(f.offset.Field, "41")
+	if f.back.Text != "168" {
+		t.Errorf("backspacing %q", f.back.Text)
+	}
+	retype(f.back.Field, "6 in") // 152.4
+	if f.offset.Text != "25.4" || math.Abs(f.now.Spec.Offset-25.4) > 1e-9 {
+		t.Errorf("offset %q, reckoned %v", f.offset.Text, f.now.Spec.Offset)
+	}
+	retype(f.rim.Field, "8 in") // the backspacing was typed last: it stays
+	if f.back.Text != "6 in" || f.offset.Text != "38.1" {
+		t.Errorf("on a narrower rim: backspacing %q, offset %q", f.back.Text, f.offset.Text)
+	}
+	retype(f.offset.Field, "-11")
+	retype(f.rim.Field, "10 in")
+	if f.offset.Text != "-11" || f.back.Text != "128.7" {
+		t.Errorf("offset %q, backspacing %q", f.offset.Text, f.back.Text)
+	}
+}
+
+// Wrong input says what is wrong, keeps the last good answer and marks it.
+func TestFactsOfWrongInput(t *testing.T) {
+	b := open(t, "widened-front")
+	f := b.facts
+	good := slices.Clone(shownTexts(f.grid))
+	for _, c := range []struct {
+		name string
+		put  func()
+		says string
+	}{
+		{"no code", func() { retype(f.tyre, "round") }, `tyre "round": not a size`},
+		{"rim in the wrong unit", func() { retype(f.rim.Field, "10.5") }, "rim width 10.5 mm is not between"},
+		{"rim in words", func() { retype(f.rim.Field, "wide") }, "rim width: "},
+		{"blank rim", func() { f.rim.SetText("") }, "rim width: is blank"},
+		{"offset outside the rim", func() { retype(f.offset.Field, "-160") }, "puts the mounting face outside the rim"},
+		{"spacer below zero", func() { retype(f.space.Field, "-4") }, "spacer -4 mm is not between 0 and 300 mm"},
+		{"decimal comma", func() { retype(f.offset.Field, "20,5") }, "comma"},
+	} {
+		c.put()
+		if f.note.Hidden || !strings.Contains(f.note.Text, c.says) || !strings.HasPrefix(f.note.Text, "✕ ") {
+			t.Errorf("%s: %q", c.name, f.note.Text)
+		}
+		if f.stale.Hidden || !strings.Contains(f.stale.Text, "last wheel that could be read: 285/30R18 on 10.5 in") || !slices.Equal(shownTexts(f.grid), good) {
+			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.stale.Text)
+		}
+		if !f.use.Disabled() || !f.keep.Disabled() {
+			t.Errorf("%s: it can be used", c.name)
+		}
+		test.Tap(f.reset)
+		if !f.note.Hidden || !f.stale.Hidden || f.use.Disabled() {
+			t.Errorf("%s: it cannot be put back: %q", c.name, f.note.Text)
+		}
+	}
+}
+
+func TestTheWheelGoesOnTheVariant(t *testing.T) {
+	b := open(t, "widened-front")
+	f, first := b.facts, b.doc.Job()
+	retype(f.tyre, "275/35R18")
+	retype(f.rim.Field, "9 1/2 in")
+	retype(f.space.Field, "3/8 in")
+	test.Tap(f.use)
+	w := b.doc.Variant().Wheel
+	if w.Tyre != "275/35R18" || w.RimWidth.Typed != "9 1/2 in" || w.Offset.MM != 20 || w.Spacer.MM != 9.525 || w.LoadedRadius.Given {
+		t.Errorf("the variant stands on %+v", w)
+	}
+	if !strings.Contains(f.after.Text, "loaded radius of 304 mm was measured with 285/30R18") {
+		t.Errorf("said: %q", f.after.Text)
+	}
+	if name := b.doc.UndoName(); !strings.HasPrefix(name, "use wheel 275/35R18 on 9.5 in, offset 20 mm") {
+		t.Errorf("undo %q", name)
+	}
+	b.doc.Undo()
+	b.Show()
+	if !b.doc.Job().Equal(first) || f.tyre.Text != "285/30R18" || f.rim.Text != "10.5 in" {
+		t.Errorf("after undo the fields hold %q on %q", f.tyre.Text, f.rim.Text)
+	}
+	// The same tyre in another spelling keeps its measured radius.
+	retype(f.tyre, "285/30 r18")
+	retype(f.offset.Field, "33")
+	test.Tap(f.keep)
+	last := &b.doc.Job().Variants[len(b.doc.Job().Variants)-1]
+	if last.Name != "longer arms, 285/30 r18 on 10.5 in, offset 33 mm" || last.Wheel.LoadedRadius.MM != 304 || last.Wheel.Offset.MM != 33 {
+		t.Errorf("kept %q: %+v", last.Name, last.Wheel)
+	}
+}
+
+// A wheel without a size has nothing to set beside, and breaks nothing.
+func TestFactsBesideAWheelWithoutASize(t *testing.T) {
+	j := open(t, "widened-front").doc.Job().Clone()
+	j.Variants[0].Wheel.Tyre = "bespoke"
+	b := openJob(t, j)
+	if text := b.facts.against.Text; !strings.Contains(text, "has no size that can be read") {
+		t.Error(text)
+	}
+	if !drawn(t, b) {
+		t.Error("no picture")
+	}
+}

@@ -1,0 +1,184 @@
+package trackpage
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/report"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// What the table shows is what armcalc reach prints, in either unit.
+func TestReachShowsWhatTheReportSays(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(reachAt)
+	r := b.reach
+	retype(r.to.Field, "783")
+	retype(r.scrub.Field, "43")
+	retype(r.spacer[1].Field, "26")
+	retype(r.arms[0].Field, "-7")
+	for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
+		b.unit = unit
+		b.Show()
+		spec := report.ReachSpec{Wish: report.UsualReach()}
+		spec.To, spec.ScrubMax, spec.HasScrubMax, spec.SpacerMax, spec.ArmsMin = 783, 43, true, 26, -7
+		want, err := report.ReachOf(b.doc.Job(), 0, spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want.Source.Unit = unit
+		if len(r.answer.Answers) != len(want.Answers) || len(want.Answers) < 4 {
+			t.Fatalf("%d answers, want %d", len(r.answer.Answers), len(want.Answers))
+		}
+		shown := shownTexts(r.grid)
+		for _, l := range want.Lines() {
+			i := slices.Index(shown, l.Wheel)
+			if i < 0 || !slices.Equal(shown[i+1:i+5], []string{l.Spacer, l.Arms, l.Track, l.TrackBand}) {
+				t.Errorf("%+v is not in %q", l, shown[max(i, 0):])
+				continue
+			}
+			shown = shown[i+1:]
+		}
+		if !strings.Contains(r.head.Text, "ways lead there") {
+			t.Errorf("said %q", r.head.Text)
+		}
+	}
+	if !drawn(t, b) {
+		t.Error("no picture")
+	}
+}
+
+// A picked way is kept, one undo, and has the face that was wished.
+func TestAWayIsKept(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(reachAt)
+	r, first := b.reach, b.doc.Job()
+	r.wish.SetSelected(wishFace)
+	retype(r.to.Field, "911")
+	for pick := range r.answer.Answers {
+		r.pick(pick)
+		wanted := r.answer.Answers[pick]
+		test.Tap(r.keep)
+		j := b.doc.Job()
+		if len(j.Variants) != len(first.Variants)+1 {
+			t.Fatalf("variants %q: %s", j.Names(), r.after.Text)
+		}
+		v := &j.Variants[len(j.Variants)-1]
+		body, ok := room.TyreOf(v)
+		if !ok || v.Wheel.Tyre != wanted.Wheel.Wheel.Tyre || v.Wheel.Offset.MM != wanted.Wheel.Wheel.Offset.MM {
+			t.Errorf("%s stands on %+v", v.Name, v.Wheel)
+		}
+		c := v.Corner()
+		m, err := kinematics.New(&c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pose, err := m.At(0, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if face := body.Face(&pose); face+wanted.Short < 911-1e-6 || face+wanted.Short > 911+1e-6 {
+			t.Errorf("%s: face at %g", v.Name, face)
+		}
+		b.doc.Undo()
+		b.Show()
+		if !b.doc.Job().Equal(first) {
+			t.Errorf("%s takes more than one undo", v.Name)
+		}
+	}
+}
+
+func TestReachSaysWhatCannotBe(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(reachAt)
+	r := b.reach
+	retype(r.to.Field, "871")
+	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest is") || !strings.Contains(strings.Join(shownTexts(r.grid), "\n"), "NOT REACHED: half track") {
+		t.Errorf("said %q", r.head.Text)
+	}
+	good := slices.Clone(shownTexts(r.grid))
+	for _, c := range []struct {
+		name, says string
+		put        func()
+	}{
+		{"no track", "is no half track", func() { r.to.SetText("0") }},
+		{"blank", "the wished place: is blank", func() { r.to.SetText("") }},
+		{"spacer below zero", "the thinnest spacer, -4 mm, is not between 0 and 30 mm", func() { r.spacer[0].SetText("-4") }},
+		{"spacer in words", "spacer, to: ", func() { r.spacer[1].SetText("thick") }},
+		{"arms crossed", "the shortest the arms may grow", func() { r.arms[0].SetText("61") }},
+		{"limit of nothing", "a scrub radius of at most 0 mm", func() { r.scrub.SetText("0") }},
+	} {
+		c.put()
+		if r.note.Hidden || !strings.Contains(r.note.Text, c.says) {
+			t.Errorf("%s: %q", c.name, r.note.Text)
+		}
+		if r.stale.Hidden || !strings.Contains(r.stale.Text, "half track of 871 mm") || !slices.Equal(shownTexts(r.grid), good) || !r.keep.Disabled() {
+			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, r.stale.Text)
+		}
+		r.to.SetText("871")
+		r.spacer[0].SetText("0")
+		r.spacer[1].SetText("30")
+		r.arms[0].SetText("0")
+		r.scrub.SetText("")
+	}
+	if !r.note.Hidden || r.keep.Disabled() {
+		t.Errorf("it is still wrong: %q", r.note.Text)
+	}
+}
+
+// Wheels are added to the job and taken out of it, each one undo, and are
+// looked at.
+func TestWheelsThatCanBeHad(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(reachAt)
+	l, first := b.reach.wheels, b.doc.Job()
+	put := func(texts ...string) {
+		for i, text := range texts {
+			l.fields[i].SetText(text)
+		}
+	}
+	put("deep dish", "295/30R18", "11 1/2 in", "-14", "307")
+	test.Tap(l.add)
+	list := b.doc.Job().Wheels
+	k := list[len(list)-1]
+	if len(list) != len(first.Wheels)+1 || k.Name != "deep dish" || k.RimWidth.Typed != "11 1/2 in" || k.Offset.MM != -14 || k.LoadedRadius.MM != 307 || b.doc.UndoName() != "add wheel deep dish" {
+		t.Errorf("added %+v under %q: %s", k, b.doc.UndoName(), l.note.Text)
+	}
+	if !strings.Contains(strings.Join(shownTexts(b.reach.grid), "\n"), "deep dish: 295/30R18 on 11.5 in, offset") {
+		t.Error("it is not looked at")
+	}
+	if l.fields[wheelName].Text != "" {
+		t.Error("the fields still hold it")
+	}
+	held := b.doc.Job()
+	for _, c := range []struct {
+		texts []string
+		says  string
+	}{
+		{[]string{"", "round", "10 in", "20", ""}, "round"},
+		{[]string{"", "285/30R18", "10", "20", ""}, "rim_width"},
+		{[]string{"", "285/30R18", "", "20", ""}, "rim width: is blank"},
+		{[]string{"", "", "10 in", "x", ""}, "tyre: is blank"},
+		{[]string{"deep dish", "285/30R18", "10 in", "20", ""}, "deep dish"},
+	} {
+		put(c.texts...)
+		test.Tap(l.add)
+		if b.doc.Job() != held || l.note.Hidden || !strings.Contains(l.note.Text, c.says) {
+			t.Errorf("%q: %q", c.texts, l.note.Text)
+		}
+	}
+	b.doc.Undo()
+	b.Show()
+	if !b.doc.Job().Equal(first) {
+		t.Error("one undo does not take it back")
+	}
+	l.remove(1)
+	if got := b.doc.Job().Wheels; len(got) != len(first.Wheels)-1 || got[1].Name != first.Wheels[2].Name || first.Wheels[1].Name == first.Wheels[2].Name {
+		t.Errorf("left: %+v", got)
+	}
+}

@@ -1,0 +1,166 @@
+package trackpage
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/report"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// What the table shows is what armcalc widen prints, in either unit.
+func TestWaysShowWhatTheReportSays(t *testing.T) {
+	for demo, by := range map[string]string{"widened-front": "37", "rear-toe-link": "1 3/8"} {
+		b := open(t, demo)
+		b.Select(waysAt)
+		retype(b.ways.by.Field, by)
+		retype(b.ways.scrub.Field, "2 in")
+		for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
+			b.unit = unit
+			b.Show()
+			mm, err := units.Parse(by, b.doc.Job().Units)
+			if err != nil {
+				t.Fatal(err)
+			}
+			w, err := report.WidenOf(b.doc.Job(), 0, report.WidenSpec{By: mm, ScrubMax: 50.8, HasScrubMax: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			w.Source.Unit = unit
+			shown := shownTexts(b.ways.grid)
+			lines := 0
+			for _, p := range w.Parts() {
+				for _, l := range p.Lines {
+					name := l.Name
+					if l.Unit != "" {
+						name += ", " + l.Unit
+					}
+					i := slices.Index(shown, name)
+					want := []string{l.Before, l.Spacers.Value, strings.TrimSpace(l.Spacers.Change + " " + l.Spacers.Band)}
+					if i < 0 || !slices.Equal(shown[i+1:i+4], want) {
+						t.Errorf("%s %s: %q, want %q", demo, name, shown[max(i, 0):], want)
+						continue
+					}
+					if v := l.Spacers.Verdict; v != report.WayNone && !strings.HasSuffix(shown[i+4], " "+v.String()) {
+						t.Errorf("%s %s: verdict %q, want %s", demo, name, shown[i+4], v)
+					}
+					shown = shown[i+1:]
+					lines++
+				}
+			}
+			if lines < 15 {
+				t.Errorf("%d lines", lines)
+			}
+			if got := b.ways.limit.Text; got != strings.Join(w.LimitLines(), ".\n")+"." {
+				t.Errorf("limit: %q", got)
+			}
+			if got := b.ways.refit.Text; got != w.RefitWords() {
+				t.Errorf("refit: %q", got)
+			}
+			for _, s := range b.ways.notes.Segments {
+				if strings.Contains(s.Textual(), "--") {
+					t.Errorf("a window has no flags: %q", s.Textual())
+				}
+			}
+		}
+		if !drawn(t, b) {
+			t.Error("no picture")
+		}
+	}
+}
+
+func TestWaysOfWrongInput(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(waysAt)
+	w := b.ways
+	retype(w.by.Field, "37")
+	good := slices.Clone(shownTexts(w.grid))
+	for _, c := range []struct{ by, scrub, says string }{
+		{"", "", "wider by: is blank"},
+		{"0", "", "0 changes nothing"},
+		{"wide", "", "wider by: "},
+		{"60 in", "", "is not within ±500 mm"},
+		{"-9", "", "the spacer of 0 mm would come to -9 mm"},
+		{"37", "0", "a scrub radius of at most 0 mm"},
+		{"37", "-45", "at most -45 mm"},
+		{"37", "x", "scrub radius of at most: "},
+	} {
+		w.by.SetText(c.by)
+		w.scrub.SetText(c.scrub)
+		if w.note.Hidden || !strings.Contains(w.note.Text, c.says) {
+			t.Errorf("%+v: %q", c, w.note.Text)
+		}
+		if w.stale.Hidden || !strings.Contains(w.stale.Text, "“as measured”, wider a side by 37 mm") || !slices.Equal(shownTexts(w.grid), good) {
+			t.Errorf("%+v: the last answer is not kept or not marked: %q", c, w.stale.Text)
+		}
+		for _, k := range w.keeps {
+			if !k.Disabled() {
+				t.Errorf("%+v: it can be kept", c)
+			}
+		}
+		w.scrub.SetText("")
+		w.by.SetText("37")
+		if !w.note.Hidden || !w.stale.Hidden {
+			t.Errorf("%+v: it is still wrong: %q", c, w.note.Text)
+		}
+	}
+}
+
+// Each button keeps the corner that was compared, and both are one undo.
+func TestWaysAreKept(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(waysAt)
+	w, first := b.ways, b.doc.Job()
+	retype(w.by.Field, "37")
+	retype(w.scrub.Field, "41")
+	tail := func(n int) []string { return b.doc.Job().Names()[len(first.Variants):][:n] }
+	corner := func(name string) kinematics.Corner {
+		v, ok := b.doc.Job().Find(name)
+		if !ok {
+			t.Fatalf("no variant %q in %q", name, b.doc.Job().Names())
+		}
+		return v.Corner()
+	}
+	for button, want := range map[int][]string{keepSpacers: {"spacers"}, keepArms: {"longer arms 2"}, keepBoth: {"spacers", "longer arms 2"}, keepMix: {"spacers and longer arms"}} {
+		test.Tap(w.keeps[button])
+		if got := tail(len(want)); !slices.Equal(got, want) || len(b.doc.Job().Variants) != len(first.Variants)+len(want) {
+			t.Errorf("button %d kept %q, want %q", button, got, want)
+		}
+		for _, name := range want {
+			way := map[string]report.Way{"spacers": report.BySpacers, "longer arms 2": report.ByArms, "spacers and longer arms": report.ByBoth}[name]
+			if corner(name) != w.answer.Corner(way) {
+				t.Errorf("%s is not the corner compared", name)
+			}
+		}
+		if !strings.Contains(w.after.Text, "Kept as “"+want[0]+"”") && !strings.Contains(w.after.Text, strings.Join(want, "” and “")) {
+			t.Errorf("button %d said %q", button, w.after.Text)
+		}
+		b.doc.Undo()
+		b.Show()
+		if !b.doc.Job().Equal(first) {
+			t.Errorf("button %d takes more than one undo", button)
+		}
+	}
+}
+
+// Another variant to start from is compared instead of the measured one.
+func TestWaysFromAnotherVariant(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(waysAt)
+	b.ways.from.SetSelected("spacers only")
+	if b.ways.answer.Source.Variant != "spacers only" || !strings.Contains(b.ways.head.Text, "“spacers only”, wider a side by 50 mm") {
+		t.Errorf("compared %q: %q", b.ways.answer.Source.Variant, b.ways.head.Text)
+	}
+	b.Show()
+	if b.ways.from.Selected != "spacers only" {
+		t.Errorf("after showing again: %q", b.ways.from.Selected)
+	}
+	retype(b.ways.by.Field, "-13")
+	if b.ways.keeps[keepArms].Text != "Keep shorter arms as a variant" || !strings.Contains(b.ways.head.Text, "narrower a side by 13 mm") {
+		t.Errorf("narrower: %q, %q", b.ways.keeps[keepArms].Text, b.ways.head.Text)
+	}
+}
