@@ -3,7 +3,6 @@ package canvas
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/canvas/chart"
 	"armscribe/canvas/draw"
@@ -15,21 +14,12 @@ import (
 // With the keyboard: arrows by the axis's step, Shift ten times, Ctrl a tenth,
 // Home to rest, Page Up and Page Down to the ends.
 //
-// Callbacks come for what a hand does, never for SetValue. All methods belong to
-// the toolkit's goroutine.
+// Callbacks, SlideEvents, come for what a hand does, never for SetValue. All
+// methods belong to the toolkit's goroutine.
 type Bar struct {
-	widget.BaseWidget
-
-	// OnValue is told each new value, OnEnded the last one when the hand lets go;
-	// in mm or radians.
-	OnValue, OnEnded func(v float64)
-	// Modifiers tells which modifier keys are down; nil asks the desktop.
-	Modifiers func() fyne.KeyModifier
-
-	pane
-	barHand
+	slide
 	label, figureWidth float64 // columns asked for
-	focused, hover     bool
+	hover              bool
 	ticks              barTicks
 	text               []byte
 }
@@ -72,22 +62,9 @@ const (
 // NewBar returns a bar at rest. An axis that is none panics.
 func NewBar(a Axis) *Bar {
 	b := &Bar{label: barLabelWidth, figureWidth: barFigureWidth}
-	b.pane.init(draw.Window, b.draw)
 	b.axis = a.check()
 	b.put(0)
-	b.moved = func(v float64) {
-		b.Refresh()
-		if b.OnValue != nil {
-			b.OnValue(v)
-		}
-	}
-	b.ended = func(v float64) {
-		b.Refresh()
-		if b.OnEnded != nil {
-			b.OnEnded(v)
-		}
-	}
-	b.ExtendBaseWidget(b)
+	b.setUp(b, draw.Window, b.draw)
 	return b
 }
 
@@ -96,22 +73,6 @@ func NewBar(a Axis) *Bar {
 func (b *Bar) SetAxis(a Axis) {
 	b.axis = a.check()
 	b.put(b.value)
-	b.Refresh()
-}
-
-// Value returns the value in mm or radians.
-func (b *Bar) Value() float64 { return b.value }
-
-// SetValue moves the grip, within the limits of the axis. A value that is no
-// number panics.
-func (b *Bar) SetValue(v float64) {
-	b.put(v)
-	b.Refresh()
-}
-
-// SetPalette changes the colours.
-func (b *Bar) SetPalette(p *draw.Palette) {
-	b.palette = p
 	b.Refresh()
 }
 
@@ -139,9 +100,6 @@ func (b *Bar) figures() float64 {
 	return width
 }
 
-// CreateRenderer is for the toolkit.
-func (b *Bar) CreateRenderer() fyne.WidgetRenderer { return b.pane.renderer() }
-
 // layout places the track for a width and returns its ends.
 func (b *Bar) layout(w float64) (x0, x1 float64) {
 	x0 = b.label + barMargin
@@ -152,13 +110,6 @@ func (b *Bar) layout(w float64) (x0, x1 float64) {
 }
 
 func (b *Bar) free() bool { return b.modifiers()&(fyne.KeyModifierAlt|fyne.KeyModifierControl) != 0 }
-
-func (b *Bar) modifiers() fyne.KeyModifier {
-	if b.Modifiers != nil {
-		return b.Modifiers()
-	}
-	return heldModifiers()
-}
 
 // onTrack tells whether the pointer meets track or grip.
 func (b *Bar) onTrack(p fyne.Position) bool {
@@ -183,43 +134,18 @@ func (b *Bar) Dragged(e *fyne.DragEvent) {
 	b.drag(float64(e.Position.X), b.free())
 }
 
-// MouseUp opens the hand.
-func (b *Bar) MouseUp(e *desktop.MouseEvent) {
-	if e.Button == desktop.MouseButtonPrimary {
-		b.release()
-	}
-}
-
-// DragEnd opens the hand.
-func (b *Bar) DragEnd() { b.release() }
-
-// TypedKey acts on the keyboard.
-func (b *Bar) TypedKey(e *fyne.KeyEvent) { b.key(e.Name, b.modifiers()) }
-
-// TypedShortcut acts on arrows with Ctrl.
-func (b *Bar) TypedShortcut(s fyne.Shortcut) { b.shortcut(s) }
-
-// TypedRune does nothing.
-func (b *Bar) TypedRune(rune) {}
-
-// FocusGained shows the ring of the keyboard.
-func (b *Bar) FocusGained() { b.setState(true, b.hover) }
-
-// FocusLost hides it.
-func (b *Bar) FocusLost() { b.setState(false, b.hover) }
-
 // MouseIn notes the pointer.
 func (b *Bar) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
 
 // MouseMoved notes the pointer.
-func (b *Bar) MouseMoved(e *desktop.MouseEvent) { b.setState(b.focused, b.onTrack(e.Position)) }
+func (b *Bar) MouseMoved(e *desktop.MouseEvent) { b.setHover(b.onTrack(e.Position)) }
 
 // MouseOut forgets it.
-func (b *Bar) MouseOut() { b.setState(b.focused, false) }
+func (b *Bar) MouseOut() { b.setHover(false) }
 
-func (b *Bar) setState(focused, hover bool) {
-	if b.focused != focused || b.hover != hover {
-		b.focused, b.hover = focused, hover
+func (b *Bar) setHover(on bool) {
+	if b.hover != on {
+		b.hover = on
 		b.Refresh()
 	}
 }

@@ -7,12 +7,12 @@ import (
 
 // FrontView shows a corner from in front of the car and lets a hand change it.
 //
-// It holds no job: it is given a scene.Input by SetInput, and tells by OnChanged
-// what the hand makes of the corner in it. The owner then updates its study and
-// calls SetInput, from within OnChanged or later; within, picture and pointer
-// stay in the same frame. The pointers in the Input (study, compared variant)
-// stay the owner's, who changes what they point at only together with a
-// SetInput.
+// It holds no job: it is given a scene.Input by SetInput, and tells by its
+// Events what the hand does, by OnChanged what becomes of the corner. The owner
+// then updates its study and calls SetInput, from within OnChanged or later;
+// within, picture and pointer stay in the same frame. The pointers in the Input
+// (study, compared variant) stay the owner's, who changes what they point at
+// only together with a SetInput.
 //
 // An obstacle goes the same way, by OnObstacle: the owner puts it into the Input.
 //

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/canvas/chart"
 	"armscribe/canvas/draw"
@@ -62,26 +61,18 @@ type StripsInput struct {
 // hand. A click on the bar makes the grip jump; keys are those of a Bar. Strips
 // for which the width is too small are left out, the last first.
 //
-// Callbacks come for what a hand does, never for SetValue or SetInput. All
-// methods belong to the toolkit's goroutine.
+// Callbacks, SlideEvents among them, come for what a hand does, never for
+// SetValue or SetInput. All methods belong to the toolkit's goroutine.
 type Strips struct {
-	widget.BaseWidget
+	slide
 
-	// OnValue is told each new value, OnEnded the last one when the hand lets go;
-	// in mm or radians.
-	OnValue, OnEnded func(v float64)
 	// OnMenu is told of a right click: the place on the window, for a menu, and
 	// the strip clicked, -1 for the bar.
 	OnMenu func(at fyne.Position, strip int)
-	// Modifiers tells which modifier keys are down; nil asks the desktop.
-	Modifiers func() fyne.KeyModifier
 
-	pane
-	barHand
 	stripColumns
 	in      StripsInput
 	data    []stripData
-	focused bool
 	pointer stripPointer
 	texts   textStore
 }
@@ -98,20 +89,7 @@ var (
 // NewStrips returns strips with only a bar. An axis that is none panics.
 func NewStrips(a Axis) *Strips {
 	s := &Strips{}
-	s.pane.init(draw.Paper, func(l *draw.List, w, h float64) { s.drawOn(l, w, h, draw.OnScreen) })
-	s.moved = func(v float64) {
-		s.Refresh()
-		if s.OnValue != nil {
-			s.OnValue(v)
-		}
-	}
-	s.ended = func(v float64) {
-		s.Refresh()
-		if s.OnEnded != nil {
-			s.OnEnded(v)
-		}
-	}
-	s.ExtendBaseWidget(s)
+	s.setUp(s, draw.Paper, func(l *draw.List, w, h float64) { s.drawOn(l, w, h, draw.OnScreen) })
 	s.SetInput(StripsInput{Axis: a})
 	return s
 }
@@ -142,22 +120,6 @@ func (s *Strips) SetInput(in StripsInput) {
 func (s *Strips) SetStrips(strips []StripSpec) {
 	s.in.Strips = append(s.in.Strips[:0], strips...)
 	s.takeStrips()
-	s.Refresh()
-}
-
-// Value returns the value of the axis in mm or radians.
-func (s *Strips) Value() float64 { return s.value }
-
-// SetValue moves the level line, within the limits of the axis. A value that is
-// no number panics.
-func (s *Strips) SetValue(v float64) {
-	s.put(v)
-	s.Refresh()
-}
-
-// SetPalette changes the colours.
-func (s *Strips) SetPalette(p *draw.Palette) {
-	s.palette = p
 	s.Refresh()
 }
 
@@ -201,9 +163,6 @@ func (s *Strips) Shown() (shown, given int) {
 func (s *Strips) MinSize() fyne.Size {
 	return fyne.NewSize(float32(s.barWidth()), stripsLeastHeight)
 }
-
-// CreateRenderer is for the toolkit.
-func (s *Strips) CreateRenderer() fyne.WidgetRenderer { return s.pane.renderer() }
 
 // Draw adds the strips, without the marks of pointer and keyboard, to a list of
 // w by h points: one mm of the list is a point, its corner (0, 0) bottom left.

@@ -13,13 +13,6 @@ type stripPointer struct {
 	x, y float64
 }
 
-func (s *Strips) modifiers() fyne.KeyModifier {
-	if s.Modifiers != nil {
-		return s.Modifiers()
-	}
-	return heldModifiers()
-}
-
 // takes tells whether a press at the place closes the hand: on the grip or its
 // tag, on the track, or on the level line of a strip.
 func (s *Strips) takes(x, y float64) bool {
@@ -56,38 +49,6 @@ func (s *Strips) MouseDown(e *desktop.MouseEvent) {
 func (s *Strips) Dragged(e *fyne.DragEvent) {
 	s.place()
 	s.drag(float64(e.Position.Y), s.modifiers()&fyne.KeyModifierAlt != 0)
-}
-
-// MouseUp opens the hand.
-func (s *Strips) MouseUp(e *desktop.MouseEvent) {
-	if e.Button == desktop.MouseButtonPrimary {
-		s.release()
-	}
-}
-
-// DragEnd opens the hand.
-func (s *Strips) DragEnd() { s.release() }
-
-// TypedKey acts on the keyboard.
-func (s *Strips) TypedKey(e *fyne.KeyEvent) { s.key(e.Name, s.modifiers()) }
-
-// TypedShortcut acts on arrows with Ctrl.
-func (s *Strips) TypedShortcut(c fyne.Shortcut) { s.shortcut(c) }
-
-// TypedRune does nothing.
-func (s *Strips) TypedRune(rune) {}
-
-// FocusGained shows the ring of the keyboard.
-func (s *Strips) FocusGained() { s.setFocus(true) }
-
-// FocusLost hides it.
-func (s *Strips) FocusLost() { s.setFocus(false) }
-
-func (s *Strips) setFocus(on bool) {
-	if s.focused != on {
-		s.focused = on
-		s.Refresh()
-	}
 }
 
 // MouseIn notes the pointer.
