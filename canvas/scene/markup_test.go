@@ -6,7 +6,10 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
 
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -84,9 +87,14 @@ func demoNamed(t testing.TB, name string) *Input {
 }
 
 func TestMarkup(t *testing.T) {
-	for _, name := range []string{"longer", "roll-before", "level"} {
-		in := demoNamed(t, name)
-		l, _ := build(t, fitted(draw.View{W: 520, H: 610}, in), in)
+	for _, name := range []string{"longer", "roll-before", "level", "roomy", "roomy-plan"} {
+		in := demoNamed(t, strings.TrimSuffix(name, "-plan"))
+		in.Swept = [2][]r2.Vec{} // hundreds of corners, tested apart
+		v := draw.View{W: 520, H: 610}
+		l, _ := build(t, fitted(v, in), in)
+		if strings.HasSuffix(name, "-plan") {
+			l, _ = buildPlan(t, FitPlan(v, in), in)
+		}
 		got := markup(l, "%.2f")
 		file := filepath.Join("testdata", name+"-520x610.txt")
 		if *update {

@@ -61,8 +61,8 @@ func ObstacleOf(o clearance.Obstacle, a *clearance.Answer) Obstacle {
 
 // Handles of obstacles follow those of the bodies, two for each.
 const (
-	firstObstacle Handle = 96
-	ends                 = 2
+	firstObstacle = Handle(96)
+	ends          = 2
 	// MaxObstacles is how many obstacles have handles. More are drawn only.
 	MaxObstacles = int(NoHandle-firstObstacle) / ends
 )
