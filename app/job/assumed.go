@@ -59,6 +59,12 @@ func (v *Variant) values() []Value {
 // Has tells whether a value is assumed.
 func (a Assumed) Has(x Value) bool { return a&(1<<x) != 0 }
 
+// HasPoint tells whether any coordinate of a point is assumed.
+func (a Assumed) HasPoint(p kinematics.Point) bool {
+	const all = 7 // the three coordinates, which follow each other
+	return a&(all<<Coordinate(kinematics.Coordinate{Point: p})) != 0
+}
+
 // With returns the set with or without a value.
 func (a Assumed) With(x Value, assumed bool) Assumed {
 	if assumed {
@@ -86,15 +92,16 @@ func (v *Variant) number(x Value) float64 {
 	return [3]float64{at.X, at.Y, at.Z}[x%3]
 }
 
-// Measured takes from the assumed values those that differ from a former state
-// of the variant, and those it does not have any more.
+// Measured takes from the assumed values those that were so in a former state of
+// the variant and differ from it, and those it does not have any more. What is
+// marked as assumed together with its number stays so.
 func (v *Variant) Measured(former *Variant) {
 	if v.Assumed == 0 {
 		return
 	}
 	has := v.values()
 	for x := range valueCount {
-		if v.Assumed.Has(x) && (!slices.Contains(has, x) || v.number(x) != former.number(x)) {
+		if v.Assumed.Has(x) && (!slices.Contains(has, x) || former.Assumed.Has(x) && v.number(x) != former.number(x)) {
 			v.Assumed = v.Assumed.With(x, false)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/units"
+	"armscribe/kinematics"
 )
 
 // TestEverySampleStays: what any release has written opens, and goes back to
@@ -79,6 +80,18 @@ func TestAssumedComesAndGoes(t *testing.T) {
 	v.Assumed = v.Assumed.With(job.ToeValue, true)
 	v.Measured(&j.Variants[0])
 	wantLines(t, text, encode(t, c), "camber: -1.5", "camber: -1.25", "lower_arm.pivot.y, camber]", "lower_arm.pivot.y, toe]")
+	// A number that is marked together with its change stays marked, until it changes again.
+	end := job.Coordinate(kinematics.Coordinate{Point: kinematics.RackEnd, Axis: 2})
+	former := *v
+	v.TieRod.RackEnd.Z.MM, v.Assumed = 231.5, v.Assumed.With(end, true)
+	if v.Measured(&former); !v.Assumed.Has(end) || !v.Assumed.HasPoint(kinematics.RackEnd) || v.Assumed.HasPoint(kinematics.OuterEnd) || !v.Assumed.HasPoint(kinematics.LowerBall) {
+		t.Errorf("assumed are %v", v.Assumed)
+	}
+	former = *v
+	v.TieRod.RackEnd.Z.MM = 232.5
+	if v.Measured(&former); v.Assumed.HasPoint(kinematics.RackEnd) {
+		t.Error("changed, it is still assumed")
+	}
 	v.Assumed = 0
 	if got := encode(t, c); strings.Contains(got, "assumed") {
 		t.Errorf("nothing assumed:\n%s", got)

@@ -9,6 +9,7 @@ import (
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/assets"
+	"armscribe/kinematics"
 )
 
 const here = Places(1<<placeCount - 1)
@@ -121,6 +122,9 @@ func TestWhatIsStillToMeasure(t *testing.T) {
 	}
 	want(t, step(t, card, Fit), Open, "make a variant")
 	want(t, step(t, card, Ride), Open, "both ends of the spring")
+	in.Job.Variants[0].Spring = input(t).Job.Variants[0].Spring
+	in.Job.Variants[0].Assumed = job.Assumed(0).With(job.Coordinate(kinematics.Coordinate{Point: kinematics.SpringBody, Axis: 1}), true)
+	want(t, step(t, Card(in), Ride), Open, "both ends of the spring and type over")
 	want(t, step(t, card, Check), Missed, "lower arm is")
 	want(t, step(t, card, HandOver), Open, "write down")
 }

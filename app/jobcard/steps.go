@@ -129,6 +129,8 @@ func (in *Input) ride() []Line {
 	l := Line{What: "Spring's ends, for the motion ratio", Status: Met, Place: Spring}
 	if in.variant().Spring.CarriedBy == kinematics.NoSpring {
 		l.Status, l.Need = Open, "measure both ends of the spring and say what carries it"
+	} else if a := in.variant().Assumed; a.HasPoint(kinematics.SpringMoving) || a.HasPoint(kinematics.SpringBody) {
+		l.What, l.Status, l.Need = "Spring's ends are assumed", Open, "measure both ends of the spring and type over what stands there"
 	}
 	return []Line{l}
 }

@@ -24,3 +24,15 @@ func (p *Points) Field(at kinematics.Point) fyne.Focusable {
 	}
 	return nil
 }
+
+// FirstField is the first field of the car, for the keyboard.
+func (c *Car) FirstField() fyne.Focusable { return c.lines[1].row.(*valueRow).field }
+
+// SpringField is the first field of the spring, or the choice of what carries it
+// where there is none.
+func (c *Car) SpringField() fyne.Focusable {
+	if c.shape.spring {
+		return c.spring.ends[0].fields[0]
+	}
+	return c.spring.carrier.list
+}

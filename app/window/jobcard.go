@@ -11,7 +11,7 @@ import (
 )
 
 // cardPlaces are the places that this window has.
-var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save)
+var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save)
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
@@ -81,6 +81,10 @@ func (w *Window) goTo(l jobcard.Line) {
 		w.openLeft()
 		w.tabs.Select(w.wheelTab)
 		w.win.Canvas().Focus(w.wheel.RadiusField())
+	case jobcard.Travel:
+		w.showCar(w.car.FirstField)
+	case jobcard.Spring:
+		w.showCar(w.car.SpringField)
 	case jobcard.Variants:
 		if len(w.doc.Job().Variants) == 1 {
 			w.askVariant()

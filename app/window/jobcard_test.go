@@ -40,7 +40,7 @@ func (w *Window) markOf(t *testing.T, step string) panels.CardMark {
 
 func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
 	w := open(t, "widened-front")
-	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Job card" {
+	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Card" {
 		t.Fatalf("tab %d, %q", w.tabs.SelectedIndex(), w.tabs.Items[0].Text)
 	}
 	w.lineOf(t, "Arms", "no target").Go()

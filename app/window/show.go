@@ -21,6 +21,7 @@ import (
 // refresh shows the document as it is, after anything but a drag.
 func (w *Window) refresh() {
 	w.view.SetLocked(w.lockReason())
+	w.keepWithin()
 	w.solve(w.documentCase())
 	w.show()
 	w.showTitle()
@@ -59,9 +60,11 @@ func (w *Window) show() {
 	w.readings.SetInput(in)
 	if w.view.Busy() {
 		w.points.Follow(w.frame.Now.Study.Case.Corner)
+		w.car.Follow(w.frame.Now.Study.Case.Corner)
 	} else {
 		w.points.SetInput(in)
 		w.wheel.SetInput(in)
+		w.car.SetInput(in)
 	}
 	w.room.fill()
 	w.adviceLine.show()

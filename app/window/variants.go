@@ -93,8 +93,8 @@ func (w *Window) refuseLocked() error {
 		Cure: "unlock it in the Variant menu, or make a variant", Err: document.ErrLocked}}
 }
 
-// editPoints is edit for the table of points.
-func (w *Window) editPoints(name string, change func(*job.Variant)) error {
+// editUnlocked is edit for what was measured of a variant.
+func (w *Window) editUnlocked(name string, change func(*job.Variant)) error {
 	if err := w.refuseLocked(); err != nil {
 		return err
 	}

@@ -62,6 +62,7 @@ type Window struct {
 	points           *panels.Points
 	wheel            *panels.Wheel
 	card             *panels.Card
+	car              *panels.Car
 	top              *topBar
 	adviceLine       *adviceLine
 	photo            *photoSide
@@ -71,6 +72,7 @@ type Window struct {
 	tabs             *container.AppTabs
 	pointsTab        *container.TabItem
 	wheelTab         *container.TabItem
+	carTab           *container.TabItem
 	body             *fyne.Container
 	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
 
@@ -128,9 +130,6 @@ func (w *Window) use(d *document.Document) {
 	w.diskState = document.SameOnDisk
 	w.keepFor(d)
 	w.unit = w.prefs.displayUnit(d.Job().Units)
-	if w.curves.Over == frame.OverRack && !w.hasRack() {
-		w.curves.Over = frame.OverTravel
-	}
 	w.refresh()
 	w.view.Fit()
 }
@@ -203,9 +202,10 @@ func (w *Window) makePanels() {
 	w.readings.OnSentence = w.say
 	w.card = w.newCard()
 	w.points = panels.NewPoints()
-	w.points.OnEdit = w.editPoints
+	w.points.OnEdit = w.editUnlocked
 	w.wheel = panels.NewWheel()
-	w.wheel.OnEdit = w.edit
+	w.wheel.OnEdit = w.editUnlocked
+	w.car = w.newCar()
 }
 
 func (w *Window) hasRack() bool {
@@ -221,7 +221,8 @@ func (w *Window) layOut() fyne.CanvasObject {
 		return container.NewStack(r, o)
 	}
 	w.pointsTab, w.wheelTab = container.NewTabItem("Points", w.points), container.NewTabItem("Wheel", w.wheel)
-	w.tabs = container.NewAppTabs(container.NewTabItem("Job card", w.card), w.pointsTab, w.wheelTab, w.room.tab)
+	w.carTab = container.NewTabItem("Car", w.car)
+	w.tabs = container.NewAppTabs(container.NewTabItem("Card", w.card), w.pointsTab, w.wheelTab, w.carTab, w.room.tab)
 	w.tabs.OnSelected = func(*container.TabItem) { w.room.tabChosen() }
 	left := newFolding(w, w.tabs, foldLeft, w.leftFolded, w.toggleLeft)
 	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)

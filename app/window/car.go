@@ -1,0 +1,39 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+
+	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/app/panels"
+)
+
+// newCar makes the panel of what the car has besides points and wheel.
+func (w *Window) newCar() *panels.Car {
+	c := panels.NewCar()
+	c.OnEdit = func(name string, change func(*job.Job)) error {
+		err := w.doc.EditJob(name, "", change)
+		w.refresh()
+		return err
+	}
+	c.OnVariant = w.editUnlocked
+	return c
+}
+
+// showCar takes the keyboard to a field of that panel.
+func (w *Window) showCar(field func() fyne.Focusable) {
+	w.openLeft()
+	w.tabs.Select(w.carTab)
+	w.win.Canvas().Focus(field())
+}
+
+// keepWithin brings the position back into a travel and a rack that have become
+// shorter, and the curves off a rack that is gone.
+func (w *Window) keepWithin() {
+	j := w.doc.Job()
+	w.position.Travel = clamp(w.position.Travel, -j.Travel.Droop.MM, j.Travel.Bump.MM)
+	w.position.Rack = clamp(w.position.Rack, -j.Rack.Right.MM, j.Rack.Left.MM)
+	if w.curves.Over == frame.OverRack && !w.hasRack() {
+		w.curves.Over = frame.OverTravel
+	}
+}
