@@ -84,6 +84,13 @@ func (b *builder) compared() {
 		b.before(1, b.out.Roll, b.out.Rack)
 		return
 	}
+	b.solveGhost(st)
+	b.before(1, 0, 0)
+}
+
+// solveGhost poses the compared variant at the travel and rack shown, or the
+// nearest it reaches.
+func (b *builder) solveGhost(st *study.Study) {
 	var err error
 	if b.ghost, err = st.Mechanism.At(b.out.Travel, b.out.Rack); err != nil {
 		travel := min(max(b.out.Travel, st.From), st.To)
@@ -91,7 +98,44 @@ func (b *builder) compared() {
 			b.ghost = restPose(&st.Mechanism)
 		}
 	}
-	b.before(1, 0, 0)
+}
+
+// planCompared draws links and tyre of the other variant from above, as
+// compared does. In roll it is left out: the front view has it.
+func (b *builder) planCompared() {
+	before := b.in.Before
+	if b.show&BeforeOutline == 0 || before == nil || b.out.Rolled {
+		return
+	}
+	st := before.Study
+	if st.Case.Corner == b.in.Now.Study.Case.Corner && before.Section == b.in.Now.Section {
+		return // the same lines twice say nothing
+	}
+	b.solveGhost(st)
+	s := side{plan: true}
+	s.set(1, &b.ghost, &st.Case.Corner, before.Section, 0, 0)
+	l, p := b.l, s.pose
+	l.On(draw.LayerCompared)
+	for _, arm := range [2]struct {
+		a     *kinematics.Arm
+		front kinematics.Point
+		ball  kinematics.Vec
+	}{{&s.c.Lower, kinematics.LowerFront, p.LowerBall}, {&s.c.Upper, kinematics.UpperFront, p.UpperBall}} {
+		if !arm.a.Flat {
+			l.Polyline(draw.Compared, s.place(arm.front), s.at(arm.ball), s.place(arm.front+1))
+		}
+	}
+	l.Line(draw.Compared, s.at(p.RackEnd), s.at(p.OuterEnd))
+	t := s.tyreBody()
+	b.pts = tyreAbove(b.pts[:0], &s, &t)
+	l.Polygon(draw.Compared, b.pts...)
+	inner := b.pts[0]
+	for _, q := range b.pts {
+		if q.Y-q.X > inner.Y-inner.X {
+			inner = q
+		}
+	}
+	b.sayText(label{role: draw.TextBefore, anchor: draw.On(inner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
 }
 
 func (b *builder) before(mirror, roll, rack float64) {

@@ -25,6 +25,7 @@ func BuildPlan(l *draw.List, v draw.View, in *Input, out *Output) error {
 	err := b.solve()
 	b.swept(clearance.PlanView)
 	b.planCentre()
+	b.planCompared()
 	b.planWheel(&b.left)
 	b.planLinks(&b.left)
 	if out.Rolled {

@@ -112,3 +112,31 @@ func TestWholeTyreIsWhole(t *testing.T) {
 		t.Errorf("a window of 12 points shows a tyre at %v", z)
 	}
 }
+
+// The compared variant stands in the plan where its own pose is.
+func TestComparedInPlan(t *testing.T) {
+	in := demoNamed(t, "spaced")
+	l, _ := buildPlan(t, FitPlan(draw.View{W: 900, H: 700}, in), in)
+	p, err := in.Before.Study.Mechanism.At(in.Travel, in.Rack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, ends := range lines(l, draw.Compared) {
+		found = found || apart(ends[0], above(p.RackEnd)) < near && apart(ends[1], above(p.OuterEnd)) < near
+	}
+	if !found || !says(l, "before") {
+		t.Errorf("no tie rod of the compared variant, or no word: %q", texts(l))
+	}
+	box := draw.EmptyBox()
+	for _, q := range shape(t, l, draw.Compared) {
+		box = box.With(q)
+	}
+	if math.Abs(box.Mid().X-p.WheelCentre.Y) > 1 {
+		t.Errorf("its tyre stands about %v, not %v", box.Mid().X, p.WheelCentre.Y)
+	}
+	in.Overlays &^= BeforeOutline
+	if l, _ = buildPlan(t, FitPlan(draw.View{W: 900, H: 700}, in), in); count(l, draw.Compared) > 0 {
+		t.Error("it is drawn with its overlay off")
+	}
+}
