@@ -24,6 +24,7 @@ func (v *board) holdCorner(h scene.Handle) (*cornerHold, error) {
 	if v.out.Rolled {
 		j.Stance = grip.Stance{Rack: v.out.Rack, Roll: v.out.Roll}
 	}
+	j.Plan = v.plan
 	d, err := grip.Begin(*v.corner(), h, j)
 	if err != nil {
 		return nil, err

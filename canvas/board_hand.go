@@ -46,9 +46,6 @@ func (v *board) begin(h scene.Handle, pointer draw.Point, place bool) {
 	var g hold
 	if i, end, ok := h.Obstacle(); ok {
 		g = v.holdObstacle(i, end)
-	} else if v.plan {
-		v.say("Points of the linkage are moved in the front view.")
-		return
 	} else {
 		c, err := v.holdCorner(h)
 		if err != nil {
@@ -227,7 +224,7 @@ func (v *board) coordinates(h scene.Handle) string {
 	if i, end, ok := h.Obstacle(); ok {
 		return grip.ObstacleCoordinates(&v.in.Obstacles[i].Obstacle, end, v.in.Format)
 	}
-	return grip.Coordinates(v.corner(), h, v.in.Format)
+	return grip.Coordinates(v.corner(), h, v.plan, v.in.Format)
 }
 
 // finished adds to a note what is held, and puts it into the words of the axle.
@@ -235,7 +232,7 @@ func (v *board) finished(note []string, h scene.Handle) []string {
 	if _, _, ok := h.Obstacle(); ok {
 		return note
 	}
-	if held := v.locks.Words(v.corner(), h); held != "" {
+	if held := v.locks.In(v.plan).Words(v.corner(), h); held != "" {
 		note = append(note, held)
 	}
 	for i := range note {

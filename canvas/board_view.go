@@ -171,8 +171,7 @@ func (v *board) has(h scene.Handle) bool {
 	if !grip.Has(v.corner(), h) {
 		return false
 	}
-	_, isPoint := h.Point()
-	return isPoint || !v.plan
+	return !v.plan || grip.InPlan(v.corner(), h)
 }
 
 // pointed is the handle that the note is about: under the pointer, or selected.
@@ -220,7 +219,7 @@ func (v *board) build() {
 	if v.gesture == nil && v.hover != scene.NoHandle {
 		in.Selected = v.hover // the note stands where the pointer is
 	}
-	in.Held, in.Guides, in.Note = v.locks.Held(v.corner()), v.guides, v.note
+	in.Held, in.Guides, in.Note = v.locks.In(v.plan).Held(v.corner()), v.guides, v.note
 	build := scene.Build
 	if v.plan {
 		build = scene.BuildPlan

@@ -63,7 +63,7 @@ func (v *board) statusText() string {
 		return upperFirst(v.name(v.selected)) + v.held(v.selected) + ": arrows nudge, Shift ten times, Ctrl a tenth; Enter types" + v.letters() + "; Tab goes on."
 	}
 	if v.plan {
-		return "Seen from above, the nose down. Drag an obstacle; Tab goes through them; the wheel zooms."
+		return "Seen from above, the nose down. Drag a point or an obstacle. Tab goes through them; the wheel zooms."
 	}
 	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms."
 }
@@ -99,7 +99,7 @@ func (v *board) held(h scene.Handle) string {
 	if _, _, ok := h.Obstacle(); ok {
 		return ""
 	}
-	if words := v.locks.Words(v.corner(), h); words != "" {
+	if words := v.locks.In(v.plan).Words(v.corner(), h); words != "" {
 		return " (" + words + ")"
 	}
 	return ""

@@ -6,9 +6,10 @@ import (
 )
 
 // PlanView shows a corner from above, the car's nose pointing down, and lets a
-// hand move obstacles, y and x. It takes the same Input as FrontView, tells the
-// same Events and answers to the same keys; what a front view does not say is
-// as there.
+// hand move its points and obstacles, y and x. It takes the same Input as
+// FrontView, tells the same Events and answers to the same keys. Upright, wheel
+// and ground are moved in the front view, and so is the pivot of a flat arm,
+// which has no place along the car.
 //
 // It stands plumb under a front view, with the same zoom: see StandUnder.
 type PlanView struct{ board }

@@ -234,3 +234,67 @@ func TestAskInEitherView(t *testing.T) {
 		}
 	}
 }
+
+// Points of the linkage go along and across the car in the plan, seen in both
+// views in the same frame, as one deed.
+func TestDragPointsInPlan(t *testing.T) {
+	for _, travel := range []float64{0, 37} {
+		o := newRoomOwner(t, travel)
+		o.plan.OnChanged = func(c kinematics.Corner) {
+			o.changed++
+			o.set(c)
+			o.show()
+		}
+		o.plan.OnChangeEnded = o.view.OnChangeEnded
+		o.plan.OnCancelled = func(c kinematics.Corner) {
+			o.set(c)
+			o.show()
+		}
+		b := &o.plan.board
+		for _, p := range []kinematics.Point{kinematics.UpperBall, kinematics.RackEnd, kinematics.LowerRear} {
+			h := pointHandle(p)
+			b.Select(h)
+			was, deeds := o.corner(), len(o.done)
+			from := spotOn(t, b, h)
+			seen, _ := b.Spot(h)
+			held := b.View().ToWorld(draw.Screen(from)).Sub(seen)
+			to := plus(from, 9, 0)
+			to.Y -= 13 // up: toward the rear
+			o.mods = fyne.KeyModifierControl
+			grabOn(b, from, plus(from, 3, 3), to)
+			now, _ := b.Spot(h)
+			if off := now.Sub(b.View().ToWorld(draw.Screen(to)).Sub(held)); off.Len() > 0.01 {
+				t.Errorf("%v at travel %v: %v off the hand", p, travel, off)
+			}
+			front, _ := o.view.Spot(h)
+			if front.X != now.X {
+				t.Errorf("%v: %v in the front view, %v in the plan", p, front, now)
+			}
+			letGoOn(b, to)
+			o.mods = 0
+			after := o.corner()
+			if len(o.done) != deeds+1 || o.done[deeds].before != was || o.done[deeds].after != after {
+				t.Fatalf("%v: %d deeds", p, len(o.done)-deeds)
+			}
+			if u, v := *was.At(p), *after.At(p); u.Z != v.Z || u.X <= v.X || u.Y >= v.Y {
+				t.Errorf("%v went from %v to %v", p, u, v)
+			}
+		}
+		was := o.corner()
+		from := spotOn(t, b, pointHandle(kinematics.HubFace))
+		b.Select(pointHandle(kinematics.HubFace))
+		grabOn(b, from, plus(from, 15, 15))
+		pressOn(b, fyne.KeyEscape)
+		if o.corner() != was {
+			t.Error("Esc does not give back the corner")
+		}
+		o.plan.Select(pointHandle(kinematics.UpperBall))
+		if note := strings.Join(o.plan.note, "|"); !strings.Contains(note, "  x ") {
+			t.Errorf("note %q", note)
+		}
+		o.plan.Select(scene.UprightBody)
+		if o.plan.Selected() == scene.UprightBody {
+			t.Error("the upright is taken hold of from above")
+		}
+	}
+}

@@ -66,7 +66,7 @@ func Begin(start kinematics.Corner, h scene.Handle, job Job) (*Drag, error) {
 	if !(job.Step > 0) {
 		panic(fmt.Sprintf("grip: step %g", job.Step))
 	}
-	d := &Drag{start: start, handle: h, job: job, q0: startOf(&start, h)}
+	d := &Drag{start: start, handle: h, job: job, q0: startOf(&start, h, job.Plan)}
 	d.moved, d.free = movedBy(&start, h)
 	m, err := kinematics.New(&start)
 	if err != nil {
@@ -102,6 +102,9 @@ func (d *Drag) setDirect() {
 
 func (d *Drag) span() [2]float64 { return [2]float64{-d.job.Droop, d.job.Bump} }
 
+// bound is what the locks leave of the gesture.
+func (d *Drag) bound() bound { return d.job.Locks.In(d.job.Plan).boundOf(d.moved, d.free) }
+
 // Handle returns what the hand holds.
 func (d *Drag) Handle() scene.Handle { return d.handle }
 
@@ -120,7 +123,7 @@ func (d *Drag) To(hand Hand) Result {
 	if sum-sum != 0 || !(hand.Zoom > 0) {
 		panic(fmt.Sprintf("grip: hand at %v, zoom %g", hand.At, hand.Zoom))
 	}
-	b := d.job.Locks.boundOf(d.moved, d.free)
+	b := d.bound()
 	if b.fast() {
 		return d.stay(&b)
 	}
@@ -162,7 +165,7 @@ func (d *Drag) To(hand Hand) Result {
 // By returns the corner with the resting coordinates of the handle changed by
 // dy, dz mm: a nudge. The wheel takes dy only, the ground dz only.
 func (d *Drag) By(dy, dz float64) Result {
-	b := d.job.Locks.boundOf(d.moved, d.free)
+	b := d.bound()
 	if b.fast() {
 		return d.stay(&b)
 	}

@@ -33,6 +33,14 @@ type Locks struct {
 	Side               PointSet // distance from the centre plane
 }
 
+// In returns the locks that count in a view: from above no height is changed.
+func (l Locks) In(plan bool) Locks {
+	if plan {
+		l.Height = 0
+	}
+	return l
+}
+
 // Held lists the points of a corner that some lock concerns, for their rings.
 func (l Locks) Held(c *kinematics.Corner) []scene.Handle {
 	set := l.Height | l.Side

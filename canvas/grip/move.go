@@ -8,13 +8,14 @@ import (
 )
 
 // setting is the pair of numbers a gesture changes. What they are depends on
-// the handle: a point's resting y and z; the way the upright goes aside and up;
+// the handle: a point's resting y and z, from above y and -x, so that the second
+// always runs up in the picture; the way the upright goes aside and up;
 // for the wheel the spacer, counted on below zero, where it stands for offset;
 // for the ground, in the second place, the loaded radius. All mm.
 type setting [2]float64
 
-// startOf returns the setting of a corner as it is.
-func startOf(c *kinematics.Corner, h scene.Handle) setting {
+// startOf returns the setting of a corner as it is, seen from above if plan.
+func startOf(c *kinematics.Corner, h scene.Handle, plan bool) setting {
 	switch h {
 	case scene.UprightBody:
 		return setting{}
@@ -25,6 +26,9 @@ func startOf(c *kinematics.Corner, h scene.Handle) setting {
 	}
 	p, _ := h.Point()
 	v := c.At(p)
+	if plan {
+		return setting{v.Y, -v.X}
+	}
 	return setting{v.Y, v.Z}
 }
 
@@ -65,7 +69,11 @@ func (d *Drag) apply(q setting) kinematics.Corner {
 		p, _ := d.handle.Point()
 		v := c.At(p)
 		put(&v.Y, v.Y, q[0])
-		put(&v.Z, v.Z, q[1])
+		if d.job.Plan {
+			put(&v.X, v.X, -q[1])
+		} else {
+			put(&v.Z, v.Z, q[1])
+		}
 	}
 	return c
 }

@@ -203,6 +203,9 @@ func (d *ObstacleDrag) snap(hand *Hand, r *ObstacleResult) bool {
 	hand.At.Y = l.At.Y
 	r.Guides = append(r.Guides, scene.Guide{Y: l.At.X, Z: l.At.Y, Level: true})
 	r.Snapped = "level with the " + l.Name
+	if d.job.Plan {
+		r.Snapped = "abreast of the " + l.Name
+	}
 	return true
 }
 

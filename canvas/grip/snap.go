@@ -20,8 +20,8 @@ type snapped struct {
 }
 
 // snap moves the wished place to the nearest height worth having: level with
-// another point, or one that makes an arm or the tie rod level. Heights are
-// those seen.
+// another point, or one that makes an arm or the tie rod level; from above,
+// abreast of another point. Heights are those seen.
 func (d *Drag) snap(hand Hand, b *bound) snapped {
 	s := snapped{at: hand.At}
 	if _, isPoint := d.handle.Point(); hand.Free || !b.free[1] || len(b.curve) > 0 || !isPoint {
@@ -35,6 +35,14 @@ func (d *Drag) snap(hand Hand, b *bound) snapped {
 			s.guide, s.text = scene.Guide{Y: h.X, Z: h.Y, Level: true}, text
 		}
 	}
+	if d.job.Plan {
+		for _, p := range d.start.Points() {
+			if !d.moved.Has(p) && !flatPivot(&d.start, p) {
+				try(d.figure.Place(scene.OfPoint(p)), "abreast of the "+d.start.NameOf(p))
+			}
+		}
+		return s
+	}
 	// Level links first: of equal heights the first found stands.
 	if at, name, ok := d.levelWith(); ok {
 		try(at, name+" level")
@@ -45,6 +53,12 @@ func (d *Drag) snap(hand Hand, b *bound) snapped {
 		}
 	}
 	return s
+}
+
+// flatPivot tells whether a point is the pivot of an arm whose axis runs along
+// the car: it has no place there.
+func flatPivot(c *kinematics.Corner, p kinematics.Point) bool {
+	return c.Upper.Flat && p == kinematics.UpperFront || c.Lower.Flat && p == kinematics.LowerFront
 }
 
 // levelWith returns where the other end of the dragged point's own link is

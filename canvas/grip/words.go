@@ -37,7 +37,8 @@ func Deed(c *kinematics.Corner, h scene.Handle) string {
 // Coordinates returns a handle's numbers on a corner in words: y and z of a
 // point at rest, spacer and offset of the wheel, the loaded radius of the
 // ground. The upright has no numbers of its own and gives none.
-func Coordinates(c *kinematics.Corner, h scene.Handle, format scene.Formatter) string {
+// From above a point has y and x.
+func Coordinates(c *kinematics.Corner, h scene.Handle, plan bool, format scene.Formatter) string {
 	switch h {
 	case scene.UprightBody, scene.NoHandle:
 		return ""
@@ -46,7 +47,10 @@ func Coordinates(c *kinematics.Corner, h scene.Handle, format scene.Formatter) s
 	case scene.GroundLine:
 		return "loaded radius " + length(format, c.Wheel.LoadedRadius)
 	}
-	q := startOf(c, h)
+	q := startOf(c, h, plan)
+	if plan {
+		return "y " + length(format, q[0]) + "  x " + length(format, -q[1]+0)
+	}
 	return "y " + length(format, q[0]) + "  z " + length(format, q[1])
 }
 
@@ -54,7 +58,7 @@ func Coordinates(c *kinematics.Corner, h scene.Handle, format scene.Formatter) s
 // the change since the start, and what it snapped to.
 func (d *Drag) Note(r *Result) []string {
 	var note []string
-	if at := Coordinates(&r.Corner, d.handle, d.job.Format); at != "" {
+	if at := Coordinates(&r.Corner, d.handle, d.job.Plan, d.job.Format); at != "" {
 		note = append(note, at)
 	}
 	if change := d.change(&r.Corner); change != "" {
@@ -92,6 +96,9 @@ func (d *Drag) change(c *kinematics.Corner) string {
 	a, b := d.start.At(p), c.At(p)
 	if *a == *b {
 		return ""
+	}
+	if d.job.Plan {
+		return "out " + signed(f, b.Y-a.Y) + "  ahead " + signed(f, b.X-a.X)
 	}
 	return "out " + signed(f, b.Y-a.Y) + "  up " + signed(f, b.Z-a.Z)
 }
