@@ -72,19 +72,17 @@ type LockEnd struct {
 	Wheel    string // to which wheel: left, right, or either with the rack in the middle,
 	Travel   float64
 	Cause    string // ByLinkage: which link lacks how much
-	// Circle is the turning circle there, with its 95 % bands; only if HasCircle.
+	// Circle is the turning circle there, with the 95 % band of both diameters;
+	// only if HasCircle, and WallToWall only if HasWall.
 	Circle             clearance.TurningCircle
-	WallBand, KerbBand float64 // mm
-	HasCircle          bool
+	CircleBand         float64 // mm
+	HasCircle, HasWall bool
 	// Contact is where the left and the right tyre meet the ground, mm, the right
 	// one's y below zero; only without Missing.
 	Contact [2]kinematics.Vec
 
 	gradient gradient // of its facts
 }
-
-// lockTravels is at how many places of the travel the lock is looked at.
-const lockTravels = 21
 
 // LockOf steers one variant of a job without problems from stop to stop, in
 // steps of mm; 0 chooses a round one. Errors match ErrNoSteering or ErrSpec, or
@@ -107,16 +105,19 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	}
 	racks := rackPlaces(s.RackRight, s.RackLeft, step)
 	l.Rows = s.steered(m, racks)
-	w := lockWork{s: s, m: m, travel: places(-s.Droop, s.Bump, lockTravels)}
-	body, ok := room.TyreOf(&j.Variants[variant])
-	l.NoTyre = !ok
-	w.around, w.hasTyre = clearance.Case{Tyre: body}, ok
+	w := lockWork{s: s, m: m, travel: places(-s.Droop, s.Bump, lockTravels), asked: map[lockAsk]clearance.Lock{}}
+	w.tyre, w.hasTyre = room.TyreOf(&j.Variants[variant])
+	l.NoTyre = !w.hasTyre
+	var around []clearance.Obstacle
 	for i := range j.Obstacles {
 		if j.Obstacles[i].On != job.OnUpright {
-			w.around.Obstacles = append(w.around.Obstacles, room.ObstacleOf(&j.Obstacles[i], kinematics.Vec{}))
+			around = append(around, room.ObstacleOf(&j.Obstacles[i], kinematics.Vec{}))
 		}
 	}
-	l.Obstacles = len(w.around.Obstacles)
+	l.Obstacles = len(around)
+	if err := w.sift(around); err != nil {
+		return nil, s.named(err)
+	}
 	for i, stop := range [...]float64{-s.RackRight, s.RackLeft} {
 		if l.Ways[i], err = w.way(stop); err != nil {
 			return nil, s.named(err)
@@ -208,118 +209,6 @@ func (s *Source) steered(m *kinematics.Mechanism, racks []float64) []LockRow {
 		r.LeftBand, r.RightBand, r.ErrorBand = g.half(s.Within, each*i, least).half, g.half(s.Within, each*i+1, least).half, g.half(s.Within, each*i+2, least).half
 	}
 	return rows
-}
-
-// lockWork looks for the ends of the lock.
-type lockWork struct {
-	s       *Source
-	m       *kinematics.Mechanism
-	travel  []float64
-	around  clearance.Case
-	hasTyre bool
-}
-
-func (w *lockWork) way(stop float64) (LockWay, error) {
-	out := LockWay{Stop: stop}
-	end := LockEnd{By: ByStop}
-	end.Rack = stop
-	if _, err := w.m.Steering(stop, 0); err != nil {
-		end.By, end.Cause, end.Rack = ByLinkage, oneLine(err.Error()), w.reach(stop)
-	}
-	out.AtEnd = w.finish(end)
-	out.Kept, out.Touch = out.AtEnd, out.AtEnd
-	if !w.hasTyre || len(w.around.Obstacles) == 0 {
-		return out, nil
-	}
-	kept, err := w.free(end.Rack, w.around)
-	if err != nil || kept.By != ByObstacle {
-		return out, err
-	}
-	out.Kept = w.finish(kept)
-	bare := w.around
-	bare.Obstacles = append([]clearance.Obstacle{}, bare.Obstacles...)
-	for i := range bare.Obstacles {
-		bare.Obstacles[i].Wish = 0
-	}
-	touch, err := w.free(end.Rack, bare)
-	if err == nil && touch.By == ByObstacle {
-		out.Touch = w.finish(touch)
-	}
-	return out, err
-}
-
-// reach is how far toward a stop out of reach the linkage goes.
-func (w *lockWork) reach(stop float64) float64 {
-	good, bad := 0.0, stop
-	for range reachSteps {
-		mid := good + (bad-good)/2
-		if _, err := w.m.Steering(mid, 0); err == nil {
-			good = mid
-		} else {
-			bad = mid
-		}
-	}
-	return good
-}
-
-var sideNames = map[bool]string{true: "left", false: "right"}
-
-// free is how far the rack goes until the first of both wheels comes too near
-// to an obstacle; the right side is the left one's mirror image.
-func (w *lockWork) free(stop float64, around clearance.Case) (LockEnd, error) {
-	out := LockEnd{By: ByStop}
-	out.Rack = stop
-	for _, sign := range [...]float64{1, -1} {
-		l, err := clearance.LockLeft(w.m, around, w.travel, sign*stop)
-		if err != nil {
-			return out, err
-		}
-		if l.Limited && (out.By == ByStop || math.Abs(l.Rack) < math.Abs(out.Rack)) {
-			out.By, out.Rack, out.Travel = ByObstacle, sign*l.Rack+0, l.Travel
-			out.Obstacle, out.Wheel = around.Obstacles[l.Obstacle].Name, sideNames[sign > 0]
-			if out.Rack == 0 {
-				out.Wheel = "either"
-			}
-		}
-	}
-	return out, nil
-}
-
-// Places of an end's facts: sizes of angles, and of the circle.
-const (
-	leftFact = iota
-	rightFact
-	errorFact
-	wallFact
-	kerbFact
-)
-
-// finish works out steering and circle at the end's place of the rack.
-func (w *lockWork) finish(e LockEnd) LockEnd {
-	e.LockRow = w.s.steered(w.m, []float64{e.Rack})[0]
-	for i, sign := range [...]float64{1, -1} {
-		if p, err := w.m.At(0, sign*e.Rack); err == nil {
-			e.Contact[i] = kinematics.Vec{X: p.Contact.X, Y: sign * p.Contact.Y, Z: p.Contact.Z}
-		} // else the row says so
-	}
-	circle := func(m *kinematics.Mechanism) (clearance.TurningCircle, bool) {
-		if !w.hasTyre || w.s.Wheelbase <= 0 {
-			return clearance.TurningCircle{}, false
-		}
-		c, err := clearance.TurningCircleAt(m, w.around.Tyre, e.Rack, w.s.Wheelbase)
-		return c, err == nil // straight on there is none
-	}
-	of := func(m *kinematics.Mechanism) []fact {
-		st, err := m.Steering(e.Rack, w.s.Wheelbase)
-		c, ok := circle(m)
-		return []fact{leftFact: {math.Abs(st.Left), err == nil}, rightFact: {math.Abs(st.Right), err == nil},
-			errorFact: {math.Abs(st.AckermannError), err == nil && st.HasError}, wallFact: {c.WallToWall, ok}, kerbFact: {c.KerbToKerb, ok}}
-	}
-	e.Circle, e.HasCircle = circle(w.m)
-	e.gradient = w.s.slopes(of(w.m), of)
-	least := rounding(kinematics.Length)
-	e.WallBand, e.KerbBand = e.gradient.half(w.s.Within, wallFact, least).half, e.gradient.half(w.s.Within, kerbFact, least).half
-	return e
 }
 
 // Words say what ends a way.

@@ -84,6 +84,32 @@ func TestLockBandsAreThoseOfTheReadings(t *testing.T) {
 	}
 }
 
+// The band of both circles is that of the kerb's: the whole change of the wall's
+// circle by every measured coordinate, one after the other.
+func TestWallCircleMovesAsTheKerbCircle(t *testing.T) {
+	j := opened(t, frontJob)
+	e := mustLock(t, j, 2, 0).Ways[1].AtEnd
+	body, _ := room.TyreOf(&j.Variants[2])
+	sum := 0.0
+	base := j.Variants[2].Corner()
+	for _, at := range base.Coordinates() {
+		circle := func(by float64) float64 {
+			c := base
+			c.Shift(at, by)
+			r, err := clearance.TurningCircleAt(mechanism(t, c), body, e.Rack, j.Wheelbase.MM)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return r.WallToWall
+		}
+		const step = 0.02
+		slope := (circle(step) - circle(-step)) / (2 * step)
+		sum += slope * slope
+	}
+	full := normal95 / math.Sqrt(3) * 0.5 * math.Sqrt(sum) // within 0.5 mm
+	near(t, "band of the circle, to the full one", e.CircleBand/full, 1, 0.01)
+}
+
 // Where the axes of both wheels, drawn in plan from the solved poses, meet on
 // the other axle's line, the Ackermann error is nought, both wheels have one turn
 // centre, and the kerb-to-kerb circle is twice the way from there to the outer tyre.
@@ -239,6 +265,10 @@ func TestLockSaysWhatIsMissing(t *testing.T) {
 	}
 	if l.Ways[0].AtEnd.HasCircle || l.Rows[0].HasError {
 		t.Error("a circle or an error without wheelbase")
+	}
+	j.Wheelbase = job.Given(units.Length{MM: 2460})
+	if e := mustLock(t, j, 0, 0).Ways[0].AtEnd; !e.HasCircle || e.HasWall || e.Circle.KerbToKerb < 5000 || e.CircleBand <= 0 {
+		t.Errorf("without the tyre's size, but with a wheelbase: %+v", e.Circle)
 	}
 }
 

@@ -42,8 +42,8 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 		{leftFact, "angle of the left wheel", "deg", degrees, now.Left, was.Left, [2]bool{now.Missing == "", was.Missing == ""}, true},
 		{rightFact, "angle of the right wheel", "deg", degrees, now.Right, was.Right, [2]bool{now.Missing == "", was.Missing == ""}, true},
 		{errorFact, "Ackermann error", "deg", degrees, now.AckermannError, was.AckermannError, [2]bool{now.HasError, was.HasError}, false},
-		{wallFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, [2]bool{now.HasCircle, was.HasCircle}, false},
-		{kerbFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, [2]bool{now.HasCircle, was.HasCircle}, false},
+		{circleFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, [2]bool{now.HasWall, was.HasWall}, false},
+		{circleFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, [2]bool{now.HasCircle, was.HasCircle}, false},
 	} {
 		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), hasNow: m.has[0], hasWas: m.has[1]}
 		if v.hasNow && v.hasWas {

@@ -101,8 +101,10 @@ func (e namedEnd) cells(s *Source) []string {
 	}
 	if e.HasCircle {
 		unit, _ := farUnit(s.Unit)
-		cells[4], cells[5] = splitBand(units.In(e.Circle.WallToWall, unit), units.In(e.WallBand, unit))
-		cells[6], cells[7] = splitBand(units.In(e.Circle.KerbToKerb, unit), units.In(e.KerbBand, unit))
+		if e.HasWall {
+			cells[4], cells[5] = splitBand(units.In(e.Circle.WallToWall, unit), units.In(e.CircleBand, unit))
+		}
+		cells[6], cells[7] = splitBand(units.In(e.Circle.KerbToKerb, unit), units.In(e.CircleBand, unit))
 	}
 	return cells
 }
@@ -131,7 +133,7 @@ func (l *Lock) Notes() []string {
 	}
 	switch {
 	case l.NoTyre:
-		list = append(list, "The tyre's size is not known, so neither circle nor obstacles are looked at: give a size code and a rim that belong together, as 285/30R18 on 10.5 in.")
+		list = append(list, "The tyre's size is not known, so neither the circle from wall to wall nor obstacles are looked at: give a size code and a rim that belong together, as 285/30R18 on 10.5 in.")
 	case l.Obstacles == 0:
 		list = append(list, "The job states no obstacles on body or damper: whether the tyre touches before the stop is not looked at.")
 	default:
@@ -212,8 +214,8 @@ func (l *Lock) JSON() string {
 func (e namedEnd) json() lockEndJSON {
 	ok := e.Missing == ""
 	out := lockEndJSON{Key: e.key, Rack: number12(e.Rack), Left: orNull(degrees(e.Left), ok), Right: orNull(degrees(e.Right), ok), Ends: endKeys[e.By],
-		Travel: orNull(e.Travel, e.By == ByObstacle), Wall: orNull(e.Circle.WallToWall, e.HasCircle), WallBand: bandOrNull(e.WallBand, e.HasCircle),
-		Kerb: orNull(e.Circle.KerbToKerb, e.HasCircle), KerbBand: bandOrNull(e.KerbBand, e.HasCircle)}
+		Travel: orNull(e.Travel, e.By == ByObstacle), Wall: orNull(e.Circle.WallToWall, e.HasWall), WallBand: bandOrNull(e.CircleBand, e.HasWall),
+		Kerb: orNull(e.Circle.KerbToKerb, e.HasCircle), KerbBand: bandOrNull(e.CircleBand, e.HasCircle)}
 	if e.By == ByObstacle {
 		out.Obstacle, out.Wheel = &e.Obstacle, &e.Wheel
 	}

@@ -228,8 +228,10 @@ func (k *lock) endRow(name string, e *report.LockEnd) {
 		cells[2], cells[3] = angle(e.Left, e.LeftBand), angle(e.Right, e.RightBand)
 	}
 	if far := k.p.far(); e.HasCircle {
-		cells[4] = banded(units.In(e.Circle.WallToWall, far), units.In(e.WallBand, far), 2)
-		cells[5] = banded(units.In(e.Circle.KerbToKerb, far), units.In(e.KerbBand, far), 2)
+		if e.HasWall {
+			cells[4] = banded(units.In(e.Circle.WallToWall, far), units.In(e.CircleBand, far), 2)
+		}
+		cells[5] = banded(units.In(e.Circle.KerbToKerb, far), units.In(e.CircleBand, far), 2)
 	}
 	k.ends.Texts(cells...)
 }

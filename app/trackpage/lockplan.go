@@ -33,12 +33,12 @@ func (k *lock) plan(l *draw.List, box draw.Box) {
 	title := pages.UpperFirst(wayWords[way]) + pages.Pick(e.By == report.ByObstacle, ", until it touches", ", at the end of the rack")
 	l.On(draw.LayerNotes)
 	l.Text(draw.TextBold, draw.At(box.Min.X+planMargin, box.Max.Y-legendRow), draw.Left, title)
-	if !e.HasCircle {
+	if !e.HasWall {
 		l.Text(draw.TextQuiet, draw.On(box.Mid()), draw.Centre, k.noCircle())
 		return
 	}
 	var was *report.LockEnd
-	if k.before != nil && k.before.Ways[way].Touch.HasCircle {
+	if k.before != nil && k.before.Ways[way].Touch.HasWall {
 		was = &k.before.Ways[way].Touch
 	}
 	v := fitPlan(box, e, was)
@@ -131,12 +131,12 @@ func (k *lock) legend(l *draw.List, box draw.Box, e, was *report.LockEnd) {
 	rows := []struct {
 		role, text draw.Role
 		words      string
-	}{{draw.CurveNow, draw.TextNow, "wall to wall " + size(e.Circle.WallToWall, e.WallBand)}, {draw.TieRodArc, draw.TextNow, "kerb to kerb " + size(e.Circle.KerbToKerb, e.KerbBand)}}
+	}{{draw.CurveNow, draw.TextNow, "wall to wall " + size(e.Circle.WallToWall, e.CircleBand)}, {draw.TieRodArc, draw.TextNow, "kerb to kerb " + size(e.Circle.KerbToKerb, e.CircleBand)}}
 	if was != nil {
 		rows = append(rows, struct {
 			role, text draw.Role
 			words      string
-		}{draw.Compared, draw.TextBefore, "measured, wall to wall " + size(was.Circle.WallToWall, was.WallBand)})
+		}{draw.Compared, draw.TextBefore, "measured, wall to wall " + size(was.Circle.WallToWall, was.CircleBand)})
 	}
 	l.On(draw.LayerNotes)
 	const column = 215 // points

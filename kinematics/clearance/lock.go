@@ -116,32 +116,16 @@ const leastSteer = 5e-4
 // [kinematics.Mechanism.At], and one that matches ErrStraight. A wheelbase that
 // is not above zero is a caller's bug.
 func TurningCircleAt(m *kinematics.Mechanism, t Tyre, rack, wheelbase float64) (TurningCircle, error) {
-	if !(wheelbase > 0) {
-		panic("kinematics: clearance: no wheelbase")
-	}
 	if err := t.Validate(); err != nil {
 		return TurningCircle{}, err
 	}
-	var poses [2]kinematics.Pose // left, and right in its mirror image
-	var centre [2]float64        // y of the turn centre, toward the car's left
-	for i, sign := range [...]float64{1, -1} {
-		p, err := m.At(0, sign*rack)
-		if err != nil {
-			return TurningCircle{}, fmt.Errorf("the turning circle at rack %+.1f mm: %w", rack, err)
-		}
-		steer := -sign * math.Atan2(p.Spin.X, p.Spin.Y)
-		if math.Abs(steer) < leastSteer {
-			return TurningCircle{}, ErrStraight
-		}
-		poses[i], centre[i] = p, sign*p.Contact.Y+(p.Contact.X+wheelbase)/math.Tan(steer)
+	c, poses, err := turnAt(m, rack, wheelbase)
+	if err != nil {
+		return TurningCircle{}, err
 	}
-	if centre[0]*centre[1] <= 0 {
-		return TurningCircle{}, ErrStraight
-	}
-	mid, prof := (centre[0]+centre[1])/2, t.profile()
-	c := TurningCircle{Spread: math.Abs(centre[0] - centre[1]), Centre: Vec{X: -wheelbase, Y: mid}}
+	prof := t.profile()
 	for i, sign := range [...]float64{1, -1} {
-		p, on := &poses[i], Vec{X: -wheelbase, Y: sign * mid}
+		p, on := &poses[i], Vec{X: -wheelbase, Y: sign * c.Centre.Y}
 		s := standOf(p)
 		forward, _ := p.Heading()
 		for _, ahead := range [...]Vec{forward, {X: -forward.X, Y: -forward.Y}} {
@@ -149,7 +133,42 @@ func TurningCircleAt(m *kinematics.Mechanism, t Tyre, rack, wheelbase float64) (
 				c.WallToWall = max(c.WallToWall, 2*prof.farthest(&s, on, Vec{Z: 1}, side, ahead))
 			}
 		}
-		c.KerbToKerb = max(c.KerbToKerb, 2*math.Hypot(p.Contact.X-on.X, p.Contact.Y-on.Y))
 	}
 	return c, nil
+}
+
+// KerbCircleAt is TurningCircleAt without WallToWall, for which it needs no tyre
+// and next to no time.
+func KerbCircleAt(m *kinematics.Mechanism, rack, wheelbase float64) (TurningCircle, error) {
+	c, _, err := turnAt(m, rack, wheelbase)
+	return c, err
+}
+
+// turnAt finds the turn centre and the circle of the contact, with the poses of
+// the left wheel and of the right one in its mirror image.
+func turnAt(m *kinematics.Mechanism, rack, wheelbase float64) (c TurningCircle, poses [2]kinematics.Pose, err error) {
+	if !(wheelbase > 0) {
+		panic("kinematics: clearance: no wheelbase")
+	}
+	var centre [2]float64 // y of the turn centre, toward the car's left
+	for i, sign := range [...]float64{1, -1} {
+		p, err := m.At(0, sign*rack)
+		if err != nil {
+			return TurningCircle{}, poses, fmt.Errorf("the turning circle at rack %+.1f mm: %w", rack, err)
+		}
+		steer := -sign * math.Atan2(p.Spin.X, p.Spin.Y)
+		if math.Abs(steer) < leastSteer {
+			return TurningCircle{}, poses, ErrStraight
+		}
+		poses[i], centre[i] = p, sign*p.Contact.Y+(p.Contact.X+wheelbase)/math.Tan(steer)
+	}
+	if centre[0]*centre[1] <= 0 {
+		return TurningCircle{}, poses, ErrStraight
+	}
+	c = TurningCircle{Spread: math.Abs(centre[0] - centre[1]), Centre: Vec{X: -wheelbase, Y: (centre[0] + centre[1]) / 2}}
+	for i, sign := range [...]float64{1, -1} {
+		p := &poses[i]
+		c.KerbToKerb = max(c.KerbToKerb, 2*math.Hypot(p.Contact.X+wheelbase, p.Contact.Y-sign*c.Centre.Y))
+	}
+	return c, poses, nil
 }

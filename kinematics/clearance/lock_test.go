@@ -145,3 +145,33 @@ func TestTurningCircleByHand(t *testing.T) {
 		t.Errorf("beyond the linkage: %v", err)
 	}
 }
+
+// The circle of the kerb alone is the one that comes with the wall's, to the last
+// bit; its centre lies on the other axle's line, to the inside of the turn.
+func TestKerbCircleAlone(t *testing.T) {
+	m := checkcorner.New(t, ahead())
+	const wheelbase = 2437.0
+	for _, rack := range []float64{-41, 29} {
+		whole, err := TurningCircleAt(m, wide(), rack, wheelbase)
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone, err := KerbCircleAt(m, rack, wheelbase)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if whole.WallToWall <= whole.KerbToKerb || alone.WallToWall != 0 {
+			t.Errorf("rack %v: wall to wall %v, alone %v", rack, whole.WallToWall, alone.WallToWall)
+		}
+		if whole.WallToWall = 0; whole != alone {
+			t.Errorf("rack %v: %+v, alone %+v", rack, whole, alone)
+		}
+		p := checkcorner.At(t, m, 0, rack)
+		if left := -math.Atan2(p.Spin.X, p.Spin.Y) > 0; alone.Centre.X != -wheelbase || alone.Centre.Y > 0 != left {
+			t.Errorf("rack %v: centre %v, turning left %v", rack, alone.Centre, left)
+		}
+	}
+	if _, err := KerbCircleAt(m, 0, wheelbase); !errors.Is(err, ErrStraight) {
+		t.Errorf("straight on: %v", err)
+	}
+}

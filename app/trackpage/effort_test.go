@@ -1,0 +1,152 @@
+package trackpage
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/canvas/draw"
+)
+
+func pull(t *testing.T, s *stand, inCase string) float64 {
+	t.Helper()
+	if s.effort.answer == nil {
+		t.Fatalf("no answer: %s", s.effort.note.Text)
+	}
+	l := s.effort.answer.Find(inCase, "rim_pull")
+	if l == nil {
+		t.Fatalf("no pull in %s", inCase)
+	}
+	return l.Now.Value
+}
+
+// The corner weight, the rack and the steering wheel are the job's; forces follow
+// them by the rules of statics.
+func TestConditionsOfTheJobAreTyped(t *testing.T) {
+	s := newStand(t, frontDemo, spacersOnly)
+	s.open(t, "Effort")
+	e := s.effort
+	was := pull(t, s, "parking")
+	old := s.doc.Job()
+	enter(e.weight, "770 lb")
+	if got := s.doc.Job().CornerWeight; got.Text() != "770 lb" || s.doc.UndoName() != "type the corner weight" {
+		t.Errorf("the job holds %q, Undo %q", got.Text(), s.doc.UndoName())
+	}
+	share := 770 * job.KgPerPound / old.CornerWeight.Kg
+	if got := pull(t, s, "parking") / was; math.Abs(got-share) > 1e-9 {
+		t.Errorf("pull grew by %.6f, the weight by %.6f", got, share)
+	}
+	enter(e.turn.Field, "41")
+	enter(e.wheel.Field, "13 in")
+	if got, want := pull(t, s, "parking")/was, share*41/old.Steering.RackPerTurn.MM*old.Steering.WheelDiameter.MM/330.2; math.Abs(got-want) > 1e-9 {
+		t.Errorf("pull grew by %.6f, want %.6f", got, want)
+	}
+	enter(e.weight, "heavy")
+	if !strings.Contains(e.note.Text, "corner weight: ") || s.doc.Job().CornerWeight.Text() != "770 lb" {
+		t.Errorf("a weight in words: %q", e.note.Text)
+	}
+	enter(e.weight, "")
+	if s.doc.Job().CornerWeight.Given || math.Abs(pull(t, s, "braking")) < 1 || !strings.Contains(footText(e.hint), "Assumed, not of this car: 350 kg on each wheel.") {
+		t.Errorf("without a weight it says %s", footText(e.hint))
+	}
+	if strings.Contains(footText(e.hint), "--") {
+		t.Error("the window speaks of flags")
+	}
+}
+
+func footText(f footnote) string { return f.String() }
+
+// Grips and bump are the page's own, and wrong ones are said by name.
+func TestGripsAreTyped(t *testing.T) {
+	s := newStand(t, frontDemo, longerArms)
+	s.open(t, "Effort")
+	e := s.effort
+	was := pull(t, s, "braking")
+	e.shares[rightGrip].SetText("0.8")
+	if got := pull(t, s, "braking"); math.Abs(got) > 1e-6 || math.Abs(was) < 1 {
+		t.Errorf("the same grip on both sides pulls %v, was %v", got, was)
+	}
+	for text, word := range map[string]string{"0,7": "a comma", "": "is blank", "much": "is not a number", "-0.1": "not between", "NaN": "is not a number", "0x1p-1": "is not a number"} {
+		e.shares[parkingGrip].SetText(text)
+		if e.answer != nil || !strings.Contains(e.note.Text, "grip for parking: ") || !strings.Contains(e.note.Text, word) {
+			t.Errorf("%q: %q", text, e.note.Text)
+		}
+		if got := picturedTexts(e.compose, 500, 600); got != "no answer under these conditions" {
+			t.Errorf("%q: the picture says %q", text, got)
+		}
+	}
+	e.usual.OnTapped()
+	if got := pull(t, s, "braking"); got != was || s.doc.Changed() && s.doc.UndoName() != "" {
+		t.Errorf("back to the usual: %v, was %v, Undo %q", got, was, s.doc.UndoName())
+	}
+}
+
+// The bars are as long as what they stand for, on one scale each.
+func TestBarsAreToScale(t *testing.T) {
+	s := newStand(t, frontDemo, spacersOnly)
+	s.open(t, "Effort")
+	var l draw.List
+	s.effort.compose(&l, 560, 690)
+	var lengths []float64
+	for i := range l.Items() {
+		if it := &l.Items()[i]; it.Role == draw.DimensionNow && it.Kind == draw.KindPath {
+			c := l.Corners(it)
+			lengths = append(lengths, c[1].At.X-c[0].At.X)
+		}
+	}
+	lengths = lengths[1:] // the legend's sample
+	var want []float64
+	for _, c := range []string{"parking", "braking", "bump"} {
+		for _, k := range barKeys {
+			want = append(want, math.Abs(s.effort.answer.Find(c, k.key).Now.Value))
+		}
+	}
+	if len(lengths) != len(want) {
+		t.Fatalf("%d bars, want %d", len(lengths), len(want))
+	}
+	for _, pair := range [][2]int{{0, 1}, {0, 4}, {4, 9}, {2, 6}, {6, 10}, {3, 7}, {3, 11}} {
+		a, b := pair[0], pair[1]
+		if got, want := lengths[a]/lengths[b], want[a]/want[b]; math.Abs(got-want) > 1e-6*want {
+			t.Errorf("bars %d and %d: %.5f to one, want %.5f", a, b, got, want)
+		}
+	}
+}
+
+// Words tell better from worse, and leave out shares of what nearly cancels out.
+func TestEffortSentences(t *testing.T) {
+	s := newStand(t, frontDemo, spacersOnly)
+	s.open(t, "Effort")
+	if text := s.effort.sentences(); strings.Count(text, "✕ worse by") != 3 || !strings.Contains(text, "%") {
+		t.Errorf("spacers: %s", text)
+	}
+	s.doc.Show(longerArms)
+	s.Show()
+	if text := s.effort.sentences(); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
+		t.Errorf("longer arms: %s", text)
+	}
+	s.doc.Show(asMeasured)
+	s.Show()
+	if text := s.effort.sentences(); !strings.Contains(text, "This is the measured corner") {
+		t.Errorf("as measured: %s", text)
+	}
+	l := &report.BesideLine{Before: report.EffortLine{Value: 3, Band: 5}, Change: 50}
+	if got := shareWords(l); got != "" {
+		t.Errorf("a share of what is not known: %q", got)
+	}
+	l = &report.BesideLine{Before: report.EffortLine{Value: -40, Band: 0.5}, Change: 61}
+	if got := shareWords(l); got != ", to 2.5 times as much" {
+		t.Errorf("%q", got)
+	}
+}
+
+// A rear axle has neither steering wheel nor parking.
+func TestEffortOfARearAxle(t *testing.T) {
+	s := newStand(t, rearDemo, asMeasured)
+	s.open(t, "Effort")
+	texts := picturedTexts(s.effort.compose, 540, 690)
+	if strings.Contains(texts, "hand\n") || !strings.Contains(texts, "link, left") || strings.Contains(footText(s.effort.hint), "steering wheel") {
+		t.Errorf("%s\n%s", texts, footText(s.effort.hint))
+	}
+}

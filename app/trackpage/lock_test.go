@@ -1,0 +1,206 @@
+package trackpage
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+)
+
+// With spacers the demo's tyre comes too near to the wing lip; the button goes to
+// where the gap is the wished one, on the left side.
+func TestLockSaysWhatIsInTheWay(t *testing.T) {
+	s := newStand(t, frontDemo, spacersOnly)
+	s.open(t, "Lock and circle")
+	text := s.lock.words.Text
+	for _, word := range []string{"Turning right: the wished gaps are kept up to", "wing lip, right wheel, at travel +70 mm", "wing lip, left wheel", "It touches at"} {
+		if !strings.Contains(text, word) {
+			t.Errorf("it does not say %q:\n%s", word, text)
+		}
+	}
+	list := s.buttons(t, "Show where the gap falls short")
+	if len(list) != 2 {
+		t.Fatalf("%d buttons", len(list))
+	}
+	j := s.doc.Job()
+	c := j.Variants[spacersOnly].Corner()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	body, _ := room.TyreOf(&j.Variants[spacersOnly])
+	for i, b := range list {
+		b.OnTapped()
+		if s.gone[0] != 70 || s.gone[1] <= 0 || s.gone[2] != 0 {
+			t.Errorf("%s goes to %v", b.Text, s.gone)
+		}
+		least := math.Inf(1)
+		for k := range j.Obstacles {
+			if j.Obstacles[k].On != job.OnBody {
+				continue
+			}
+			o := room.ObstacleOf(&j.Obstacles[k], kinematics.Vec{})
+			gaps, err := clearance.GapAt(&m, clearance.Case{Tyre: body, Obstacles: []clearance.Obstacle{o}}, s.gone[0], s.gone[1])
+			if err != nil {
+				t.Fatal(err)
+			}
+			least = min(least, gaps[0]-o.Wish)
+		}
+		if math.Abs(least) > 0.01 {
+			t.Errorf("button %d: the least gap there is the wished one and %+.3f mm", i, least)
+		}
+	}
+	s.doc.Show(asMeasured)
+	s.Show()
+	if text := s.lock.words.Text; !strings.Contains(text, "✓ Turning left: all 62.0 mm of rack, every wished gap kept.") || len(s.buttons(t, "Show where")) != 0 || s.lock.besideHead.Visible() {
+		t.Errorf("as measured: %s", text)
+	}
+}
+
+// The wheelbase is the job's, under a name for Undo; without it there is neither
+// Ackermann error nor circle.
+func TestWheelbaseIsTyped(t *testing.T) {
+	s := newStand(t, frontDemo, longerArms)
+	s.open(t, "Lock and circle")
+	before := s.lock.now.Ways[1].AtEnd.Circle.WallToWall
+	enter(s.lock.wheelbase.Field, "2610")
+	if got := s.doc.Job().Wheelbase; !got.Given || got.MM != 2610 || s.doc.UndoName() != "type the wheelbase" {
+		t.Errorf("the job holds %+v, Undo %q", got, s.doc.UndoName())
+	}
+	if now := s.lock.now.Ways[1].AtEnd.Circle.WallToWall; now <= before+100 {
+		t.Errorf("90 mm more wheelbase: circle %.0f, was %.0f", now, before)
+	}
+	enter(s.lock.wheelbase.Field, "long")
+	if s.doc.Job().Wheelbase.MM != 2610 || !s.lock.note.Visible() || !strings.Contains(s.lock.note.Text, "the wheelbase: ") {
+		t.Errorf("a wheelbase in words: %q", s.lock.note.Text)
+	}
+	enter(s.lock.wheelbase.Field, "")
+	if s.doc.Job().Wheelbase.Given || s.lock.now.Ways[1].AtEnd.HasCircle {
+		t.Error("a circle without wheelbase")
+	}
+	if texts := picturedTexts(s.lock.compose, 520, 680); !strings.Contains(texts, "the circle needs the wheelbase") {
+		t.Errorf("the picture says %q", texts)
+	}
+}
+
+func TestARearAxleDoesNotSteer(t *testing.T) {
+	s := newStand(t, rearDemo, asMeasured)
+	s.open(t, "Lock and circle")
+	if !strings.Contains(s.lock.note.Text, "does not steer") || s.lock.rest.Visible() {
+		t.Errorf("%q", s.lock.note.Text)
+	}
+	if texts := picturedTexts(s.lock.compose, 520, 680); texts != "no steering here" {
+		t.Errorf("the picture says %q", texts)
+	}
+}
+
+// picturedTexts are the texts of a picture.
+func picturedTexts(compose func(l *draw.List, w, h float64), w, h float64) string {
+	var l draw.List
+	compose(&l, w, h)
+	var texts []string
+	for i := range l.Items() {
+		if it := &l.Items()[i]; it.Kind == draw.KindText {
+			texts = append(texts, string(l.TextOf(it)))
+		}
+	}
+	return strings.Join(texts, "\n")
+}
+
+// The plan is to scale: the circles are as large beside each other as their
+// diameters, the outer front tyre touches the large one, and turning right is the
+// mirror image of turning left.
+func TestPlanIsToScale(t *testing.T) {
+	s := newStand(t, frontDemo, asMeasured)
+	s.open(t, "Lock and circle")
+	box := draw.Box{Min: draw.Point{X: 10, Y: 20}, Max: draw.Point{X: 530, Y: 470}}
+	var found [2]struct {
+		wall, kerb float64
+		centre     draw.Point
+		far        float64 // the farthest corner of a steered tyre from the centre
+		tyres      []draw.Point
+	}
+	for way := range found {
+		s.lock.way.SetSelected(wayWords[way])
+		var l draw.List
+		s.lock.plan(&l, box)
+		f := &found[way]
+		for i := range l.Items() {
+			switch it := &l.Items()[i]; {
+			case it.Kind == draw.KindCircle && it.Role == draw.CurveNow:
+				f.wall, f.centre = it.R, it.Centre.At
+			case it.Kind == draw.KindCircle && it.Role == draw.TieRodArc:
+				f.kerb = it.R
+			case it.Kind == draw.KindPath && it.Role == draw.Outline:
+				for _, c := range l.Corners(it) {
+					f.tyres = append(f.tyres, c.At)
+				}
+			}
+		}
+		for _, c := range f.tyres {
+			f.far = max(f.far, c.Sub(f.centre).Len())
+		}
+		e := &s.lock.now.Ways[way].Touch
+		if math.Abs(f.wall/f.kerb-e.Circle.WallToWall/e.Circle.KerbToKerb) > 1e-9 || len(f.tyres) != 8 {
+			t.Errorf("%s: circles %.3f and %.3f points, %d corners of tyres", wayWords[way], f.wall, f.kerb, len(f.tyres))
+		}
+		mm := e.Circle.WallToWall / 2 / f.wall
+		if off := (f.far - f.wall) * mm; math.Abs(off) > 40 { // the tyre's shoulders are round, the drawn one's square
+			t.Errorf("%s: the outer tyre stands %.0f mm past the circle", wayWords[way], off)
+		}
+	}
+	left, right := found[1], found[0]
+	for _, p := range left.tyres {
+		mirror := draw.Point{X: box.Mid().X*2 - p.X, Y: p.Y}
+		near := math.Inf(1)
+		for _, q := range right.tyres {
+			near = min(near, q.Sub(mirror).Len())
+		}
+		if near > 0.02 {
+			t.Errorf("no mirror image of %v, the nearest is %.3f points off", p, near)
+		}
+	}
+	for _, p := range left.tyres { // seen from above, nose down, the car's left is on the right
+		if p.X >= left.centre.X {
+			t.Errorf("turning left, a front tyre stands at %v, right of the turn's centre", p)
+		}
+	}
+}
+
+// Pictures stay inside their frame, in any unit and size worth a drawing.
+func TestPicturesHoldTheirTexts(t *testing.T) {
+	for _, c := range []struct {
+		demo    string
+		variant int
+		unit    units.Unit
+	}{{frontDemo, spacersOnly, units.Millimetre}, {frontDemo, asMeasured, units.Inch}, {rearDemo, 1, units.Inch}} {
+		s := newStand(t, c.demo, c.variant)
+		s.unit = c.unit
+		for name, compose := range map[string]func(*draw.List, float64, float64){"Lock and circle": s.lock.compose, "Effort": s.effort.compose, "Joint angles": s.joints.compose} {
+			s.open(t, name)
+			for _, size := range [][2]float64{{300, 260}, {540, 690}, {760, 900}} {
+				var l draw.List
+				compose(&l, size[0], size[1])
+				for i := range l.Items() {
+					it := &l.Items()[i]
+					if p := it.Centre.At; it.Kind == draw.KindText && (p.X < 0 || p.X > size[0] || p.Y < 0 || p.Y > size[1]) {
+						t.Errorf("%+v, %s, %v: %q stands at %v", c, name, size, l.TextOf(it), p)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestVerdictWords(t *testing.T) {
+	if verdictWord(report.WayNone) != nil || verdictWord(report.WayOpen) == nil {
+		t.Error("a verdict that is none has a word, or an open one has none")
+	}
+}
