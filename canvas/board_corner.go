@@ -9,6 +9,7 @@ import (
 // cornerHold is a hand on the corner.
 type cornerHold struct {
 	v      *board
+	events *Events // who is told
 	drag   *grip.Drag
 	result grip.Result
 }
@@ -29,7 +30,16 @@ func (v *board) holdCorner(h scene.Handle) (*cornerHold, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &cornerHold{v, d, grip.Result{Corner: d.Start(), At: d.From()}}, nil
+	return &cornerHold{v, v.cornerEvents(), d, grip.Result{Corner: d.Start(), At: d.From()}}, nil
+}
+
+// cornerEvents are told what becomes of the corner: a view's own, or those of the
+// view it is plumb with.
+func (v *board) cornerEvents() *Events {
+	if v.OnChanged == nil && v.peer != nil {
+		return &v.peer.Events
+	}
+	return &v.Events
 }
 
 func (g *cornerHold) from() draw.Point { return g.drag.From() }
@@ -49,25 +59,25 @@ func (g *cornerHold) take(r grip.Result) held {
 }
 
 func (g *cornerHold) tell() {
-	if g.v.OnChanged != nil {
-		g.v.OnChanged(g.result.Corner)
+	if g.events.OnChanged != nil {
+		g.events.OnChanged(g.result.Corner)
 	}
 }
 
 func (g *cornerHold) ended(nudged bool) {
 	before, after := g.drag.Start(), g.result.Corner
-	if before == after || g.v.OnChangeEnded == nil {
+	if before == after || g.events.OnChangeEnded == nil {
 		return
 	}
 	deed := grip.Deed(&before, g.drag.Handle())
 	if nudged {
 		deed = "nudge " + grip.NameOf(&before, g.drag.Handle())
 	}
-	g.v.OnChangeEnded(g.v.inWords(deed), before, after)
+	g.events.OnChangeEnded(g.v.inWords(deed), before, after)
 }
 
 func (g *cornerHold) cancelled() {
-	if g.v.OnCancelled != nil {
-		g.v.OnCancelled(g.drag.Start())
+	if g.events.OnCancelled != nil {
+		g.events.OnCancelled(g.drag.Start())
 	}
 }

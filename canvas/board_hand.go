@@ -178,18 +178,32 @@ func (v *board) Cancel() bool {
 	return was
 }
 
-// choose selects a handle.
+// choose selects a handle, also in the view that is plumb with this one.
 func (v *board) choose(h scene.Handle) {
 	if h == v.selected {
 		return
 	}
+	v.mark(h)
+	if p := v.peer; p != nil && p.gesture == nil && p.ready() {
+		p.event(func() {
+			if h != scene.NoHandle && !p.has(h) {
+				h = scene.NoHandle
+			}
+			p.mark(h)
+		})
+	}
+	if v.OnSelected != nil {
+		v.OnSelected(v.selected)
+	}
+}
+
+// mark makes a handle the selected one without telling.
+func (v *board) mark(h scene.Handle) {
 	v.selected = h
 	v.note = v.noteOf(h)
+	v.placing = v.placing && h != scene.NoHandle
 	v.say("")
 	v.touch()
-	if v.OnSelected != nil {
-		v.OnSelected(h)
-	}
 }
 
 // setHover points at a handle.

@@ -3,7 +3,7 @@ package canvas
 // SetLocked keeps the hand from changing the corner: a gesture that would
 // change it, by pointer or key, says the reason instead and starts nothing.
 // Selecting, naming and typing go on. An empty reason unlocks. A gesture in
-// progress goes on.
+// progress goes on. A view that is plumb with this one is locked likewise.
 func (v *board) SetLocked(reason string) {
 	v.event(func() {
 		if reason != v.locked {
@@ -11,6 +11,9 @@ func (v *board) SetLocked(reason string) {
 			if reason != "" && v.placing && v.gesture == nil {
 				v.placing = false
 				v.touch()
+			}
+			if v.peer != nil {
+				v.peer.SetLocked(reason)
 			}
 		}
 	})

@@ -116,7 +116,8 @@ func (v *board) Input() scene.Input { return v.in }
 // in inches.
 func (v *board) SetStep(mm float64) { v.step = mm }
 
-// SetLocks sets what gestures leave as it is, from the next gesture on.
+// SetLocks sets what gestures leave as it is, from the next gesture on. A view
+// that is plumb with this one gets the same.
 func (v *board) SetLocks(l grip.Locks) {
 	v.event(func() {
 		if l != v.locks {
@@ -125,6 +126,9 @@ func (v *board) SetLocks(l grip.Locks) {
 				v.note = v.noteOf(v.pointed())
 			}
 			v.touch()
+			if v.peer != nil {
+				v.peer.SetLocks(l)
+			}
 		}
 	})
 }
@@ -152,8 +156,9 @@ func (v *board) Select(h scene.Handle) {
 // Selected returns the selected handle, or NoHandle.
 func (v *board) Selected() scene.Handle { return v.selected }
 
-// Busy tells whether a hand is changing the corner.
-func (v *board) Busy() bool { return v.gesture != nil }
+// Busy tells whether a hand is changing something, in this view or in the one it
+// is plumb with.
+func (v *board) Busy() bool { return v.gesture != nil || v.peer != nil && v.peer.gesture != nil }
 
 // Shown returns what the picture shows and where, and the error that says which
 // link keeps it from showing what was asked for. It belongs to the view and is

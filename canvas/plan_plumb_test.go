@@ -137,3 +137,20 @@ func TestPlanRepaintsOnce(t *testing.T) {
 		t.Errorf("painted %d times", painted)
 	}
 }
+
+// What is selected in one view is so in the other, and told once; what only one
+// of them has leaves the other with nothing.
+func TestSelectionIsShared(t *testing.T) {
+	o := newRoomOwner(t, 0)
+	told := 0
+	o.view.OnSelected = func(scene.Handle) { told++ }
+	o.plan.OnSelected = func(scene.Handle) { told++ }
+	o.plan.Select(scene.OfObstacle(2, 1))
+	if o.view.Selected() != scene.OfObstacle(2, 1) || told != 1 {
+		t.Errorf("%v in the front view, told %d times", o.view.Selected(), told)
+	}
+	o.view.Select(scene.WheelOutline)
+	if o.plan.Selected() != scene.NoHandle || told != 2 {
+		t.Errorf("%v in the plan, told %d times", o.plan.Selected(), told)
+	}
+}

@@ -37,7 +37,10 @@ func NewPlanView() *PlanView {
 // above its own: zoom, and the place across the car, of either follow the other
 // at once, and both tell OnView of it. While the front view is fitted and shows
 // scene.Clearance, it is drawn no larger than lets the plan show a whole tyre,
-// down to half its size. nil parts them again.
+// down to half its size. What is selected in one is so in the other. What is
+// held or locked in the front view is so in the plan, and what a hand does to the corner in the plan is told by the Events of
+// the front view, unless the plan has an OnChanged of its own. nil parts them
+// again.
 func (v *PlanView) StandUnder(front *FrontView) {
 	if was := v.peer; was != nil {
 		was.peer, v.peer = nil, nil
@@ -46,6 +49,8 @@ func (v *PlanView) StandUnder(front *FrontView) {
 	if front == nil {
 		return
 	}
+	v.SetLocks(front.locks)
+	v.SetLocked(front.locked)
 	v.peer, front.peer = &front.board, &v.board
 	front.refit()
 	v.follow()

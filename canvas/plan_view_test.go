@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"armscribe/canvas/draw"
+	"armscribe/canvas/grip"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -240,13 +241,12 @@ func TestAskInEitherView(t *testing.T) {
 func TestDragPointsInPlan(t *testing.T) {
 	for _, travel := range []float64{0, 37} {
 		o := newRoomOwner(t, travel)
-		o.plan.OnChanged = func(c kinematics.Corner) {
+		o.view.OnChanged = func(c kinematics.Corner) { // told by the front view, for the plan stands under it
 			o.changed++
 			o.set(c)
 			o.show()
 		}
-		o.plan.OnChangeEnded = o.view.OnChangeEnded
-		o.plan.OnCancelled = func(c kinematics.Corner) {
+		o.view.OnCancelled = func(c kinematics.Corner) {
 			o.set(c)
 			o.show()
 		}
@@ -262,6 +262,9 @@ func TestDragPointsInPlan(t *testing.T) {
 			to.Y -= 13 // up: toward the rear
 			o.mods = fyne.KeyModifierControl
 			grabOn(b, from, plus(from, 3, 3), to)
+			if !o.view.Busy() {
+				t.Error("the front view does not know of the hand in the plan")
+			}
 			now, _ := b.Spot(h)
 			if off := now.Sub(b.View().ToWorld(draw.Screen(to)).Sub(held)); off.Len() > 0.01 {
 				t.Errorf("%v at travel %v: %v off the hand", p, travel, off)
@@ -287,6 +290,11 @@ func TestDragPointsInPlan(t *testing.T) {
 		pressOn(b, fyne.KeyEscape)
 		if o.corner() != was {
 			t.Error("Esc does not give back the corner")
+		}
+		o.view.SetLocks(grip.Locks{Side: grip.PointSet(0).With(kinematics.UpperBall, true)})
+		o.view.SetLocked("Stop the play first.")
+		if o.plan.Locks() != o.view.Locks() || o.plan.Locked() != o.view.Locked() {
+			t.Error("the plan is not held as the front view is")
 		}
 		o.plan.Select(pointHandle(kinematics.UpperBall))
 		if note := strings.Join(o.plan.note, "|"); !strings.Contains(note, "  x ") {
