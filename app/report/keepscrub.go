@@ -120,7 +120,10 @@ func (k *ScrubKept) spacerWords(u units.Unit) string {
 	case k.Spacer > MaxSpacer:
 		return fmt.Sprintf("No spacer keeps it with the offset of %s: it would take %s.", lengthText(k.Spec.Offset, u), lengthAt(k.Spacer, u))
 	}
-	return fmt.Sprintf("A spacer of %s keeps it with the offset of %s%s.", lengthAt(math.Abs(k.Spacer), u), lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
+	if k.Spacer < likeWheel {
+		return fmt.Sprintf("It takes no spacer to keep it with the offset of %s%s.", lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
+	}
+	return fmt.Sprintf("A spacer of %s keeps it with the offset of %s%s.", lengthAt(k.Spacer, u), lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
 }
 
 // span says where the answer may lie with an estimated loaded radius.

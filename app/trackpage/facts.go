@@ -38,7 +38,7 @@ type facts struct {
 }
 
 func newFacts(p *Page) *facts {
-	f := &facts{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), grid: pages.NewGrid("lrrrl"), against: pages.Prose(), scrub: pages.Prose()}
+	f := &facts{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), grid: pages.NewGrid("lrrr"), against: pages.Prose(), scrub: pages.Prose()}
 	f.grid.Tight = true
 	f.tyre = pages.NewField(130)
 	f.rim, f.offset = pages.NewLength("rim width", 100), pages.NewLength("offset", 100)
@@ -56,9 +56,10 @@ func newFacts(p *Page) *facts {
 	f.keep = widget.NewButton("Keep as a variant", f.keepIt)
 	f.reset = widget.NewButton("Back to the variant's wheel", f.putBack)
 	f.picture = pages.NewPicture(f.compose)
-	f.content = container.NewVBox(fields.Content, f.note.Label, f.stale.Label,
+	words := container.NewVBox(fields.Content, f.note.Label, f.stale.Label,
 		container.NewHBox(f.use, f.keep, f.reset), f.after.Label, f.against, f.scrub, f.grid.Content,
 		pages.Hint("Design sizes by the rules of UN Regulation 30, from memory; real tyres differ by millimetres, some by 25 mm. Offset is positive when the mounting face stands outboard of the rim's middle; backspacing is over the flange, which counts half an inch (J flanges are 11 to 13 mm). Estimates and usual rims are common practice, no source: measure before cutting."))
+	f.content = newWidePage(words, f.picture)
 	return f
 }
 
@@ -68,8 +69,8 @@ func (f *facts) Name() string { return "Wheel and tyre" }
 // Object holds the words.
 func (f *facts) Object() fyne.CanvasObject { return f.content }
 
-// Beside is the picture.
-func (f *facts) Beside() fyne.CanvasObject { return f.picture }
+// Beside is nothing: the picture stands in the section's own page.
+func (f *facts) Beside() fyne.CanvasObject { return nil }
 
 // Show follows the job.
 func (f *facts) Show() {
@@ -278,13 +279,16 @@ func (f *facts) write() {
 	f.scrub.SetText(text)
 	g := f.grid
 	g.Clear()
-	g.Head("", "this wheel, "+unit.String(), "measured", "change", "")
+	g.Head("", "this wheel, "+unit.String(), "measured", "change")
 	for _, part := range f.now.Parts() {
 		g.Row(pages.Bold(part.Name))
 		for i := range part.Lines {
 			l := &part.Lines[i]
 			other, change := f.besides(l, unit)
-			g.Row(pages.Plain(l.Name), pages.Plain(l.Text(unit)), pages.Plain(other), pages.Plain(change), pages.Quiet(l.Note(unit)))
+			g.Row(pages.Plain(l.Name), pages.Plain(l.Text(unit)), pages.Plain(other), pages.Plain(change))
+			if note := l.Note(unit); note != "" {
+				g.Row(pages.Quiet("    " + note))
+			}
 		}
 	}
 	g.Done()

@@ -18,7 +18,8 @@ func (r *reach) compose(l *draw.List, width, height float64) {
 	if r.before != nil {
 		list = append(list, r.before)
 	}
-	v := fitFront(l, draw.Box{Max: draw.Point{X: width, Y: height}}, unit, list...)
+	const words = 18.0 // for what is done, under the wheel's name
+	v := fitFront(l, draw.Box{Max: draw.Point{X: width, Y: height - words}}, unit, list...)
 	v.both(r.before, r.made)
 	r.wished(v)
 	l.On(draw.LayerNotes)
@@ -38,11 +39,11 @@ func (r *reach) wished(v *frontView) {
 	}
 	top, foot := v.box.Max.Y-partTop, v.at(kinematics.Vec{Z: r.made.pose.Contact.Z}).Y
 	v.l.On(draw.LayerConstruction)
-	v.l.Line(draw.RollCentreLine, draw.Point{X: at.X, Y: foot - 4}, draw.Point{X: at.X, Y: top - 10})
+	v.l.Line(draw.RollCentreLine, draw.Point{X: at.X, Y: foot - 4}, draw.Point{X: at.X, Y: top + 4})
 	words := "half track wished "
 	if s.ByFace {
 		words = "wing's edge "
 	}
 	v.l.On(draw.LayerNotes)
-	v.l.Text(draw.TextGood, draw.At(at.X, top-8), draw.Right, words+units.FormatLength(s.To, v.unit, decimals(v.unit)))
+	v.l.Text(draw.TextGood, draw.At(at.X, top+8), draw.Centre, words+units.FormatLength(s.To, v.unit, decimals(v.unit)))
 }

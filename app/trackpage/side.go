@@ -18,7 +18,7 @@ func newWidePage(words, picture fyne.CanvasObject) fyne.CanvasObject {
 
 // Sizes of a wide page, points.
 const (
-	pictureLeast = 330.0
+	pictureLeast = 280.0
 	pictureMost  = 620.0
 	underShare   = 0.42
 )

@@ -170,7 +170,11 @@ func (w *ways) write() {
 	w.limit.Hide()
 	if a.Spec.HasScrubMax {
 		w.limit.Show()
-		w.limit.SetText(strings.Join(a.LimitLines(), ".\n") + ".")
+		lines := a.LimitLines()
+		for i := range lines {
+			lines[i] = pages.UpperFirst(lines[i]) + "."
+		}
+		w.limit.SetText(strings.Join(lines, "\n"))
 	}
 	w.table(spacers, arms)
 	w.refit.SetText(a.RefitWords())

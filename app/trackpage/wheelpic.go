@@ -88,8 +88,8 @@ func (o *outline) wheel(l *draw.List, s *sketch, role draw.Role) {
 // Room about the drawing, points.
 const (
 	sketchSide  = 26.0
-	sketchTop   = 84.0
-	sketchUnder = 104.0
+	sketchTop   = 94.0
+	sketchUnder = 88.0
 	dimensionUp = 15.0
 	tightArrows = 26.0
 )
@@ -158,7 +158,7 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 	unit := f.p.unit()
 	say := func(name string, mm float64) string { return name + " " + units.FormatLength(mm, unit, decimals(unit)) }
 	l.On(draw.LayerConstruction)
-	l.Line(draw.CentrePlane, s.at(o.plane, 0), s.at(o.plane, o.outer+10))
+	l.Line(draw.CentrePlane, s.at(o.plane, 0), s.at(o.plane, o.outer+4))
 	l.On(draw.LayerDimensions)
 	over := s.at(0, o.outer).Y + 2
 	put := func(line, arrow, text draw.Role, from, to, y, drop float64, words string) {
@@ -172,6 +172,11 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 			return
 		}
 		at := l.DimensionLine(line, arrow, a, b, drop, tightArrows)
+		const air, besideArrow = 12.0, 26.0
+		if wide, _, _ := f.picture.Styles.TextSize(text, draw.OnScreen, []byte(words)); wide+air > b.X-a.X {
+			l.Text(text, draw.At(b.X+besideArrow, y-drop), draw.Left|draw.Middle, words)
+			return
+		}
 		l.Text(text, at.Off(0, 3), draw.Centre, words)
 	}
 	fitted := f.now.Fitted
@@ -185,20 +190,12 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 // legend says which is which.
 func (f *facts) legend(l *draw.List, w, h float64, before bool) {
 	l.On(draw.LayerNotes)
-	l.Text(draw.TextBold, draw.At(8, h-18), draw.Left, "Section above the spin axis, from the front; outboard to the right")
-	s := &f.now.Spec
-	l.Text(draw.TextSmall, draw.At(8, 10), draw.Left, "solid: "+f.name(s)+spacerWords(s.Spacer, f.p.unit()))
+	l.Text(draw.TextBold, draw.At(8, h-18), draw.Left, "Section above the spin axis")
+	l.Text(draw.TextQuiet, draw.At(8, h-34), draw.Left, "from the front; outboard is to the right")
+	l.Text(draw.TextSmall, draw.At(8, 10), draw.Left, "solid: this wheel")
 	if before {
-		m := &f.measured.Spec
-		l.Text(draw.TextBefore, draw.At(8, 26), draw.Left, "before, "+f.p.host.Job().Variants[0].Name+": "+f.name(m)+spacerWords(m.Spacer, f.p.unit()))
+		l.Text(draw.TextBefore, draw.At(w-8, 10), draw.Right, "before: "+f.p.host.Job().Variants[0].Name)
 	}
-}
-
-func spacerWords(mm float64, unit units.Unit) string {
-	if mm == 0 {
-		return ""
-	}
-	return ", spacer " + units.FormatLength(mm, unit, decimals(unit))
 }
 
 // decimals of a length in words and pictures, as tables have them.

@@ -1,0 +1,55 @@
+package window
+
+import (
+	"slices"
+	"testing"
+
+	"fyne.io/fyne/v2/widget"
+)
+
+func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
+	w := open(t, "widened-front")
+	first, shown := w.bytes(t), w.doc.Current()
+	names := slices.Clone(w.doc.Job().Names())
+	w.openTrack()
+	if b, ok := w.win.Canvas().Focused().(*widget.Button); !ok || b.Text != "Wheel and tyre" {
+		t.Fatalf("the keyboard is on %T", w.win.Canvas().Focused())
+	}
+	w.pressOn(t, "Two ways")
+	w.pressOn(t, "Keep both")
+	if got := w.doc.Job().Names()[len(names):]; !slices.Equal(got, []string{"spacers", "longer arms 2"}) {
+		t.Fatalf("kept %q", got)
+	}
+	if name := w.doc.UndoName(); name != "add spacers and longer arms 2" {
+		t.Errorf("undo %q", name)
+	}
+	w.undo()
+	if w.bytes(t) != first || w.doc.Current() != shown || w.page == nil {
+		t.Fatal("one undo does not give the first job back under the open page")
+	}
+	w.pressOn(t, "Keep spacers as a variant")
+	if v := w.doc.Variant(); v.Name != "spacers" || v.Wheel.Spacer.MM != 50 || w.doc.ComparedIndex() != 0 {
+		t.Fatalf("shown %q, spacer %g, against variant %d", v.Name, v.Wheel.Spacer.MM, w.doc.ComparedIndex())
+	}
+	w.undo()
+	if w.bytes(t) != first {
+		t.Fatal("undo does not give the first job back")
+	}
+	w.closePage()
+	if w.page != nil || w.win.Canvas().Overlays().Top() != nil {
+		t.Fatal("the page does not close")
+	}
+}
+
+// A wheel typed on the page stands on the variant in the window behind it.
+func TestAWheelIsUsedFromThePageOnTrack(t *testing.T) {
+	w := open(t, "rear-toe-link")
+	w.openTrack()
+	w.pressOn(t, "Find a way")
+	w.pressOn(t, "Wheel and tyre")
+	w.pressOn(t, "Use this wheel on the variant")
+	if w.doc.UndoName() != "" {
+		t.Errorf("the same wheel is a change: %q", w.doc.UndoName())
+	}
+	w.closePage()
+}
