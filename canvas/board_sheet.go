@@ -28,7 +28,7 @@ func (v *board) SheetWith(t TitleBlock) draw.Sheet {
 	in.Medium = draw.OnPaper
 	var out scene.Output
 	// An out-of-reach position is drawn at the nearest one, as on the screen.
-	_ = scene.Build(l, v.view, &in, &out)
+	_ = v.drawing()(l, v.view, &in, &out)
 	t.addTo(&s, legend{draw.Arm, draw.Compared}, v.view.Zoom, v.in.Format)
 	return s
 }

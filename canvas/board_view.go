@@ -225,15 +225,19 @@ func (v *board) build() {
 		in.Selected = v.hover // the note stands where the pointer is
 	}
 	in.Held, in.Guides, in.Note = v.locks.In(v.plan).Held(v.corner()), v.guides, v.note
-	build := scene.Build
-	if v.plan {
-		build = scene.BuildPlan
-	}
-	v.err = build(&v.list, v.view, &in, &v.out)
+	v.err = v.drawing()(&v.list, v.view, &in, &v.out)
 	if v.pick != nil {
 		v.drawPick()
 	}
 	v.stale, v.dirty = false, true
+}
+
+// drawing is what draws the picture.
+func (v *board) drawing() func(*draw.List, draw.View, *scene.Input, *scene.Output) error {
+	if v.plan {
+		return scene.BuildPlan
+	}
+	return scene.Build
 }
 
 // paint fills the raster of w by h pixels; nothing is done twice.

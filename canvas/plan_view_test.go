@@ -306,3 +306,20 @@ func TestDragPointsInPlan(t *testing.T) {
 		}
 	}
 }
+
+// The sheet of a plan is the plan.
+func TestPlanSheet(t *testing.T) {
+	o := newRoomOwner(t, 0)
+	o.in.Overlays = scene.AllOverlays
+	o.show()
+	s := o.plan.Sheet("Invented coupe, front")
+	words := sheetWords(t, &s)
+	for _, want := range []string{"nose", "inner wing", "Invented coupe, front"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("no %q in %s", want, words)
+		}
+	}
+	if strings.Contains(words, "roll centre") {
+		t.Errorf("a front view: %s", words)
+	}
+}
