@@ -157,6 +157,13 @@ func (r *Room) Remark(text string) {
 	}
 }
 
+// Line is what stands for an obstacle in the list, and AddButton what asks for
+// a new one; for a test in a real window.
+func (r *Room) Line(i int) fyne.CanvasObject { return r.lines[i] }
+
+// AddButton: see Line.
+func (r *Room) AddButton() fyne.CanvasObject { return r.deeds.add }
+
 // NameField is the field of the selected obstacle's name, for the keyboard.
 func (r *Room) NameField() fyne.Focusable { return r.one.name.field }
 

@@ -244,7 +244,7 @@ func (s *roomSide) fill() {
 func (s *roomSide) open() {
 	s.w.openLeft()
 	s.w.tabs.Select(s.tab)
-	s.show()
+	s.tabChosen()
 }
 
 // jump takes the wheel to the place of an obstacle's least gap: travel and rack
@@ -292,6 +292,7 @@ func (s *roomSide) typeIn(i int) {
 	s.panel.Select(i)
 	s.open()
 	s.w.win.Canvas().Focus(s.panel.NameField())
+	s.w.writeState()
 }
 
 // menu is what can be done with an obstacle.
@@ -338,6 +339,12 @@ func (s *roomSide) state(to *state) {
 			}
 		}
 	}
+	if s.isOpen() {
+		to.Lines = map[string][2]float32{"Add": s.middle(s.panel.AddButton())}
+		for i := range s.w.doc.Job().Obstacles {
+			to.Lines[s.w.doc.Job().Obstacles[i].Name] = s.middle(s.panel.Line(i))
+		}
+	}
 	if !s.isShown() {
 		return
 	}
@@ -348,6 +355,12 @@ func (s *roomSide) state(to *state) {
 		at := s.plan.View().ToScreen(spot.At)
 		to.Plan[s.w.handleName(spot.Handle)] = [2]float32{origin.X + at.X, origin.Y + at.Y}
 	}
+}
+
+// middle is the place of an object in the window.
+func (s *roomSide) middle(o fyne.CanvasObject) [2]float32 {
+	at := s.w.app.Driver().AbsolutePositionForObject(o)
+	return [2]float32{at.X + o.Size().Width/2, at.Y + o.Size().Height/2}
 }
 
 // obstacleHandle names an end of an obstacle in the state.
@@ -362,5 +375,6 @@ func obstacleHandle(name string, end int) string {
 func (s *roomSide) tabChosen() {
 	if s.w.doc != nil {
 		s.show()
+		s.w.writeState()
 	}
 }

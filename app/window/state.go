@@ -27,8 +27,9 @@ type state struct {
 	Bar      [3]float64            `json:"bar"`      // of the travel bar: x, y of rest, points per mm
 	Status   string                `json:"status"`
 	Advice   string                `json:"advice"`
-	Gaps     map[string]gapState   `json:"gaps,omitempty"` // of the obstacles, while they are shown
-	Plan     map[string][2]float32 `json:"plan,omitempty"` // handles in the plan, points of the window
+	Gaps     map[string]gapState   `json:"gaps,omitempty"`  // of the obstacles, while they are shown
+	Lines    map[string][2]float32 `json:"lines,omitempty"` // of the tab Room, while it is seen
+	Plan     map[string][2]float32 `json:"plan,omitempty"`  // handles in the plan, points of the window
 }
 
 // writeState writes the state file, if one was asked for.
