@@ -135,9 +135,9 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 	if err != nil {
 		return Table{}, err
 	}
-	before := s.measure(c, 0)
-	spacers, arms := s.measure(both.Spacers, 0), s.measure(both.Arms, mm)
-	spacersBand, armsBand := s.bands(c, both.Spacers, 0), s.bands(c, both.Arms, mm)
+	before := s.measure(c, 0, nil)
+	spacers, arms := s.measure(both.Spacers, 0, nil), s.measure(both.Arms, mm, nil)
+	spacersBand, armsBand := s.bands(c, both.Spacers, 0, &before, &spacers), s.bands(c, both.Arms, mm, &before, &arms)
 	var t Table
 	for i := range t {
 		l := &t[i]
@@ -166,8 +166,10 @@ func verdict(s Sense, before, after, band Value) Verdict {
 type measures [MeasureCount]Value
 
 // measure works out every line of one corner; out is how far its upright has
-// moved, for the rod that is kept.
-func (s *Setup) measure(c kinematics.Corner, out float64) (v measures) {
+// moved, for the rod that is kept. Face and swing are taken from another corner,
+// if one is given on which wheel and ball joints stand alike: they are most of
+// the work.
+func (s *Setup) measure(c kinematics.Corner, out float64, alike *measures) (v measures) {
 	m, err := kinematics.New(&c)
 	if err != nil {
 		return v // unknown, all of it
@@ -182,7 +184,10 @@ func (s *Setup) measure(c kinematics.Corner, out float64) (v measures) {
 		v[at].Value, v[at].OK = r.Of(q)
 	}
 	set := func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} }
-	if s.Tyre != (clearance.Tyre{}) {
+	switch {
+	case alike != nil:
+		v[Face], v[SwingFront], v[SwingRear] = alike[Face], alike[SwingFront], alike[SwingRear]
+	case s.Tyre != (clearance.Tyre{}):
 		swing := clearance.SwingOf(&p, s.Tyre)
 		set(Face, s.Tyre.Face(&p), nil)
 		set(SwingFront, max(swing.InnerFront, swing.OuterFront), nil)
@@ -255,7 +260,7 @@ const (
 
 // bands returns the bands of the change from one corner to another, to first
 // order: errors uniform within ±Within, root sum of squares.
-func (s *Setup) bands(from, to kinematics.Corner, out float64) (band measures) {
+func (s *Setup) bands(from, to kinematics.Corner, out float64, fromIs, toIs *measures) (band measures) {
 	var sum measures
 	for i := range sum {
 		sum[i].OK = true
@@ -271,9 +276,9 @@ func (s *Setup) bands(from, to kinematics.Corner, out float64) (band measures) {
 		nought[i].OK = true
 	}
 	for _, at := range from.Coordinates() {
-		g := s.slope(from, at, 0)
+		g := s.slope(from, at, 0, fromIs)
 		if from.Shares(&to, at) {
-			h := s.slope(to, at, out)
+			h := s.slope(to, at, out, toIs)
 			add(&h, &g)
 			continue
 		}
@@ -281,7 +286,7 @@ func (s *Setup) bands(from, to kinematics.Corner, out float64) (band measures) {
 	}
 	for _, at := range to.Coordinates() {
 		if !from.Shares(&to, at) {
-			g := s.slope(to, at, out)
+			g := s.slope(to, at, out, toIs)
 			add(&g, &nought)
 		}
 	}
@@ -291,12 +296,17 @@ func (s *Setup) bands(from, to kinematics.Corner, out float64) (band measures) {
 	return band
 }
 
-// slope is the derivative of every measure by one coordinate, per mm.
-func (s *Setup) slope(c kinematics.Corner, at kinematics.Coordinate, out float64) (g measures) {
+// slope is the derivative of every measure by one coordinate, per mm. At rest
+// nothing but the ball joints and the hub moves the tyre and its axis.
+func (s *Setup) slope(c kinematics.Corner, at kinematics.Coordinate, out float64, is *measures) (g measures) {
+	switch at.Point {
+	case kinematics.UpperBall, kinematics.LowerBall, kinematics.HubFace:
+		is = nil
+	}
 	up, down := c, c
 	up.Shift(at, step)
 	down.Shift(at, -step)
-	a, b := s.measure(up, out), s.measure(down, out)
+	a, b := s.measure(up, out, is), s.measure(down, out, is)
 	for i := range g {
 		g[i] = Value{(a[i].Value - b[i].Value) / (2 * step), a[i].OK && b[i].OK}
 	}

@@ -76,7 +76,7 @@ func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
 	c, s := inclined(), setup()
 	table := mustCompare(t, c, mm, s)
 	to := Arms(c, mm)
-	nominalFrom, nominalTo := s.measure(c, 0), s.measure(to, mm)
+	nominalFrom, nominalTo := s.measure(c, 0, nil), s.measure(to, mm, nil)
 	var inside [MeasureCount]int
 	for range draws {
 		a, b := c, to
@@ -88,7 +88,7 @@ func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
 			}
 			b.Shift(at, e)
 		}
-		from, after := s.measure(a, 0), s.measure(b, mm)
+		from, after := s.measure(a, 0, nil), s.measure(b, mm, nil)
 		for i := range inside {
 			off := after[i].Value - from[i].Value - (nominalTo[i].Value - nominalFrom[i].Value)
 			if math.Abs(off) <= table[i].ArmsBand.Value+1e-12 {
