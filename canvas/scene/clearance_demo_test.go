@@ -58,6 +58,7 @@ func roomy(t testing.TB) *Input {
 	s := subject(t, "wide", wide(), wideSection, 1)
 	s.Section.Tyre = wideTyre
 	in := inputOf(s)
+	in.Overlays |= Clearance
 	list, swept := gapsAround()
 	in.Obstacles, in.Swept = slices.Clone(list), swept
 	return in

@@ -105,8 +105,8 @@ func steered(t testing.TB, s Subject, rack float64) Subject {
 	return s
 }
 
-// oneSide are all overlays of the corner shown.
-const oneSide = AllOverlays &^ OtherSide
+// oneSide are all overlays of the corner shown but those of the room around it.
+const oneSide = AllOverlays &^ (OtherSide | Clearance)
 
 func inputOf(s Subject) *Input {
 	return &Input{Now: s, Overlays: oneSide, Selected: NoHandle, Hover: NoHandle, Focus: NoHandle}

@@ -178,7 +178,7 @@ func TestShortGapsAreColouredHatchedAndTold(t *testing.T) {
 		}
 	}
 	in := roomy(t)
-	in.Overlays = oneSide &^ Clearance
+	in.Overlays = oneSide
 	if l, out := build(t, fitted(draw.View{W: 700, H: 800}, in), in); count(l, draw.Obstacle, draw.ObstacleShort, draw.ObstacleHatch, draw.Swept, draw.BandSwept) > 0 || len(out.Spots) != 14 {
 		t.Error("obstacles are shown with their overlay off")
 	}

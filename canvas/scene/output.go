@@ -62,6 +62,11 @@ func (o *Output) Spot(h Handle) (Spot, bool) {
 // fitBeside is the room beside the tyre that Fit asks for, mm.
 const fitBeside = 45
 
+// steeredShare is the room beside the tyre that Fit asks for where the swept
+// outline is shown, as a share of the tyre's radius: about what a wheel needs
+// that steers 35 degrees.
+const steeredShare = 0.55
+
 // Margins of FitView, points: room for what has its size in points, such as the
 // dimension under the ground.
 const (
@@ -90,10 +95,14 @@ func FitView(v draw.View, in *Input, most float64) draw.View {
 
 // Fit returns what should be seen at first, mm: from the centre plane to beyond
 // the tyre, and from the ground to the top of the tyre over the whole travel;
-// both corners in roll or with the other side, and the compared variant too. Centres do not count:
-// they may be far away. It does not depend on the present travel.
+// both corners in roll or with the other side, and the compared variant too; with
+// Clearance, room for the steered wheel. Centres do not count: they may be far
+// away. It does not depend on the present travel.
 func Fit(in *Input) draw.Box {
 	box := fitSubject(draw.EmptyBox(), &in.Now)
+	if in.Overlays&Clearance != 0 {
+		box.Max.X += steeredShare*planHalf(in) - fitBeside
+	}
 	if in.Before != nil && in.Overlays&BeforeOutline != 0 {
 		box = fitSubject(box, in.Before)
 	}

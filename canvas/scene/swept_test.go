@@ -134,3 +134,19 @@ func TestLeastGapIsDrawnInItsPose(t *testing.T) {
 		}
 	}
 }
+
+// What is fitted holds the swept outline's width, with and without the rest.
+func TestFitHoldsTheSweptWidth(t *testing.T) {
+	in := roomy(t)
+	for _, b := range []draw.Box{Fit(in), func() draw.Box { in.Overlays = Clearance; return Fit(in) }()} {
+		for _, q := range in.Swept[0] {
+			if q.X > b.Max.X {
+				t.Fatalf("the outline reaches %v, the picture %v", q.X, b.Max.X)
+			}
+		}
+	}
+	in.Overlays = 0
+	if b := Fit(in); b.Max.X > 742+290 {
+		t.Errorf("without the overlay there is room for it: %v", b.Max.X)
+	}
+}
