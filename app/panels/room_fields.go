@@ -75,14 +75,14 @@ func (o *obstacleFields) rows(shape job.ObstacleShape) []row {
 	if shape == 0 {
 		return nil
 	}
-	list := []row{o.head, o.name, o.shape, o.on, newAxes(), o.at}
+	list := []row{o.head, o.remark, o.name, o.shape, o.on, newAxes(), o.at}
 	switch shape {
 	case job.LineShape:
 		list = append(list, o.to)
 	case job.CircleShape:
 		list = append(list, o.facing, o.radius)
 	}
-	return append(list, o.remark, o.moved, o.diameter, o.gap)
+	return append(list, o.moved, o.diameter, o.gap)
 }
 
 // selected is the obstacle shown; nil for none.

@@ -218,6 +218,25 @@ func TestEscAndUndoGiveAnObstacleBack(t *testing.T) {
 	}
 }
 
+// A drag in the plan is one in the view above it, with live gaps.
+func TestAPointIsDraggedInThePlan(t *testing.T) {
+	w := openRoom(t, "widened-front")
+	first, was, before := w.bytes(t), w.doc.Variant().Point(kinematics.OuterEnd), w.room.answers.Gaps[3].Gap
+	take(t, w.room.plan, scene.OfPoint(kinematics.OuterEnd), 3, 11, func() {
+		if g := w.room.answers.Gaps[3].Gap; g == before || w.room.answers.Fine != 0 || w.room.desk.Waiting() {
+			t.Errorf("in the hand the sill is %g off, before %g; fine %b", g, before, w.room.answers.Fine)
+		}
+	})
+	now := w.doc.Variant().Point(kinematics.OuterEnd)
+	if now.X <= was.X || now.Z != was.Z || w.room.answers.Fine != room.AllParts || w.doc.UndoName() != "move outer tie-rod end" {
+		t.Errorf("from %v to %v, fine %b, undo %q", was, now, w.room.answers.Fine, w.doc.UndoName())
+	}
+	w.undo()
+	if w.bytes(t) != first {
+		t.Error("undo does not bring it back")
+	}
+}
+
 // What the upright carries is dragged where a variant has it, and kept as it was
 // measured on the car.
 func TestACaliperIsKeptAsMeasuredOnTheCar(t *testing.T) {
