@@ -101,6 +101,8 @@ func (w *Widened) notes() []string {
 	list := []string{"Of scrub radius, swing, moments, forces, toe change and tilt less is better; camber gain, roll centre, motion ratio and spring force were",
 		"chosen once, and any change counts as worse. same: no change; open: smaller than its band, the tape cannot decide.",
 		"Longer arms: the whole upright moves out; rack and pivots stay, and the tie rod grows. Largest: over the job's travel, tilt over the rack too."}
+	list = append(list, "Signs: scrub radius positive where the steering axis meets the ground inboard of the tyre's centre; camber gain and ride toe per bump, top out and toe-in",
+		"positive; moments positive where they turn the front of the wheel outboard; rack and pull of both wheels together, as sizes.")
 	if words := w.RefitWords(); words != "" {
 		list = append(list, words)
 	}

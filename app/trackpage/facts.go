@@ -29,7 +29,8 @@ type facts struct {
 	note, stale, after       *pages.Notice
 	grid                     *pages.Grid
 	against, scrub           *widget.Label
-	use, keep, reset         *widget.Button
+	use, keep, list, reset   *widget.Button
+	plain                    footnote
 	picture                  *pages.Picture
 	content                  fyne.CanvasObject
 
@@ -54,10 +55,12 @@ func newFacts(p *Page) *facts {
 	fields.Row(pages.Plain("rim width"), f.rim.Field, pages.Plain("or backspacing"), f.back.Field)
 	f.use = widget.NewButton("Use this wheel on the variant", f.useIt)
 	f.keep = widget.NewButton("Keep as a variant", f.keepIt)
+	f.list = widget.NewButton("To the wheels to be had", f.listIt)
 	f.reset = widget.NewButton("Back to the variant's wheel", f.putBack)
 	f.picture = pages.NewPicture(f.compose)
-	words := container.NewVBox(fields.Content, f.note.Label, f.stale.Label,
-		container.NewHBox(f.use, f.keep, f.reset), f.after.Label, f.against, f.scrub, f.grid.Content,
+	f.plain = newFootnote()
+	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.stale.Label,
+		container.NewHBox(f.use, f.keep, f.list, f.reset), f.after.Label, f.against, f.scrub, f.grid.Content,
 		pages.Hint("Design sizes by the rules of UN Regulation 30, from memory; real tyres differ by millimetres, some by 25 mm. Offset is positive when the mounting face stands outboard of the rim's middle; backspacing is over the flange, which counts half an inch (J flanges are 11 to 13 mm). Estimates and usual rims are common practice, no source: measure before cutting."))
 	f.content = newWidePage(words, f.picture)
 	return f
@@ -84,6 +87,7 @@ func (f *facts) Show() {
 		}
 	}
 	f.unit, f.filling = unit, false
+	f.plain.say(plainNumbers(unit))
 	f.work()
 }
 
@@ -254,7 +258,7 @@ func (f *facts) length(mm float64) string {
 }
 
 func (f *facts) enable(good bool) {
-	for _, b := range []*widget.Button{f.use, f.keep} {
+	for _, b := range []*widget.Button{f.use, f.keep, f.list} {
 		if good {
 			b.Enable()
 		} else {
@@ -404,6 +408,21 @@ func (f *facts) keepIt() {
 	} else {
 		f.typed = true
 	}
+}
+
+// listIt adds the wheel to those of the job that can be had.
+func (f *facts) listIt() {
+	spec, err := f.spec()
+	if err != nil {
+		return
+	}
+	w := f.wheel(&spec)
+	k := job.WheelChoice{Name: f.p.reach.wheels.freeName(f.name(&spec)), Tyre: w.Tyre, RimWidth: w.RimWidth, Offset: w.Offset, LoadedRadius: w.LoadedRadius}
+	if err := f.p.host.Edit("add wheel "+k.Name, func(j *job.Job) { j.Wheels = append(j.Wheels, k) }); err != nil {
+		f.after.Wrong("Not added: ", err)
+		return
+	}
+	f.after.Say("“" + k.Name + "” can be had now: Find a way looks at it.")
 }
 
 func (f *facts) putBack() {

@@ -182,3 +182,20 @@ func TestFactsBesideAWheelWithoutASize(t *testing.T) {
 		t.Error("no picture")
 	}
 }
+
+// A wheel that was worked out is listed in the job, and looked at by Find a way.
+func TestAWheelIsListed(t *testing.T) {
+	b := open(t, "widened-front")
+	f := b.facts
+	retype(f.offset.Field, "-27")
+	test.Tap(f.list)
+	list := b.doc.Job().Wheels
+	k := list[len(list)-1]
+	if k.Name != "285/30R18 on 10.5 in, offset -27 mm" && k.Name != "285/30R18 on 10.5 in, offset −27 mm" || k.Offset.MM != -27 || k.RimWidth.Typed != "10.5 in" || k.LoadedRadius.MM != 304 {
+		t.Errorf("listed %+v: %s", k, f.after.Text)
+	}
+	b.Select(reachAt)
+	if !strings.Contains(strings.Join(shownTexts(b.reach.grid), "\n"), k.Name) {
+		t.Error("it is not looked at")
+	}
+}

@@ -50,6 +50,11 @@ func New(h Host) *Page {
 
 func (p *Page) unit() units.Unit { return p.host.Unit() }
 
+// plainNumbers says what a number without a unit is.
+func plainNumbers(unit units.Unit) string {
+	return pages.Pick(unit == units.Inch, "Plain numbers are inches; 10 1/2, 57 mm and 57mm + 1/8in are read too.", "Plain numbers are mm; 10 1/2 in and 57mm + 1/8in are read too.")
+}
+
 // add appends variants that came from one, and says so, or why not.
 func (p *Page) add(to *pages.Notice, from int, list ...job.Variant) bool {
 	j := p.host.Job()

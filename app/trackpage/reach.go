@@ -37,7 +37,7 @@ type reach struct {
 	after          *pages.Notice
 	head           *widget.Label
 	grid           *pages.Grid
-	notes          *widget.RichText
+	plain, notes   footnote
 	keep           *widget.Button
 	wheels         *wheelList
 	picture        *pages.Picture
@@ -52,7 +52,7 @@ type reach struct {
 
 func newReach(p *Page) *reach {
 	r := &reach{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), head: pages.Prose(),
-		grid: pages.NewGrid("lllrrrlrrl"), notes: pages.Hint("")}
+		grid: pages.NewGrid("lllrrrlrrl"), plain: newFootnote(), notes: newFootnote()}
 	r.grid.Tight = true
 	r.from = newVariantChoice(p, r.work)
 	r.makeFields()
@@ -60,8 +60,8 @@ func newReach(p *Page) *reach {
 	r.keep.Importance = widget.HighImportance
 	r.wheels = newWheelList(p)
 	r.picture = pages.NewPicture(r.compose)
-	words := container.NewVBox(r.fields(), r.note.Label, r.stale.Label, r.head, r.grid.Content,
-		container.NewHBox(r.keep), r.after.Label, r.notes, r.wheels.content)
+	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.stale.Label, r.head, r.grid.Content,
+		container.NewHBox(r.keep), r.after.Label, r.notes.RichText, r.wheels.content)
 	r.content = newWidePage(words, r.picture)
 	return r
 }
@@ -132,6 +132,7 @@ func (r *reach) Show() {
 		follow(n, unit)
 	}
 	r.from.show()
+	r.plain.say(plainNumbers(unit))
 	r.filling = false
 	r.wheels.show()
 	r.work()
@@ -220,8 +221,7 @@ func (r *reach) write() {
 		head += fmt.Sprintf("\n✓ %d of %d ways lead there.", a.Reaching(), len(a.Answers))
 	}
 	r.head.SetText(head)
-	r.notes.Segments[0].(*widget.TextSegment).Text = strings.Join(a.Notes(), " ") + " The number in front draws a way; Keep keeps the one drawn."
-	r.notes.Refresh()
+	r.notes.say(append(a.Notes(), "The number in front draws a way; Keep keeps the one drawn.")...)
 	r.table()
 	r.draw()
 }

@@ -35,7 +35,7 @@ type ways struct {
 	head, limit    *widget.Label
 	grid           *pages.Grid
 	refit          *widget.Label
-	notes          *widget.RichText
+	plain, notes   footnote
 	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
 	picture        *pages.Picture
 	content        fyne.CanvasObject
@@ -56,7 +56,7 @@ const (
 
 func newWays(p *Page) *ways {
 	w := &ways{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(),
-		head: pages.Prose(), limit: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrrllrll"), notes: pages.Hint("")}
+		head: pages.Prose(), limit: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrrllrll"), plain: newFootnote(), notes: newFootnote()}
 	w.grid.Tight = true
 	w.from = newVariantChoice(p, w.work)
 	w.by, w.scrub = pages.NewLength("wider by", 84), pages.NewLength("scrub radius of at most", 84)
@@ -70,7 +70,7 @@ func newWays(p *Page) *ways {
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
-	words := container.NewVBox(fields.Content, w.note.Label, w.stale.Label, buttons, w.after.Label, w.head, w.limit, w.grid.Content, w.refit, w.notes)
+	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, w.stale.Label, buttons, w.after.Label, w.head, w.limit, w.grid.Content, w.refit, w.notes.RichText)
 	w.content = newWidePage(words, w.picture)
 	return w
 }
@@ -99,6 +99,7 @@ func (w *ways) Show() {
 	follow(w.by, unit)
 	follow(w.scrub, unit)
 	w.from.show()
+	w.plain.say(plainNumbers(unit))
 	w.filling = false
 	w.work()
 }
@@ -178,8 +179,7 @@ func (w *ways) write() {
 	}
 	w.table(spacers, arms)
 	w.refit.SetText(a.RefitWords())
-	w.notes.Segments[0].(*widget.TextSegment).Text = strings.Join(a.Notes(), " ")
-	w.notes.Refresh()
+	w.notes.say(a.Notes()...)
 	w.pose()
 	w.picture.Redraw()
 }
