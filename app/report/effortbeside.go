@@ -23,7 +23,8 @@ type BesideCase struct {
 }
 
 // BesideLine is one value of both, in N or N mm. Change is by how much its size
-// has grown; it says nothing of the sign.
+// has grown; it says nothing of the sign. The same is what changes by less than a
+// hundredth: load and grip are never known so well.
 type BesideLine struct {
 	Now, Before  EffortLine
 	Change, Band float64 // 95 %
@@ -57,6 +58,9 @@ func EffortsBesideOf(j *job.Job, variant, before int, l Loading) (*EffortsBeside
 	return out, nil
 }
 
+// alike is the share below which a change is none.
+const alike = 0.01
+
 // line compares the k-th value of both.
 func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
 	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value), Verdict: WayOpen}
@@ -64,7 +68,7 @@ func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
 	l.Band = half.half
 	switch size := math.Abs(l.Change); {
 	case !half.ok:
-	case size <= now.amount.rounding() && half.half == 0:
+	case size <= now.amount.rounding() && half.half == 0, size > half.half && size < alike*math.Abs(was.Value):
 		l.Verdict = WaySame
 	case size <= half.half:
 	case l.Change < 0:
@@ -78,7 +82,7 @@ func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
 // Cells are the change of the size and its band as they are printed.
 func (l *BesideLine) Cells() (change, band string) {
 	d, _ := l.Now.amount.inUnit(l.Change, units.Millimetre)
-	if l.Verdict == WaySame {
+	if l.Verdict == WaySame && math.Abs(l.Change) <= l.Now.amount.rounding() {
 		return "0", ""
 	}
 	half, _ := l.Now.amount.inUnit(l.Band, units.Millimetre)

@@ -129,21 +129,27 @@ func (a *Joints) Table() string {
 		}
 		g.row(cells...)
 	}
-	return head + "\n" + g.String() + "\n" + foot(a.Notes())
+	return head + "\n" + g.String() + "\n" + foot(a.notes())
 }
 
-// Notes say what the numbers rest on.
+// Notes say what the numbers rest on, to one who has a window for the limits.
 func (a *Joints) Notes() []string {
 	list := []string{
 		"Tilt is counted from rest, either way. Studs are taken as parallel to the steering axis, housings as fixed to arm or rod: how the joints were built in is not known here.",
 		"To measure a limit: swing the stud in its housing from stop to stop and halve the angle. What the stud stands off the middle at rest takes away from it, one way.",
 		"Whether a joint allows the tilt is its maker's to say; wear, bushings that give and the force on the stud are not in it.",
 	}
-	if !a.limited() {
-		list = append(list, "The job states no limits: add them under joint_limits, as '{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}', degrees either way.")
-	}
 	if a.Unmet > 0 {
 		list = append(list, fmt.Sprintf("%d of %d places of travel and rack are out of the linkage's reach and left out.", a.Unmet, a.Poses))
+	}
+	return list
+}
+
+// notes add how a file states limits.
+func (a *Joints) notes() []string {
+	list := a.Notes()
+	if !a.limited() {
+		list = append(list, "The job states no limits: add them under joint_limits, as '{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}', degrees either way.")
 	}
 	return list
 }
@@ -184,7 +190,7 @@ var jointKeys = [jointangle.JointCount]string{jointangle.UpperBall: "upper_ball"
 // JSON prints the tilts for a program: mm and degrees.
 func (a *Joints) JSON() string {
 	s := &a.Source
-	out := jointsJSON{Job: s.Job, Variant: s.Variant, Within: s.Within, Unmet: a.Unmet, Notes: a.Notes(), Caution: Caution}
+	out := jointsJSON{Job: s.Job, Variant: s.Variant, Within: s.Within, Unmet: a.Unmet, Notes: a.notes(), Caution: Caution}
 	for i := range a.List {
 		t := &a.List[i]
 		line := tiltJSON{Joint: jointKeys[t.Joint], Name: t.Name, Tilt: number12(degrees(t.Tilt)), Band: bandOrNull(degrees(t.Band), true),

@@ -94,7 +94,7 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 		return nil, ErrNoSteering
 	}
 	if step == 0 {
-		step = roundStep(max(s.RackLeft, s.RackRight), s.Unit)
+		step = RackStep(j, s.Unit)
 	}
 	if sp := (Spec{From: -s.RackRight, To: s.RackLeft, Step: step}); sp.Check() != nil {
 		return nil, sp.Check()
@@ -143,7 +143,12 @@ func LockCurve(j *job.Job, variant, n int) ([]LockRow, error) {
 // lockStations is into how many steps, about, a chosen step cuts the longer way.
 const lockStations = 6
 
-// roundStep is a step of 1, 2 or 5 tenfolds, mm, or of halves of an inch.
+// RackStep is the step of LockOf that is round in a unit of length, mm.
+func RackStep(j *job.Job, u units.Unit) float64 {
+	return roundStep(max(j.Rack.Left.MM, j.Rack.Right.MM), u)
+}
+
+// roundStep is a step of 1, 2 or 5 tenfolds of a unit, in mm.
 func roundStep(way float64, u units.Unit) float64 {
 	least := way / lockStations
 	unit := units.In(1, u)

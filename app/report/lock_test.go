@@ -302,3 +302,48 @@ func TestRoundStep(t *testing.T) {
 		near(t, "step", roundStep(c.way, c.unit), c.want, 1e-9)
 	}
 }
+
+// Beside the measured corner: spacers lose rack and a small circle, the same
+// variant loses nothing, and the band of a change is smaller than either band, for
+// both share their points.
+func TestLockBeside(t *testing.T) {
+	j := opened(t, frontJob)
+	first, spacers, arms := mustLock(t, j, 0, 0), mustLock(t, j, 1, 0), mustLock(t, j, 2, 0)
+	find := func(list []LockLine, name string) *LockLine {
+		t.Helper()
+		for i := range list {
+			if list[i].Name == name {
+				return &list[i]
+			}
+		}
+		t.Fatalf("no %q", name)
+		return nil
+	}
+	const left = 1
+	for _, l := range first.Beside(first, left) {
+		if l.Change != "0" || l.Verdict != WaySame && l.Verdict != WayNone {
+			t.Errorf("beside itself: %+v", l)
+		}
+	}
+	list := spacers.Beside(first, left)
+	for _, name := range []string{"rack until it touches or ends", "rack with wished gaps kept", "wall to wall", "kerb to kerb"} {
+		if l := find(list, name); l.Verdict != WayWorse {
+			t.Errorf("spacers: %+v", l)
+		}
+	}
+	if l := find(list, "Ackermann error"); l.Verdict != WayNone {
+		t.Errorf("errors at different places of the rack: %+v", l)
+	}
+	list = arms.Beside(first, left)
+	l := find(list, "wall to wall")
+	if l.Verdict != WayWorse || l.Unit != "m" || l.Band == "" || l.Now != "11.95" || l.Before != "11.86" {
+		t.Errorf("longer arms: %+v", l)
+	}
+	if l := find(list, "Ackermann error"); l.Verdict != WayWorse {
+		t.Errorf("longer arms at the same rack: %+v", l)
+	}
+	j.Wheelbase = job.Optional{}
+	if l := find(mustLock(t, j, 1, 0).Beside(mustLock(t, j, 0, 0), left), "wall to wall"); l.Now != "" || l.Change != "" || l.Verdict != WayNone {
+		t.Errorf("without wheelbase: %+v", l)
+	}
+}

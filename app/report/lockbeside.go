@@ -26,26 +26,28 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 	length := func(mm float64) float64 { return units.In(mm, u) }
 	circle := func(mm float64) float64 { return units.In(mm, farther) }
 	rack := func(name string, a, b *LockEnd) LockLine {
-		v := lockValue{now: math.Abs(a.Rack), was: math.Abs(b.Rack), hasNow: true, hasWas: true, hasBand: a.By == ByStop && b.By == ByStop, more: true}
+		v := lockValue{now: math.Abs(a.Rack), was: math.Abs(b.Rack), hasNow: true, hasWas: true, hasBand: a.By == ByStop && b.By == ByStop, more: true, decimals: decimalsOf(u)}
 		return v.line(name, u.String(), length)
 	}
 	list := []LockLine{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
+	circles := [2]float64{now.CircleBand, was.CircleBand}
 	sameRack := math.Abs(now.Rack-was.Rack) < lockSame
 	for _, m := range [...]struct {
 		fact       int
 		name, unit string
 		in         func(float64) float64
 		now, was   float64
+		bands      [2]float64
 		has        [2]bool
 		wished     bool // no verdict
 	}{
-		{leftFact, "angle of the left wheel", "deg", degrees, now.Left, was.Left, [2]bool{now.Missing == "", was.Missing == ""}, true},
-		{rightFact, "angle of the right wheel", "deg", degrees, now.Right, was.Right, [2]bool{now.Missing == "", was.Missing == ""}, true},
-		{errorFact, "Ackermann error", "deg", degrees, now.AckermannError, was.AckermannError, [2]bool{now.HasError, was.HasError}, false},
-		{circleFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, [2]bool{now.HasWall, was.HasWall}, false},
-		{circleFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, [2]bool{now.HasCircle, was.HasCircle}, false},
+		{leftFact, "angle of the left wheel", "deg", degrees, now.Left, was.Left, [2]float64{now.LeftBand, was.LeftBand}, [2]bool{now.Missing == "", was.Missing == ""}, true},
+		{rightFact, "angle of the right wheel", "deg", degrees, now.Right, was.Right, [2]float64{now.RightBand, was.RightBand}, [2]bool{now.Missing == "", was.Missing == ""}, true},
+		{errorFact, "Ackermann error", "deg", degrees, now.AckermannError, was.AckermannError, [2]float64{now.ErrorBand, was.ErrorBand}, [2]bool{now.HasError, was.HasError}, false},
+		{circleFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, circles, [2]bool{now.HasWall, was.HasWall}, false},
+		{circleFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, circles, [2]bool{now.HasCircle, was.HasCircle}, false},
 	} {
-		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), hasNow: m.has[0], hasWas: m.has[1]}
+		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), bands: m.bands, decimals: lockDecimals, hasNow: m.has[0], hasWas: m.has[1]}
 		if v.hasNow && v.hasWas {
 			b := changeHalf(&before.Source, &l.Source, &was.gradient, &now.gradient, m.fact, rounding(kinematics.Angle))
 			v.band, v.hasBand = b.half, b.ok
@@ -66,37 +68,36 @@ const lockSame = 1e-3
 // change whose band is not known is judged as it is.
 type lockValue struct {
 	now, was       float64
+	bands          [2]float64 // of both, for their digits
 	hasNow, hasWas bool
-	band           float64
+	band           float64 // of the change
 	hasBand        bool
 	more           bool
+	decimals       int // where there is no band
 }
 
 func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
 	l := LockLine{Name: name, Unit: unit}
-	text := func(x float64) string {
-		if v.hasBand && v.band > 0 {
-			number, _ := splitBand(in(x), in(v.band))
-			return number
+	text := func(x, band float64) (number, half string) {
+		if band > 0 {
+			return splitBand(in(x), in(band))
 		}
-		return units.FormatNumber(in(x), lockDecimals)
+		return units.FormatNumber(in(x), v.decimals), ""
 	}
 	if v.hasNow {
-		l.Now = text(v.now)
+		l.Now, _ = text(v.now, v.bands[0])
 	}
 	if v.hasWas {
-		l.Before = text(v.was)
+		l.Before, _ = text(v.was, v.bands[1])
 	}
 	if !v.hasNow || !v.hasWas {
 		return l
 	}
 	d := v.now - v.was
-	l.Change = withSign(text(d))
-	switch {
-	case !v.hasBand:
-		l.Band = notKnown
-	case v.band > 0:
-		_, l.Band = splitBand(in(d), in(v.band))
+	l.Change, l.Band = text(d, v.band)
+	l.Change = withSign(l.Change)
+	if !v.hasBand {
+		l.Band = "band not known"
 	}
 	switch size := math.Abs(d); {
 	case size <= rounding(kinematics.Angle):

@@ -47,9 +47,9 @@ const (
 )
 
 func newEffort(p *Page) *effort {
-	e := &effort{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrlll")}
+	e := &effort{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrll")}
 	e.grid.Tight, e.fields.Tight = true, true
-	const width = 82
+	const width = 64
 	e.weight = pages.NewField(width)
 	e.weight.Done = e.takeWeight
 	e.turn = pages.NewJobLength(&p.host.Host, "the rack's way for a turn of the steering wheel", e.note, func(j *job.Job) *job.Optional { return &j.Steering.RackPerTurn })
@@ -126,7 +126,7 @@ func (e *effort) writeFields() {
 		g.Row(pages.Plain("corner weight"), e.weight, pages.Plain("rack per turn, "+unit), e.turn, pages.Plain("steering wheel, "+unit), e.wheel)
 		g.Row(pages.Plain("parking: grip"), e.shares[parkingGrip], pages.Plain("braking: left"), e.shares[leftGrip], pages.Plain("right"), e.shares[rightGrip])
 	}
-	g.Row(pages.Plain("bump: up by, "+unit), e.bump.Field, pages.Plain("more load, x weight"), e.shares[bumpLoad], pages.Plain("push rearward, x weight"), e.shares[bumpPush])
+	g.Row(pages.Plain("bump: up by, "+unit), e.bump.Field, pages.Plain("more load, x weight"), e.shares[bumpLoad], pages.Plain("push, x weight"), e.shares[bumpPush])
 	g.Done()
 }
 
@@ -254,7 +254,10 @@ func (e *effort) sentences() string {
 		case report.WayWorse, report.WayBetter:
 			text += fmt.Sprintf(": %s by %s %s %s%s.", pages.Pick(l.Change > 0, "✕ worse", "✓ better"), unsigned(change), band, unit, shareWords(l))
 		case report.WaySame:
-			text += ": the same."
+			text += ": the same, but for less than a hundredth."
+			if change == "0" {
+				text = strings.Replace(text, ", but for less than a hundredth", "", 1)
+			}
 		default:
 			text += fmt.Sprintf(": no change that the tape could tell, %s %s %s.", change, band, unit)
 		}
@@ -286,7 +289,7 @@ func (e *effort) writeGrid() {
 	g, both := e.grid, e.compares()
 	g.Clear()
 	if both {
-		g.Head("", "this variant", e.answer.Before.Source.Variant, "size grows by", "", "", "")
+		g.Head("", "this variant", cut(e.answer.Before.Source.Variant), "size grows by", "", "")
 	} else {
 		g.Head("", "value")
 	}
@@ -300,13 +303,13 @@ func (e *effort) writeGrid() {
 		for n := range c.Lines {
 			l := &c.Lines[n]
 			value, band, unit := l.Now.Cells()
-			row := []fyne.CanvasObject{pages.Plain(l.Now.Name), pages.Plain(value), nil, nil, nil, pages.Quiet(unit), nil}
+			row := []fyne.CanvasObject{pages.Plain(l.Now.Name), pages.Plain(value), nil, nil, pages.Quiet(unit), nil}
 			if both {
 				was, _, _ := l.Before.Cells()
 				change, half := l.Cells()
-				row[2], row[3], row[4], row[6] = pages.Plain(was), pages.Plain(change), pages.Quiet(half), verdictWord(l.Verdict)
+				row[2], row[3], row[5] = pages.Plain(was), pages.Plain(strings.TrimSpace(change+" "+half)), verdictWord(l.Verdict)
 			} else {
-				row[4] = pages.Quiet(band)
+				row[2] = pages.Quiet(band)
 			}
 			g.Row(row...)
 		}

@@ -91,7 +91,8 @@ func (e *effort) barLegend(l *draw.List, y float64) {
 		l.Rect(fill, box)
 		l.Rect(edge, box)
 		l.Text(text, draw.At(x+wide+gap, y), draw.Left, words)
-		x += 190
+		style := &e.picture.Styles[text]
+		x += wide + 4*gap + style.Face.Width(words)*style.SizeOn(draw.OnScreen)
 	}
 	sample(draw.BandNow, draw.DimensionNow, draw.TextNow, "now: "+cut(e.answer.Now.Source.Variant))
 	if e.compares() {

@@ -77,7 +77,8 @@ func (k *lock) Show() {
 	j, variant := k.p.host.Job(), k.p.host.Variant()
 	k.now, k.before, k.curve, k.was = nil, nil, nil, nil
 	k.rest.Hide()
-	now, err := report.LockOf(j, variant, 0)
+	step := report.RackStep(j, k.p.unit())
+	now, err := report.LockOf(j, variant, step)
 	if err == nil {
 		k.curve, err = report.LockCurve(j, variant, curveStretches)
 	}
@@ -93,7 +94,7 @@ func (k *lock) Show() {
 		k.rest.Show()
 	}
 	if err == nil && variant != 0 {
-		if k.before, err = report.LockOf(j, 0, 0); err == nil {
+		if k.before, err = report.LockOf(j, 0, step); err == nil {
 			k.was, err = report.LockCurve(j, 0, curveStretches)
 		}
 		if err != nil {
@@ -255,7 +256,7 @@ func (k *lock) writeBeside() {
 		return
 	}
 	k.besideHead.Show()
-	g.Head("", "", "this variant", k.before.Source.Variant, "change", "", "")
+	g.Head("", "", "this variant", cut(k.before.Source.Variant), "change", "", "")
 	for _, l := range k.now.Beside(k.before, k.chosen()) {
 		g.Row(pages.Plain(l.Name), pages.Quiet(l.Unit), pages.Plain(l.Now), pages.Plain(l.Before), pages.Plain(l.Change), pages.Quiet(l.Band), verdictWord(l.Verdict))
 	}

@@ -21,6 +21,7 @@ func (v *planView) at(p kinematics.Vec) draw.Point {
 // Sizes of the plan in points.
 const (
 	planMargin = 14
+	planFoot   = 28 // room for the scale
 	legendRow  = 17
 	legendLine = 26
 	legendHigh = 3*legendRow + 8
@@ -33,6 +34,7 @@ func (k *lock) plan(l *draw.List, box draw.Box) {
 	title := pages.UpperFirst(wayWords[way]) + pages.Pick(e.By == report.ByObstacle, ", until it touches", ", at the end of the rack")
 	l.On(draw.LayerNotes)
 	l.Text(draw.TextBold, draw.At(box.Min.X+planMargin, box.Max.Y-legendRow), draw.Left, title)
+	l.Text(draw.TextQuiet, draw.At(box.Max.X-planMargin, box.Min.Y+planMargin-4), draw.Right, "seen from above, nose down")
 	if !e.HasWall {
 		l.Text(draw.TextQuiet, draw.On(box.Mid()), draw.Centre, k.noCircle())
 		return
@@ -75,7 +77,7 @@ func fitPlan(box draw.Box, ends ...*report.LockEnd) planView {
 			all = all.With(c.Add(draw.Point{X: r, Y: r})).With(c.Sub(draw.Point{X: r, Y: r}))
 		}
 	}
-	room := draw.Box{Min: box.Min.Add(draw.Point{X: planMargin, Y: planMargin}), Max: box.Max.Sub(draw.Point{X: planMargin, Y: legendHigh})}
+	room := draw.Box{Min: box.Min.Add(draw.Point{X: planMargin, Y: planFoot}), Max: box.Max.Sub(draw.Point{X: planMargin, Y: legendHigh})}
 	scale := max(0, min(room.W()/all.W(), room.H()/all.H()))
 	mid := all.Mid()
 	return planView{x: room.Mid().X - scale*mid.X, y: room.Mid().Y - scale*mid.Y, scale: scale}
@@ -163,5 +165,5 @@ func (k *lock) scaleBar(l *draw.List, box draw.Box, v *planView) {
 		l.Line(draw.Dimension, p.Add(draw.Point{Y: tick}), p.Sub(draw.Point{Y: tick}))
 	}
 	l.On(draw.LayerNotes)
-	l.Text(draw.TextQuiet, draw.On(b).Off(8, -4), draw.Left, text+", nose down, seen from above")
+	l.Text(draw.TextQuiet, draw.On(b).Off(8, -4), draw.Left, text)
 }
