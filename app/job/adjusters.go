@@ -99,6 +99,8 @@ func (a *Adjuster) onLeg() bool { return a.Kind == RodEnd || a.Kind == RightLeft
 const threadSample = "{diameter: 12, pitch: 1.75, engaged: 25}"
 
 func (a *Adjuster) fields() []field {
+	// The others must say how far they go either way, be it nought.
+	noRoom := a.Kind == Eccentric
 	lacks := func(t *Thread) func() bool { return func() bool { return *t == Thread{} } }
 	return []field{
 		{"name", "upper front rod end", "", true, textCodec{to: &a.Name}},
@@ -110,8 +112,8 @@ func (a *Adjuster) fields() []field {
 		{"direction", "{y: 1}", "", false, sectionCodec{sec: &a.Direction, flow: true, lacks: func() bool { return a.Direction == Direction{} }}},
 		{"throw", "6", "", false, lengthCodec{to: &a.Throw, mayLack: true}},
 		{"now", "0", "", false, lengthCodec{to: &a.Now, mayLack: true}},
-		{"out", "8", "", false, lengthCodec{to: &a.Out, mayLack: true}},
-		{"in", "5", "", false, lengthCodec{to: &a.In, mayLack: true}},
+		{"out", "8", "", false, lengthCodec{to: &a.Out, mayLack: noRoom}},
+		{"in", "5", "", false, lengthCodec{to: &a.In, mayLack: noRoom}},
 		{"sets", "camber", "", false, choiceCodec[Sets]{&a.Sets, setsWords}},
 	}
 }

@@ -100,6 +100,30 @@ func TestShopGaugeAndReadingsAreWritten(t *testing.T) {
 	}
 }
 
+// TestAnAdjusterAtItsEndIsWritten: that it can go no further one way is said.
+func TestAnAdjusterAtItsEndIsWritten(t *testing.T) {
+	rich, _ := sample12(t)
+	for i := range rich.Adjusters {
+		plain, _ := sample(t)
+		a := rich.Adjusters[i]
+		if a.Kind != job.Eccentric {
+			a.In = units.Length{}
+		}
+		plain.Adjusters = []job.Adjuster{a}
+		got := encode(t, plain)
+		if strings.Contains(got, "    in: 0\n") != (a.Kind != job.Eccentric) || !reread(t, got).Equal(plain) {
+			t.Errorf("%s is written as\n%s", a.Name, got)
+		}
+		if a.Kind != job.Eccentric {
+			a.In, a.Out = a.Out, a.In
+			plain.Adjusters = []job.Adjuster{a}
+			if back := reread(t, encode(t, plain)); !back.Equal(plain) {
+				t.Errorf("%s, the other way, reads back otherwise", a.Name)
+			}
+		}
+	}
+}
+
 // TestListsAreClonedApart: a change of a clone never reaches the job.
 func TestListsAreClonedApart(t *testing.T) {
 	j, text := sample12(t)
