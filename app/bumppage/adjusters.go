@@ -30,6 +30,7 @@ type adjusters struct {
 	content                *fyne.Container
 	rest                   *fyne.Container
 	found                  *report.Adjusted
+	form                   *adjusterForm
 }
 
 func newAdjusters(p *Page) *adjusters {
@@ -44,7 +45,8 @@ func newAdjusters(p *Page) *adjusters {
 	a.rest = container.NewVBox(pages.Heading("What each turn or mm does, the ride height held"), a.effects.Content, a.order, row.Content, a.answer.Content,
 		a.answerWords, container.NewHBox(a.keep), pages.Heading("Range and thread"), a.reach.Content,
 		pages.Hint(fmt.Sprintf("Least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)))
-	a.content = container.NewVBox(a.note.Label, a.rest)
+	a.form = newAdjusterForm(p)
+	a.content = container.NewVBox(a.note.Label, a.rest, a.form.content)
 	return a
 }
 
@@ -77,8 +79,9 @@ func (a *adjusters) Show() {
 	p := a.p
 	a.found = nil
 	a.rest.Hide()
+	a.form.show()
 	if len(p.setup.Adjusters) == 0 {
-		a.note.Say("The job states no adjusters: add rod ends, eccentric bolts or shims under adjusters in its file.")
+		a.note.Say("The job states no adjusters: add rod ends, eccentric bolts or shims below.")
 		return
 	}
 	wishes, err := a.wishes()
