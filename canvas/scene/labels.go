@@ -30,6 +30,7 @@ type label struct {
 	prefer   []draw.Direction
 	rank     uint8
 	near     bool // left out rather than led out
+	must     bool // written on paper over what lies there, rather than cut to short
 	// mid and short are bytes of the text that say enough where the whole finds no
 	// room, tried in this order; 0 is none.
 	mid, short int
@@ -88,7 +89,10 @@ func (b *builder) placeLabel(lab *label) {
 		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer,
 	}
 	pl, ok := b.placer.Place(&want)
-	for _, n := range [2]int{lab.mid, lab.short} {
+	for i, n := range [2]int{lab.mid, lab.short} {
+		if i == 1 && !ok && lab.must && b.plate(&want) {
+			return
+		}
 		if !ok && n > 0 && n < len(want.Text) {
 			want.Text = want.Text[:n]
 			pl, ok = b.placer.Place(&want)
@@ -97,8 +101,30 @@ func (b *builder) placeLabel(lab *label) {
 	if !ok || pl.Leader && lab.near {
 		return
 	}
+	b.addBar(bar{pl.Box.Min, pl.Box.Max, true, coverText})
 	if pl.Leader {
 		b.l.LineBy(draw.Leader, pl.From, pl.To)
 	}
 	b.l.TextBytes(want.Role, pl.Pos, draw.Left|draw.Baseline, want.Text)
+}
+
+// plate writes a label that found no free place on paper, where it covers least;
+// false if it fits nowhere.
+func (b *builder) plate(lab *draw.Label) bool {
+	w, up, down := houseStyles.TextSize(lab.Role, b.in.Medium, lab.Text)
+	a := b.v.Sheet(lab.Anchor)
+	box, cost := b.freeBox(a, draw.Point{X: w, Y: up + down})
+	if cost >= coverText {
+		return false
+	}
+	plate := box.Grow(notePad)
+	b.addBar(bar{plate.Min, plate.Max, true, coverText})
+	b.placer.AvoidBox(plate)
+	on := func(x, y float64) draw.Pos { return draw.Pos{At: b.v.Centre, By: draw.Point{X: x, Y: y}} }
+	if to := clampTo(plate, a); to.Sub(a).Len() > leadFrom {
+		b.l.LineBy(draw.Leader, lab.Anchor, on(to.X, to.Y))
+	}
+	b.l.Path(draw.Knockout, true, on(plate.Min.X, plate.Min.Y), on(plate.Max.X, plate.Min.Y), on(plate.Max.X, plate.Max.Y), on(plate.Min.X, plate.Max.Y))
+	b.l.TextBytes(lab.Role, on(box.Min.X, box.Min.Y+down), draw.Left|draw.Baseline, lab.Text)
+	return true
 }

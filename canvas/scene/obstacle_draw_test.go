@@ -183,3 +183,32 @@ func TestShortGapsAreColouredHatchedAndTold(t *testing.T) {
 		t.Error("obstacles are shown with their overlay off")
 	}
 }
+
+// However small the picture, what is short and in it says so in words.
+func TestShortGapsAreToldInSmallPictures(t *testing.T) {
+	for _, name := range []string{"roomy", "roomy-worst", "roomy-roll"} {
+		for _, size := range []draw.View{{W: 500, H: 300}, {W: 520, H: 203}, {W: 700, H: 267}, {W: 1400, H: 900}} {
+			in := demoNamed(t, name)
+			in.Hover, in.Note = NoHandle, nil
+			for plan, v := range map[bool]draw.View{false: fitted(size, in), true: FitPlan(size, in)} {
+				l, out := build(t, v, in)
+				if plan {
+					l, out = buildPlan(t, v, in)
+				}
+				for i, o := range in.Obstacles {
+					a, _ := out.Spot(OfObstacle(i, 0))
+					if !o.State.Short() || !v.Window().Grow(-20).Has(v.Sheet(draw.On(a.At))) {
+						continue
+					}
+					words := o.Name + " touches"
+					if o.State == GapLess {
+						words = o.Name + " " + string(Millimetres(nil, o.Gap, 0))
+					}
+					if !says(l, words) {
+						t.Errorf("%s at %.0f x %.0f, plan %v: no %q in %q", name, size.W, size.H, plan, words, texts(l))
+					}
+				}
+			}
+		}
+	}
+}

@@ -285,7 +285,7 @@ func (b *builder) nameObstacle(o *Obstacle, p *lens) {
 	lab := label{role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, near: len(b.in.Obstacles) > fewObstacles,
 		clear: obstacleClear + o.Thick*b.v.Zoom, prefer: northFirst, short: len(b.text) - at}
 	if o.State.Short() {
-		lab.role, lab.rank, lab.near = draw.TextNow, rankCentre, false
+		lab.role, lab.rank, lab.near, lab.must = draw.TextNow, rankCentre, false, true
 	}
 	b.text = b.gapWords(b.text, o, func(n int) { lab.mid = n - at })
 	b.say(lab, at)
