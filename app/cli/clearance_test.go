@@ -62,6 +62,43 @@ func TestObstacleInsideTheTyre(t *testing.T) {
 	}
 }
 
+// What does not fit into the rim is said behind the answer too.
+func TestABrakeThatDoesNotPassThroughTheRim(t *testing.T) {
+	t.Chdir("../..")
+	job := gapsWith(t, "obstacles:", "brake: {diameter: 409, gap: 4}\nobstacles:")
+	raw, err := os.ReadFile(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(job, bytes.Replace(raw, []byte("armscribe: 1.3"), []byte("armscribe: 1.4"), 1), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	code := Run([]string{"clearance", job, "--format", "json"}, &out, &errs)
+	var a struct {
+		Inside []struct {
+			Name    string
+			Gap     float64 `json:"gap_mm"`
+			Wish    float64 `json:"wished_mm"`
+			Kept    bool
+			Housing *float64 `json:"assumed_housing_mm"`
+		} `json:"inside_the_rim"`
+	}
+	if err := json.Unmarshal(out.Bytes(), &a); err != nil || len(a.Inside) != 3 {
+		t.Fatalf("%v\n%s%s", err, out.String(), errs.String())
+	}
+	// The barrel of an 18 in rim is 412 mm by estimate.
+	if b := a.Inside[2]; b.Name != "brake" || b.Gap != 1.5 || b.Wish != 4 || b.Kept || b.Housing != nil {
+		t.Errorf("%+v", b)
+	}
+	if e := a.Inside[0]; e.Name != kinematics.OuterEnd.String() || e.Housing == nil || *e.Housing != 32 || !e.Kept {
+		t.Errorf("%+v", e)
+	}
+	if code != JobProblem || !strings.Contains(errs.String(), "does not pass through the rim") {
+		t.Errorf("exit code %d, %q", code, errs.String())
+	}
+}
+
 type gapAnswer struct {
 	Obstacles []struct {
 		Name   string

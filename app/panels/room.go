@@ -89,6 +89,7 @@ type roomShape struct {
 // NewRoom returns a panel that shows nothing yet.
 func NewRoom() *Room {
 	r := &Room{selected: -1}
+	r.form.words = r.words
 	r.form.init(r)
 	r.shown = widget.NewCheck("Swept tyre in the views", func(on bool) {
 		if !r.setting {
@@ -134,6 +135,14 @@ func parseRoll(text string) (float64, error) {
 		return 0, fmt.Errorf("roll of %s is more than %s; type what the car does", units.FormatDegrees(rad, 1), units.FormatDegrees(rollMost, 0))
 	}
 	return rad, nil
+}
+
+// words speaks of a toe link at a rear axle.
+func (r *Room) words(text string) string {
+	if r.in.Job == nil || r.in.Job.Axle != job.Rear {
+		return text
+	}
+	return rearWords.Replace(text)
 }
 
 // Select selects an obstacle by its index, -1 for none, without asking for

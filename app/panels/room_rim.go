@@ -82,6 +82,7 @@ func (m *rimRows) rows() []row {
 
 func (m *rimRows) fill() {
 	in := &m.r.in
+	m.joints[0].name.say(m.r.words(jointNames[0]), theme.ColorNameForeground)
 	m.fillProblem(in)
 	for i := range m.joints {
 		m.joints[i].clear()

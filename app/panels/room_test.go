@@ -250,6 +250,9 @@ func TestTheRimFollowsHousingsBrakeAndOffset(t *testing.T) {
 	if rim.housing[0].field.Text != "" || !strings.Contains(rim.housing[0].under.text, "assumed") {
 		t.Errorf("an assumed housing is shown as %q, %q", rim.housing[0].field.Text, rim.housing[0].under.text)
 	}
+	if got := rim.joints[0].name.text; got != "Outer tie-rod end" {
+		t.Errorf("named %q", got)
+	}
 	typeInto(t, rim.housing[0].field, "41")
 	if b.housings[0] != 41 || rim.joints[0].text == was || strings.Contains(rim.housing[0].under.text, "assumed until") {
 		t.Errorf("housings %v, %q, %q", b.housings, rim.joints[0].text, rim.housing[0].under.text)
@@ -270,6 +273,12 @@ func TestTheRimFollowsHousingsBrakeAndOffset(t *testing.T) {
 	change(func(j *job.Job) { j.Brake.Diameter = job.Given(length(409)) })
 	if got := rim.brake.text; !strings.HasPrefix(got, "✕") || !strings.Contains(got, "does not pass through the rim") {
 		t.Errorf("a brake too large: %q", got)
+	}
+	change(func(j *job.Job) {
+		j.Axle, j.Rack, j.Steering, j.Targets = job.Rear, job.Rack{}, job.Steering{}, job.Targets{}
+	})
+	if got := rim.joints[0].name.text; got != "Toe link's outer end" {
+		t.Errorf("at a rear axle named %q", got)
 	}
 	change(func(j *job.Job) { j.Variants[2].Wheel.Offset = length(-160) })
 	if got := rim.problem.text; !strings.HasPrefix(got, "✕") || !strings.Contains(got, "outside the rim") {

@@ -18,6 +18,7 @@ type Clearance struct {
 	Result    clearance.Result
 	Roll      float64 // rad, either way
 	Tyre      clearance.Tyre
+	Rim       room.Rim
 	onUpright bool // the rim's estimated barrel counts
 	moved     bool // the upright stands elsewhere than as measured
 }
@@ -54,11 +55,15 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if err != nil {
 		return nil, s.named(err)
 	}
+	if c.Rim, err = room.RimOf(j, variant, &s.Corner, room.AssumedOuterEnd, room.AssumedLowerBall); err != nil {
+		return nil, s.named(err)
+	}
 	return c, nil
 }
 
-// Inside is an error for each obstacle that stands inside the tyre at rest;
-// nil where none does.
+// Inside is an error for each obstacle that stands inside the tyre at rest, for
+// a brake that does not pass through the rim, and for a mounting face outside
+// it; nil where there is none.
 func (c *Clearance) Inside() error {
 	var errs []error
 	for i := range c.Result.Answers {
@@ -66,7 +71,7 @@ func (c *Clearance) Inside() error {
 			errs = append(errs, c.Source.named(err))
 		}
 	}
-	return errors.Join(errs...)
+	return errors.Join(append(errs, c.rimProblems())...)
 }
 
 var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}
@@ -88,7 +93,7 @@ func (c *Clearance) Table() string {
 		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), room.VerdictOf(a).String(),
 			withSign(gapCell(travel, s.Unit)), withSign(gapCell(rack, s.Unit)), withSign(units.FormatNumber(degrees(roll), 1)), gapCell(a.Rest, s.Unit))
 	}
-	return head + "\n" + g.String() + "\n" + foot(c.notes())
+	return head + "\n" + g.String() + "\n" + c.rimTable() + "\n" + foot(c.notes())
 }
 
 // where is the pose of the least gap; what the upright carries has one gap in
@@ -117,6 +122,7 @@ func (c *Clearance) notes() []string {
 	if c.moved {
 		list = append(list, "What the upright carries goes with this variant's hub face.")
 	}
+	list = append(list, c.rimNote())
 	if c.Result.Unmet > 0 {
 		list = append(list, fmt.Sprintf("%d places of travel, rack and roll are out of the linkage's reach and left out.", c.Result.Unmet))
 	}
@@ -139,6 +145,7 @@ type clearanceJSON struct {
 	Job       string    `json:"job"`
 	Variant   string    `json:"variant"`
 	Obstacles []gapJSON `json:"obstacles"`
+	InsideRim []rimJSON `json:"inside_the_rim"`
 	Unmet     int       `json:"places_out_of_reach"`
 	Notes     []string  `json:"notes"`
 	Caution   string    `json:"caution"`
@@ -148,7 +155,7 @@ type clearanceJSON struct {
 func (c *Clearance) JSON() string {
 	mm := *c
 	mm.Source.Unit = units.Millimetre
-	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, Notes: mm.notes(), Caution: Caution}
+	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, InsideRim: c.rimLines(), Notes: mm.notes(), Caution: Caution}
 	for i := range c.Result.Answers {
 		a, o := &c.Result.Answers[i], &c.Obstacles[i]
 		travel, rack, roll := c.where(i)

@@ -1,0 +1,75 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"armscribe/app/room"
+)
+
+// rimJSON is a line of what stands inside the rim. A housing is that of a
+// joint, and assumed.
+type rimJSON struct {
+	Name    string   `json:"name"`
+	Gap     float64  `json:"gap_mm"`
+	Wish    float64  `json:"wished_mm"`
+	Kept    bool     `json:"kept"`
+	Housing *float64 `json:"assumed_housing_mm"`
+}
+
+// rimLines are the joints and, where its size is stated, the brake, against the
+// barrel. A joint that has no answer is left out; the sweep says why.
+func (c *Clearance) rimLines() (lines []rimJSON) {
+	for i := range c.Rim.Joints {
+		g := &c.Rim.Joints[i]
+		if g.Err == nil {
+			housing, name := number12(2*g.Obstacle.Thick), g.Obstacle.Name
+			if c.Source.Rear {
+				name = strings.Replace(name, "tie-rod", "toe-link", 1)
+			}
+			lines = append(lines, rimJSON{name, number12(g.Gap), number12(g.Wish), g.Keeps(), &housing})
+		}
+	}
+	if c.Rim.HasBrake {
+		lines = append(lines, rimJSON{"brake", number12(c.Rim.Brake), number12(c.Rim.BrakeWish), c.Rim.BrakeErr == nil, nil})
+	}
+	return lines
+}
+
+// rimTable prints them for a person.
+func (c *Clearance) rimTable() string {
+	u := c.Source.Unit
+	g := grid{columns: []align{left, point, point, left, left}}
+	g.row("Inside the rim", "gap", "wished", "unit", "")
+	for _, l := range c.rimLines() {
+		word := room.Kept.String()
+		switch {
+		case l.Gap < 0:
+			word = room.Touches.String()
+		case !l.Kept:
+			word = room.Less.String()
+		}
+		g.row("  "+l.Name, gapCell(l.Gap, u), gapCell(l.Wish, u), u.String(), word)
+	}
+	return g.String()
+}
+
+// rimNote says what the lines rest on.
+func (c *Clearance) rimNote() string {
+	u := c.Source.Unit
+	return fmt.Sprintf("Inside the rim: barrel %s across by estimate from the size code; housings of %s (outer end) and %s (ball joint) across assumed, common practice, no source. Measure yours.",
+		lengthText(c.Rim.Barrel, u), lengthText(room.AssumedOuterEnd, u), lengthText(room.AssumedLowerBall, u))
+}
+
+// rimProblems are a brake that does not pass through the rim and a mounting face
+// outside it.
+func (c *Clearance) rimProblems() error {
+	var errs []error
+	for _, err := range []error{c.Rim.OffsetErr, c.Rim.BrakeErr} {
+		if err != nil {
+			errs = append(errs, c.Source.named(err))
+		}
+	}
+	return errors.Join(errs...)
+}
