@@ -283,9 +283,11 @@ func (k *lock) writeAngles() {
 	g.Head("rack, "+p.unit().String(), "left, deg", "right, deg", "outer, ideal", "Ackermann error", "")
 	for i := range k.now.Rows {
 		r := &k.now.Rows[i]
-		cells := []string{p.signed(r.Rack), "", "", "", "", r.Missing}
+		cells := []string{p.signed(r.Rack), "", "", "", "", ""}
 		if r.Missing == "" {
 			cells[1], cells[2] = angle(r.Left, r.LeftBand), angle(r.Right, r.RightBand)
+		} else {
+			cells[5] = "out of the linkage's reach"
 		}
 		if ideal, _, ok := r.Ideal(); ok {
 			cells[3], cells[4], cells[5] = angle(ideal, 0), angle(r.AckermannError, r.ErrorBand), report.AckermannWord(r.AckermannError, r.ErrorBand)

@@ -1,0 +1,47 @@
+package window
+
+import "testing"
+
+// A row of the joints leads to its pose in the window: the page closes, travel
+// and rack stand where the joint tilts most.
+func TestAJointLeadsToItsPose(t *testing.T) {
+	w := open(t, "widened-front")
+	w.openTrack()
+	w.pressOn(t, "Joint angles")
+	w.pressOn(t, "Show it at +70.0 / +62.0")
+	if w.page != nil {
+		t.Fatal("the page stays open")
+	}
+	if p := w.position; p.Travel != 70 || p.Rack != 62 || p.Roll != 0 {
+		t.Errorf("the corner stands at %+v", p)
+	}
+}
+
+// Where the lock ends the corner shows the wheel that comes too near; the right
+// wheel's pose is the left one's with the rack the other way.
+func TestTheEndOfTheLockIsShown(t *testing.T) {
+	w := open(t, "widened-front")
+	w.openTrack()
+	w.pressOn(t, "Lock and circle")
+	w.pressOn(t, "Show where the gap falls short, turning left")
+	if p := w.position; w.page != nil || p.Travel != 70 || p.Rack > -10 || p.Rack < -30 {
+		t.Errorf("longer arms, turning left, come too near with the right wheel; the corner stands at %+v", p)
+	}
+}
+
+// Looking, and trying other grips, changes nothing of the job.
+func TestLookingAtEffortAndLockChangesNothing(t *testing.T) {
+	w := open(t, "widened-front")
+	first := w.bytes(t)
+	w.openTrack()
+	w.pressOn(t, "Effort")
+	w.pressOn(t, "Back to the usual grips and bump")
+	if w.doc.UndoName() != "" {
+		t.Errorf("grips of the page's own are a change of the job: %q", w.doc.UndoName())
+	}
+	w.pressOn(t, "Lock and circle")
+	w.closePage()
+	if w.bytes(t) != first {
+		t.Error("looking at the lock changes the job")
+	}
+}
