@@ -152,8 +152,8 @@ func (p *parser) add(a, b node, op token) (node, *EntryError) {
 	return node{value: v, measure: a.measure, start: a.start, end: b.end}, nil
 }
 
-// feetHyphenInches refuses 5'-6", which the trade reads as a sum and
-// arithmetic as a difference.
+// feetHyphenInches refuses 5'-6" and 5'-6-1/2", which the trade reads as sums
+// and arithmetic as differences.
 func (p *parser) feetHyphenInches() *EntryError {
 	op, next := p.peek(0), p.peek(1)
 	if p.at == 0 || !op.hyphen || next.kind != numberToken || next.start != op.end {
@@ -164,6 +164,9 @@ func (p *parser) feetHyphenInches() *EntryError {
 		return nil
 	}
 	i := 2
+	if next.whole && p.isHyphenJoin(next, i) {
+		i += 4
+	}
 	for p.peek(i).kind == numberToken || p.isSign(i, '/') {
 		i++
 	}

@@ -127,7 +127,7 @@ func (p *parser) number() (node, *EntryError) {
 	p.at++
 	switch {
 	case p.isFraction(0):
-	case p.isHyphenJoin(t):
+	case p.isHyphenJoin(t, 0):
 		p.at++
 		n.joined = true
 	default:
@@ -154,13 +154,13 @@ func (p *parser) isFraction(i int) bool {
 }
 
 // isHyphenJoin tells whether a hyphen and a fraction follow the whole number t
-// with no space between.
-func (p *parser) isHyphenJoin(t token) bool {
-	h := p.peek(0)
-	if h.kind != signToken || !h.hyphen || !p.isFraction(1) {
+// with no space between; the hyphen stands i tokens ahead.
+func (p *parser) isHyphenJoin(t token, i int) bool {
+	h := p.peek(i)
+	if h.kind != signToken || !h.hyphen || !p.isFraction(i+1) {
 		return false
 	}
-	a, stroke, b := p.peek(1), p.peek(2), p.peek(3)
+	a, stroke, b := p.peek(i+1), p.peek(i+2), p.peek(i+3)
 	return t.end == h.start && h.end == a.start && a.end == stroke.start && stroke.end == b.start
 }
 
