@@ -329,6 +329,70 @@ func TestWords(t *testing.T) {
 	}
 }
 
+func TestAJumpIsSaidInASentence(t *testing.T) {
+	q := query(t, demo(t), 2)
+	m, err := kinematics.New(&q.Corner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wing, caliper := q.Case.Obstacles[0], q.Case.Obstacles[6]
+	for _, c := range []struct {
+		gap  room.Gap
+		want string
+	}{
+		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5}},
+			"inner wing: least gap 4.3 mm, at travel +70.0, rack −41.5 mm. Ctrl+R goes back to rest."},
+		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: -9, Rest: -8.8, Wish: 13, Travel: 70}},
+			"inner wing stands 8.8 mm inside the tyre at rest: check its place, and the wheel's offset and spacer."},
+		{room.Gap{Obstacle: caliper, Answer: clearance.Answer{Gap: 6.1, Rest: 6.1, Wish: 5}},
+			"caliper: 6.1 mm, the same everywhere. Shown at rest."},
+	} {
+		if got := c.gap.Jump(&m, units.Millimetre); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// A hand that goes on moving while fine answers are worked out, for the race
+// detector: what comes out is of the last question, and nothing else.
+func TestFineAnswersBehindAMovingHand(t *testing.T) {
+	inbox := make(chan func(), 1)
+	d := room.NewDesk(func(work, then func()) { go func() { work(); inbox <- then }() })
+	var live room.Live
+	taken := 0
+	d.Done = func(q *room.Query, a *room.Answers) {
+		if live.Take(q, a) {
+			taken++
+		}
+	}
+	q := query(t, demo(t), 2)
+	y := q.Corner.Hub.Y
+	for n := range 40 {
+		q.Corner.Hub.Y = y + float64(n%7)
+		q.Case.Obstacles[0].A.Z++
+		if _, err := live.Look(&q, room.AllParts); err != nil {
+			t.Fatal(err)
+		}
+		d.Ask(&q, room.Gaps|room.Front)
+		select {
+		case then := <-inbox:
+			then()
+		default:
+		}
+	}
+	for d.Waiting() {
+		(<-inbox)()
+	}
+	got, err := live.Look(&q, room.AllParts)
+	if err != nil || taken == 0 || got.Fine != room.Gaps|room.Front {
+		t.Fatalf("%v; %d answers taken, fine %b", err, taken, got.Fine)
+	}
+	want, err := room.Fine(t.Context(), &q, room.Gaps)
+	if err != nil || got.Gaps[0].Answer != want.Gaps[0].Answer {
+		t.Errorf("%+v, worked out by itself %+v (%v)", got.Gaps[0].Answer, want.Gaps[0].Answer, err)
+	}
+}
+
 // In roll the wheel's own travel is the body's heave and what roll adds.
 func TestHeaveAndRollMakeTheTravel(t *testing.T) {
 	j := demo(t)

@@ -88,6 +88,9 @@ func (g *Gap) Jump(m *kinematics.Mechanism, u units.Unit) string {
 	if !g.Moves() {
 		return fmt.Sprintf("%s: %s %s, the same everywhere. Shown at rest.", g.Obstacle.Name, number(g.Gap, u), u)
 	}
+	if g.Verdict() == Inside {
+		return fmt.Sprintf("%s stands %s %s inside the tyre at rest: %s.", g.Obstacle.Name, number(-g.Rest, u), u, g.Where(u))
+	}
 	text := fmt.Sprintf("%s: least gap %s %s, at %s.", g.Obstacle.Name, number(g.Gap, u), u, g.Where(u))
 	if g.Roll != 0 {
 		text += fmt.Sprintf(" Roll and a heave of %s %s bring this wheel there; it is shown against the level body.", signed(g.Heave(m), u), u)

@@ -8,7 +8,7 @@ import (
 const cautionLine = "Geometry only: strength and road legality are for qualified people."
 
 // Cautions is what everyone who works from these numbers must know.
-const Cautions = `Armscribe reckons geometry, and nothing else. It does not check strength, welds, fatigue, fasteners, clearances or road legality.
+const Cautions = `Armscribe reckons geometry, and nothing else. It does not check strength, welds, fatigue, fasteners or road legality, and the gaps it shows are those between simple shapes: measure them on the car.
 
 A suspension that fails can kill. Have the parts, the welds and the car inspected by qualified people under your local modification code before the car is used on the road.
 
@@ -17,7 +17,7 @@ Every number is as good as the points it comes from: the ± beside it is the 95 
 A front view cannot know everything. With one pivot per arm, the pivot axes are taken as square to the view.`
 
 const shortcutsText = `In the view
-Drag — move a point, the upright, the wheel or the ground line
+Drag — move a point, the upright, the wheel, the ground line or an obstacle
 Shift — hold the nearer axis      Ctrl or Alt — no snapping
 Esc — put it back
 Tab, Shift+Tab — walk the points
@@ -35,7 +35,7 @@ Everywhere
 Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+N — new variant      Ctrl+J — new job
 Ctrl+T — targets      Ctrl+B — bump steer      Ctrl+W — track and wheel      Ctrl+I — photo
 Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
-Ctrl+B — bump steer      Ctrl+P — play      Ctrl+R — back to rest
+Ctrl+G — clearance      Ctrl+P — play      Ctrl+R — back to rest
 Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom
 Ctrl+H — this page      Enter, Esc — go on in a dialog, leave it`
 

@@ -99,6 +99,12 @@ func (s *roomSide) listen(e *canvas.Events) {
 	}
 }
 
+// forget lets go of what belongs to another job.
+func (s *roomSide) forget() {
+	s.held = nil
+	s.panel.Select(-1)
+}
+
 // place moves an obstacle of the job to where a hand put it.
 func (s *roomSide) place(name string, i int, to *clearance.Obstacle) {
 	run := ""

@@ -126,6 +126,7 @@ func (w *Window) use(d *document.Document) {
 	w.stopPlay()
 	w.cancelHand()
 	w.photo.forget()
+	w.room.forget()
 	w.doc, w.position = d, frame.Position{}
 	w.diskState = document.SameOnDisk
 	w.keepFor(d)
