@@ -35,7 +35,7 @@ func (e *Efforts) Table() string {
 // who has a window and no flags.
 func (e *Efforts) Notes() []string {
 	bare := *e
-	bare.loading.flags = make([]string, len(e.loading.assumed))
+	bare.loading = e.loading.bare()
 	return bare.notes()
 }
 

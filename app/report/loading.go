@@ -56,6 +56,12 @@ func (l *loading) assume(words, flag string) {
 	l.assumed, l.flags = append(l.assumed, words), append(l.flags, flag)
 }
 
+// bare is the loading for words that name no flags.
+func (l loading) bare() loading {
+	l.flags = make([]string, len(l.assumed))
+	return l
+}
+
 // assumedWords are what was assumed, each with the flag of armcalc that says it.
 func (l *loading) assumedWords() []string {
 	list := make([]string, len(l.assumed))

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"strings"
-
 	"armscribe/kinematics/widen"
 )
 
@@ -126,19 +124,7 @@ func wayVerdict(before, band widen.Value, verdict widen.Verdict) WayVerdict {
 
 // Notes explain the comparison where no command line is: they name no flags.
 func (w *Widened) Notes() []string {
-	list := w.notes()
-	for i := range list {
-		list[i] = withoutFlag(list[i])
-	}
-	return list
-}
-
-// withoutFlag takes " (--flag)" out of a note.
-func withoutFlag(note string) string {
-	before, after, ok := strings.Cut(note, " (--")
-	if !ok {
-		return note
-	}
-	_, rest, _ := strings.Cut(after, ")")
-	return before + rest
+	bare := *w
+	bare.loading = w.loading.bare()
+	return bare.notes()
 }
