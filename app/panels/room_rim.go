@@ -164,11 +164,11 @@ func (r *gapRow) clear() { r.say("", look.ColorQuiet) }
 
 func (r *gapRow) gap(g *room.Gap, u units.Unit) {
 	if g.Err != nil {
-		r.say("✕ "+upperFirst(g.Words(u, true))+".", theme.ColorNameError)
+		r.say("✕ "+upperFirst(g.InRim(u))+".", theme.ColorNameError)
 		return
 	}
 	sign, colour := verdictSign(g.Verdict())
-	r.say(sign+" "+g.Words(u, true), colour)
+	r.say(sign+" "+g.InRim(u), colour)
 }
 
 func (r *gapRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.name.note, r.note} }

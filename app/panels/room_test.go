@@ -257,6 +257,10 @@ func TestTheRimFollowsHousingsBrakeAndOffset(t *testing.T) {
 	if b.housings[0] != 41 || rim.joints[0].text == was || strings.Contains(rim.housing[0].under.text, "assumed until") {
 		t.Errorf("housings %v, %q, %q", b.housings, rim.joints[0].text, rim.housing[0].under.text)
 	}
+	typeInto(t, rim.housing[0].field, "153")
+	if got := rim.joints[0].text; !strings.HasPrefix(got, "✕ ") || !strings.HasSuffix(got, "mm deep: TOUCHES rim or tyre") {
+		t.Errorf("a housing larger than its room: %q", got)
+	}
 	typeInto(t, rim.housing[1].field, "900")
 	if got := rim.housing[1].under.text; !strings.Contains(got, "200 mm") || b.housings[1] != room.AssumedLowerBall {
 		t.Errorf("a housing of 900 mm: %q", got)

@@ -51,6 +51,14 @@ func (g *Gap) Words(u units.Unit, fine bool) string {
 	return fmt.Sprintf("%s%s of %s %s: %s", about, number(g.Gap, u), short(g.Wish, u), u, v)
 }
 
+// InRim is Words for a joint inside the rim, which has no travel of its own.
+func (g *Gap) InRim(u units.Unit) string {
+	if g.Err == nil && g.Gap < 0 {
+		return fmt.Sprintf("%s %s deep: %s rim or tyre", number(-g.Gap, u), u, Touches)
+	}
+	return g.Words(u, true)
+}
+
 // short prints a length with no more digits than it has.
 func short(mm float64, u units.Unit) string {
 	v := units.In(mm, u)
