@@ -71,7 +71,7 @@ type LockEnd struct {
 	Obstacle string // ByObstacle: which,
 	Wheel    string // to which wheel: left, right, or either with the rack in the middle,
 	Travel   float64
-	Cause    string // ByLinkage: which link lacks how much
+	Cause    string // ByLinkage: which link binds
 	// Circle is the turning circle there, with the 95 % band of both diameters;
 	// only if HasCircle, and WallToWall only if HasWall.
 	Circle             clearance.TurningCircle
@@ -225,7 +225,7 @@ func (e *LockEnd) Words(u units.Unit) string {
 		}
 		return fmt.Sprintf("%s, %s wheel, at travel %s", oneLine(e.Obstacle), e.Wheel, signedLength(e.Travel, u))
 	case ByLinkage:
-		return "the linkage: " + e.Cause
+		return "end of the linkage: " + e.Cause
 	}
 	return "rack stop"
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"errors"
 	"math"
 
 	"armscribe/kinematics"
@@ -56,7 +57,8 @@ func (w *lockWork) way(stop float64) (LockWay, error) {
 	end := LockEnd{By: ByStop}
 	end.Rack = stop
 	if _, err := w.m.Steering(stop, 0); err != nil {
-		end.By, end.Cause, end.Rack = ByLinkage, oneLine(err.Error()), w.reach(stop)
+		end.By = ByLinkage
+		end.Rack, end.Cause = w.reach(stop)
 	}
 	out.AtEnd = w.finish(end)
 	out.Kept, out.Touch = out.AtEnd, out.AtEnd
@@ -75,18 +77,24 @@ func (w *lockWork) way(stop float64) (LockWay, error) {
 	return out, nil
 }
 
-// reach is how far toward a stop out of reach the linkage goes.
-func (w *lockWork) reach(stop float64) float64 {
+// reach is how far toward a stop out of reach the linkage goes, and which link
+// ends it.
+func (w *lockWork) reach(stop float64) (rack float64, cause string) {
 	good, bad := 0.0, stop
+	cause = "it does not assemble"
 	for range reachSteps {
 		mid := good + (bad-good)/2
-		if _, err := w.m.Steering(mid, 0); err == nil {
+		_, err := w.m.Steering(mid, 0)
+		if err == nil {
 			good = mid
-		} else {
-			bad = mid
+			continue
+		}
+		bad = mid
+		if e := new(kinematics.ReachError); errors.As(err, &e) {
+			cause = e.Link.String() + " binds"
 		}
 	}
-	return good
+	return good, cause
 }
 
 var sideNames = map[bool]string{true: "left", false: "right"}

@@ -150,7 +150,7 @@ func (k *lock) sentences() string {
 			}
 			lines = append(lines, text)
 		case w.AtEnd.By == report.ByLinkage:
-			lines = append(lines, fmt.Sprintf("✕ %sthe linkage ends it at %s of rack, before the stop at %s. %s", head, k.length(w.AtEnd.Rack), k.length(w.Stop), w.AtEnd.Cause))
+			lines = append(lines, fmt.Sprintf("✕ %sthe linkage ends it at %s of rack, before the stop at %s: %s.", head, k.length(w.AtEnd.Rack), k.length(w.Stop), w.AtEnd.Cause))
 		case k.now.Obstacles > 0 && !k.now.NoTyre:
 			lines = append(lines, fmt.Sprintf("✓ %sall %s of rack, every wished gap kept.", head, k.length(w.AtEnd.Rack)))
 		default:
