@@ -213,6 +213,7 @@ func sameTyre(a, b string) bool {
 // work reckons what follows from the fields. What cannot be read leaves the
 // last good answer, and marks it.
 func (f *facts) work() {
+	defer settle(f.content)
 	j := f.p.host.Job()
 	measured, err := report.WheelOf(report.WheelSpecOf(j, 0))
 	if err != nil {
@@ -377,6 +378,7 @@ func (f *facts) name(spec *report.WheelSpec) string {
 
 // useIt puts the wheel on the variant shown.
 func (f *facts) useIt() {
+	defer settle(f.content)
 	spec, err := f.spec()
 	if err != nil {
 		return // the notice says so
@@ -394,6 +396,7 @@ func (f *facts) useIt() {
 
 // keepIt keeps the wheel as a variant of its own.
 func (f *facts) keepIt() {
+	defer settle(f.content)
 	spec, err := f.spec()
 	if err != nil {
 		return
@@ -412,6 +415,7 @@ func (f *facts) keepIt() {
 
 // listIt adds the wheel to those of the job that can be had.
 func (f *facts) listIt() {
+	defer settle(f.content)
 	spec, err := f.spec()
 	if err != nil {
 		return

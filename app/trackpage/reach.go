@@ -14,6 +14,7 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/room"
+	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
 
@@ -117,7 +118,7 @@ func (r *reach) Show() {
 	r.filling = true
 	if !r.begun {
 		r.begun = true
-		usual := report.UsualReach()
+		usual := usualReach(unit)
 		r.spacer[0].Set(usual.SpacerMin, unit)
 		r.spacer[1].Set(usual.SpacerMax, unit)
 		r.arms[0].Set(usual.ArmsMin, unit)
@@ -152,10 +153,30 @@ func (r *reach) propose() {
 	case !ok || r.wish.Selected == wishFace && !has:
 		r.to.SetText("")
 	case r.wish.Selected == wishFace:
-		r.to.Set(math.Round(body.Face(&c.pose)+firstBy(unit)), unit)
+		r.to.Set(round(body.Face(&c.pose)+firstBy(unit), unit), unit)
 	default:
-		r.to.Set(math.Round(c.pose.Contact.Y+firstBy(unit)), unit)
+		r.to.Set(round(c.pose.Contact.Y+firstBy(unit), unit), unit)
 	}
+}
+
+// usualReach is what may be done to begin with, in round numbers of the unit.
+func usualReach(unit units.Unit) widen.Wish {
+	w := report.UsualReach()
+	if unit == units.Inch {
+		w.SpacerMax, w.ArmsMax = 1.25*mmPerInch, 2.5*mmPerInch
+	}
+	return w
+}
+
+const mmPerInch = 25.4
+
+// round rounds to a mark of the tape: a mm, or an eighth of an inch.
+func round(mm float64, unit units.Unit) float64 {
+	mark := 1.0
+	if unit == units.Inch {
+		mark = mmPerInch / 8
+	}
+	return math.Round(mm/mark) * mark
 }
 
 func (r *reach) changed() {
@@ -190,6 +211,7 @@ func (r *reach) spec() (report.ReachSpec, error) {
 // work looks anew. What cannot be answered leaves the last good answer, and
 // marks it.
 func (r *reach) work() {
+	defer settle(r.content)
 	j := r.p.host.Job()
 	s, err := r.spec()
 	var a *report.Reached
@@ -280,6 +302,7 @@ func (r *reach) draw() {
 
 // keepIt keeps the way that is drawn.
 func (r *reach) keepIt() {
+	defer settle(r.content)
 	picked := r.picked
 	r.work()
 	if r.keep.Disabled() || picked >= len(r.answer.Answers) {

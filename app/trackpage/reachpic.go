@@ -45,5 +45,8 @@ func (r *reach) wished(v *frontView) {
 		words = "wing's edge "
 	}
 	v.l.On(draw.LayerNotes)
-	v.l.Text(draw.TextGood, draw.At(at.X, top+8), draw.Centre, words+units.FormatLength(s.To, v.unit, decimals(v.unit)))
+	words += units.FormatLength(s.To, v.unit, decimals(v.unit))
+	wide, _, _ := r.picture.Styles.TextSize(draw.TextGood, draw.OnScreen, []byte(words))
+	x := min(max(at.X, v.box.Min.X+wide/2+8), v.box.Max.X-wide/2-8)
+	v.l.Text(draw.TextGood, draw.At(x, top+8), draw.Centre, words)
 }

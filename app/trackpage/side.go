@@ -16,6 +16,17 @@ func newWidePage(words, picture fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(&widePage{words}, container.NewScroll(words), picture)
 }
 
+// settle lays a section's page out anew: texts that wrap have another height
+// now, and its table another width.
+func settle(page fyne.CanvasObject) {
+	c, ok := page.(*fyne.Container)
+	if !ok {
+		panic("trackpage: no wide page")
+	}
+	c.Refresh()
+	c.Layout.(*widePage).words.Refresh()
+}
+
 // Sizes of a wide page, points.
 const (
 	pictureLeast = 280.0

@@ -126,6 +126,7 @@ func (w *ways) spec() (s report.WidenSpec, err error) {
 // work compares anew. What cannot be compared leaves the last good answer, and
 // marks it.
 func (w *ways) work() {
+	defer settle(w.content)
 	j := w.p.host.Job()
 	s, err := w.spec()
 	var a *report.Widened
@@ -233,6 +234,7 @@ func verdict(v report.WayVerdict) fyne.CanvasObject {
 
 // keep keeps what a button stands for.
 func (w *ways) keep(button int) {
+	defer settle(w.content)
 	w.work()
 	if w.keeps[button].Disabled() {
 		return

@@ -115,7 +115,7 @@ func (f *facts) compose(l *draw.List, w, h float64) {
 	s := &sketch{scale: min((w-2*sketchSide)/(outer-inner), (h-sketchTop-sketchUnder)/top)}
 	s.x = w/2 - s.scale*(inner+outer)/2
 	s.y = sketchUnder + max(0, (h-sketchTop-sketchUnder-s.scale*top)/2)
-	drawAxes(l, s, w)
+	drawAxes(l, s, w, now.plane)
 	if before != nil {
 		l.On(draw.LayerCompared)
 		before.tyre(l, s, draw.Compared)
@@ -131,8 +131,8 @@ func (f *facts) compose(l *draw.List, w, h float64) {
 	f.legend(l, w, h, before != nil)
 }
 
-// drawAxes draws spin axis and hub.
-func drawAxes(l *draw.List, s *sketch, w float64) {
+// drawAxes draws spin axis and hub; plane is where the wheel's centre plane stands.
+func drawAxes(l *draw.List, s *sketch, w, plane float64) {
 	l.On(draw.LayerConstruction)
 	l.Line(draw.CentrePlane, draw.Point{X: sketchSide / 2, Y: s.y}, draw.Point{X: w - sketchSide/2, Y: s.y})
 	l.On(draw.LayerLinks)
@@ -140,7 +140,9 @@ func drawAxes(l *draw.List, s *sketch, w float64) {
 	l.Polygon(draw.OutlineInner, s.at(-hubThick, 0), s.at(0, 0), s.at(0, hubRadius), s.at(-hubThick, hubRadius))
 	l.Line(draw.Upright, s.at(0, 0), s.at(0, hubRadius))
 	l.On(draw.LayerNotes)
-	l.Text(draw.TextSmall, draw.On(s.at(-hubThick, hubRadius/2)).Off(-6, 0), draw.Right|draw.Middle, "hub face")
+	name := draw.On(s.at(min(-hubThick, plane), hubRadius/2)).Off(-14, 12)
+	l.Text(draw.TextSmall, name, draw.Right|draw.Middle, "hub face")
+	l.LineBy(draw.Leader, name.Off(3, 0), draw.On(s.at(0, hubRadius/2)))
 	l.Text(draw.TextQuiet, draw.At(w-sketchSide/2, s.y+5), draw.Right, "spin axis")
 }
 
