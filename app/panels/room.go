@@ -29,6 +29,8 @@ type Room struct {
 	// OnPicked is told which obstacle a click or key chose: it is selected, and the
 	// car is to go to where its gap is least.
 	OnPicked func(index int)
+	// OnRest asks to go back to rest.
+	OnRest func()
 	// OnAdd asks for a new obstacle.
 	OnAdd func(d room.Draft)
 	// OnShow asks for the swept tyre in the views, or for none.
@@ -50,6 +52,7 @@ type Room struct {
 	roll         *valueRow
 	state, about *textRow
 	lines        []*roomLine
+	rest         *widget.Button
 	deeds        *deedsRow
 	one          obstacleFields
 	rim          rimRows
@@ -69,8 +72,10 @@ type RoomInput struct {
 	RimErr  error
 	// Shown tells whether the views show the swept tyre.
 	Shown bool
-	Roll  float64        // rad, either way
-	By    kinematics.Vec // see room.Carried
+	// AtRest tells that the car is shown at rest.
+	AtRest bool
+	Roll   float64        // rad, either way
+	By     kinematics.Vec // see room.Carried
 	// OuterEnd and LowerBall are the housings across, mm.
 	OuterEnd, LowerBall float64
 }
@@ -99,6 +104,7 @@ func NewRoom() *Room {
 	r.roll = newValueRow(&r.form, "Roll, either way", r.rollField())
 	r.roll.explainWith("0 for none; roll brings no new place of the wheel, it says how it gets there")
 	r.state, r.about = newTextRow(), newTextRow()
+	r.rest = widget.NewButton("Back to rest", func() { r.OnRest() })
 	r.deeds = newDeedsRow(r)
 	r.one.init(r)
 	r.rim.init(r)
@@ -215,7 +221,7 @@ func (r *Room) build() {
 	for _, l := range r.lines[:r.shape.lines] {
 		rows = append(rows, l.row())
 	}
-	rows = append(rows, r.deeds)
+	rows = append(rows, &objectRow{r.rest}, r.deeds)
 	rows = append(rows, r.one.rows(r.shape.selected)...)
 	rows = append(rows, r.rim.rows()...)
 	r.setRows(append(rows, r.about))
@@ -233,6 +239,7 @@ func (r *Room) fill() {
 	if !in.Moving {
 		text := trimmed(float64(job.DegreesOf(in.Roll)), 2) + "°"
 		r.roll.field.hold("", text, text)
+		able(r.rest, !in.AtRest)
 		r.deeds.follow(r.selected >= 0, len(in.Job.Obstacles) < job.MaxObstacles)
 		r.one.fill()
 	}

@@ -201,6 +201,21 @@ func TestWrongInputSaysSoInPlaceAndChangesNothing(t *testing.T) {
 	}
 }
 
+func TestBackToRestIsOfferedAwayFromIt(t *testing.T) {
+	b := newRoomBench(t, look.Light, 900, someObstacles()...)
+	rests := 0
+	b.panel.OnRest = func() { rests++ }
+	in := b.panel.in
+	for _, at := range []bool{true, false} {
+		in.AtRest = at
+		b.panel.SetInput(in)
+		test.Tap(b.panel.rest)
+		if b.panel.rest.Disabled() != at || (rests == 0) != at {
+			t.Errorf("at rest %v: disabled %v, asked %d times", at, b.panel.rest.Disabled(), rests)
+		}
+	}
+}
+
 func TestDuplicateRemoveAndAdd(t *testing.T) {
 	b := newRoomBench(t, look.Light, 900, someObstacles()...)
 	b.panel.Select(3)

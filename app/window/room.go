@@ -60,6 +60,7 @@ func newRoomSide(w *Window) *roomSide {
 	p := s.panel
 	p.OnEdit = w.editRoom
 	p.OnPicked = s.jump
+	p.OnRest = w.rest
 	p.OnAdd = s.add
 	p.OnShow = func(on bool) {
 		if on != s.isShown() {
@@ -237,7 +238,7 @@ func (s *roomSide) fill() {
 	outerEnd, lowerBall := s.w.prefs.housings()
 	in := panels.RoomInput{
 		Job: s.w.doc.Job(), Unit: s.w.unit, Moving: s.busy(), Answers: s.answers,
-		Rim: s.rim, RimErr: s.rimErr, Shown: s.isShown(), Roll: s.w.prefs.roomRoll(), By: s.by(),
+		Rim: s.rim, RimErr: s.rimErr, Shown: s.isShown(), AtRest: s.w.position == frame.Position{}, Roll: s.w.prefs.roomRoll(), By: s.by(),
 		OuterEnd: outerEnd, LowerBall: lowerBall,
 	}
 	if s.problem != nil {

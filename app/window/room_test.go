@@ -111,7 +111,7 @@ func TestAJumpShowsTheVeryPlaceOfTheLeastGap(t *testing.T) {
 	if inRoll == 0 {
 		t.Error("no gap was least in roll: that way is not tested")
 	}
-	w.rest()
+	w.room.panel.OnRest()
 	if w.position != (frame.Position{}) {
 		t.Errorf("rest is at %+v", w.position)
 	}
