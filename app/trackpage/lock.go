@@ -120,7 +120,7 @@ func (k *lock) write() {
 	k.writeEnds()
 	k.writeBeside()
 	k.writeAngles()
-	k.hint.say(k.now.Notes()...)
+	k.hint.say(append(k.now.Notes(), "In the plan the other axle's wheels are drawn like the front ones.")...)
 	k.content.Refresh()
 	k.picture.Redraw()
 }
