@@ -64,27 +64,8 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	case spec.HasScrubMax && !(spec.ScrubMax > 0 && spec.ScrubMax <= widen.MaxBy):
 		return nil, fmt.Errorf("%w: a scrub radius of at most %g mm is not between 0 and %g mm", ErrWidenSpec, spec.ScrubMax, widen.MaxBy)
 	}
-	v := &j.Variants[variant]
 	r := &Reached{Source: SourceOf(j, variant), Spec: spec}
-	r.Wheels = append(r.Wheels, ReachWheel{Name: ownWheel, Own: true, Wheel: v.Wheel})
-	for i := range j.Wheels {
-		w := j.Wheels[i].On(units.Length{})
-		if !sameWheel(&w, &v.Wheel) {
-			r.Wheels = append(r.Wheels, ReachWheel{Name: oneLine(j.Wheels[i].Name), Wheel: w})
-		}
-	}
-	var choices []widen.Choice
-	var at []int
-	for i := range r.Wheels {
-		w := &r.Wheels[i]
-		c, ok := w.choice()
-		if !ok && spec.ByFace {
-			r.Left = append(r.Left, w.Name+": its tyre and rim have no size that goes together, so its face is not known")
-			continue
-		}
-		w.Brake = brakeOf(j, &w.Wheel)
-		choices, at = append(choices, c), append(at, i)
-	}
+	choices, at := r.gather(j, variant)
 	if len(choices) == 0 {
 		return nil, fmt.Errorf("%w: %s", ErrWidenSpec, strings.Join(r.Left, "; "))
 	}
@@ -104,6 +85,30 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	}
 	slices.SortStableFunc(r.Answers, func(a, b ReachAnswer) int { return cmp.Compare(a.rank(), b.rank()) })
 	return r, nil
+}
+
+// gather lists the variant's own wheel and those of the job that stand
+// otherwise; at is the place of each choice among them.
+func (r *Reached) gather(j *job.Job, variant int) (choices []widen.Choice, at []int) {
+	own := &j.Variants[variant].Wheel
+	r.Wheels = append(r.Wheels, ReachWheel{Name: ownWheel, Own: true, Wheel: *own})
+	for i := range j.Wheels {
+		w := j.Wheels[i].On(units.Length{})
+		if !sameWheel(&w, own) {
+			r.Wheels = append(r.Wheels, ReachWheel{Name: oneLine(j.Wheels[i].Name), Wheel: w})
+		}
+	}
+	for i := range r.Wheels {
+		w := &r.Wheels[i]
+		c, ok := w.choice()
+		if !ok && r.Spec.ByFace {
+			r.Left = append(r.Left, w.Name+": its tyre and rim have no size that goes together, so its face is not known")
+			continue
+		}
+		w.Brake = brakeOf(j, &w.Wheel)
+		choices, at = append(choices, c), append(at, i)
+	}
+	return choices, at
 }
 
 // rank puts what cannot be built behind what can, and what does not reach the
