@@ -227,7 +227,11 @@ func (r *reach) work() {
 		return
 	}
 	a.Source.Unit = r.p.unit()
-	r.answer, r.job, r.variant, r.picked = a, j, r.from.index(), 0
+	same := r.answer != nil && r.answer.Spec == s && r.variant == r.from.index() && len(r.answer.Answers) == len(a.Answers)
+	if !same {
+		r.picked = 0
+	}
+	r.answer, r.job, r.variant = a, j, r.from.index()
 	r.note.Say("")
 	r.stale.Say("")
 	r.write()
@@ -237,15 +241,31 @@ func (r *reach) work() {
 func (r *reach) write() {
 	a := r.answer
 	head := fmt.Sprintf("From “%s”: %s; %s.", a.Source.Variant, a.WishWords(), a.RangeWords())
-	if err := a.Missed(); err != nil {
-		head += "\n✕ " + pages.UpperFirst(err.Error()) + "."
-	} else {
-		head += fmt.Sprintf("\n✓ %d of %d ways lead there.", a.Reaching(), len(a.Answers))
-	}
-	r.head.SetText(head)
+	r.head.SetText(head + "\n" + outcome(a))
 	r.notes.say(append(a.Notes(), "The number in front draws a way; Keep keeps the one drawn.")...)
 	r.table()
 	r.draw()
+}
+
+// outcome says how many ways lead to the wish, or which comes nearest.
+func outcome(a *report.Reached) string {
+	if err := a.Missed(); err != nil {
+		return "✕ " + pages.UpperFirst(err.Error()) + "."
+	}
+	blocked := 0
+	for i := range a.Answers {
+		if a.Answers[i].Reaches() && a.Answers[i].Wheel.Brake != nil {
+			blocked++
+		}
+	}
+	text := fmt.Sprintf("✓ %d of %d ways lead there", a.Reaching()-blocked, len(a.Answers))
+	switch {
+	case blocked == a.Reaching():
+		return fmt.Sprintf("▲ %d of %d ways would lead there, but the brake does not pass.", blocked, len(a.Answers))
+	case blocked > 0:
+		text += fmt.Sprintf("; %d more would, but the brake does not pass", blocked)
+	}
+	return text + "."
 }
 
 // table lists the answers, each with a button that draws it.
@@ -255,8 +275,11 @@ func (r *reach) table() {
 	g.Head("", "", "wheel", "spacer, "+unit, "arms, "+unit, "half track", "", "face", "scrub", "")
 	for i, l := range r.answer.Lines() {
 		mark, rank := "✓", l.Rank
-		if !l.Reaches {
+		switch {
+		case !l.Reaches:
 			mark, rank = "✕", "–"
+		case !l.Fits:
+			mark = "▲"
 		}
 		b := widget.NewButton(rank, func() { r.pick(i) })
 		b.Importance = widget.LowImportance

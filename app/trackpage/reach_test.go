@@ -44,7 +44,7 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 			}
 			shown = shown[i+1:]
 		}
-		if !strings.Contains(r.head.Text, "ways lead there") {
+		if !strings.Contains(r.head.Text, "ways lead there; 2 more would, but the brake does not pass.") {
 			t.Errorf("said %q", r.head.Text)
 		}
 	}
@@ -84,6 +84,9 @@ func TestAWayIsKept(t *testing.T) {
 		}
 		if face := body.Face(&pose); face+wanted.Short < 911-1e-6 || face+wanted.Short > 911+1e-6 {
 			t.Errorf("%s: face at %g", v.Name, face)
+		}
+		if r.picked != pick {
+			t.Errorf("way %d is drawn after keeping way %d", r.picked, pick)
 		}
 		b.doc.Undo()
 		b.Show()
