@@ -33,7 +33,7 @@ Home — back to rest      Page Up, Page Down — to the ends
 
 Everywhere
 Ctrl+Z, Ctrl+Y — undo, redo      Ctrl+N — new variant      Ctrl+J — new job
-Ctrl+T — targets      Ctrl+B — bump steer      Ctrl+W — track and wheel      Ctrl+I — photo
+Ctrl+T — targets      Ctrl+B — bump steer      Ctrl+K — track and wheel      Ctrl+I — photo
 Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
 Ctrl+G — clearance      Ctrl+P — play      Ctrl+R — back to rest
 Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom

@@ -195,7 +195,7 @@ func (w *Window) cornerMenu() *fyne.Menu {
 	}
 	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
 	try.Disabled = w.advice.Raise == 0
-	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Track and wheel…", w.openTrack, ctrl(fyne.KeyW)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
+	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Track and wheel…", w.openTrack, ctrl(fyne.KeyK)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
 		item(play, w.togglePlay, ctrl(fyne.KeyP)),
 		item("Back to rest", w.rest, ctrl(fyne.KeyR)))
 }
