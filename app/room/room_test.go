@@ -115,36 +115,6 @@ func TestWhatTheUprightCarriesGoesWithTheHub(t *testing.T) {
 	}
 }
 
-func TestPlacesGoBackIntoTheJob(t *testing.T) {
-	j := demo(t)
-	by := kinematics.Vec{X: 2, Y: 49, Z: -3}
-	for i := range j.Obstacles {
-		was := j.Obstacles[i]
-		o := was
-		o.At.X = units.Length{MM: o.At.X.MM, Typed: "as typed"}
-		to := room.ObstacleOf(&o, by)
-		to.A.Y += 7.5
-		to.A.Z -= 4
-		if o.Shape == job.LineShape {
-			to.B.X += 11
-		}
-		if o.Shape == job.CircleShape {
-			to.Radius += 6
-		}
-		room.SetPlaces(&o, &to, by)
-		got := room.ObstacleOf(&o, by)
-		if r3.Norm(r3.Sub(got.A, to.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, to.B)) > 1e-9 || got.Radius != to.Radius {
-			t.Errorf("%s: put to %+v, stands at %+v", o.Name, to, got)
-		}
-		if o.At.X.Typed != "as typed" {
-			t.Errorf("%s: x lost the way it was typed", o.Name)
-		}
-		if o.Gap != was.Gap || o.Diameter != was.Diameter || o.Facing != was.Facing {
-			t.Errorf("%s: more than the places changed", o.Name)
-		}
-	}
-}
-
 // The report's answers are the fine ones: armcalc and the window must not differ.
 func TestFineAnswersAreTheReports(t *testing.T) {
 	j := demo(t)
@@ -300,59 +270,6 @@ func TestAWrongObstacleKeepsItsReasonAndTheOthersTheirGaps(t *testing.T) {
 	}
 }
 
-func TestWords(t *testing.T) {
-	j := demo(t)
-	q := query(t, j, 2)
-	g := room.Gap{Obstacle: q.Case.Obstacles[0], Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5, Roll: 0.0349}}
-	for _, c := range []struct {
-		change func(g *room.Gap)
-		fine   bool
-		words  string
-		where  string
-	}{
-		{func(*room.Gap) {}, true, "4.3 of 13 mm: LESS THAN WISHED", "travel +70.0, rack −41.5 mm, roll +2.0°"},
-		{func(g *room.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 of 13 mm: kept", "travel +70.0, rack −41.5 mm"},
-		{func(g *room.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "travel +70.0, rack −41.5 mm, roll −1.0°"},
-		{func(g *room.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE THE TYRE AT REST", "check its place, and the wheel's offset and spacer"},
-	} {
-		one := g
-		c.change(&one)
-		if got := one.Words(units.Millimetre, c.fine); got != c.words {
-			t.Errorf("words %q, want %q", got, c.words)
-		}
-		if got := one.Where(units.Millimetre); got != c.where {
-			t.Errorf("where %q, want %q", got, c.where)
-		}
-	}
-	if got := g.Words(units.Inch, true); got != "0.17 of 0.51 in: LESS THAN WISHED" {
-		t.Errorf("in inches %q", got)
-	}
-}
-
-func TestAJumpIsSaidInASentence(t *testing.T) {
-	q := query(t, demo(t), 2)
-	m, err := kinematics.New(&q.Corner)
-	if err != nil {
-		t.Fatal(err)
-	}
-	wing, caliper := q.Case.Obstacles[0], q.Case.Obstacles[6]
-	for _, c := range []struct {
-		gap  room.Gap
-		want string
-	}{
-		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5}},
-			"inner wing: least gap 4.3 mm, at travel +70.0, rack −41.5 mm. Ctrl+R goes back to rest."},
-		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: -9, Rest: -8.8, Wish: 13, Travel: 70}},
-			"inner wing stands 8.8 mm inside the tyre at rest: check its place, and the wheel's offset and spacer."},
-		{room.Gap{Obstacle: caliper, Answer: clearance.Answer{Gap: 6.1, Rest: 6.1, Wish: 5}},
-			"caliper: 6.1 mm, the same everywhere. Shown at rest."},
-	} {
-		if got := c.gap.Jump(&m, units.Millimetre); got != c.want {
-			t.Errorf("%q, want %q", got, c.want)
-		}
-	}
-}
-
 // A hand that goes on moving while fine answers are worked out, for the race
 // detector: what comes out is of the last question, and nothing else.
 func TestFineAnswersBehindAMovingHand(t *testing.T) {
@@ -390,24 +307,6 @@ func TestFineAnswersBehindAMovingHand(t *testing.T) {
 	want, err := room.Fine(t.Context(), &q, room.Gaps)
 	if err != nil || got.Gaps[0].Answer != want.Gaps[0].Answer {
 		t.Errorf("%+v, worked out by itself %+v (%v)", got.Gaps[0].Answer, want.Gaps[0].Answer, err)
-	}
-}
-
-// In roll the wheel's own travel is the body's heave and what roll adds.
-func TestHeaveAndRollMakeTheTravel(t *testing.T) {
-	j := demo(t)
-	q := query(t, j, 2)
-	m, err := kinematics.New(&q.Corner)
-	if err != nil {
-		t.Fatal(err)
-	}
-	g := room.Gap{Answer: clearance.Answer{Travel: 33, Roll: 0.0262}}
-	ax, err := m.Roll(g.Roll, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := g.Heave(&m) + ax.Left.Travel; math.Abs(got-33) > 1e-9 || ax.Left.Travel > -15 {
-		t.Errorf("heave %g and %g by roll make %g", g.Heave(&m), ax.Left.Travel, got)
 	}
 }
 
@@ -474,68 +373,5 @@ func BenchmarkFine(b *testing.B) {
 		if _, err := room.Fine(b.Context(), &q, room.AllParts); err != nil {
 			b.Fatal(err)
 		}
-	}
-}
-
-func TestAnotherCarrierLeavesAnObstacleWhereItIsSeen(t *testing.T) {
-	j := demo(t)
-	by := kinematics.Vec{X: 2, Y: 49, Z: -3}
-	for i := range j.Obstacles {
-		o := j.Obstacles[i]
-		seen := room.ObstacleOf(&o, by)
-		room.SetOn(&o, job.OnUpright, by)
-		room.SetOn(&o, job.OnBody, by)
-		room.SetOn(&o, job.OnUpright, by)
-		got := room.ObstacleOf(&o, by)
-		if r3.Norm(r3.Sub(got.A, seen.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, seen.B)) > 1e-9 || o.On != job.OnUpright {
-			t.Errorf("%s: was seen at %v, now at %v", o.Name, seen.A, got.A)
-		}
-	}
-}
-
-func TestEveryShapeChangesIntoEveryOther(t *testing.T) {
-	j := demo(t)
-	for i := range j.Obstacles {
-		for _, s := range []job.ObstacleShape{job.PointShape, job.LineShape, job.CircleShape} {
-			k := j.Clone()
-			was := k.Obstacles[i]
-			room.SetShape(&k.Obstacles[i], s)
-			if p := k.Problems(); len(p) > 0 || k.Obstacles[i].At != was.At {
-				t.Errorf("%s as %s: %v", was.Name, s, p)
-			}
-			if s == was.Shape && k.Obstacles[i] != was {
-				t.Errorf("%s: the same shape changed it", was.Name)
-			}
-			if data, err := k.Encode(); err != nil {
-				t.Errorf("%s as %s: %v", was.Name, s, err)
-			} else if _, err := job.Read("again", data); err != nil {
-				t.Errorf("%s as %s does not open again: %v", was.Name, s, err)
-			}
-		}
-	}
-}
-
-func TestDrafts(t *testing.T) {
-	j := demo(t)
-	a, b := kinematics.Vec{X: 3, Y: 911.04, Z: 318}, kinematics.Vec{X: 44, Y: 941, Z: 658.2}
-	lip := room.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}.Obstacle(room.FreeName(j, "arch lip"), a, b)
-	if want := math.Hypot(41, 340.2); lip.Name != "arch lip 2" || math.Abs(lip.Radius.MM-want) > 0.06 || lip.At.Y.MM != 911 {
-		t.Errorf("%+v, radius by hand %g", lip, want)
-	}
-	edge := room.Draft{Shape: job.LineShape}.Obstacle("edge", a, b)
-	if edge.To.Vec() != b || edge.Shape != job.LineShape || edge.Radius.MM != 0 {
-		t.Errorf("%+v", edge)
-	}
-	q := query(t, j, 2)
-	m, err := kinematics.New(&q.Corner)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := m.At(0, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if gap := q.Case.Tyre.Gap(&p, room.Beside(&p, q.Case.Tyre)); gap < 80 || gap > 90 {
-		t.Errorf("a place to begin with stands %g mm off the tyre", gap)
 	}
 }

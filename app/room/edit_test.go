@@ -1,0 +1,106 @@
+package room_test
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/app/job"
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+func TestPlacesGoBackIntoTheJob(t *testing.T) {
+	j := demo(t)
+	by := kinematics.Vec{X: 2, Y: 49, Z: -3}
+	for i := range j.Obstacles {
+		was := j.Obstacles[i]
+		o := was
+		o.At.X = units.Length{MM: o.At.X.MM, Typed: "as typed"}
+		to := room.ObstacleOf(&o, by)
+		to.A.Y += 7.5
+		to.A.Z -= 4
+		if o.Shape == job.LineShape {
+			to.B.X += 11
+		}
+		if o.Shape == job.CircleShape {
+			to.Radius += 6
+		}
+		room.SetPlaces(&o, &to, by)
+		got := room.ObstacleOf(&o, by)
+		if r3.Norm(r3.Sub(got.A, to.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, to.B)) > 1e-9 || got.Radius != to.Radius {
+			t.Errorf("%s: put to %+v, stands at %+v", o.Name, to, got)
+		}
+		if o.At.X.Typed != "as typed" {
+			t.Errorf("%s: x lost the way it was typed", o.Name)
+		}
+		if o.Gap != was.Gap || o.Diameter != was.Diameter || o.Facing != was.Facing {
+			t.Errorf("%s: more than the places changed", o.Name)
+		}
+	}
+}
+
+func TestAnotherCarrierLeavesAnObstacleWhereItIsSeen(t *testing.T) {
+	j := demo(t)
+	by := kinematics.Vec{X: 2, Y: 49, Z: -3}
+	for i := range j.Obstacles {
+		o := j.Obstacles[i]
+		seen := room.ObstacleOf(&o, by)
+		room.SetOn(&o, job.OnUpright, by)
+		room.SetOn(&o, job.OnBody, by)
+		room.SetOn(&o, job.OnUpright, by)
+		got := room.ObstacleOf(&o, by)
+		if r3.Norm(r3.Sub(got.A, seen.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, seen.B)) > 1e-9 || o.On != job.OnUpright {
+			t.Errorf("%s: was seen at %v, now at %v", o.Name, seen.A, got.A)
+		}
+	}
+}
+
+func TestEveryShapeChangesIntoEveryOther(t *testing.T) {
+	j := demo(t)
+	for i := range j.Obstacles {
+		for _, s := range []job.ObstacleShape{job.PointShape, job.LineShape, job.CircleShape} {
+			k := j.Clone()
+			was := k.Obstacles[i]
+			room.SetShape(&k.Obstacles[i], s)
+			if p := k.Problems(); len(p) > 0 || k.Obstacles[i].At != was.At {
+				t.Errorf("%s as %s: %v", was.Name, s, p)
+			}
+			if s == was.Shape && k.Obstacles[i] != was {
+				t.Errorf("%s: the same shape changed it", was.Name)
+			}
+			if data, err := k.Encode(); err != nil {
+				t.Errorf("%s as %s: %v", was.Name, s, err)
+			} else if _, err := job.Read("again", data); err != nil {
+				t.Errorf("%s as %s does not open again: %v", was.Name, s, err)
+			}
+		}
+	}
+}
+
+func TestDrafts(t *testing.T) {
+	j := demo(t)
+	a, b := kinematics.Vec{X: 3, Y: 911.04, Z: 318}, kinematics.Vec{X: 44, Y: 941, Z: 658.2}
+	lip := room.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}.Obstacle(room.FreeName(j, "arch lip"), a, b)
+	if want := math.Hypot(41, 340.2); lip.Name != "arch lip 2" || math.Abs(lip.Radius.MM-want) > 0.06 || lip.At.Y.MM != 911 {
+		t.Errorf("%+v, radius by hand %g", lip, want)
+	}
+	edge := room.Draft{Shape: job.LineShape}.Obstacle("edge", a, b)
+	if edge.To.Vec() != b || edge.Shape != job.LineShape || edge.Radius.MM != 0 {
+		t.Errorf("%+v", edge)
+	}
+	q := query(t, j, 2)
+	m, err := kinematics.New(&q.Corner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if gap := q.Case.Tyre.Gap(&p, room.Beside(&p, q.Case.Tyre)); gap < 80 || gap > 90 {
+		t.Errorf("a place to begin with stands %g mm off the tyre", gap)
+	}
+}

@@ -1,0 +1,82 @@
+package room_test
+
+import (
+	"math"
+	"testing"
+
+	"armscribe/app/room"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
+)
+
+func TestWords(t *testing.T) {
+	j := demo(t)
+	q := query(t, j, 2)
+	g := room.Gap{Obstacle: q.Case.Obstacles[0], Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5, Roll: 0.0349}}
+	for _, c := range []struct {
+		change func(g *room.Gap)
+		fine   bool
+		words  string
+		where  string
+	}{
+		{func(*room.Gap) {}, true, "4.3 of 13 mm: LESS THAN WISHED", "travel +70.0, rack −41.5 mm, roll +2.0°"},
+		{func(g *room.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 of 13 mm: kept", "travel +70.0, rack −41.5 mm"},
+		{func(g *room.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "travel +70.0, rack −41.5 mm, roll −1.0°"},
+		{func(g *room.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE THE TYRE AT REST", "check its place, and the wheel's offset and spacer"},
+	} {
+		one := g
+		c.change(&one)
+		if got := one.Words(units.Millimetre, c.fine); got != c.words {
+			t.Errorf("words %q, want %q", got, c.words)
+		}
+		if got := one.Where(units.Millimetre); got != c.where {
+			t.Errorf("where %q, want %q", got, c.where)
+		}
+	}
+	if got := g.Words(units.Inch, true); got != "0.17 of 0.51 in: LESS THAN WISHED" {
+		t.Errorf("in inches %q", got)
+	}
+}
+
+func TestAJumpIsSaidInASentence(t *testing.T) {
+	q := query(t, demo(t), 2)
+	m, err := kinematics.New(&q.Corner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wing, caliper := q.Case.Obstacles[0], q.Case.Obstacles[6]
+	for _, c := range []struct {
+		gap  room.Gap
+		want string
+	}{
+		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5}},
+			"inner wing: least gap 4.3 mm, at travel +70.0, rack −41.5 mm. Ctrl+R goes back to rest."},
+		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: -9, Rest: -8.8, Wish: 13, Travel: 70}},
+			"inner wing stands 8.8 mm inside the tyre at rest: check its place, and the wheel's offset and spacer."},
+		{room.Gap{Obstacle: caliper, Answer: clearance.Answer{Gap: 6.1, Rest: 6.1, Wish: 5}},
+			"caliper: 6.1 mm, the same everywhere. Shown at rest."},
+	} {
+		if got := c.gap.Jump(&m, units.Millimetre); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// In roll the wheel's own travel is the body's heave and what roll adds.
+func TestHeaveAndRollMakeTheTravel(t *testing.T) {
+	j := demo(t)
+	q := query(t, j, 2)
+	m, err := kinematics.New(&q.Corner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := room.Gap{Answer: clearance.Answer{Travel: 33, Roll: 0.0262}}
+	ax, err := m.Roll(g.Roll, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := g.Heave(&m) + ax.Left.Travel; math.Abs(got-33) > 1e-9 || ax.Left.Travel > -15 {
+		t.Errorf("heave %g and %g by roll make %g", g.Heave(&m), ax.Left.Travel, got)
+	}
+}
