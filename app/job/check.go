@@ -207,11 +207,6 @@ func (c *checker) wheel(w *Wheel, key string) {
 	c.loadedRadius(w, key)
 }
 
-// loadedMost is how far a loaded radius may exceed half the tyre's design
-// diameter: sizes, wear and pressure make a few per cent, so beyond a tenth the
-// number or the size is wrong. Common practice, no source.
-const loadedMost = 1.1
-
 // loadedRadius refuses a wheel centre that stands lower than the rim or higher
 // than the tyre. Without a tyre that can be read it must only be above zero.
 func (c *checker) loadedRadius(w *Wheel, key string) {
@@ -228,13 +223,13 @@ func (c *checker) loadedRadius(w *Wheel, key string) {
 	if err != nil || c.skips(key+".tyre") {
 		return
 	}
-	rim, most := t.RimDiameter()/2, loadedMost*t.Diameter()/2
+	rim, most := t.RimDiameter()/2, tyre.MostLoaded*t.Diameter()/2
 	switch {
 	case mm < rim:
 		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is less than the radius of the rim, %s", millimetres(rim)),
 			"measure from the wheel centre down to the ground, or check the tyre size", nil)
 	case mm > most:
-		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is more than 1.1 times the radius of the unloaded tyre, %s", millimetres(t.Diameter()/2)),
+		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is more than %g times the radius of the unloaded tyre, %s", tyre.MostLoaded, millimetres(t.Diameter()/2)),
 			"measure from the wheel centre down to the ground, or check the tyre size", nil)
 	}
 }

@@ -2,13 +2,11 @@ package grip
 
 import (
 	"math"
+	"strconv"
 
 	"armscribe/canvas/scene"
+	"armscribe/kinematics/tyre"
 )
-
-// loadedMost is how far a loaded radius may exceed half the tyre's diameter: a
-// job refuses more. Common practice, no source.
-const loadedMost = 1.1
 
 // loaded keeps the ground within what a job takes for a loaded radius: no less
 // than the rim, and little more than the tyre. It stops at the last step of the
@@ -19,7 +17,7 @@ func (d *Drag) loaded(q setting) (setting, string) {
 		return q, ""
 	}
 	least := math.Ceil(sec.RimDiameter/2/d.job.Step) * d.job.Step
-	most := math.Floor(loadedMost*sec.OverallDiameter/2/d.job.Step) * d.job.Step
+	most := math.Floor(tyre.MostLoaded*sec.OverallDiameter/2/d.job.Step) * d.job.Step
 	why := ""
 	switch {
 	case least > most:
@@ -27,7 +25,7 @@ func (d *Drag) loaded(q setting) (setting, string) {
 	case q[1] < least:
 		q[1], why = least, "; the rim has "+length(d.job.Format, sec.RimDiameter/2)+"."
 	case q[1] > most:
-		q[1], why = most, "; the unloaded tyre has "+length(d.job.Format, sec.OverallDiameter/2)+", and more than 1.1 times that is no radius of it."
+		q[1], why = most, "; the unloaded tyre has "+length(d.job.Format, sec.OverallDiameter/2)+", and more than "+strconv.FormatFloat(tyre.MostLoaded, 'g', -1, 64)+" times that is no radius of it."
 	default:
 		return q, ""
 	}

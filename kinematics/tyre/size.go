@@ -134,6 +134,11 @@ const (
 	mostSquash   = 0.20
 )
 
+// MostLoaded is how far a loaded radius may exceed half the design diameter:
+// sizes, wear and pressure make a few per cent, so beyond a tenth the number or
+// the size is wrong. Common practice, no source. The least is the rim's radius.
+const MostLoaded = 1.1
+
 // LoadedRadius is a height of the wheel centre over the ground.
 type LoadedRadius struct {
 	Radius    float64 // mm
