@@ -107,7 +107,7 @@ func (a *adjusters) Show() {
 
 var effectHeads = map[kinematics.Quantity]string{
 	kinematics.Camber: "camber", kinematics.Caster: "caster", kinematics.Toe: "toe", kinematics.ScrubRadius: "scrub",
-	kinematics.HalfTrack: "half track", kinematics.RollCentreHeight: "roll ctr", kinematics.RideToe: "ride toe",
+	kinematics.HalfTrack: "half track", kinematics.RollCentreHeight: "roll centre", kinematics.RideToe: "ride toe",
 }
 
 func (a *adjusters) showEffects() {

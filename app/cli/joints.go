@@ -11,7 +11,7 @@ type jointsCommand struct {
 func (c *jointsCommand) Help() string {
 	return `Prints how far both ball joints and both tie-rod ends tilt from where they stand at rest, the most over the job's travel and rack, and where; set against the job's joint_limits, if it states any.
 
-Studs are taken as parallel to the steering axis. A limit that is passed is said, and is no problem of the job: the exit code stays 0.`
+Studs are taken as parallel to the steering axis. A tilt over its limit is said, and is no problem of the job: the exit code stays 0.`
 }
 
 // Run prints the tilts.

@@ -30,7 +30,7 @@ type JointTilt struct {
 	Verdict  LimitVerdict // only if HasLimit
 }
 
-// Margin is what the limit leaves, rad; below zero where it is passed. Only if
+// Margin is what the limit leaves, rad; below zero over it. Only if
 // HasLimit.
 func (t *JointTilt) Margin() float64 { return t.Limit - t.Tilt }
 
@@ -40,7 +40,7 @@ func (t *JointTilt) Word() string {
 	case !t.HasLimit:
 		return "no limit stated"
 	case t.Verdict == LimitPassed:
-		return "PASSED"
+		return "OVER ITS LIMIT"
 	case t.Verdict == LimitOpen:
 		return "open: within its band"
 	}

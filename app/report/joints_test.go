@@ -107,7 +107,7 @@ func TestJointLimits(t *testing.T) {
 	}
 	j.JointLimits = job.JointLimits{UpperBall: deg(jointangle.UpperBall, 3.25), LowerBall: deg(jointangle.LowerBall, -1.5), OuterEnd: deg(jointangle.OuterEnd, 0.01)}
 	a := mustJoints(t, j, 0)
-	for i, want := range []string{"kept", "PASSED", "open: within its band", "no limit stated"} {
+	for i, want := range []string{"kept", "OVER ITS LIMIT", "open: within its band", "no limit stated"} {
 		if a.List[i].Word() != want {
 			t.Errorf("%s: %s, want %s", a.List[i].Name, a.List[i].Word(), want)
 		}

@@ -99,5 +99,5 @@ func figuresOf(t *report.JointTilt) string {
 		return text + ", no limit stated"
 	}
 	text += " of " + pages.Trimmed(t.Limit*pages.Degree, 1) + "°"
-	return text + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", PASSED", report.LimitOpen: ", open"}[t.Verdict]
+	return text + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", OVER ITS LIMIT", report.LimitOpen: ", open"}[t.Verdict]
 }

@@ -24,7 +24,7 @@ func TestJointLimitsAreTyped(t *testing.T) {
 	if !strings.Contains(a.words.Text, "✕ The upper ball joint would tilt by 11.89 ± 0.06°, past its limit of 9.7°.") {
 		t.Errorf("%s", a.words.Text)
 	}
-	if texts := picturedTexts(a.compose, 540, 690); !strings.Contains(texts, "of 9.7°, PASSED") {
+	if texts := picturedTexts(a.compose, 540, 690); !strings.Contains(texts, "of 9.7°, OVER ITS LIMIT") {
 		t.Errorf("the picture says %s", texts)
 	}
 	enter(a.limits[jointangle.LowerBall], "steep")
