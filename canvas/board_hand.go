@@ -200,7 +200,7 @@ func (v *board) choose(h scene.Handle) {
 // mark makes a handle the selected one without telling.
 func (v *board) mark(h scene.Handle) {
 	v.selected = h
-	v.note = v.noteOf(h)
+	v.remark(h)
 	v.placing = v.placing && h != scene.NoHandle
 	v.say("")
 	v.touch()
@@ -215,10 +215,27 @@ func (v *board) setHover(h scene.Handle) {
 	if h == scene.NoHandle {
 		h = v.selected
 	}
-	v.note = v.noteOf(h)
+	v.remark(h)
 	v.touch()
 	if v.OnHover != nil {
 		v.OnHover(v.hover)
+	}
+}
+
+// remark notes a handle anew.
+func (v *board) remark(h scene.Handle) {
+	v.note = v.noteOf(h)
+	v.noted = v.coordinates(h)
+}
+
+// keepNote leaves the note as long as what it is about stands where it stood:
+// undo, another view or a typed number may have moved it.
+func (v *board) keepNote() {
+	switch g := v.gesture; {
+	case g != nil:
+		v.noted = v.coordinates(g.handle)
+	case v.coordinates(v.pointed()) != v.noted:
+		v.remark(v.pointed())
 	}
 }
 
@@ -234,8 +251,15 @@ func (v *board) noteOf(h scene.Handle) []string {
 	return v.finished(note, h)
 }
 
+// coordinates of a handle in words; empty for none and for what has none.
 func (v *board) coordinates(h scene.Handle) string {
+	if h == scene.NoHandle {
+		return ""
+	}
 	if i, end, ok := h.Obstacle(); ok {
+		if i >= len(v.in.Obstacles) {
+			return "" // taken away while in the hand
+		}
 		return grip.ObstacleCoordinates(&v.in.Obstacles[i].Obstacle, end, v.in.Format)
 	}
 	return grip.Coordinates(v.corner(), h, v.plan, v.in.Format)

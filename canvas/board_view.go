@@ -35,6 +35,7 @@ type board struct {
 	focused         bool
 	guides          []scene.Guide
 	note            []string
+	noted           string // coordinates of what the note is about
 	status, message string
 
 	press   press
@@ -101,6 +102,7 @@ func (v *board) SetInput(in scene.Input) {
 			if !v.has(v.hover) {
 				v.hover = scene.NoHandle
 			}
+			v.keepNote()
 			if first || sides {
 				v.refit()
 			}
