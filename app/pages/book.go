@@ -59,9 +59,6 @@ func NewBook(caution string, sections ...Section) *Book {
 // Object is what the window shows.
 func (b *Book) Object() fyne.CanvasObject { return b.content }
 
-// Focusable is what gets the keyboard when the page opens.
-func (b *Book) Focusable() fyne.Focusable { return b.buttons[b.current] }
-
 // Section is the one that is open.
 func (b *Book) Section() Section { return b.sections[b.current] }
 

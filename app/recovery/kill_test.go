@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -100,5 +101,34 @@ func TestProcessesOfThisComputer(t *testing.T) {
 	}
 	if s.Runs(Process{me.Host, gone.ProcessState.Pid(), me.Start}) || s.Runs(Process{me.Host, 0, ""}) {
 		t.Error("a process that has ended is said to run")
+	}
+}
+
+// One that was killed and that its parent has not asked after has a number and a
+// start still, but it holds no file.
+func TestAnEndedProcessThatIsStillListedDoesNotRun(t *testing.T) {
+	if runtime.GOOS != "linux" {
+		return // no other system is asked for more than the number
+	}
+	victim := exec.Command(os.Args[0])
+	victim.Env = append(os.Environ(), stateOfVictim+"="+t.TempDir())
+	if err := victim.Start(); err != nil {
+		t.Fatal(err)
+	}
+	p := Process{PID: victim.Process.Pid, Start: startOf(victim.Process.Pid)}
+	if p.Start == "" || !(System{}).Runs(p) {
+		t.Fatalf("a running process has start %q and does not run", p.Start)
+	}
+	if err := victim.Process.Kill(); err != nil {
+		t.Fatal(err)
+	}
+	const patience = 20 * time.Second // a machine under load
+	for limit := time.Now().Add(patience); (System{}).Runs(p); time.Sleep(time.Millisecond) {
+		if time.Now().After(limit) {
+			t.Fatal("it still runs")
+		}
+	}
+	if err := victim.Wait(); err == nil {
+		t.Fatal("the victim ended by itself")
 	}
 }

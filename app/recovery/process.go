@@ -53,8 +53,8 @@ func startOf(pid int) string {
 	// The name stands in brackets and may hold any of them, and spaces.
 	_, rest, _ := strings.Cut(string(text[strings.LastIndexByte(string(text), ')')+1:]), " ")
 	fields := strings.Fields(rest)
-	if len(fields) <= field-firstBehindName {
-		return ""
+	if len(fields) <= field-firstBehindName || strings.ContainsAny(fields[0], "ZX") {
+		return "" // one that has ended and only waits to be asked after (proc(5), field 3)
 	}
 	return fields[field-firstBehindName]
 }

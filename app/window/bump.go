@@ -21,7 +21,6 @@ func (w *Window) openBump() {
 	p := bumppage.New(w.pageHost())
 	w.openPage("Bump steer", p.Object(), bumpSize, p.Show)
 	w.page.closed = p.Stop
-	w.win.Canvas().Focus(p.Focusable())
 }
 
 // pageHost lets a page work on the document.

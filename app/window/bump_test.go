@@ -39,6 +39,7 @@ func TestASpacerStackIsKeptFromThePageOnBumpSteer(t *testing.T) {
 	w := open(t, "widened-front")
 	from, first := w.doc.Current(), w.bytes(t)
 	w.openBump()
+	w.win.Canvas().FocusNext() // by Tab
 	if b, ok := w.win.Canvas().Focused().(*widget.Button); !ok || b.Text != "Diagnosis" {
 		t.Fatalf("the keyboard is on %T", w.win.Canvas().Focused())
 	}

@@ -136,12 +136,12 @@ func named(verb, gesture string) string {
 
 func (w *Window) viewMenu() *fyne.Menu {
 	m := fyne.NewMenu("View",
-		item("Fit", w.view.Fit, ctrl(fyne.Key0)),
-		item("Zoom in", w.view.ZoomIn, ctrl(fyne.KeyEqual)),
-		item("Zoom out", w.view.ZoomOut, ctrl(fyne.KeyMinus)),
+		item("Fit", w.inView(w.view.Fit), ctrl(fyne.Key0)),
+		item("Zoom in", w.inView(w.view.ZoomIn), ctrl(fyne.KeyEqual)),
+		item("Zoom out", w.inView(w.view.ZoomOut), ctrl(fyne.KeyMinus)),
 		fyne.NewMenuItemSeparator())
 	for _, o := range overlayNames {
-		i := checked(o.name, w.overlays&o.overlay != 0, func() { w.toggleOverlay(o.overlay) })
+		i := checked(o.name, w.overlays&o.overlay != 0, w.inView(func() { w.toggleOverlay(o.overlay) }))
 		if o.overlay == scene.Clearance {
 			i.Shortcut = ctrl(fyne.KeyG)
 		}
@@ -196,8 +196,8 @@ func (w *Window) cornerMenu() *fyne.Menu {
 	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
 	try.Disabled = w.advice.Raise == 0
 	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Track and wheel…", w.openTrack, ctrl(fyne.KeyK)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
-		item(play, w.togglePlay, ctrl(fyne.KeyP)),
-		item("Back to rest", w.rest, ctrl(fyne.KeyR)))
+		item(play, w.inView(w.togglePlay), ctrl(fyne.KeyP)),
+		item("Back to rest", w.inView(w.rest), ctrl(fyne.KeyR)))
 }
 
 func (w *Window) helpMenu() *fyne.Menu {

@@ -18,7 +18,7 @@ type page struct {
 const pageMargin = 24
 
 // openPage shows content of at most the given size, with a button to close it;
-// Esc does the same where no field has the keyboard. refresh fills the content
+// Esc does the same where nothing on it has the keyboard. refresh fills the content
 // from the document, now and after each change.
 func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Size, refresh func()) {
 	w.closePage()
@@ -53,6 +53,16 @@ func (w *Window) closePage() {
 	if w.page != nil {
 		w.win.Canvas().Unfocus()
 		w.page.dialog.Hide()
+	}
+}
+
+// inView is an action on what a page covers: none while one is open, for nobody
+// would see it.
+func (w *Window) inView(action func()) func() {
+	return func() {
+		if w.page == nil {
+			action()
+		}
 	}
 }
 

@@ -15,7 +15,6 @@ func (w *Window) openTrack() {
 	w.stopPlay()
 	p := trackpage.New(trackpage.Host{Host: w.pageHost(), Add: w.addVariants})
 	w.openPage("Track and wheel", p.Object(), trackSize, p.Show)
-	w.win.Canvas().Focus(p.Focusable())
 }
 
 // addVariants appends variants in one edit, beside the one that they came from;

@@ -12,6 +12,7 @@ func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
 	first, shown := w.bytes(t), w.doc.Current()
 	names := slices.Clone(w.doc.Job().Names())
 	w.openTrack()
+	w.win.Canvas().FocusNext() // by Tab
 	if b, ok := w.win.Canvas().Focused().(*widget.Button); !ok || b.Text != "Wheel and tyre" {
 		t.Fatalf("the keyboard is on %T", w.win.Canvas().Focused())
 	}

@@ -1,0 +1,47 @@
+package window
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+)
+
+// pressed does what a shortcut of the menus does.
+func (w *Window) pressed(t *testing.T, menu, name string) {
+	t.Helper()
+	for _, m := range w.win.MainMenu().Items {
+		for _, i := range m.Items {
+			if m.Label == menu && i.Label == name {
+				i.Action()
+				return
+			}
+		}
+	}
+	t.Fatalf("no %q in the menu %s", name, menu)
+}
+
+// What a page covers does not change behind it, and Esc leaves the page.
+func TestAPageKeepsShortcutsOffWhatItCovers(t *testing.T) {
+	w := open(t, "widened-front")
+	w.setTravel(23)
+	shown := w.overlays
+	w.openTrack()
+	w.pressed(t, "View", "Clearance: swept tyre and obstacles")
+	w.pressed(t, "Corner", "Back to rest")
+	w.pressed(t, "Corner", "Play through the travel")
+	if w.overlays != shown || w.position.Travel != 23 || w.playing != nil {
+		t.Errorf("behind the page: overlays %b, was %b; travel %g; playing %v", w.overlays, shown, w.position.Travel, w.playing != nil)
+	}
+	if f := w.win.Canvas().Focused(); f != nil {
+		t.Fatalf("%T takes Esc from the page", f)
+	}
+	w.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.page != nil {
+		t.Fatal("Esc does not close the page")
+	}
+	w.pressed(t, "Corner", "Back to rest")
+	w.pressed(t, "View", "Clearance: swept tyre and obstacles")
+	if w.overlays == shown || w.position.Travel != 0 {
+		t.Error("after the page the shortcuts do nothing")
+	}
+}
