@@ -6,6 +6,7 @@ package pages
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/look"
@@ -51,7 +52,8 @@ func NewBook(caution string, sections ...Section) *Book {
 	b.body = container.New(&halves{})
 	b.title.Alignment = fyne.TextAlignTrailing
 	head := container.NewBorder(nil, nil, bar, nil, b.title)
-	b.content = container.NewBorder(head, Hint(caution), nil, nil, b.body)
+	foot := Hint(caution)
+	b.content = container.New(layout.NewBorderLayout(head, foot, nil, nil), head, b.body, foot) // Tab goes in this order
 	b.open(0)
 	return b
 }
