@@ -60,14 +60,14 @@ const ownWheel = "its own wheel"
 func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	switch {
 	case !(spec.To > 0):
-		return nil, fmt.Errorf("%w: %g mm from the centre plane is no %s", ErrWidenSpec, spec.To, wishName(spec.ByFace))
+		return nil, specFault("a %s of %s mm is not above 0; say where it is to stand from the centre plane", wishName(spec.ByFace), plainNumber(spec.To))
 	case spec.HasScrubMax && !(spec.ScrubMax > 0 && spec.ScrubMax <= widen.MaxBy):
-		return nil, fmt.Errorf("%w: a scrub radius of at most %g mm is not between 0 and %g mm", ErrWidenSpec, spec.ScrubMax, widen.MaxBy)
+		return nil, scrubFault(spec.ScrubMax)
 	}
 	r := &Reached{Source: SourceOf(j, variant), Spec: spec}
 	choices, at := r.gather(j, variant)
 	if len(choices) == 0 {
-		return nil, fmt.Errorf("%w: %s", ErrWidenSpec, strings.Join(r.Left, "; "))
+		return nil, specFault("no wheel can be looked at: %s", strings.Join(r.Left, "; "))
 	}
 	list, err := widen.Reach(r.Source.Corner, spec.Wish, choices)
 	if errors.Is(err, widen.ErrWiden) {
@@ -115,9 +115,11 @@ func (r *Reached) gather(j *job.Job, variant int) (choices []widen.Choice, at []
 // wish behind both.
 func (a *ReachAnswer) rank() int {
 	switch {
+	case !a.Reaches() && a.Wheel.Brake != nil:
+		return 3
 	case !a.Reaches():
 		return 2
-	case a.Wheel.Brake != nil:
+	case !a.Leads():
 		return 1
 	}
 	return 0
@@ -125,7 +127,7 @@ func (a *ReachAnswer) rank() int {
 
 func wishName(byFace bool) string {
 	if byFace {
-		return "face of a tyre"
+		return "tyre's face"
 	}
 	return "half track"
 }
@@ -185,53 +187,22 @@ func (r *Reached) answer(a widen.Answer, w *ReachWheel) (ReachAnswer, error) {
 	return out, nil
 }
 
-// Reaching is how many answers reach the wish; they stand first.
-func (r *Reached) Reaching() (n int) {
+// Leads tells whether an answer reaches the wish on a wheel that the brake
+// passes.
+func (a *ReachAnswer) Leads() bool { return a.Reaches() && a.Wheel.Brake == nil }
+
+// Reaching is how many answers lead to the wish; they stand first. Blocked is how
+// many would, if the brake passed.
+func (r *Reached) Reaching() (n, blocked int) {
 	for i := range r.Answers {
-		if r.Answers[i].Reaches() {
+		switch a := &r.Answers[i]; {
+		case a.Leads():
 			n++
+		case a.Reaches():
+			blocked++
 		}
 	}
-	return n
-}
-
-// ErrUnreached: nothing that may be done leads to the wished track.
-var ErrUnreached = errors.New("the wished track is not reached")
-
-// Missed is an error that names the nearest way where none reaches the wish.
-func (r *Reached) Missed() error {
-	if r.Reaching() > 0 {
-		return nil
-	}
-	a := &r.Answers[0]
-	return fmt.Errorf("%w: the nearest is %s with %s, %s", ErrUnreached, a.Wheel.Name, a.doneWords(r.Source.Unit), a.missWords(r.Source.Unit, r.Spec.ByFace))
-}
-
-// DoneWords say what is done for an answer.
-func (r *Reached) DoneWords(answer int) string { return r.Answers[answer].doneWords(r.Source.Unit) }
-
-// doneWords say what is done.
-func (a *ReachAnswer) doneWords(u units.Unit) string {
-	return fmt.Sprintf("a spacer of %s and arms %s", withUnit(lengthCell(a.Spacer, u), u), withUnit(moveCell(a.Arms, u), u))
-}
-
-// missWords say what is missing; empty where nothing is.
-func (a *ReachAnswer) missWords(u units.Unit, byFace bool) string {
-	what, farther := "half track", "short"
-	if byFace {
-		what = "face"
-	}
-	var list []string
-	if a.Short != 0 {
-		if a.Short < 0 {
-			farther = "too far out"
-		}
-		list = append(list, what+" "+withUnit(lengthCell(max(a.Short, -a.Short), u), u)+" "+farther)
-	}
-	if a.OverScrub != 0 {
-		list = append(list, "scrub radius "+withUnit(lengthCell(a.OverScrub, u), u)+" over its limit")
-	}
-	return strings.Join(list, ", ")
+	return n, blocked
 }
 
 // Variant is an answer as a variant of the job, under a free name.

@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"path/filepath"
 	"strings"
@@ -53,7 +54,7 @@ func TestReachAnswersAreTheirVariants(t *testing.T) {
 		if len(r.Wheels) != 3 { // the same wheel twice is one
 			t.Fatalf("wheels %+v", r.Wheels)
 		}
-		if r.Reaching() == 0 || r.Missed() != nil {
+		if n, _ := r.Reaching(); n == 0 || r.Missed() != nil {
 			t.Errorf("nothing reaches %+v: %v", spec.Wish, r.Missed())
 		}
 		for i, a := range r.Answers {
@@ -110,7 +111,7 @@ func TestReachSaysWhatIsOpen(t *testing.T) {
 				t.Errorf("%+v", l)
 			}
 		}
-		if (l.Rank == "") == a.Reaches() || l.Fits == (a.Wheel.Name == "small") {
+		if (l.Rank == "") == a.Leads() || a.Leads() != (a.Reaches() && a.Wheel.Name != "small") || l.Fits == (a.Wheel.Name == "small") {
 			t.Errorf("%+v", l)
 		}
 	}
@@ -122,11 +123,14 @@ func TestReachSaysWhatIsOpen(t *testing.T) {
 func TestReachSaysWhatIsMissing(t *testing.T) {
 	j := wheelsToBeHad(t)
 	r := mustReach(t, j, 0, reachSpec(861, false, 33))
-	if r.Reaching() != 0 || !errors.Is(r.Missed(), ErrUnreached) {
+	if n, _ := r.Reaching(); n != 0 || !errors.Is(r.Missed(), ErrUnreached) {
 		t.Fatalf("reached: %v", r.Missed())
 	}
 	a := &r.Answers[0]
-	if want := "half track " + units.FormatNumber(861-a.HalfTrack, 2) + " mm short"; !strings.Contains(r.Missed().Error(), want) || !strings.Contains(r.Lines()[0].Note, want) {
+	if want := "half track " + units.FormatNumber(861-a.HalfTrack, 1) + " mm short"; !strings.Contains(r.Missed().Error(), want) || !strings.Contains(r.Lines()[0].Note, want) {
+		t.Errorf("%v does not say %q", r.Missed(), want)
+	}
+	if want := "the nearest that keeps the scrub limit before the track"; !strings.Contains(r.Missed().Error(), want) {
 		t.Errorf("%v does not say %q", r.Missed(), want)
 	}
 	near(t, "scrub radius of the nearest", a.ScrubRadius, 33, 1e-6)
@@ -190,4 +194,42 @@ func TestReachSavesTheBest(t *testing.T) {
 	}
 	near(t, "half track in the JSON", out.Answers[0].Track, 791, 1e-6)
 	near(t, "arms in the JSON", out.Answers[0].Arms, r.Answers[0].Arms, 1e-6)
+}
+
+// What the message of a miss offers does lead to the wish, and a mark less does
+// not.
+func TestTheCureOfAMissLeadsThere(t *testing.T) {
+	j := wheelsToBeHad(t)
+	spec := reachSpec(861, false, 33)
+	var far float64
+	_, text, ok := strings.Cut(mustReach(t, j, 0, spec).Missed().Error(), "allow arms to +")
+	if _, err := fmt.Sscanf(text, "%g mm with", &far); !ok || err != nil {
+		t.Fatalf("no cure in %q: %v", text, err)
+	}
+	for arms, want := range map[float64]bool{far: true, far - 1: false} {
+		spec.ArmsMax = arms
+		if n, _ := mustReach(t, j, 0, spec).Reaching(); (n > 0) != want {
+			t.Errorf("arms to %g mm: %d ways lead there", arms, n)
+		}
+	}
+	short := mustReach(t, j, 0, reachSpec(661, false, 0)).Missed()
+	if short == nil || !strings.Contains(short.Error(), "; allow arms from \u2212") {
+		t.Errorf("too far out: %v", short)
+	}
+}
+
+// A way on a wheel that the brake does not pass leads nowhere.
+func TestAWayThatTheBrakeBlocksIsNone(t *testing.T) {
+	j := wheelsToBeHad(t)
+	j.Brake.Diameter = job.Given(units.Length{MM: 457})
+	r := mustReach(t, j, 0, reachSpec(771, false, 0))
+	n, blocked := r.Reaching()
+	if n != 0 || blocked < 3 || !errors.Is(r.Missed(), ErrUnreached) || !strings.Contains(r.Missed().Error(), "the brake does not pass") {
+		t.Errorf("%d lead there, %d are blocked: %v", n, blocked, r.Missed())
+	}
+	for _, l := range r.Lines() {
+		if l.Rank != "" {
+			t.Errorf("it has a rank: %+v", l)
+		}
+	}
 }

@@ -11,7 +11,7 @@ import (
 
 // ReachLine is one answer as it is printed, in the unit of the source.
 type ReachLine struct {
-	Rank          string // empty for one that does not reach the wish
+	Rank          string // empty for one that does not lead to the wish
 	Wheel         string
 	Spacer, Arms  string
 	Track, Face   string
@@ -38,7 +38,9 @@ func (r *Reached) Lines() []ReachLine {
 		l.Reaches, l.Fits = a.Reaches(), a.Wheel.Brake == nil
 		var notes []string
 		if l.Reaches {
-			l.Rank = strconv.Itoa(i + 1)
+			if l.Fits {
+				l.Rank = strconv.Itoa(i + 1)
+			}
 			if a.Scrub == LimitOpen {
 				notes = append(notes, "scrub radius: the band spans the limit")
 			}

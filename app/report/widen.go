@@ -2,7 +2,6 @@ package report
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"armscribe/app/job"
@@ -74,9 +73,9 @@ var ErrWidenSpec = errors.New("the track cannot be changed by that")
 func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	switch {
 	case spec.By == 0:
-		return nil, fmt.Errorf("%w: 0 changes nothing; say by how much one side is to be wider", ErrWidenSpec)
+		return nil, specFault("0 changes nothing; say by how much one side is to be wider")
 	case spec.HasScrubMax && !(spec.ScrubMax > 0 && spec.ScrubMax <= widen.MaxBy):
-		return nil, fmt.Errorf("%w: a scrub radius of at most %g mm is not between 0 and %g mm", ErrWidenSpec, spec.ScrubMax, widen.MaxBy)
+		return nil, scrubFault(spec.ScrubMax)
 	}
 	v := &j.Variants[variant]
 	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v)}

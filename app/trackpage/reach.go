@@ -252,17 +252,9 @@ func outcome(a *report.Reached) string {
 	if err := a.Missed(); err != nil {
 		return "✕ " + pages.UpperFirst(err.Error()) + "."
 	}
-	blocked := 0
-	for i := range a.Answers {
-		if a.Answers[i].Reaches() && a.Answers[i].Wheel.Brake != nil {
-			blocked++
-		}
-	}
-	text := fmt.Sprintf("✓ %d of %d ways lead there", a.Reaching()-blocked, len(a.Answers))
-	switch {
-	case blocked == a.Reaching():
-		return fmt.Sprintf("▲ %d of %d ways would lead there, but the brake does not pass.", blocked, len(a.Answers))
-	case blocked > 0:
+	n, blocked := a.Reaching()
+	text := fmt.Sprintf("✓ %d of %d ways lead there", n, len(a.Answers))
+	if blocked > 0 {
 		text += fmt.Sprintf("; %d more would, but the brake does not pass", blocked)
 	}
 	return text + "."
@@ -276,10 +268,8 @@ func (r *reach) table() {
 	for i, l := range r.answer.Lines() {
 		mark, rank := "✓", l.Rank
 		switch {
-		case !l.Reaches:
+		case !l.Reaches, !l.Fits:
 			mark, rank = "✕", "–"
-		case !l.Fits:
-			mark = "▲"
 		}
 		b := widget.NewButton(rank, func() { r.pick(i) })
 		b.Importance = widget.LowImportance

@@ -101,7 +101,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 	b.Select(reachAt)
 	r := b.reach
 	retype(r.to.Field, "871")
-	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest is") || !strings.Contains(strings.Join(shownTexts(r.grid), "\n"), "NOT REACHED: half track") {
+	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest in the track is less offset") || !strings.Contains(strings.Join(shownTexts(r.grid), "\n"), "NOT REACHED: half track") {
 		t.Errorf("said %q", r.head.Text)
 	}
 	good := slices.Clone(shownTexts(r.grid))
@@ -109,9 +109,9 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 		name, says string
 		put        func()
 	}{
-		{"no track", "is no half track", func() { r.to.SetText("0") }},
+		{"no track", "a half track of 0 mm is not above 0", func() { r.to.SetText("0") }},
 		{"blank", "the wished place: is blank", func() { r.to.SetText("") }},
-		{"spacer below zero", "the thinnest spacer, -4 mm, is not between 0 and 30 mm", func() { r.spacer[0].SetText("-4") }},
+		{"spacer below zero", "the thinnest spacer, −4 mm, is not between 0 and 30 mm", func() { r.spacer[0].SetText("-4") }},
 		{"spacer in words", "spacer, to: ", func() { r.spacer[1].SetText("thick") }},
 		{"arms crossed", "the shortest the arms may grow", func() { r.arms[0].SetText("61") }},
 		{"limit of nothing", "a scrub radius of at most 0 mm", func() { r.scrub.SetText("0") }},

@@ -88,7 +88,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 		{"60 in", "", "is not within ±500 mm"},
 		{"-9", "", "the spacer of 0 mm would come to -9 mm"},
 		{"37", "0", "a scrub radius of at most 0 mm"},
-		{"37", "-45", "at most -45 mm"},
+		{"37", "-45", "at most −45 mm"},
 		{"37", "x", "scrub radius of at most: "},
 	} {
 		w.by.SetText(c.by)

@@ -129,7 +129,7 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 		}
 	}
 	if !(s.Within >= 0 && s.Within <= kinematics.MaxLength) {
-		return Table{}, fmt.Errorf("measured within %g mm: %w", s.Within, ErrWiden)
+		return Table{}, faultf("measured within %s mm is not between 0 and %s mm", num(s.Within), num(kinematics.MaxLength))
 	}
 	both, err := By(c, mm)
 	if err != nil {

@@ -1,7 +1,6 @@
 package widen
 
 import (
-	"fmt"
 	"math"
 
 	"armscribe/kinematics"
@@ -18,14 +17,14 @@ import (
 // steering axis does not meet the ground or the scrub radius is no number.
 func PlaneForScrub(c kinematics.Corner, loadedRadius, scrub float64) (float64, error) {
 	if !(math.Abs(scrub) <= kinematics.MaxLength) {
-		return 0, fmt.Errorf("a scrub radius of %g mm is not within ±%g mm; check the number and its unit: %w", scrub, kinematics.MaxLength, ErrWiden)
+		return 0, faultf("a scrub radius of %s mm is not within ±%s mm; check the number and its unit", num(scrub), num(kinematics.MaxLength))
 	}
 	l, err := lineOf(c, &Choice{Offset: c.Wheel.Offset, LoadedRadius: loadedRadius}, false)
 	if err != nil {
 		return 0, err
 	}
 	if math.Abs(l.scrubT) < leastSlope {
-		return 0, fmt.Errorf("moving the wheel does not change the scrub radius here: %w", ErrWiden)
+		return 0, faultf("moving the wheel does not change the scrub radius here; check the ball joints")
 	}
 	return (scrub-l.scrub)/l.scrubT - c.Wheel.Offset, nil
 }

@@ -114,7 +114,7 @@ func (w *Wish) check() error {
 		{"the largest scrub radius", w.ScrubMax, 0, kinematics.MaxLength},
 	} {
 		if !(v.x >= v.low && v.x <= v.up) {
-			return fmt.Errorf("%s, %g mm, is not between %g and %g mm; check the number and its unit: %w", v.name, v.x, v.low, v.up, ErrWiden)
+			return faultf("%s, %s mm, is not between %s and %s mm; check the number and its unit", v.name, num(v.x), num(v.low), num(v.up))
 		}
 	}
 	return nil
@@ -174,7 +174,7 @@ func lineOf(c kinematics.Corner, wheel *Choice, byFace bool) (line, error) {
 		r := p.Readings()
 		scrub, ok := r.Of(kinematics.ScrubRadius)
 		if !ok {
-			return 0, 0, 0, fmt.Errorf("the steering axis does not meet the ground: %w", ErrWiden)
+			return 0, 0, 0, faultf("the steering axis does not meet the ground: there is no scrub radius; check the ball joints")
 		}
 		return p.Contact.Y, face, scrub, nil
 	}

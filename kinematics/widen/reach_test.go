@@ -194,7 +194,7 @@ func TestReachRefuses(t *testing.T) {
 		"the thickest spacer, 3500 mm":                    func(w *Wish) { w.SpacerMax = 3500 },
 		"the most the arms may grow":                      func(w *Wish) { w.ArmsMax = math.Inf(1) },
 		"the shortest the arms may grow":                  func(w *Wish) { w.ArmsMin = 61 },
-		"the largest scrub radius, -2 mm, is not between": func(w *Wish) { w.ScrubMax = -2 },
+		"the largest scrub radius, −2 mm, is not between": func(w *Wish) { w.ScrubMax = -2 },
 	} {
 		w := wish()
 		edit(&w)

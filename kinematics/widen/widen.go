@@ -34,7 +34,7 @@ type Proposals struct{ Spacers, Arms kinematics.Corner }
 // those of [kinematics.New] for either proposal.
 func By(c kinematics.Corner, mm float64) (Proposals, error) {
 	if !(math.Abs(mm) <= MaxBy) {
-		return Proposals{}, fmt.Errorf("%g mm a side is not within ±%g mm; check the number and its unit: %w", mm, MaxBy, ErrWiden)
+		return Proposals{}, faultf("%s mm a side is not within ±%s mm; check the number and its unit", num(mm), num(MaxBy))
 	}
 	p := Proposals{Spacers(c, mm), Arms(c, mm)}
 	if s := p.Spacers.Wheel.Spacer; s < 0 && mm < 0 {
