@@ -182,7 +182,7 @@ func TestClearanceOfBothWays(t *testing.T) {
 	t.Chdir("../..")
 	path := filepath.Join(t.TempDir(), "wide.armscribe.yaml")
 	answer(t, []string{"widen", gaps, "--by", "25", "-o", path})
-	before, spacers, arms := gapsOf(t, path), gapsOf(t, path, "--variant", "spacers"), gapsOf(t, path, "--variant", "longer arms")
+	before, spacers, arms := gapsOf(t, path), gapsOf(t, path, "--variant", "spacers +25 mm"), gapsOf(t, path, "--variant", "arms +25 mm")
 	const same = 1e-6
 	if d := arms.Obstacles[3].Gap - before.Obstacles[3].Gap; math.Abs(d) > same {
 		t.Errorf("the caliper's gap changes by %v with the arms", d)

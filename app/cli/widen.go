@@ -74,7 +74,7 @@ type widenCommand struct {
 	By       string  `required:"" placeholder:"N" help:"By how much each side is to be wider; below zero: narrower."`
 	ScrubMax *string `placeholder:"S" help:"Largest scrub radius, either way: says which way keeps within it, and what spacer and arms together do."`
 	loadFlags
-	Output *string `name:"output" short:"o" placeholder:"OUT" help:"Write the job to this file with both proposals as its last variants, spacers first; a former file stays beside it as .bak."`
+	Output *string `name:"output" short:"o" placeholder:"OUT" help:"Write the job to this file with the proposals as its last variants, spacers first; a former file stays beside it as .bak."`
 	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm, degrees and N."`
 }
 
@@ -119,7 +119,14 @@ func (c *widenCommand) Run(out *output) error {
 			return err
 		}
 		if c.Format != "json" {
-			text += fmt.Sprintf("\n%s: written, with variants %q and %q\n", strings.Map(visible, *c.Output), names[0], names[1])
+			for i := range names {
+				names[i] = strconv.Quote(names[i])
+			}
+			what := "variants "
+			if len(names) == 1 {
+				what = "variant "
+			}
+			text += fmt.Sprintf("\n%s: written, with %s%s\n", strings.Map(visible, *c.Output), what, strings.Join(names, " and "))
 		}
 	}
 	out.print(text)

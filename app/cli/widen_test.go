@@ -20,7 +20,6 @@ func TestWidenWrongUsageAndProblems(t *testing.T) {
 		{"nothing", []string{"widen", front, "--by", "0"}, WrongUsage, []string{"0 changes nothing"}},
 		{"no length", []string{"widen", front, "--by", "wide"}, WrongUsage, []string{`--by: "wide"`}},
 		{"wrong unit", []string{"widen", front, "--by", "60in"}, WrongUsage, []string{"1524 mm a side is not within ±500 mm"}},
-		{"no spacer to take away", []string{"widen", front, "--by", "-7"}, WrongUsage, []string{"the spacer of 0 mm would come to -7 mm"}},
 		{"limit of nothing", []string{"widen", front, "--by", "50", "--scrub-max", "0"}, WrongUsage, []string{"a scrub radius of at most 0 mm is not above 0"}},
 		{"limit below nothing", []string{"widen", front, "--by", "50", "--scrub-max", "-45"}, WrongUsage, []string{"at most −45 mm"}},
 		{"load in words", []string{"widen", front, "--by", "50", "--load", "heavy"}, WrongUsage, []string{`--load: "heavy" is not a load; write it as 340kg`}},
@@ -47,14 +46,14 @@ func TestWidenWritesBothProposals(t *testing.T) {
 		t.Fatal(err)
 	}
 	table := answer(t, []string{"widen", path, "--by", "50", "-o", path})
-	if !strings.Contains(table, `written, with variants "spacers" and "longer arms 2"`) {
+	if !strings.Contains(table, `written, with variants "spacers +50 mm" and "arms +50 mm"`) {
 		t.Errorf("it does not say what was written:\n%s", table)
 	}
 	j, err := job.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []string{"as measured", "spacers only", "longer arms", "spacers", "longer arms 2"}; !slices.Equal(j.Names(), want) {
+	if want := []string{"as measured", "spacers only", "longer arms", "spacers +50 mm", "arms +50 mm"}; !slices.Equal(j.Names(), want) {
 		t.Fatalf("variants %q", j.Names())
 	}
 	for typed, made := range map[int]int{1: 3, 2: 4} {
@@ -64,6 +63,40 @@ func TestWidenWritesBothProposals(t *testing.T) {
 	}
 	if bak, err := os.ReadFile(path + ".bak"); err != nil || string(bak) != string(good) {
 		t.Errorf("the former file: %v", err)
+	}
+}
+
+// Without a spacer to take away the arms alone are printed and written, and no
+// value of spacers is.
+func TestWidenNarrowerThanTheSpacer(t *testing.T) {
+	t.Chdir("../..")
+	path := filepath.Join(t.TempDir(), "narrow.armscribe.yaml")
+	table := answer(t, []string{"widen", front, "--by=-7", "-o", path})
+	for _, want := range []string{"Thinner spacers: not possible. There is no spacer to take away", `written, with variant "arms −7 mm"`} {
+		if !strings.Contains(table, want) {
+			t.Errorf("%q is not in\n%s", want, table)
+		}
+	}
+	var a struct {
+		Measures []struct {
+			Key           string
+			Spacers, Arms struct {
+				Value, Change *float64
+				Verdict       string
+			}
+		}
+		Clearance struct{ Spacers, Arms []struct{ Name string } }
+	}
+	if err := json.Unmarshal([]byte(answer(t, []string{"widen", front, "--by=-7", "--format", "json"})), &a); err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range a.Measures {
+		if m.Spacers.Value != nil || m.Spacers.Change != nil || m.Spacers.Verdict != "not possible" || m.Arms.Value == nil {
+			t.Errorf("%+v", m)
+		}
+	}
+	if len(a.Clearance.Spacers) != 0 || len(a.Clearance.Arms) == 0 || len(a.Measures) < 20 {
+		t.Errorf("clearance %+v of %d measures", a.Clearance, len(a.Measures))
 	}
 }
 

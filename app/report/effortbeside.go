@@ -28,6 +28,7 @@ type BesideCase struct {
 type BesideLine struct {
 	Now, Before  EffortLine
 	Change, Band float64 // 95 %
+	HasBand      bool
 	Verdict      WayVerdict
 }
 
@@ -65,9 +66,10 @@ const alike = 0.01
 func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
 	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value), Verdict: WayOpen}
 	half := changeHalf(&b.Before.Source, &b.Now.Source, &b.Before.gradient, &b.Now.gradient, k, now.amount.rounding())
-	l.Band = half.half
+	l.Band, l.HasBand = half.half, half.ok
 	switch size := math.Abs(l.Change); {
 	case !half.ok:
+		l.Verdict = WayNone
 	case size <= now.amount.rounding() && half.half == 0, size > half.half && size < alike*math.Abs(was.Value):
 		l.Verdict = WaySame
 	case size <= half.half:
@@ -84,6 +86,9 @@ func (l *BesideLine) Cells() (change, band string) {
 	d, _ := l.Now.amount.inUnit(l.Change, units.Millimetre)
 	if l.Verdict == WaySame && math.Abs(l.Change) <= l.Now.amount.rounding() {
 		return "0", ""
+	}
+	if !l.HasBand {
+		return withSign(units.FormatNumber(d, 1)), notKnown
 	}
 	half, _ := l.Now.amount.inUnit(l.Band, units.Millimetre)
 	change, band = splitForce(d, half)

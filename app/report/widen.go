@@ -28,12 +28,15 @@ type Widened struct {
 	Both    widen.Proposals
 	Table   widen.Table
 	HasTyre bool // the tyre's size is known
+	// Clear are the gaps to the job's obstacles by each way, of spacers and of arms.
+	Clear [2]WayClearance
 	// Limits hold each way against the largest scrub radius, and Mixed is the
 	// way with the thickest spacer that keeps within it, the arms making up the
 	// rest; only if asked for. HasMixed tells whether there is one.
-	Limits   [2]ScrubLimit
-	Mixed    widen.Answer
-	HasMixed bool
+	Limits     [2]ScrubLimit
+	Mixed      widen.Answer
+	MixedLimit ScrubLimit
+	HasMixed   bool
 	// Refit is how far the rack's end must move from where it is for the longer
 	// arms to steer the wheel least, mm; only if HasRefit.
 	Refit    kinematics.Vec
@@ -94,6 +97,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 		return nil, err
 	}
 	w.clean()
+	w.clear(j, variant)
 	if fitted, err := widen.WithRods(w.Both.Arms, spec.By, widen.RackEndFitted, setup.Travel); err == nil { // else the table says so
 		w.Refit, w.HasRefit = r3.Sub(fitted.TieRod.RackEnd, w.Both.Arms.TieRod.RackEnd), true
 	}
@@ -106,13 +110,12 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	return w, nil
 }
 
-// clean takes bands that are rounding for none, and what is left of a change
-// then too.
+// clean takes bands that are rounding for none.
 func (w *Widened) clean() {
 	for _, p := range widenParts {
 		for _, l := range p.lines {
 			t := &w.Table[l.measure]
-			for _, b := range []*widen.Value{&t.SpacersBand, &t.ArmsBand} {
+			for _, b := range []*widen.Value{&t.SpacersBand, &t.ArmsBand, &t.BeforeOwn, &t.SpacersOwn, &t.ArmsOwn} {
 				if b.Value < l.amount.rounding() {
 					b.Value = 0
 				}
@@ -136,18 +139,14 @@ func places(from, to float64, n int) []float64 {
 
 // limit holds both ways against the limit, and looks for one between.
 func (w *Widened) limit() error {
-	for i, c := range []kinematics.Corner{w.Both.Spacers, w.Both.Arms} {
-		s := w.Source
-		s.Corner = c
-		r, err := ReadingsOf(s, Position{})
-		if err != nil {
+	var err error
+	for _, way := range w.Ways() {
+		if w.Limits[way], err = w.limitOf(w.Corner(way)); err != nil {
 			return err
 		}
-		for k := range r.Lines {
-			if l := &r.Lines[k]; l.Key == kinematics.ScrubRadius.String() {
-				w.Limits[i] = limitOf(l, w.Spec.ScrubMax)
-			}
-		}
+	}
+	if w.Spec.By < 0 && w.Source.Corner.Wheel.Spacer <= 0 {
+		return nil // all is done by the arms
 	}
 	arms := w.Table[widen.HalfTrack].Arms
 	most := max(0, w.Source.Corner.Wheel.Spacer+w.Spec.By)
@@ -159,8 +158,24 @@ func (w *Widened) limit() error {
 	}
 	if len(list) > 0 && list[0].Reaches() {
 		w.Mixed, w.HasMixed = list[0], true
+		w.MixedLimit, err = w.limitOf(w.Mixed.Corner)
 	}
-	return nil
+	return err
+}
+
+// limitOf holds one corner against the limit.
+func (w *Widened) limitOf(c kinematics.Corner) (ScrubLimit, error) {
+	s := w.Source
+	s.Corner = c
+	r, err := ReadingsOf(s, Position{})
+	if err != nil {
+		return ScrubLimit{}, err
+	}
+	l := r.Find(kinematics.ScrubRadius.String())
+	if l == nil || !l.Known {
+		return ScrubLimit{}, s.named(specFault("the steering axis does not meet the ground: there is no scrub radius to limit"))
+	}
+	return limitOf(l, w.Spec.ScrubMax), nil
 }
 
 func limitOf(l *Line, most float64) ScrubLimit {

@@ -19,6 +19,10 @@ func (w *Widened) Text() string {
 	head := fmt.Sprintf("%s: %s, each side %s by %s, two ways\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), way,
 		strings.TrimPrefix(lengthText(w.Spec.By, s.Unit), "\u2212"), lengthText(s.Within, s.Unit))
 	parts := []string{head, w.grid()}
+	if words := w.NoSpacersWords(); words != "" {
+		parts = append(parts, words+"\n")
+	}
+	parts = append(parts, strings.Join(w.ClearanceLines(), "\n  ")+"\n")
 	if w.Spec.HasScrubMax {
 		parts = append(parts, w.limitText())
 	}
@@ -26,9 +30,9 @@ func (w *Widened) Text() string {
 }
 
 func (w *Widened) grid() string {
-	g := grid{columns: []align{left, left, point, point, point, left, left, point, point, left, left},
-		titles: []span{{2, "as it is"}, {3, w.WayName(BySpacers)}, {7, w.WayName(ByArms)}}}
-	g.row("", "unit", "value", "value", "change", "95 % band", "", "value", "change", "95 % band", "")
+	g := grid{columns: []align{left, left, point, left, point, point, left, left, point, point, left, left},
+		titles: []span{{2, "as it is"}, {4, w.WayName(BySpacers)}, {8, w.WayName(ByArms)}}}
+	g.row("", "unit", "value", "95 % band", "value", "change", "95 % band", "", "value", "change", "95 % band", "")
 	for _, p := range w.Parts() {
 		g.row(p.Name)
 		for i := range p.Lines {
@@ -39,7 +43,7 @@ func (w *Widened) grid() string {
 }
 
 func (l *WidenLine) cells() []string {
-	cells := []string{"  " + l.Name, l.Unit, l.Before}
+	cells := []string{"  " + l.Name, l.Unit, l.Before, l.Band}
 	for _, way := range []*WidenWay{&l.Spacers, &l.Arms} {
 		cells = append(cells, way.Value, way.Change, way.Band, way.Verdict.String())
 	}
@@ -52,17 +56,28 @@ func (w *Widened) LimitLines() []string {
 	u := w.Source.Unit
 	lines := []string{fmt.Sprintf("Scrub radius of at most %s, either way", lengthText(w.Spec.ScrubMax, u))}
 	for i := range w.Limits {
+		if !w.Has(Way(i)) {
+			lines = append(lines, w.WayName(Way(i))+": not possible")
+			continue
+		}
 		l := &w.Limits[i]
 		text := units.FormatWithBand(units.In(l.Value, u), units.In(l.Band, u)) + " " + u.String()
 		word := map[LimitVerdict]string{LimitKept: "within the limit", LimitPassed: "OVER the limit", LimitOpen: "not decidable: the band spans the limit"}[l.Verdict]
 		lines = append(lines, fmt.Sprintf("%s: %s, %s", w.WayName(Way(i)), text, word))
 	}
+	if !w.HasMixed && w.Spec.By < 0 && w.Source.Corner.Wheel.Spacer <= 0 {
+		return lines
+	}
 	if !w.HasMixed {
 		return append(lines, "both together: this wheel does not reach the track within the limit; another offset may")
 	}
 	m := &w.Mixed
-	return append(lines, fmt.Sprintf("both together, least change of the arms: spacer of %s altogether, arms %s; scrub radius %s",
-		withUnit(lengthCell(m.Spacer, u), u), withUnit(moveCell(m.Arms, u), u), withUnit(lengthCell(m.ScrubRadius, u), u)))
+	text := fmt.Sprintf("both together, least change of the arms: spacer of %s altogether, arms %s; scrub radius %s",
+		withUnit(lengthCell(m.Spacer, u), u), withUnit(moveCell(m.Arms, u), u), withUnit(units.FormatWithBand(units.In(m.ScrubRadius, u), units.In(w.MixedLimit.Band, u)), u))
+	if w.MixedLimit.Verdict == LimitOpen {
+		text += ", the band spans the limit"
+	}
+	return append(lines, text)
 }
 
 func (w *Widened) limitText() string { return strings.Join(w.LimitLines(), "\n  ") + "\n" }
@@ -114,6 +129,7 @@ func (w *Widened) notes() []string {
 
 type widenWayJSON struct {
 	Value   *float64 `json:"value"`
+	Own     *float64 `json:"band_95"`
 	Change  *float64 `json:"change"`
 	Band    *float64 `json:"change_band_95"`
 	Verdict string   `json:"verdict"`
@@ -124,6 +140,7 @@ type widenLineJSON struct {
 	Name    string       `json:"name"`
 	Unit    string       `json:"unit"`
 	Before  *float64     `json:"as_it_is"`
+	Own     *float64     `json:"as_it_is_band_95"`
 	Spacers widenWayJSON `json:"spacers"`
 	Arms    widenWayJSON `json:"arms"`
 }
@@ -136,7 +153,7 @@ type scrubLimitJSON struct {
 }
 
 type limitWay struct {
-	Value   float64  `json:"scrub_radius_mm"`
+	Value   *float64 `json:"scrub_radius_mm"`
 	Band    *float64 `json:"band_95"`
 	Verdict string   `json:"verdict"`
 }
@@ -154,6 +171,7 @@ type widenJSON struct {
 	Within   float64         `json:"measured_within_mm"`
 	Measures []widenLineJSON `json:"measures"`
 	Limit    *scrubLimitJSON `json:"scrub_limit"`
+	Clear    wayGapsJSON     `json:"clearance"`
 	Loading  loadingJSON     `json:"conditions"`
 	Notes    []string        `json:"notes"`
 	Caution  string          `json:"caution"`
@@ -174,6 +192,7 @@ func (w *Widened) JSON() string {
 	if w.Spec.HasScrubMax {
 		out.Limit = w.limitJSON()
 	}
+	out.Clear = wayGapsJSON{w.Clear[BySpacers].json(), w.Clear[ByArms].json()}
 	return encode(out)
 }
 
@@ -181,7 +200,7 @@ func (w *Widened) lineJSON(part string, l *widenLine) widenLineJSON {
 	t := &w.Table[l.measure]
 	in := func(v float64) float64 { v, _ = l.amount.inUnit(v, units.Millimetre); return v }
 	_, unit := l.amount.inUnit(0, units.Millimetre)
-	way := func(after, band widen.Value, verdict widen.Verdict) widenWayJSON {
+	way := func(after, own, band widen.Value, verdict widen.Verdict) widenWayJSON {
 		word := wayVerdict(t.Before, band, verdict).String()
 		switch {
 		case l.measure.Sense() == widen.Wished:
@@ -190,17 +209,24 @@ func (w *Widened) lineJSON(part string, l *widenLine) widenLineJSON {
 			word = notKnown
 		}
 		both := t.Before.OK && after.OK
-		return widenWayJSON{orNull(in(after.Value), after.OK), orNull(in(after.Value-t.Before.Value), both), bandOrNull(in(band.Value), both && band.OK), word}
+		return widenWayJSON{orNull(in(after.Value), after.OK), bandOrNull(in(own.Value), after.OK && own.OK), orNull(in(after.Value-t.Before.Value), both), bandOrNull(in(band.Value), both && band.OK), word}
 	}
-	return widenLineJSON{Key: l.key, Name: part + ": " + w.nameOf(l), Unit: unit, Before: orNull(in(t.Before.Value), t.Before.OK),
-		Spacers: way(t.Spacers, t.SpacersBand, t.SpacersBetter), Arms: way(t.Arms, t.ArmsBand, t.ArmsBetter)}
+	out := widenLineJSON{Key: l.key, Name: part + ": " + w.nameOf(l), Unit: unit, Before: orNull(in(t.Before.Value), t.Before.OK), Own: bandOrNull(in(t.BeforeOwn.Value), t.Before.OK && t.BeforeOwn.OK),
+		Spacers: way(t.Spacers, t.SpacersOwn, t.SpacersBand, t.SpacersBetter), Arms: way(t.Arms, t.ArmsOwn, t.ArmsBand, t.ArmsBetter)}
+	if !w.Both.HasSpacers {
+		out.Spacers.Verdict = "not possible"
+	}
+	return out
 }
 
 func (w *Widened) limitJSON() *scrubLimitJSON {
 	of := func(l *ScrubLimit) limitWay {
-		return limitWay{number12(l.Value), bandOrNull(l.Band, true), limitWord[l.Verdict]}
+		return limitWay{orNull(l.Value, true), bandOrNull(l.Band, true), limitWord[l.Verdict]}
 	}
 	out := &scrubLimitJSON{Max: number12(w.Spec.ScrubMax), Spacers: of(&w.Limits[0]), Arms: of(&w.Limits[1])}
+	if !w.Both.HasSpacers {
+		out.Spacers = limitWay{Verdict: "not possible"}
+	}
 	if w.HasMixed {
 		out.Mixed = &mixedWay{number12(w.Mixed.Spacer), number12(w.Mixed.Arms), number12(w.Mixed.ScrubRadius)}
 	}

@@ -1,14 +1,17 @@
 package report
 
 import (
+	"strings"
+
+	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
 
 // WayVerdict tells how a way does in one line of a comparison.
 type WayVerdict uint8
 
-// The verdicts. WayOpen: the change is smaller than its band, or no band is
-// known. WayNone: the measure is what the widening is for, or is not known.
+// The verdicts. WayOpen: the change is smaller than its band. WayNone: the measure
+// is what the widening is for, or it or its band is not known.
 const (
 	WayNone WayVerdict = iota
 	WaySame
@@ -29,12 +32,12 @@ type WidenPart struct {
 	Lines []WidenLine
 }
 
-// WidenLine is one measure, in the unit of the source, with the digits that
-// the bands leave.
+// WidenLine is one measure, in the unit of the source. Values have the digits
+// that their own bands leave, changes those of the change, which may be finer.
 type WidenLine struct {
 	Measure         widen.Measure
 	Key, Name, Unit string
-	Before          string
+	Before, Band    string
 	Spacers, Arms   WidenWay
 }
 
@@ -60,61 +63,54 @@ func (w *Widened) Parts() []WidenPart {
 	return list
 }
 
-// Count is how many lines get a verdict by a way that is not ByBoth.
-func (w *Widened) Count(way Way, v WayVerdict) (n int) {
-	for _, p := range w.Parts() {
-		for i := range p.Lines {
-			if [...]WidenWay{p.Lines[i].Spacers, p.Lines[i].Arms}[way].Verdict == v {
-				n++
-			}
-		}
-	}
-	return n
-}
-
 func (w *Widened) line(l *widenLine) WidenLine {
 	t, u := &w.Table[l.measure], w.Source.Unit
 	_, unit := l.amount.inUnit(0, u)
 	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), Unit: unit, Before: notKnown}
-	band, _ := l.amount.inUnit(max(t.SpacersBand.Value, t.ArmsBand.Value), u)
 	if t.Before.OK {
-		v, _ := l.amount.inUnit(t.Before.Value, u)
-		out.Before, _ = splitBand(v, band)
+		out.Before, out.Band = l.amount.withBand(t.Before.Value, t.BeforeOwn, u)
 	}
-	out.Spacers = w.way(l, t.Before, t.Spacers, t.SpacersBand, t.SpacersBetter)
-	out.Arms = w.way(l, t.Before, t.Arms, t.ArmsBand, t.ArmsBetter)
+	out.Arms = w.way(l, t.Before, t.Arms, t.ArmsOwn, t.ArmsBand, t.ArmsBetter)
+	if out.Spacers = (WidenWay{Value: "\u2013"}); w.Both.HasSpacers {
+		out.Spacers = w.way(l, t.Before, t.Spacers, t.SpacersOwn, t.SpacersBand, t.SpacersBetter)
+	}
 	return out
 }
 
-func (w *Widened) way(l *widenLine, before, after, band widen.Value, verdict widen.Verdict) WidenWay {
+func (w *Widened) way(l *widenLine, before, after, own, band widen.Value, verdict widen.Verdict) WidenWay {
 	if !after.OK {
 		return WidenWay{Value: notKnown}
 	}
-	in := func(v float64) float64 { v, _ = l.amount.inUnit(v, w.Source.Unit); return v }
-	half := 0.0
-	if band.OK {
-		half = in(band.Value)
-	}
 	out := WidenWay{Verdict: wayVerdict(before, band, verdict)}
-	out.Value, _ = splitBand(in(after.Value), half)
-	if !before.OK {
-		return out
-	}
-	change, halfText := splitBand(in(after.Value-before.Value), half)
-	out.Change, out.Band = withSign(change), halfText
-	if !band.OK {
-		out.Band = notKnown
+	out.Value, _ = l.amount.withBand(after.Value, own, w.Source.Unit)
+	if before.OK {
+		out.Change, out.Band = l.amount.withBand(after.Value-before.Value, band, w.Source.Unit)
+		out.Change = withSign(out.Change)
 	}
 	return out
+}
+
+// withBand prints a value with the digits that its band leaves, and the band.
+func (a amount) withBand(value float64, band widen.Value, u units.Unit) (number, half string) {
+	v, _ := a.inUnit(value, u)
+	if !band.OK {
+		const plain = 1 // what is left where nobody knows how many digits are right
+		return units.FormatNumber(v, plain), notKnown
+	}
+	b, _ := a.inUnit(band.Value, u)
+	if a == aForce || a == aMoment {
+		return splitForce(v, b)
+	}
+	return splitBand(v, b)
 }
 
 func wayVerdict(before, band widen.Value, verdict widen.Verdict) WayVerdict {
 	switch {
-	case verdict == widen.NoVerdict || !before.OK:
+	case verdict == widen.NoVerdict || !before.OK || !band.OK:
 		return WayNone
-	case verdict == widen.Same && band.OK && band.Value == 0:
+	case verdict == widen.Same && band.Value == 0:
 		return WaySame
-	case verdict == widen.Same || !band.OK:
+	case verdict == widen.Same:
 		return WayOpen
 	case verdict == widen.Better:
 		return WayBetter
@@ -127,4 +123,42 @@ func (w *Widened) Notes() []string {
 	bare := *w
 	bare.loading = w.loading.bare()
 	return bare.notes()
+}
+
+// matters are the measures that matter most to one who widens, in their order;
+// the second of each is there where the first is not.
+var matters = [][]widen.Measure{{widen.ScrubRadius}, {widen.BrakingPull, widen.BrakingMoment}, {widen.MotionRatio, widen.CamberGain}}
+
+var matterNames = map[widen.Measure]string{widen.ScrubRadius: "scrub radius", widen.BrakingPull: "rim pull while braking", widen.BrakingMoment: "moment while braking",
+	widen.MotionRatio: "motion ratio", widen.CamberGain: "camber gain"}
+
+// Sum says in one line what a way that is not ByBoth changes of what matters
+// most, as "scrub radius +50.2 mm, …".
+func (w *Widened) Sum(way Way) string {
+	lines := map[widen.Measure]WidenLine{}
+	for _, p := range w.Parts() {
+		for _, l := range p.Lines {
+			lines[l.Measure] = l
+		}
+	}
+	var parts []string
+	for _, list := range matters {
+		for _, measure := range list {
+			l := lines[measure]
+			c := [...]WidenWay{l.Spacers, l.Arms}[way]
+			if c.Change == "" {
+				continue
+			}
+			text := matterNames[measure] + " " + c.Change
+			if l.Unit != "" {
+				text += " " + l.Unit
+			}
+			if v := c.Verdict; v == WayOpen || v == WaySame {
+				text += " (" + v.String() + ")"
+			}
+			parts = append(parts, text)
+			break
+		}
+	}
+	return strings.Join(parts, ", ")
 }

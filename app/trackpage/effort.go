@@ -1,6 +1,7 @@
 package trackpage
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -174,20 +175,22 @@ func (e *effort) changed(string) {
 	}
 }
 
-// under reads the grips and the bump; the first thing wrong is the error.
+// under reads the grips and the bump; the error joins all that is wrong with them.
 func (e *effort) under() (report.Under, error) {
 	var v [shareCount]float64
+	var errs []error
 	for i, s := range e.shares {
 		if i == parkingGrip && e.rear() {
 			continue
 		}
 		var err error
-		if v[i], err = s.value(); err != nil {
-			return report.Under{}, err
-		}
+		v[i], err = s.value()
+		mark(s.Field, err)
+		errs = append(errs, err)
 	}
 	travel, err := e.bump.Value()
-	return report.Under{Parking: v[parkingGrip], Left: v[leftGrip], Right: v[rightGrip], BumpTravel: travel, BumpLoad: v[bumpLoad], BumpKick: v[bumpPush]}, err
+	mark(e.bump.Field, err)
+	return report.Under{Parking: v[parkingGrip], Left: v[leftGrip], Right: v[rightGrip], BumpTravel: travel, BumpLoad: v[bumpLoad], BumpKick: v[bumpPush]}, errors.Join(append(errs, err)...)
 }
 
 // work reckons anew.
@@ -198,7 +201,7 @@ func (e *effort) work() {
 		e.answer, err = report.EffortsBesideOf(e.p.host.Job(), e.p.host.Variant(), 0, report.Loading{Under: under})
 	}
 	if err != nil {
-		e.note.Wrong("", err)
+		e.note.Wrong("", each(err))
 		e.rest.Hide()
 		e.hint.say()
 		e.picture.Redraw()
@@ -258,6 +261,8 @@ func (e *effort) sentences() string {
 			if change == "0" {
 				text = strings.Replace(text, ", but for less than a hundredth", "", 1)
 			}
+		case report.WayNone:
+			text += fmt.Sprintf(": change of %s %s, its band %s.", change, unit, band)
 		default:
 			text += fmt.Sprintf(": no change that the tape could tell, %s %s %s.", change, band, unit)
 		}

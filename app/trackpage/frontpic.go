@@ -240,17 +240,24 @@ func (w *ways) pose() {
 	if c, ok := cornerOf(w.answer.Source.Corner, body, has); ok {
 		w.before = &c
 	}
-	for i, way := range []report.Way{report.BySpacers, report.ByArms} {
+	for _, way := range w.answer.Ways() {
 		if c, ok := cornerOf(w.answer.Corner(way), body, has); ok {
-			w.made[i] = &c
+			w.made[way] = &c
 		}
 	}
 }
 
-// compose draws both ways over the corner as it is, one above the other or side
+// compose draws the ways over the corner as it is, one above the other or side
 // by side.
 func (w *ways) compose(l *draw.List, width, height float64) {
-	if w.answer == nil || w.before == nil || w.made[0] == nil || w.made[1] == nil {
+	var drawn []report.Way
+	var seen []*corner
+	for i, c := range w.made {
+		if c != nil {
+			drawn, seen = append(drawn, report.Way(i)), append(seen, c)
+		}
+	}
+	if w.answer == nil || w.before == nil || len(drawn) == 0 {
 		l.On(draw.LayerNotes)
 		l.Text(draw.TextQuiet, draw.At(width/2, height/2), draw.Centre, "no ways to draw")
 		return
@@ -260,13 +267,16 @@ func (w *ways) compose(l *draw.List, width, height float64) {
 	if width > flat*height {
 		parts = [2]draw.Box{{Max: draw.Point{X: width / 2, Y: height}}, {Min: draw.Point{X: width / 2}, Max: draw.Point{X: width, Y: height}}}
 	}
+	if len(drawn) == 1 {
+		parts[0] = draw.Box{Max: draw.Point{X: width, Y: height}}
+	}
 	by := units.FormatLength(math.Abs(w.answer.Spec.By), w.p.unit(), decimals(w.p.unit()))
-	for i, c := range w.made {
+	for i, way := range drawn {
 		b := parts[i]
-		v := fitFront(l, b, w.p.unit(), w.before, w.made[0], w.made[1])
-		v.both(w.before, c)
+		v := fitFront(l, b, w.p.unit(), append(seen, w.before)...)
+		v.both(w.before, w.made[way])
 		l.On(draw.LayerNotes)
-		l.Text(draw.TextBold, draw.At(b.Min.X+8, b.Max.Y-18), draw.Left, w.answer.WayName(report.Way(i))+", "+by+" a side")
+		l.Text(draw.TextBold, draw.At(b.Min.X+8, b.Max.Y-18), draw.Left, w.answer.WayName(way)+", "+by+" a side")
 		l.Text(draw.TextBefore, draw.At(b.Min.X+8, b.Max.Y-34), draw.Left, "before: "+w.answer.Source.Variant)
 	}
 	l.Text(draw.TextQuiet, draw.At(width-8, height-18), draw.Right, "from the front, at rest")

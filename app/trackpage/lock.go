@@ -263,19 +263,6 @@ func (k *lock) writeBeside() {
 	g.Done()
 }
 
-// verdictWord is a verdict as a cell, told by mark and word.
-func verdictWord(v report.WayVerdict) fyne.CanvasObject {
-	switch v {
-	case report.WayBetter:
-		return pages.Plain("✓ better")
-	case report.WayWorse:
-		return pages.Marked("✕ worse")
-	case report.WayNone:
-		return nil
-	}
-	return pages.Quiet(v.String())
-}
-
 // writeAngles tables the angles over the rack.
 func (k *lock) writeAngles() {
 	p, g := k.p, k.angles

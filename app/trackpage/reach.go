@@ -34,8 +34,7 @@ type reach struct {
 	to, scrub      *pages.Number
 	spacer, arms   [2]*pages.Number
 	filling, begun bool
-	note, stale    *pages.Notice
-	after          *pages.Notice
+	note, after    *pages.Notice
 	head           *widget.Label
 	grid           *pages.Grid
 	plain, notes   footnote
@@ -44,7 +43,7 @@ type reach struct {
 	picture        *pages.Picture
 	content        fyne.CanvasObject
 
-	answer       *report.Reached // the last good one; nil for none
+	answer       *report.Reached // nil where the fields ask for nothing that can be answered
 	job          *job.Job        // of the answer
 	variant      int             // of the answer
 	picked       int             // the answer that is drawn
@@ -52,7 +51,7 @@ type reach struct {
 }
 
 func newReach(p *Page) *reach {
-	r := &reach{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(), head: pages.Prose(),
+	r := &reach{p: p, note: pages.NewNotice(), after: pages.NewNotice(), head: pages.Prose(),
 		grid: pages.NewGrid("lllrrrlrrl"), plain: newFootnote(), notes: newFootnote()}
 	r.grid.Tight = true
 	r.from = newVariantChoice(p, r.work)
@@ -61,7 +60,7 @@ func newReach(p *Page) *reach {
 	r.keep.Importance = widget.HighImportance
 	r.wheels = newWheelList(p)
 	r.picture = pages.NewPicture(r.compose)
-	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.stale.Label, r.head, r.grid.Content,
+	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.head, r.grid.Content,
 		container.NewHBox(r.keep), r.after.Label, r.notes.RichText, r.wheels.content)
 	r.content = newWidePage(words, r.picture)
 	return r
@@ -193,12 +192,15 @@ func (r *reach) spec() (report.ReachSpec, error) {
 	var errs []error
 	read := func(n *pages.Number) float64 {
 		v, err := n.Value()
+		mark(n.Field, err)
 		errs = append(errs, err)
 		return v
 	}
 	s.To, s.ByFace = read(r.to), r.wish.Selected == wishFace
 	if strings.TrimSpace(r.scrub.Text) != "" {
 		s.HasScrubMax, s.ScrubMax = true, read(r.scrub)
+	} else {
+		mark(r.scrub.Field, nil)
 	}
 	s.SpacerMin, s.SpacerMax = read(r.spacer[0]), read(r.spacer[1])
 	s.ArmsMin, s.ArmsMax = read(r.arms[0]), read(r.arms[1])
@@ -208,8 +210,8 @@ func (r *reach) spec() (report.ReachSpec, error) {
 	return s, errors.Join(errs...)
 }
 
-// work looks anew. What cannot be answered leaves the last good answer, and
-// marks it.
+// work looks anew. What cannot be answered blanks table and picture: figures of a
+// number half typed would be nobody's.
 func (r *reach) work() {
 	defer settle(r.content)
 	j := r.p.host.Job()
@@ -219,11 +221,8 @@ func (r *reach) work() {
 		a, err = report.ReachOf(j, r.from.index(), s)
 	}
 	if err != nil {
-		r.note.Wrong("", err)
-		if r.answer != nil {
-			r.stale.Say("Answers and picture are still those of the last question that could be answered: " + r.answer.WishWords() + ".")
-		}
-		r.keep.Disable()
+		r.note.Wrong("", each(err))
+		r.blank()
 		return
 	}
 	a.Source.Unit = r.p.unit()
@@ -233,15 +232,26 @@ func (r *reach) work() {
 	}
 	r.answer, r.job, r.variant = a, j, r.from.index()
 	r.note.Say("")
-	r.stale.Say("")
 	r.write()
+}
+
+// blank shows no answer.
+func (r *reach) blank() {
+	r.answer, r.before, r.made = nil, nil, nil
+	r.keep.SetText("Keep as a variant")
+	r.keep.Disable()
+	tell(r.head, "")
+	r.grid.Clear()
+	r.grid.Done()
+	r.notes.say()
+	r.picture.Redraw()
 }
 
 // write shows the answers.
 func (r *reach) write() {
 	a := r.answer
 	head := fmt.Sprintf("From “%s”: %s; %s.", a.Source.Variant, a.WishWords(), a.RangeWords())
-	r.head.SetText(head + "\n" + outcome(a))
+	tell(r.head, head+"\n"+outcome(a))
 	r.notes.say(append(a.Notes(), "The number in front draws a way; Keep keeps the one drawn.")...)
 	r.table()
 	r.draw()

@@ -30,16 +30,16 @@ type ways struct {
 	from           *variantChoice
 	by, scrub      *pages.Number
 	filling, begun bool
-	note, stale    *pages.Notice
-	after          *pages.Notice
+	note, after    *pages.Notice
 	head, limit    *widget.Label
+	clear          *widget.Label // of obstacles
 	grid           *pages.Grid
 	refit          *widget.Label
 	plain, notes   footnote
 	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
 	picture        *pages.Picture
 	content        fyne.CanvasObject
-	answer         *report.Widened // the last good one; nil for none
+	answer         *report.Widened // nil where the fields ask for nothing that can be answered
 	answered       string          // what it answers, in words
 	job            *job.Job        // of the answer
 	before         *corner
@@ -55,8 +55,8 @@ const (
 )
 
 func newWays(p *Page) *ways {
-	w := &ways{p: p, note: pages.NewNotice(), stale: pages.NewNotice(), after: pages.NewNotice(),
-		head: pages.Prose(), limit: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrrllrll"), plain: newFootnote(), notes: newFootnote()}
+	w := &ways{p: p, note: pages.NewNotice(), after: pages.NewNotice(),
+		head: pages.Prose(), limit: pages.Prose(), clear: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrlrrllrrll"), plain: newFootnote(), notes: newFootnote()}
 	w.grid.Tight = true
 	w.from = newVariantChoice(p, w.work)
 	w.by, w.scrub = pages.NewLength("wider by", 84), pages.NewLength("scrub radius of at most", 84)
@@ -70,7 +70,7 @@ func newWays(p *Page) *ways {
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
-	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, w.stale.Label, buttons, w.after.Label, w.head, w.limit, w.grid.Content, w.refit, w.notes.RichText)
+	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
 	w.content = newWidePage(words, w.picture)
 	return w
 }
@@ -120,11 +120,13 @@ func (w *ways) spec() (s report.WidenSpec, err error) {
 		s.HasScrubMax = true
 		s.ScrubMax, errs[1] = w.scrub.Value()
 	}
+	mark(w.by.Field, errs[0])
+	mark(w.scrub.Field, errs[1])
 	return s, errors.Join(errs[:]...)
 }
 
-// work compares anew. What cannot be compared leaves the last good answer, and
-// marks it.
+// work compares anew. What cannot be compared blanks table and picture: figures of
+// a number half typed would be nobody's.
 func (w *ways) work() {
 	defer settle(w.content)
 	j := w.p.host.Job()
@@ -134,21 +136,41 @@ func (w *ways) work() {
 		a, err = report.WidenOf(j, w.from.index(), s)
 	}
 	if err != nil {
-		w.note.Wrong("", err)
-		if w.answer != nil {
-			w.stale.Say("Table and picture are still those of the last question that could be answered: " + w.answered + ".")
-		}
-		for _, b := range w.keeps {
-			b.Disable()
-		}
+		w.note.Wrong("", each(err))
+		w.blank()
 		return
 	}
 	a.Source.Unit = w.p.unit()
 	w.answer, w.job = a, j
 	w.answered = fmt.Sprintf("“%s”, %s a side by %s", a.Source.Variant, pages.Pick(s.By < 0, "narrower", "wider"), w.p.short(max(s.By, -s.By)))
 	w.note.Say("")
-	w.stale.Say("")
 	w.write()
+}
+
+// blank shows no answer.
+func (w *ways) blank() {
+	w.answer, w.before, w.made = nil, nil, [2]*corner{}
+	for _, b := range w.keeps {
+		b.Disable()
+	}
+	for _, text := range []*widget.Label{w.head, w.clear, w.limit, w.refit} {
+		text.SetText("")
+		text.Hide()
+	}
+	w.grid.Clear()
+	w.grid.Done()
+	w.notes.say()
+	w.picture.Redraw()
+}
+
+// tell shows a text, or takes its room away.
+func tell(l *widget.Label, text string) {
+	l.SetText(text)
+	if text == "" {
+		l.Hide()
+		return
+	}
+	l.Show()
 }
 
 // short prints a length with its unit and no more decimals than it needs.
@@ -164,42 +186,50 @@ func (w *ways) write() {
 		w.keeps[i].SetText(text)
 		w.keeps[i].Enable()
 	}
+	if !a.Both.HasSpacers {
+		w.keeps[keepSpacers].Disable()
+		w.keeps[keepBoth].Disable()
+	}
 	if !a.HasMixed {
 		w.keeps[keepMix].Disable()
 	}
-	w.head.SetText(fmt.Sprintf("%s, %s.\n%s: %s.\n%s: %s.", w.answered, "points within ±"+w.p.short(a.Source.Within),
-		pages.UpperFirst(spacers), counts(a, report.BySpacers), pages.UpperFirst(arms), counts(a, report.ByArms)))
-	w.limit.Hide()
-	if a.Spec.HasScrubMax {
-		w.limit.Show()
-		lines := a.LimitLines()
-		for i := range lines {
-			lines[i] = pages.UpperFirst(lines[i]) + "."
-		}
-		w.limit.SetText(strings.Join(lines, "\n"))
+	head := []string{w.answered + ", points within ±" + w.p.short(a.Source.Within) + "."}
+	for _, way := range a.Ways() {
+		head = append(head, pages.UpperFirst(a.WayName(way))+": "+a.Sum(way)+".")
 	}
+	if words := a.NoSpacersWords(); words != "" {
+		head = append(head, words)
+	}
+	tell(w.head, strings.Join(head, "\n"))
+	tell(w.clear, sentences(a.ClearanceLines()))
+	limit := ""
+	if a.Spec.HasScrubMax {
+		limit = sentences(a.LimitLines())
+	}
+	tell(w.limit, limit)
 	w.table(spacers, arms)
-	w.refit.SetText(a.RefitWords())
+	tell(w.refit, a.RefitWords())
 	w.notes.say(a.Notes()...)
 	w.pose()
 	w.picture.Redraw()
 }
 
-// counts sums up a way.
-func counts(a *report.Widened, way report.Way) string {
-	var parts []string
-	for _, v := range []report.WayVerdict{report.WayWorse, report.WayBetter, report.WaySame, report.WayOpen} {
-		if n := a.Count(way, v); n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, v))
+// sentences ends each line with a stop, or with a colon where more of it follows.
+func sentences(lines []string) string {
+	for i := range lines {
+		end := "."
+		if i == 0 && len(lines) > 1 {
+			end = ":"
 		}
+		lines[i] = pages.UpperFirst(lines[i]) + end
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(lines, "\n")
 }
 
 func (w *ways) table(spacers, arms string) {
 	g := w.grid
 	g.Clear()
-	g.Head("", "as it is", spacers, "change, 95 %", "", arms, "change, 95 %", "")
+	g.Head("", "as it is", "", spacers, "change", "95 %", "", arms, "change", "95 %", "")
 	for _, part := range w.answer.Parts() {
 		g.Row(pages.Bold(part.Name))
 		for i := range part.Lines {
@@ -208,28 +238,14 @@ func (w *ways) table(spacers, arms string) {
 			if l.Unit != "" {
 				name += ", " + l.Unit
 			}
-			g.Row(pages.Plain(name), pages.Plain(l.Before), pages.Plain(l.Spacers.Value), pages.Plain(changeText(&l.Spacers)), verdict(l.Spacers.Verdict),
-				pages.Plain(l.Arms.Value), pages.Plain(changeText(&l.Arms)), verdict(l.Arms.Verdict))
+			row := []fyne.CanvasObject{pages.Plain(name), pages.Plain(l.Before), pages.Quiet(l.Band)}
+			for _, way := range []*report.WidenWay{&l.Spacers, &l.Arms} {
+				row = append(row, pages.Plain(way.Value), pages.Plain(way.Change), pages.Quiet(way.Band), verdictWord(way.Verdict))
+			}
+			g.Row(row...)
 		}
 	}
 	g.Done()
-}
-
-func changeText(w *report.WidenWay) string { return strings.TrimSpace(w.Change + " " + w.Band) }
-
-// verdict is a mark and a word.
-func verdict(v report.WayVerdict) fyne.CanvasObject {
-	switch v {
-	case report.WayBetter:
-		return pages.Plain("✓ " + v.String())
-	case report.WayWorse:
-		return pages.Bold("✕ " + v.String())
-	case report.WaySame:
-		return pages.Quiet("= " + v.String())
-	case report.WayOpen:
-		return pages.Quiet("≈ " + v.String())
-	}
-	return nil
 }
 
 // keep keeps what a button stands for.

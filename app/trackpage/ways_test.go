@@ -40,13 +40,14 @@ func TestWaysShowWhatTheReportSays(t *testing.T) {
 						name += ", " + l.Unit
 					}
 					i := slices.Index(shown, name)
-					want := []string{l.Before, l.Spacers.Value, strings.TrimSpace(l.Spacers.Change + " " + l.Spacers.Band)}
-					if i < 0 || !slices.Equal(shown[i+1:i+4], want) {
+					want := []string{l.Before, l.Band, l.Spacers.Value, l.Spacers.Change, l.Spacers.Band}
+					want = slices.DeleteFunc(want, func(s string) bool { return s == "" })
+					if i < 0 || !slices.Equal(shown[i+1:i+1+len(want)], want) {
 						t.Errorf("%s %s: %q, want %q", demo, name, shown[max(i, 0):], want)
 						continue
 					}
-					if v := l.Spacers.Verdict; v != report.WayNone && !strings.HasSuffix(shown[i+4], " "+v.String()) {
-						t.Errorf("%s %s: verdict %q, want %s", demo, name, shown[i+4], v)
+					if v := l.Spacers.Verdict; v != report.WayNone && !strings.HasSuffix(shown[i+1+len(want)], " "+v.String()) {
+						t.Errorf("%s %s: verdict %q, want %s", demo, name, shown[i+1+len(want)], v)
 					}
 					shown = shown[i+1:]
 					lines++
@@ -56,8 +57,13 @@ func TestWaysShowWhatTheReportSays(t *testing.T) {
 				t.Errorf("%d lines", lines)
 			}
 			for _, line := range w.LimitLines() {
-				if got := b.ways.limit.Text; !strings.Contains(got, line[1:]+".") {
+				if got := b.ways.limit.Text; !strings.Contains(got, line[1:]) {
 					t.Errorf("limit: %q, not %q", got, line)
+				}
+			}
+			for _, line := range w.ClearanceLines() {
+				if got := b.ways.clear.Text; !strings.Contains(got, line[1:]) {
+					t.Errorf("clearance: %q, not %q", got, line)
 				}
 			}
 			if got := b.ways.refit.Text; got != w.RefitWords() {
@@ -80,24 +86,24 @@ func TestWaysOfWrongInput(t *testing.T) {
 	b.Select(waysAt)
 	w := b.ways
 	retype(w.by.Field, "37")
-	good := slices.Clone(shownTexts(w.grid))
 	for _, c := range []struct{ by, scrub, says string }{
 		{"", "", "wider by: is blank"},
 		{"0", "", "0 changes nothing"},
 		{"wide", "", "wider by: "},
 		{"60 in", "", "is not within ±500 mm"},
-		{"-9", "", "the spacer of 0 mm would come to -9 mm"},
+		{"-600", "", "\u2212600 mm a side is not within ±500 mm"},
 		{"37", "0", "a scrub radius of at most 0 mm"},
 		{"37", "-45", "at most −45 mm"},
 		{"37", "x", "scrub radius of at most: "},
+		{"", "y", "✕ scrub radius of at most: "},
 	} {
 		w.by.SetText(c.by)
 		w.scrub.SetText(c.scrub)
 		if w.note.Hidden || !strings.Contains(w.note.Text, c.says) {
 			t.Errorf("%+v: %q", c, w.note.Text)
 		}
-		if w.stale.Hidden || !strings.Contains(w.stale.Text, "“as measured”, wider a side by 37 mm") || !slices.Equal(shownTexts(w.grid), good) {
-			t.Errorf("%+v: the last answer is not kept or not marked: %q", c, w.stale.Text)
+		if w.answer != nil || len(shownTexts(w.grid)) != 0 || !w.head.Hidden || !w.clear.Hidden || w.made[1] != nil {
+			t.Errorf("%+v: figures of another question stand there", c)
 		}
 		for _, k := range w.keeps {
 			if !k.Disabled() {
@@ -106,7 +112,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 		}
 		w.scrub.SetText("")
 		w.by.SetText("37")
-		if !w.note.Hidden || !w.stale.Hidden {
+		if !w.note.Hidden || w.answer == nil || w.head.Hidden {
 			t.Errorf("%+v: it is still wrong: %q", c, w.note.Text)
 		}
 	}
@@ -127,13 +133,13 @@ func TestWaysAreKept(t *testing.T) {
 		}
 		return v.Corner()
 	}
-	for button, want := range map[int][]string{keepSpacers: {"spacers"}, keepArms: {"longer arms 2"}, keepBoth: {"spacers", "longer arms 2"}, keepMix: {"spacers and longer arms"}} {
+	for button, want := range map[int][]string{keepSpacers: {"spacers +37 mm"}, keepArms: {"arms +37 mm"}, keepBoth: {"spacers +37 mm", "arms +37 mm"}, keepMix: {w.answer.VariantName(report.ByBoth)}} {
 		test.Tap(w.keeps[button])
 		if got := tail(len(want)); !slices.Equal(got, want) || len(b.doc.Job().Variants) != len(first.Variants)+len(want) {
 			t.Errorf("button %d kept %q, want %q", button, got, want)
 		}
 		for _, name := range want {
-			way := map[string]report.Way{"spacers": report.BySpacers, "longer arms 2": report.ByArms, "spacers and longer arms": report.ByBoth}[name]
+			way := map[string]report.Way{"spacers +37 mm": report.BySpacers, "arms +37 mm": report.ByArms, w.answer.VariantName(report.ByBoth): report.ByBoth}[name]
 			if corner(name) != w.answer.Corner(way) {
 				t.Errorf("%s is not the corner compared", name)
 			}
@@ -164,5 +170,28 @@ func TestWaysFromAnotherVariant(t *testing.T) {
 	retype(b.ways.by.Field, "-13")
 	if b.ways.keeps[keepArms].Text != "Keep shorter arms as a variant" || !strings.Contains(b.ways.head.Text, "narrower a side by 13 mm") {
 		t.Errorf("narrower: %q, %q", b.ways.keeps[keepArms].Text, b.ways.head.Text)
+	}
+}
+
+// Farther in than the spacer is thick the arms alone are shown and kept, and it
+// says why.
+func TestNarrowerThanTheSpacer(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(waysAt)
+	w := b.ways
+	retype(w.by.Field, "-10")
+	if w.answer == nil || !w.keeps[keepSpacers].Disabled() || !w.keeps[keepBoth].Disabled() || w.keeps[keepArms].Disabled() {
+		t.Fatalf("answer %v: %s", w.answer != nil, w.note.Text)
+	}
+	if want := "Thinner spacers: not possible. There is no spacer to take away"; !strings.Contains(w.head.Text, want) {
+		t.Errorf("%q does not say %q", w.head.Text, want)
+	}
+	if !drawn(t, b) {
+		t.Error("no picture")
+	}
+	test.Tap(w.keeps[keepArms])
+	names := b.doc.Job().Names()
+	if got := names[len(names)-1]; got != "arms \u221210 mm" {
+		t.Errorf("kept %q", got)
 	}
 }

@@ -18,10 +18,10 @@ func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
 	}
 	w.pressOn(t, "Two ways")
 	w.pressOn(t, "Keep both")
-	if got := w.doc.Job().Names()[len(names):]; !slices.Equal(got, []string{"spacers", "longer arms 2"}) {
+	if got := w.doc.Job().Names()[len(names):]; !slices.Equal(got, []string{"spacers +50 mm", "arms +50 mm"}) {
 		t.Fatalf("kept %q", got)
 	}
-	if name := w.doc.UndoName(); name != "add spacers and longer arms 2" {
+	if name := w.doc.UndoName(); name != "add spacers +50 mm and arms +50 mm" {
 		t.Errorf("undo %q", name)
 	}
 	w.undo()
@@ -29,7 +29,7 @@ func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
 		t.Fatal("one undo does not give the first job back under the open page")
 	}
 	w.pressOn(t, "Keep spacers as a variant")
-	if v := w.doc.Variant(); v.Name != "spacers" || v.Wheel.Spacer.MM != 50 || w.doc.ComparedIndex() != 0 {
+	if v := w.doc.Variant(); v.Name != "spacers +50 mm" || v.Wheel.Spacer.MM != 50 || w.doc.ComparedIndex() != 0 {
 		t.Fatalf("shown %q, spacer %g, against variant %d", v.Name, v.Wheel.Spacer.MM, w.doc.ComparedIndex())
 	}
 	w.undo()

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -87,14 +88,16 @@ type Value struct {
 	OK    bool
 }
 
-// Line is one measure of the measured corner and of both proposals. The bands
-// are the 95 % half-widths of the change from the measured corner, as of
+// Line is one measure of the measured corner and of both proposals; of spacers
+// nothing is known where there are none. Own bands are the 95 % half-widths of the
+// values themselves; the others those of the change from the measured corner, as of
 // [kinematics.ChangeBands]: a coordinate that both corners share carries one
 // error.
 type Line struct {
-	Before, Spacers, Arms     Value
-	SpacersBand, ArmsBand     Value
-	SpacersBetter, ArmsBetter Verdict
+	Before, Spacers, Arms          Value
+	BeforeOwn, SpacersOwn, ArmsOwn Value
+	SpacersBand, ArmsBand          Value
+	SpacersBetter, ArmsBetter      Verdict
 }
 
 // Verdict tells how a proposal does against the measured corner.
@@ -135,13 +138,21 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 	if err != nil {
 		return Table{}, err
 	}
-	before := s.measure(c, 0, nil)
-	spacers, arms := s.measure(both.Spacers, 0, nil), s.measure(both.Arms, mm, nil)
-	spacersBand, armsBand := s.bands(c, both.Spacers, 0, &before, &spacers), s.bands(c, both.Arms, mm, &before, &arms)
+	before := s.look(c, 0)
+	arms := s.look(both.Arms, mm)
+	armsBand := s.changeBands(&before, &arms)
+	var spacers looked
+	var spacersBand measures
+	if both.HasSpacers {
+		spacers = s.look(both.Spacers, 0)
+		spacersBand = s.changeBands(&before, &spacers)
+	}
+	beforeOwn, spacersOwn, armsOwn := s.ownBands(&before), s.ownBands(&spacers), s.ownBands(&arms)
 	var t Table
 	for i := range t {
 		l := &t[i]
-		l.Before, l.Spacers, l.Arms = before[i], spacers[i], arms[i]
+		l.Before, l.Spacers, l.Arms = before.is[i], spacers.is[i], arms.is[i]
+		l.BeforeOwn, l.SpacersOwn, l.ArmsOwn = beforeOwn[i], spacersOwn[i], armsOwn[i]
 		l.SpacersBand, l.ArmsBand = spacersBand[i], armsBand[i]
 		sense := Measure(i).Sense()
 		l.SpacersBetter, l.ArmsBetter = verdict(sense, l.Before, l.Spacers, l.SpacersBand), verdict(sense, l.Before, l.Arms, l.ArmsBand)
@@ -258,42 +269,84 @@ const (
 	normal95 = 1.959963984540054
 )
 
-// bands returns the bands of the change from one corner to another, to first
-// order: errors uniform within ±Within, root sum of squares.
-func (s *Setup) bands(from, to kinematics.Corner, out float64, fromIs, toIs *measures) (band measures) {
-	var sum measures
-	for i := range sum {
-		sum[i].OK = true
+// looked is one corner, its measures, and how they move with every coordinate.
+type looked struct {
+	corner kinematics.Corner
+	is     measures
+	of     []kinematics.Coordinate
+	by     []measures // by the coordinates in their order, per mm
+}
+
+// look measures a corner whose upright has moved out.
+func (s *Setup) look(c kinematics.Corner, out float64) looked {
+	l := looked{corner: c, is: s.measure(c, out, nil), of: c.Coordinates()}
+	for _, at := range l.of {
+		l.by = append(l.by, s.slope(c, at, out, &l.is))
 	}
-	add := func(plus, minus *measures) {
-		for i := range sum {
-			sum[i].Value += (plus[i].Value - minus[i].Value) * (plus[i].Value - minus[i].Value)
-			sum[i].OK = sum[i].OK && plus[i].OK && minus[i].OK
+	return l
+}
+
+// squares sums squares of slopes.
+type squares struct{ sum measures }
+
+func newSquares() *squares {
+	q := &squares{}
+	for i := range q.sum {
+		q.sum[i].OK = true
+	}
+	return q
+}
+
+// add adds the slopes by one coordinate less those in another corner, if any.
+func (q *squares) add(plus, minus *measures) {
+	for i := range q.sum {
+		d, ok := plus[i].Value, plus[i].OK
+		if minus != nil {
+			d, ok = d-minus[i].Value, ok && minus[i].OK
 		}
+		q.sum[i].Value += d * d
+		q.sum[i].OK = q.sum[i].OK && ok
 	}
-	nought := measures{}
-	for i := range nought {
-		nought[i].OK = true
-	}
-	for _, at := range from.Coordinates() {
-		g := s.slope(from, at, 0, fromIs)
-		if from.Shares(&to, at) {
-			h := s.slope(to, at, out, toIs)
-			add(&h, &g)
-			continue
-		}
-		add(&g, &nought)
-	}
-	for _, at := range to.Coordinates() {
-		if !from.Shares(&to, at) {
-			g := s.slope(to, at, out, toIs)
-			add(&g, &nought)
-		}
-	}
+}
+
+// bands are half-widths to first order: errors uniform within ±within, root sum
+// of squares.
+func (q *squares) bands(within float64) (band measures) {
 	for i := range band {
-		band[i] = Value{normal95 / math.Sqrt(3) * s.Within * math.Sqrt(sum[i].Value), sum[i].OK}
+		band[i] = Value{normal95 / math.Sqrt(3) * within * math.Sqrt(q.sum[i].Value), q.sum[i].OK}
 	}
 	return band
+}
+
+// changeBands are the bands of the change from one corner to another.
+func (s *Setup) changeBands(from, to *looked) measures {
+	q := newSquares()
+	for i, at := range from.of {
+		if from.corner.Shares(&to.corner, at) {
+			q.add(&to.by[slices.Index(to.of, at)], &from.by[i])
+			continue
+		}
+		q.add(&from.by[i], nil)
+	}
+	for i, at := range to.of {
+		if !from.corner.Shares(&to.corner, at) {
+			q.add(&to.by[i], nil)
+		}
+	}
+	return q.bands(s.Within)
+}
+
+// ownBands are the bands of a corner's measures themselves; none of a corner that
+// was not looked at.
+func (s *Setup) ownBands(l *looked) measures {
+	if l.of == nil {
+		return measures{}
+	}
+	q := newSquares()
+	for i := range l.by {
+		q.add(&l.by[i], nil)
+	}
+	return q.bands(s.Within)
 }
 
 // slope is the derivative of every measure by one coordinate, per mm. At rest

@@ -77,7 +77,7 @@ func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
 	table := mustCompare(t, c, mm, s)
 	to := Arms(c, mm)
 	nominalFrom, nominalTo := s.measure(c, 0, nil), s.measure(to, mm, nil)
-	var inside [MeasureCount]int
+	var inside, own [MeasureCount]int
 	for range draws {
 		a, b := c, to
 		for _, at := range c.Coordinates() {
@@ -94,6 +94,9 @@ func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
 			if math.Abs(off) <= table[i].ArmsBand.Value+1e-12 {
 				inside[i]++
 			}
+			if math.Abs(after[i].Value-nominalTo[i].Value) <= table[i].ArmsOwn.Value+1e-12 {
+				own[i]++
+			}
 		}
 	}
 	for i, n := range inside {
@@ -102,6 +105,50 @@ func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
 		if share := float64(n) / draws; share < 0.92 || share > 0.985 && table[i].ArmsBand.Value > 1e-9 {
 			t.Errorf("measure %d: %.1f %% within the band of %g", i, 100*share, table[i].ArmsBand.Value)
 		}
+		// One error alone, of the hub, can never leave its band.
+		alone := Measure(i) == HalfTrack || Measure(i) == Face
+		if share := float64(own[i]) / draws; share < 0.92 || share > 0.985 && table[i].ArmsOwn.Value > 1e-9 && !alone {
+			t.Errorf("measure %d: %.1f %% within its own band of %g", i, 100*share, table[i].ArmsOwn.Value)
+		}
+	}
+}
+
+// A measure has the band that its mechanism's own readings have, before and after.
+func TestOwnBandsAreThoseOfReadings(t *testing.T) {
+	c, s := inclined(), setup()
+	table := mustCompare(t, c, 44.3, s)
+	for measure, q := range map[Measure]kinematics.Quantity{HalfTrack: kinematics.HalfTrack, ScrubRadius: kinematics.ScrubRadius,
+		RollCentre: kinematics.RollCentreHeight, MotionRatio: kinematics.MotionRatio} {
+		l := &table[measure]
+		for _, of := range []struct {
+			corner kinematics.Corner
+			own    Value
+		}{{c, l.BeforeOwn}, {Spacers(c, 44.3), l.SpacersOwn}, {Arms(c, 44.3), l.ArmsOwn}} {
+			bands, err := checkcorner.New(t, of.corner).Bands(s.Within, 0, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if want, ok := bands.Of(q); !ok || !of.own.OK || math.Abs(of.own.Value-want) > 1e-4*want {
+				t.Errorf("%v: band %+v, want %g", q, of.own, want)
+			}
+		}
+	}
+}
+
+// Farther in than the spacer is thick the arms alone are compared.
+func TestCompareWithoutSpacers(t *testing.T) {
+	c, s := inclined(), setup()
+	table := mustCompare(t, c, -17, s)
+	for i, l := range table {
+		if l.Spacers.OK || l.SpacersBand.OK || l.SpacersOwn.OK || l.SpacersBetter != NoVerdict {
+			t.Errorf("measure %d of spacers that cannot be: %+v", i, l)
+		}
+		if !l.Before.OK || !l.Arms.OK || !l.ArmsBand.OK {
+			t.Errorf("measure %d: %+v", i, l)
+		}
+	}
+	if got := table[HalfTrack].Arms.Value - table[HalfTrack].Before.Value; math.Abs(got+17) > 1e-9 {
+		t.Errorf("half track changes by %g", got)
 	}
 }
 

@@ -24,28 +24,34 @@ var ErrWiden = errors.New("the track cannot be changed by that")
 // number in the wrong unit.
 const MaxBy = 500.0
 
-// Proposals are the two ways side by side.
-type Proposals struct{ Spacers, Arms kinematics.Corner }
+// Proposals are the two ways side by side. There are no Spacers where they would
+// have to be thinner than nothing.
+type Proposals struct {
+	Spacers, Arms kinematics.Corner
+	HasSpacers    bool
+}
 
 // By returns both ways of making one side of the track wider by mm, measured
 // along the spin axis for the spacer and along y for the arms; on an upright
-// wheel both are the same. Errors: one that matches ErrWiden, for a number that
-// is none, or so far inward that the spacer would be thinner than nothing, and
-// those of [kinematics.New] for either proposal.
+// wheel both are the same. Farther in than the spacer is thick there are only the
+// arms. Errors: one that matches ErrWiden, for a number that is none, and those of
+// [kinematics.New] for either proposal.
 func By(c kinematics.Corner, mm float64) (Proposals, error) {
 	if !(math.Abs(mm) <= MaxBy) {
 		return Proposals{}, faultf("%s mm a side is not within ±%s mm; check the number and its unit", num(mm), num(MaxBy))
 	}
-	p := Proposals{Spacers(c, mm), Arms(c, mm)}
-	if s := p.Spacers.Wheel.Spacer; s < 0 && mm < 0 {
-		return Proposals{}, fmt.Errorf("the spacer of %g mm would come to %g mm; take at most the spacer away, or change the wheel: %w",
-			c.Wheel.Spacer, s, ErrWiden)
+	p := Proposals{Arms: Arms(c, mm)}
+	if _, err := kinematics.New(&p.Arms); err != nil {
+		return Proposals{}, err
 	}
-	for _, n := range []*kinematics.Corner{&p.Spacers, &p.Arms} {
-		if _, err := kinematics.New(n); err != nil {
-			return Proposals{}, err
-		}
+	n := Spacers(c, mm)
+	if n.Wheel.Spacer < 0 && mm < 0 {
+		return p, nil
 	}
+	if _, err := kinematics.New(&n); err != nil {
+		return Proposals{}, err
+	}
+	p.Spacers, p.HasSpacers = n, true
 	return p, nil
 }
 

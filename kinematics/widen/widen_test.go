@@ -201,14 +201,16 @@ func TestRods(t *testing.T) {
 
 func TestByRefuses(t *testing.T) {
 	for mm, says := range map[float64]string{
-		math.NaN(): "NaN mm a side", 5080: "5080 mm a side is not within ±500 mm",
-		-7: "the spacer of 5 mm would come to -2 mm",
+		math.NaN(): "NaN mm a side", 5080: "5080 mm a side is not within ±500 mm", -777: "\u2212777 mm a side is not",
 	} {
 		if _, err := By(inclined(), mm); !errors.Is(err, ErrWiden) || !strings.Contains(err.Error(), says) {
 			t.Errorf("by %g: %v, want %q", mm, err, says)
 		}
 	}
-	if p, err := By(inclined(), -4); err != nil || p.Spacers.Wheel.Spacer != 1 {
+	if p, err := By(inclined(), -7); err != nil || p.HasSpacers || p.Arms.Hub.Y != inclined().Hub.Y-7 {
+		t.Errorf("narrower by more than the spacer: %+v, %v", p, err)
+	}
+	if p, err := By(inclined(), -4); err != nil || !p.HasSpacers || p.Spacers.Wheel.Spacer != 1 {
 		t.Errorf("narrower by 4: %v, %v", p.Spacers.Wheel, err)
 	}
 	bad := inclined()
