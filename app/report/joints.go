@@ -47,6 +47,12 @@ func (t *JointTilt) Word() string {
 	return "kept"
 }
 
+// MarginText is the margin to the limit, deg, with the digits that its band leaves.
+func (t *JointTilt) MarginText() string {
+	margin, _ := splitBand(degrees(t.Margin()), degrees(t.Band))
+	return withSign(margin)
+}
+
 // Numbers of places at which the joints are looked at.
 const (
 	jointTravels = 41
@@ -124,8 +130,7 @@ func (a *Joints) Table() string {
 		number, half := splitBand(degrees(t.Tilt), degrees(t.Band))
 		cells := []string{"  " + t.Name, number, half, placeText(units.In(t.Travel, s.Unit)), placeText(units.In(t.Rack, s.Unit)), "", "", t.Word()}
 		if t.HasLimit {
-			margin, _ := splitBand(degrees(t.Margin()), degrees(t.Band))
-			cells[5], cells[6] = trimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), withSign(margin)
+			cells[5], cells[6] = trimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), t.MarginText()
 		}
 		g.row(cells...)
 	}

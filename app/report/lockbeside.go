@@ -65,7 +65,7 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 const lockSame = 1e-3
 
 // lockValue is a measure of both variants; less is better unless more is. A
-// change whose band is not known is judged as it is.
+// change whose band is not known gets no verdict.
 type lockValue struct {
 	now, was       float64
 	bands          [2]float64 // of both, for their digits
@@ -103,6 +103,7 @@ func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
 	case size <= rounding(kinematics.Angle):
 		l.Verdict = WaySame
 		l.Change, l.Band = "0", ""
+	case !v.hasBand: // then nobody knows
 	case size <= v.band:
 		l.Verdict = WayOpen
 	case v.more == (d > 0):

@@ -64,8 +64,8 @@ func AckermannWord(err, band float64) string {
 func (l *Lock) ends() string {
 	s := &l.Source
 	_, far := farUnit(s.Unit)
-	g := grid{columns: []align{left, point, point, point, point, left, point, left, left},
-		titles: []span{{1, "rack, " + s.Unit.String()}, {2, "left, deg"}, {3, "right, deg"}, {4, "wall to wall, " + far}, {6, "kerb to kerb, " + far}, {8, "ends at"}}}
+	g := grid{columns: []align{left, point, point, left, point, left, point, left, point, left, left},
+		titles: []span{{1, "rack, " + s.Unit.String()}, {2, "left, deg"}, {4, "right, deg"}, {6, "wall to wall, " + far}, {8, "kerb to kerb, " + far}, {10, "ends at"}}}
 	for i := range l.Ways {
 		g.row("Lock to the " + wayNames[i])
 		for _, e := range l.Ways[i].ends() {
@@ -94,17 +94,18 @@ func (w *LockWay) ends() []namedEnd {
 }
 
 func (e namedEnd) cells(s *Source) []string {
-	cells := []string{"  " + e.name, withSign(gapCell(e.Rack, s.Unit)), "", "", "", "", "", "", e.Words(s.Unit)}
+	cells := []string{"  " + e.name, withSign(gapCell(e.Rack, s.Unit)), "", "", "", "", "", "", "", "", e.Words(s.Unit)}
 	if e.Missing == "" {
-		cells[2] = withSign(units.FormatNumber(degrees(e.Left), lockDecimals))
-		cells[3] = withSign(units.FormatNumber(degrees(e.Right), lockDecimals))
+		cells[2], cells[3] = splitBand(degrees(e.Left), degrees(e.LeftBand))
+		cells[4], cells[5] = splitBand(degrees(e.Right), degrees(e.RightBand))
+		cells[2], cells[4] = withSign(cells[2]), withSign(cells[4])
 	}
 	if e.HasCircle {
 		unit, _ := farUnit(s.Unit)
 		if e.HasWall {
-			cells[4], cells[5] = splitBand(units.In(e.Circle.WallToWall, unit), units.In(e.CircleBand, unit))
+			cells[6], cells[7] = splitBand(units.In(e.Circle.WallToWall, unit), units.In(e.CircleBand, unit))
 		}
-		cells[6], cells[7] = splitBand(units.In(e.Circle.KerbToKerb, unit), units.In(e.CircleBand, unit))
+		cells[8], cells[9] = splitBand(units.In(e.Circle.KerbToKerb, unit), units.In(e.CircleBand, unit))
 	}
 	return cells
 }

@@ -176,6 +176,10 @@ func (f *facts) followOther() {
 	} else {
 		mm += wheel.Backspacing()
 	}
+	// What follows is shown with the digits of the table.
+	if shown, err := units.Parse(units.FormatNumber(units.In(mm, f.p.unit()), decimals(f.p.unit())), f.p.unit()); err == nil {
+		mm = shown
+	}
 	to.Set(mm, f.p.unit())
 }
 
@@ -196,6 +200,15 @@ func (f *facts) spec() (report.WheelSpec, error) {
 	}
 	if !sameTyre(own, s.Tyre) {
 		s.LoadedRadius = 0 // it was measured with another tyre
+	}
+	mark(f.rim.Field, errs[0])
+	mark(f.space.Field, errs[1])
+	mark(f.back.Field, nil)
+	mark(f.offset.Field, nil)
+	if f.byBack {
+		mark(f.back.Field, errs[2])
+	} else {
+		mark(f.offset.Field, errs[2])
 	}
 	return s, errors.Join(errs[:]...)
 }

@@ -160,26 +160,6 @@ func (v *frontView) wheel(c *corner, before bool) {
 	}
 }
 
-// hub draws the hub's face and the spacer on it.
-func (v *frontView) hub(c *corner) {
-	out := c.pose.Spin
-	put := func(along, high float64) draw.Point {
-		h := c.pose.Hub
-		return v.at(kinematics.Vec{Y: h.Y + along*out.Y - high*out.Z, Z: h.Z + along*out.Z + high*out.Y})
-	}
-	v.l.Line(draw.OutlineInner, put(0, -hubRadius), put(0, hubRadius))
-	spacer := c.c.Wheel.Spacer
-	if spacer*v.scale < leastDrawn {
-		return
-	}
-	v.l.Polygon(draw.Outline, put(0, -hubRadius), put(spacer, -hubRadius), put(spacer, hubRadius), put(0, hubRadius))
-	const strokes = 7
-	for i := range strokes {
-		y := -hubRadius + 2*hubRadius*float64(i)/strokes
-		v.l.Line(draw.OutlineInner, put(0, y), put(spacer, y+2*hubRadius/strokes))
-	}
-}
-
 // leastDrawn is the least length worth a dimension, points.
 const leastDrawn = 1.0
 
@@ -198,7 +178,7 @@ func (v *frontView) axis(c *corner, before bool) {
 	}
 	l.On(draw.LayerConstruction)
 	l.Line(draw.SteeringAxis, v.at(c.pose.UpperBall), g)
-	l.Line(draw.CentrePlane, draw.Point{X: k.X, Y: k.Y - 6}, v.at(c.pose.WheelCentre))
+	v.centre(c)
 	r := c.pose.Readings()
 	scrub, ok := r.Of(kinematics.ScrubRadius)
 	if !ok {

@@ -178,7 +178,7 @@ func (a *joints) writeGrid() {
 		t := &a.now.List[i]
 		var margin, word, was fyne.CanvasObject
 		if t.HasLimit {
-			margin = pages.Plain(pages.Signed(units.FormatNumber(t.Margin()*pages.Degree, 1)))
+			margin = pages.Plain(t.MarginText())
 		}
 		switch {
 		case !t.HasLimit:

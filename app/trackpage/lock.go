@@ -196,9 +196,13 @@ func banded(v, band float64, decimals int) string {
 	return units.FormatWithBand(v, band)
 }
 
+// angle prints an angle as armcalc does: with its band, also one of nought.
 func angle(rad, band float64) string {
-	return pages.Signed(banded(rad*pages.Degree, band*pages.Degree, 2))
+	return pages.Signed(units.FormatWithBand(rad*pages.Degree, band*pages.Degree))
 }
+
+// exactly prints an angle that has no band of its own.
+func exactly(rad float64) string { return pages.Signed(units.FormatNumber(rad*pages.Degree, 2)) }
 
 // writeEnds tables the ends of both ways, and offers to show what is in the way.
 func (k *lock) writeEnds() {
@@ -277,7 +281,7 @@ func (k *lock) writeAngles() {
 			cells[5] = "out of the linkage's reach"
 		}
 		if ideal, _, ok := r.Ideal(); ok {
-			cells[3], cells[4], cells[5] = angle(ideal, 0), angle(r.AckermannError, r.ErrorBand), report.AckermannWord(r.AckermannError, r.ErrorBand)
+			cells[3], cells[4], cells[5] = exactly(ideal), angle(r.AckermannError, r.ErrorBand), report.AckermannWord(r.AckermannError, r.ErrorBand)
 		}
 		g.Texts(cells...)
 	}

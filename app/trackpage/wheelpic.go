@@ -94,6 +94,9 @@ const (
 	tightArrows = 26.0
 )
 
+// leastSection is the least height, points, at which a section can be read.
+const leastSection = 90.0
+
 // compose draws the wheel over the measured one.
 func (f *facts) compose(l *draw.List, w, h float64) {
 	if f.now == nil {
@@ -113,6 +116,11 @@ func (f *facts) compose(l *draw.List, w, h float64) {
 	}
 	inner, outer = min(inner, -hubRadius), max(outer, hubRadius)
 	s := &sketch{scale: min((w-2*sketchSide)/(outer-inner), (h-sketchTop-sketchUnder)/top)}
+	if s.scale*top < leastSection {
+		l.On(draw.LayerNotes)
+		l.Text(draw.TextQuiet, draw.At(w/2, h/2), draw.Centre, "too little room for the section; make the window larger")
+		return
+	}
 	s.x = w/2 - s.scale*(inner+outer)/2
 	s.y = sketchUnder + max(0, (h-sketchTop-sketchUnder-s.scale*top)/2)
 	drawAxes(l, s, w, now.plane)
@@ -136,7 +144,6 @@ func drawAxes(l *draw.List, s *sketch, w, plane float64) {
 	l.On(draw.LayerConstruction)
 	l.Line(draw.CentrePlane, draw.Point{X: sketchSide / 2, Y: s.y}, draw.Point{X: w - sketchSide/2, Y: s.y})
 	l.On(draw.LayerLinks)
-	const hubThick = 12.0
 	l.Polygon(draw.OutlineInner, s.at(-hubThick, 0), s.at(0, 0), s.at(0, hubRadius), s.at(-hubThick, hubRadius))
 	l.Line(draw.Upright, s.at(0, 0), s.at(0, hubRadius))
 	l.On(draw.LayerNotes)
