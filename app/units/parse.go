@@ -62,7 +62,7 @@ func read(text string, bare Unit) (reading, *EntryError) {
 	if len(runes) > MaxText {
 		return reading{}, tooLong(text, len(runes))
 	}
-	tokens, fault := scan(runes)
+	tokens, fault := scan(runes, bare)
 	if fault != nil {
 		return reading{}, fault
 	}

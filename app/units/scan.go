@@ -37,13 +37,15 @@ const (
 // scanner cuts text into tokens.
 type scanner struct {
 	text []rune
+	bare Unit // tells a length from an angle
 	at   int
 	out  []token
 }
 
-// scan returns the tokens of text, closed by an endToken.
-func scan(text []rune) ([]token, *EntryError) {
-	s := &scanner{text: text}
+// scan returns the tokens of text, closed by an endToken. The unit of a plain
+// number tells what units the text may have.
+func scan(text []rune, bare Unit) ([]token, *EntryError) {
+	s := &scanner{text: text, bare: bare}
 	for s.at < len(s.text) {
 		if err := s.next(); err != nil {
 			return nil, err
@@ -172,7 +174,11 @@ func (s *scanner) word() *EntryError {
 	case afterNumber && strings.HasPrefix(word, "x"):
 		return s.refuse(start, "hexadecimal numbers are not read", "write the number in decimal; multiply with *")
 	}
-	return s.refuse(start, fmt.Sprintf("unknown unit %q", word), `the units are mm, cm, m, in, ", ft, ' and deg, °`)
+	cure := `the units are mm, cm, m, in, ", ft and '`
+	if s.bare == Degree {
+		cure = "the unit is deg or °"
+	}
+	return s.refuse(start, fmt.Sprintf("unknown unit %q", word), cure)
 }
 
 // strange refuses a character that is part of no value, by its name.
