@@ -48,7 +48,7 @@ const (
 )
 
 func newEffort(p *Page) *effort {
-	e := &effort{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrll")}
+	e := &effort{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrlll")}
 	e.grid.Tight, e.fields.Tight = true, true
 	const width = 64
 	e.weight = pages.NewField(width)
@@ -294,7 +294,7 @@ func (e *effort) writeGrid() {
 	g, both := e.grid, e.compares()
 	g.Clear()
 	if both {
-		g.Head("", "this variant", cut(e.answer.Before.Source.Variant), "size grows by", "", "")
+		g.Head("", "this variant", cut(e.answer.Before.Source.Variant), "size grows by", "95 %", "", "")
 	} else {
 		g.Head("", "value")
 	}
@@ -308,11 +308,11 @@ func (e *effort) writeGrid() {
 		for n := range c.Lines {
 			l := &c.Lines[n]
 			value, band, unit := l.Now.Cells()
-			row := []fyne.CanvasObject{pages.Plain(l.Now.Name), pages.Plain(value), nil, nil, pages.Quiet(unit), nil}
+			row := []fyne.CanvasObject{pages.Plain(l.Now.Name), pages.Plain(value), nil, nil, nil, pages.Quiet(unit), nil}
 			if both {
 				was, _, _ := l.Before.Cells()
 				change, half := l.Cells()
-				row[2], row[3], row[5] = pages.Plain(was), pages.Plain(strings.TrimSpace(change+" "+half)), verdictWord(l.Verdict)
+				row[2], row[3], row[4], row[6] = pages.Plain(was), pages.Plain(change), pages.Quiet(half), verdictWord(l.Verdict)
 			} else {
 				row[2] = pages.Quiet(band)
 			}
