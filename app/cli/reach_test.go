@@ -37,7 +37,7 @@ func TestReachOutOfReach(t *testing.T) {
 	if code := Run([]string{"reach", front, "--half-track", "861", "-o", path}, &out, &errs); code != JobProblem {
 		t.Errorf("exit code %d", code)
 	}
-	if !strings.Contains(errs.String(), "armcalc: the wished track is not reached: the nearest in the track is less offset") || !strings.Contains(out.String(), "NOT REACHED: half track") {
+	if !strings.Contains(errs.String(), "armcalc: the wished track is not reached: the nearest in the track is “less offset”") || !strings.Contains(out.String(), "NOT REACHED: half track") {
 		t.Errorf("%s%s", out.String(), errs.String())
 	}
 	if _, err := os.Stat(path); !os.IsNotExist(err) {

@@ -52,7 +52,7 @@ func (r *Reached) Missed() error {
 	case r.Spec.ByFace:
 		measure = "in the face"
 	}
-	err := fmt.Errorf("%w: the nearest %s is %s with %s, %s", ErrUnreached, measure, a.Wheel.Name, a.doneWords(u), a.missWords(u, r.Spec.ByFace))
+	err := fmt.Errorf("%w: the nearest %s is %s with %s, %s", ErrUnreached, measure, a.Wheel.quoted(), a.doneWords(u), a.missWords(u, r.Spec.ByFace))
 	if cure := r.cure(); cure != "" {
 		return fmt.Errorf("%w; %s", err, cure)
 	}
@@ -78,7 +78,7 @@ func (r *Reached) cure() string {
 		mark = eighth
 	}
 	far := math.Ceil(math.Abs(best.Arms+best.Short)/mark-reachRounding) * mark
-	with := " with " + best.Wheel.Name + " and " + spacerWords(best.Spacer, u)
+	with := " with " + best.Wheel.quoted() + " and " + spacerWords(best.Spacer, u)
 	if best.Arms+best.Short < 0 {
 		return "allow arms from " + signedLength(-far, u) + with
 	}
@@ -93,6 +93,14 @@ func spacerWords(mm float64, u units.Unit) string {
 		return "no spacer"
 	}
 	return "a spacer of " + withUnit(lengthCell(mm, u), u)
+}
+
+// quoted is the name in a sentence.
+func (w *ReachWheel) quoted() string {
+	if w.Own {
+		return w.Name
+	}
+	return "“" + w.Name + "”"
 }
 
 // DoneWords say what is done for an answer.

@@ -101,7 +101,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 	b.Select(reachAt)
 	r := b.reach
 	retype(r.to.Field, "871")
-	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest in the track is less offset") || !strings.Contains(strings.Join(shownTexts(r.grid), "\n"), "NOT REACHED: half track") {
+	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest in the track is “less offset”") || !strings.Contains(strings.Join(shownTexts(r.grid), "\n"), "NOT REACHED: half track") {
 		t.Errorf("said %q", r.head.Text)
 	}
 	for _, c := range []struct {
