@@ -225,16 +225,24 @@ func (v *board) setHover(h scene.Handle) {
 // remark notes a handle anew.
 func (v *board) remark(h scene.Handle) {
 	v.note = v.noteOf(h)
-	v.noted = v.coordinates(h)
+	v.noted = v.nowAt(h)
 }
 
-// keepNote leaves the note as long as what it is about stands where it stood:
-// undo, another view or a typed number may have moved it.
+// nowAt is what a note says of a handle, to tell whether it is still true.
+func (v *board) nowAt(h scene.Handle) string {
+	if h == scene.NoHandle {
+		return ""
+	}
+	return v.name(h) + v.coordinates(h)
+}
+
+// keepNote leaves the note as long as what it is about has its name and stands
+// where it stood: undo, another view or a typed text may have changed that.
 func (v *board) keepNote() {
 	switch g := v.gesture; {
 	case g != nil:
-		v.noted = v.coordinates(g.handle)
-	case v.coordinates(v.pointed()) != v.noted:
+		v.noted = v.nowAt(g.handle)
+	case v.nowAt(v.pointed()) != v.noted:
 		v.remark(v.pointed())
 	}
 }

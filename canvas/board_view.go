@@ -35,7 +35,7 @@ type board struct {
 	focused         bool
 	guides          []scene.Guide
 	note            []string
-	noted           string // coordinates of what the note is about
+	noted           string // name and coordinates of what the note is about
 	status, message string
 
 	press   press

@@ -101,7 +101,7 @@ func TestEveryObstacleSaysHowItStandsAndWhere(t *testing.T) {
 	if got := b.panel.lines[4].words.text; !strings.Contains(got, "INSIDE THE TYRE AT REST") {
 		t.Errorf("a bracket inside the tyre: %q", got)
 	}
-	if got := b.panel.lines[0].where.text; !strings.Contains(got, "travel ") || !strings.Contains(got, "rack ") {
+	if got := b.panel.lines[0].where.text; !strings.Contains(got, "at ") || !strings.Contains(got, "rack ") {
 		t.Errorf("where %q", got)
 	}
 	if got := b.panel.state.text; !strings.Contains(got, "too near") {
@@ -247,7 +247,7 @@ func TestWithoutObstaclesOrTyreThePanelSaysWhatToDo(t *testing.T) {
 	if got := b.panel.state.text; !strings.Contains(got, "Add what the wheel must not touch") {
 		t.Errorf("without obstacles: %q", got)
 	}
-	if got := b.panel.rim.joints[0].text; !strings.Contains(got, "of 5 mm: kept") {
+	if got := b.panel.rim.joints[0].text; !strings.Contains(got, "mm, wished 5: kept") {
 		t.Errorf("the rim without obstacles: %q", got)
 	}
 	in := b.panel.in

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -31,7 +32,19 @@ func signed(mm float64, u units.Unit) string {
 	return text
 }
 
-// Words say how a gap stands to its wish, as "12.3 of 10 mm: kept". A coarse
+// way prints a length with the word for its way, or the word for none.
+func way(mm float64, u units.Unit, up, down, none string) string {
+	text := number(math.Abs(mm), u)
+	switch {
+	case strings.Trim(text, "0.") == "":
+		return none
+	case mm < 0:
+		up = down
+	}
+	return text + " " + u.String() + " " + up
+}
+
+// Words say how a gap stands to its wish, as "12.3 mm, wished 10: kept". A coarse
 // gap is marked with ≈.
 func (g *Gap) Words(u units.Unit, fine bool) string {
 	if g.Err != nil {
@@ -48,7 +61,7 @@ func (g *Gap) Words(u units.Unit, fine bool) string {
 	case v == Touches:
 		return fmt.Sprintf("%s%s %s deep: %s", about, number(-g.Gap, u), u, v)
 	}
-	return fmt.Sprintf("%s%s of %s %s: %s", about, number(g.Gap, u), short(g.Wish, u), u, v)
+	return fmt.Sprintf("%s%s %s, wished %s: %s", about, number(g.Gap, u), u, short(g.Wish, u), v)
 }
 
 // InRim is Words for a joint inside the rim, which has no travel of its own.
@@ -68,8 +81,8 @@ func short(mm float64, u units.Unit) string {
 	return number(mm, u)
 }
 
-// Where says at which place the gap is least, as "travel +70, rack +62 mm,
-// roll −2.0°"; for what the upright carries, that it is the same everywhere.
+// Where says at which place the gap is least, as "at 70.0 mm bump, rack 62.0 mm
+// left, roll −2.0°"; for what the upright carries, that it is the same everywhere.
 func (g *Gap) Where(u units.Unit) string {
 	switch {
 	case g.Err != nil:
@@ -79,7 +92,7 @@ func (g *Gap) Where(u units.Unit) string {
 	case g.Verdict() == Inside:
 		return "check its place, and the wheel's offset and spacer"
 	}
-	text := fmt.Sprintf("travel %s, rack %s %s", signed(g.Travel, u), signed(g.Rack, u), u)
+	text := "at " + way(g.Travel, u, "bump", "droop", "rest height") + ", rack " + way(g.Rack, u, "left", "right", "straight")
 	if g.Roll != 0 {
 		sign := ""
 		if g.Roll > 0 {
@@ -99,7 +112,7 @@ func (g *Gap) Jump(m *kinematics.Mechanism, u units.Unit) string {
 	if g.Verdict() == Inside {
 		return fmt.Sprintf("%s stands %s %s inside the tyre at rest: %s.", g.Obstacle.Name, number(-g.Rest, u), u, g.Where(u))
 	}
-	text := fmt.Sprintf("%s: least gap %s %s, at %s.", g.Obstacle.Name, number(g.Gap, u), u, g.Where(u))
+	text := fmt.Sprintf("%s: least gap %s %s, %s.", g.Obstacle.Name, number(g.Gap, u), u, g.Where(u))
 	if g.Roll != 0 {
 		text += fmt.Sprintf(" Roll and a heave of %s %s bring this wheel there; it is shown against the level body.", signed(g.Heave(m), u), u)
 	}
@@ -121,7 +134,7 @@ func (r *Rim) BrakeWords(u units.Unit) string {
 	if r.BrakeErr != nil {
 		return fitWords(r.BrakeErr, u)
 	}
-	return fmt.Sprintf("%s of %s %s all round: %s", number(r.Brake, u), short(r.BrakeWish, u), u, Kept)
+	return fmt.Sprintf("%s %s all round, wished %s: %s", number(r.Brake, u), u, short(r.BrakeWish, u), Kept)
 }
 
 // OffsetWords say what is wrong with the offset; empty where nothing is.

@@ -20,9 +20,9 @@ func TestWords(t *testing.T) {
 		words  string
 		where  string
 	}{
-		{func(*room.Gap) {}, true, "4.3 of 13 mm: LESS THAN WISHED", "travel +70.0, rack −41.5 mm, roll +2.0°"},
-		{func(g *room.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 of 13 mm: kept", "travel +70.0, rack −41.5 mm"},
-		{func(g *room.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "travel +70.0, rack −41.5 mm, roll −1.0°"},
+		{func(*room.Gap) {}, true, "4.3 mm, wished 13: LESS THAN WISHED", "at 70.0 mm bump, rack 41.5 mm right, roll +2.0°"},
+		{func(g *room.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 mm, wished 13: kept", "at 70.0 mm bump, rack 41.5 mm right"},
+		{func(g *room.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "at 70.0 mm bump, rack 41.5 mm right, roll −1.0°"},
 		{func(g *room.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE THE TYRE AT REST", "check its place, and the wheel's offset and spacer"},
 	} {
 		one := g
@@ -34,7 +34,7 @@ func TestWords(t *testing.T) {
 			t.Errorf("where %q, want %q", got, c.where)
 		}
 	}
-	if got := g.Words(units.Inch, true); got != "0.17 of 0.51 in: LESS THAN WISHED" {
+	if got := g.Words(units.Inch, true); got != "0.17 in, wished 0.51: LESS THAN WISHED" {
 		t.Errorf("in inches %q", got)
 	}
 }
@@ -51,7 +51,7 @@ func TestAJumpIsSaidInASentence(t *testing.T) {
 		want string
 	}{
 		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5}},
-			"inner wing: least gap 4.3 mm, at travel +70.0, rack −41.5 mm. Ctrl+R goes back to rest."},
+			"inner wing: least gap 4.3 mm, at 70.0 mm bump, rack 41.5 mm right. Ctrl+R goes back to rest."},
 		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: -9, Rest: -8.8, Wish: 13, Travel: 70}},
 			"inner wing stands 8.8 mm inside the tyre at rest: check its place, and the wheel's offset and spacer."},
 		{room.Gap{Obstacle: caliper, Answer: clearance.Answer{Gap: 6.1, Rest: 6.1, Wish: 5}},

@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/frame"
+	"armscribe/app/job"
+	"armscribe/canvas/grip"
 	"armscribe/kinematics"
 )
 
@@ -18,6 +20,7 @@ type adviceLine struct {
 	why, try  *hintButton
 	content   *fyne.Container
 	lastShown frame.Advice
+	lastAxle  job.Axle
 }
 
 func newAdviceLine(w *Window) *adviceLine {
@@ -35,17 +38,26 @@ func newAdviceLine(w *Window) *adviceLine {
 func (a *adviceLine) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(a.content) }
 
 func (a *adviceLine) show() {
-	if a.w.advice == a.lastShown {
+	if axle := a.w.doc.Job().Axle; a.w.advice != a.lastShown || axle != a.lastAxle {
+		a.lastShown, a.lastAxle = a.w.advice, axle
+	} else {
 		return
 	}
-	a.lastShown = a.w.advice
 	text := a.w.advice.What
 	if a.w.advice.Cure != "" {
 		text += " " + a.w.advice.Cure
 	}
-	a.text.SetText(text)
+	a.text.SetText(a.w.inWords(text))
 	enable(a.try, a.w.advice.Raise != 0)
 	enable(a.why, text != "")
+}
+
+// inWords puts a text into the words of the job's axle.
+func (w *Window) inWords(text string) string {
+	if w.doc.Job().Axle == job.Rear {
+		return grip.ForRear(text)
+	}
+	return text
 }
 
 // showWhy lights the tie-rod arcs and explains them.
@@ -54,7 +66,7 @@ func (a *adviceLine) showWhy() {
 	q := kinematics.TieRodError
 	w.lit = &q
 	w.showView()
-	w.showAside("Why the toe changes", whyText[w.advice.Fault], func() {
+	w.showAside("Why the toe changes", w.inWords(whyText[w.advice.Fault]), func() {
 		w.lit = nil
 		w.showView()
 	})

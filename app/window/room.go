@@ -123,9 +123,31 @@ func (s *roomSide) place(name string, i int, to *clearance.Obstacle) {
 // editRoom changes the job from the panel.
 func (w *Window) editRoom(name string, change func(j *job.Job)) error {
 	w.cancelHand()
+	before := len(w.doc.Job().Obstacles)
 	err := w.doc.EditJob(name, "", change)
 	w.refresh()
+	if err == nil {
+		w.room.tellOf(len(w.doc.Job().Obstacles) - before)
+	}
 	return err
+}
+
+// tellOf lets views and list have the same obstacle selected, and says what came
+// of one more or one less.
+func (s *roomSide) tellOf(more int) {
+	h := scene.NoHandle
+	if i := s.panel.Selected(); i >= 0 && i < scene.MaxObstacles && s.isShown() {
+		h = scene.OfObstacle(i, 0)
+	}
+	if _, _, ok := s.w.view.Selected().Obstacle(); ok || h != scene.NoHandle {
+		s.w.view.Select(h)
+	}
+	switch {
+	case more < 0:
+		s.w.say("Removed. Ctrl+Z brings it back.")
+	case more > 0:
+		s.w.say("Added. Drag it or type where it is; Ctrl+Z takes it back.")
+	}
 }
 
 // cancelHand abandons the gesture in progress in either view; false if there

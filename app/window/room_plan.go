@@ -13,7 +13,7 @@ import (
 )
 
 // planShare is how much of the height the plan takes under the front view.
-const planShare = 0.36
+const planShare = 0.42
 
 // stacked lays out the front view and under it the plan, while it is shown. Its
 // objects are front view, rule and plan.

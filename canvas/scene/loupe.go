@@ -176,6 +176,9 @@ func (b *builder) wordLoupe() {
 	}
 	at = len(b.text)
 	half := b.half(kinematics.TieRodError)
+	if half < roundingBand {
+		half = 0
+	}
 	b.text = append(b.text, "gap "...)
 	b.text = b.format(b.text, math.Abs(gap), half)
 	if math.Abs(gap) > max(half, leastGap) {
@@ -192,6 +195,10 @@ func (b *builder) wordLoupe() {
 
 // leastGap is the gap, mm, below which no rod is called long or short.
 const leastGap = 0.05
+
+// roundingBand is the band, mm, below which it is rounding: at rest the gap is
+// nothing whatever the error.
+const roundingBand = 1e-4
 
 // gap is the tie-rod error at the travel shown, with the rack in the middle.
 func (b *builder) gap() (float64, bool) {

@@ -147,15 +147,19 @@ func TestObstaclesGoWithTheirCarriers(t *testing.T) {
 func TestShortGapsAreColouredHatchedAndTold(t *testing.T) {
 	o := Obstacle{Obstacle: clearance.Obstacle{Name: "inner wing", A: at(-118, 341, 796), Wish: 10}, HasGap: true, Gap: 23.4, State: GapKept}
 	for _, tt := range []struct {
-		state GapState
-		gap   float64
-		words string
+		state  GapState
+		gap    float64
+		travel float64 // where it is; the picture is at rest
+		words  string
+		plan   string // words behind it from above, where the place is 305.5 mm under the wheel centre
 	}{
-		{GapKept, 23.4, "inner wing 23.4 mm"}, {GapLess, 3.2, "inner wing 3.2 mm, wished 10 mm"},
-		{GapTouches, -4.1, "inner wing touches, 4.1 mm deep"}, {GapInside, -9, "inner wing inside the tyre at rest"},
-		{GapUnknown, 0, "inner wing"},
+		{GapKept, 23.4, 0, "inner wing 23.4 mm", ""}, {GapLess, 3.2, 41, "inner wing: least 3.2 mm, wished 10 mm", ""},
+		{GapLess, 3.2, 0, "inner wing: here 3.2 mm, wished 10 mm", ", 305.5 mm below the wheel centre"},
+		{GapTouches, -4.1, 41, "inner wing touches, 4.1 mm deep", ""},
+		{GapTouches, -4.1, 0, "inner wing touches here, 4.1 mm deep", ", 305.5 mm below the wheel centre"},
+		{GapInside, -9, 0, "inner wing inside the tyre at rest", ""}, {GapUnknown, 0, 0, "inner wing", ""},
 	} {
-		o.State, o.Gap, o.HasGap = tt.state, tt.gap, tt.state != GapUnknown
+		o.State, o.Gap, o.HasGap, o.Travel = tt.state, tt.gap, tt.state != GapUnknown, tt.travel
 		for _, plan := range []bool{false, true} {
 			l, _, _ := alone(t, o, roomy(t), plan)
 			short := tt.state.Short()
@@ -165,15 +169,18 @@ func TestShortGapsAreColouredHatchedAndTold(t *testing.T) {
 			if n, m := count(l, draw.ObstacleShort), count(l, draw.Obstacle); (n > 0) != short || (m > 0) == short {
 				t.Errorf("state %d, plan %v: drawn %d times as short, %d times as kept", tt.state, plan, n, m)
 			}
-			found := false
+			found, words := false, tt.words
+			if plan {
+				words += tt.plan
+			}
 			for _, text := range texts(l) {
-				found = found || text == tt.words
-				if strings.HasPrefix(text, "inner wing") && text != tt.words {
+				found = found || text == words
+				if strings.HasPrefix(text, "inner wing") && text != words {
 					t.Errorf("state %d, plan %v: says %q", tt.state, plan, text)
 				}
 			}
 			if !found {
-				t.Errorf("state %d, plan %v: no %q in %q", tt.state, plan, tt.words, texts(l))
+				t.Errorf("state %d, plan %v: no %q in %q", tt.state, plan, words, texts(l))
 			}
 		}
 	}
@@ -202,7 +209,7 @@ func TestShortGapsAreToldInSmallPictures(t *testing.T) {
 					}
 					words := o.Name + " touches"
 					if o.State == GapLess {
-						words = o.Name + " " + string(Millimetres(nil, o.Gap, 0))
+						words = o.Name + ": " + pick(name == "roomy-worst", "here ", "least ") + string(Millimetres(nil, o.Gap, 0))
 					}
 					if !says(l, words) {
 						t.Errorf("%s at %.0f x %.0f, plan %v: no %q in %q", name, size.W, size.H, plan, words, texts(l))

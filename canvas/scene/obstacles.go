@@ -287,20 +287,26 @@ func (b *builder) nameObstacle(o *Obstacle, p *lens) {
 	if o.State.Short() {
 		lab.role, lab.rank, lab.near, lab.must = draw.TextNow, rankCentre, false, true
 	}
-	b.text = b.gapWords(b.text, o, func(n int) { lab.mid = n - at })
+	from, to, here := b.leastPlace(o)
+	here = here && o.State != GapInside // that one is measured wrong
+	b.text = b.gapWords(b.text, o, here, func(n int) { lab.mid = n - at })
+	if here && o.State.Short() {
+		lab.anchor, lab.clear = draw.On(b.left.at(r3.Scale(0.5, r3.Add(from, to)))), leastRing+obstacleLeast
+		b.text = b.asideOf(b.text, from)
+	}
 	b.say(lab, at)
 }
 
-// gapWords appends what is known of a gap; mid is told the length after what
-// matters most.
-func (b *builder) gapWords(text []byte, o *Obstacle, mid func(n int)) []byte {
+// gapWords appends what is known of a gap; here tells that the pose shown is its
+// own. mid is told the length after what matters most.
+func (b *builder) gapWords(text []byte, o *Obstacle, here bool, mid func(n int)) []byte {
 	switch o.State {
 	case GapInside:
 		text = append(text, " inside the tyre"...)
 		mid(len(text))
 		return append(text, " at rest"...)
 	case GapTouches:
-		text = append(text, " touches"...)
+		text = append(text, pick(here, " touches here", " touches")...)
 		mid(len(text))
 		text = append(text, ", "...)
 		text = b.format(text, -o.Gap, 0)
@@ -308,6 +314,9 @@ func (b *builder) gapWords(text []byte, o *Obstacle, mid func(n int)) []byte {
 	}
 	if !o.HasGap {
 		return text
+	}
+	if o.State == GapLess {
+		text = append(text, pick(here, ": here", ": least")...) // of all poses
 	}
 	text = append(text, ' ')
 	text = b.format(text, o.Gap, 0)

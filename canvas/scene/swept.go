@@ -52,35 +52,66 @@ const (
 	gradientStep = 0.01
 )
 
-// leastGaps draws the line of each least gap whose pose is the one shown, from
-// the obstacle's surface to the tyre. What the upright carries meets the rim,
-// whose inside is not drawn.
+// leastGaps draws the line of each least gap whose pose is the one shown; where
+// the gap is too small, or the obstacle pointed at, with a ring about it.
 func (b *builder) leastGaps() {
-	t := b.in.Now.Section.Tyre
-	if b.show&Clearance == 0 || !sound(t) {
-		return
-	}
-	out := b.out
 	for i := range b.in.Obstacles {
 		o := &b.in.Obstacles[i]
-		near := math.Abs(o.Travel-out.Travel) < leastAtMM && math.Abs(o.Rack-out.Rack) < leastAtMM && math.Abs(o.Roll-out.Roll) < leastAtRad
-		if !o.HasGap || o.Carrier == clearance.OnUpright || !near {
+		from, to, ok := b.leastPlace(o)
+		if !ok {
 			continue
 		}
-		at := out.Carries[clearance.OnBody].At(o.At) // in that pose already, as the body sees it
-		way := gapWay(&t, &out.Left, at)
-		from := r3.Sub(at, r3.Scale(o.Thick, way))
-		to := onTyre(&t, &out.Left, r3.Sub(from, r3.Scale(o.Gap, way)))
 		p, q := b.left.at(from), b.left.at(to)
 		b.l.On(draw.LayerDimensions)
 		b.l.Line(draw.DimensionNow, p, q)
 		b.l.Circle(draw.ArrowNow, draw.On(p), 0, leastDot)
 		b.l.Circle(draw.ArrowNow, draw.On(q), 0, leastDot)
+		if o.State.Short() || b.pointsAt(i) {
+			b.l.Circle(draw.HandleHeld, draw.On(p.Add(q).Mul(0.5)), p.Sub(q).Len()/2, leastRing)
+		}
 	}
 }
 
-// leastDot marks the ends of a least gap, points.
-const leastDot = 2.2
+// leastPlace returns where the least gap of an obstacle is, from its surface to
+// the tyre; false in another pose than its own. What the upright carries meets
+// the rim, whose inside is not drawn.
+func (b *builder) leastPlace(o *Obstacle) (from, to kinematics.Vec, ok bool) {
+	t, out := b.in.Now.Section.Tyre, b.out
+	near := math.Abs(o.Travel-out.Travel) < leastAtMM && math.Abs(o.Rack-out.Rack) < leastAtMM && math.Abs(o.Roll-out.Roll) < leastAtRad
+	if b.show&Clearance == 0 || !o.HasGap || o.Carrier == clearance.OnUpright || !near || !sound(t) {
+		return from, to, false
+	}
+	at := out.Carries[clearance.OnBody].At(o.At) // in that pose already, as the body sees it
+	way := gapWay(&t, &out.Left, at)
+	from = r3.Sub(at, r3.Scale(o.Thick, way))
+	return from, onTyre(&t, &out.Left, r3.Sub(from, r3.Scale(o.Gap, way))), true
+}
+
+// asideOf appends how far a place lies ahead of the wheel centre or behind it,
+// in the plan above or below: obstacle and tyre may cover each other in the
+// picture and yet pass in space.
+func (b *builder) asideOf(text []byte, at kinematics.Vec) []byte {
+	off := r3.Sub(at, b.out.Left.WheelCentre)
+	way, ahead, behind := off.X, " ahead of", " behind"
+	if b.left.plan {
+		way, ahead, behind = off.Z, " above", " below"
+	}
+	if math.Abs(way) <= leastOff {
+		return text
+	}
+	text = append(text, ", "...)
+	text = b.format(text, math.Abs(way), 0)
+	text = append(text, pick(way > 0, ahead, behind)...)
+	return append(text, " the wheel centre"...)
+}
+
+// Marks of a least gap, points: its ends, and the ring about it.
+const (
+	leastDot  = 2.2
+	leastRing = 9.0
+	// leastOff is how far off the wheel centre, mm, is worth a word.
+	leastOff = 20.0
+)
 
 // onTyre moves a place near the tyre's surface onto it. From inside, where no one
 // way out is the nearest, the first guess may miss it by some mm.
