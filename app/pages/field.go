@@ -19,6 +19,9 @@ type Field struct {
 	Held    string // what is held elsewhere, as it is shown
 	Done    func(text string)
 	Entered func() // instead of done, on Enter; may be nil
+	// Live tells that a text works while it is typed: Enter and leaving hold it,
+	// and Esc puts back what was held before.
+	Live bool
 }
 
 // NewField makes a field of a width in points.
@@ -60,6 +63,10 @@ func (f *Field) TypedKey(e *fyne.KeyEvent) {
 		}
 		f.Hand()
 	case fyne.KeyEscape:
+		if !f.Owing() {
+			f.leave()
+			return
+		}
 		f.SetText(f.Held)
 		f.Hand()
 	default:
@@ -75,9 +82,20 @@ func (f *Field) FocusLost() {
 	}
 }
 
+// Hand hands in what stands in the field.
 func (f *Field) Hand() {
+	if f.Live {
+		f.Taken()
+	}
 	if f.Done != nil {
 		f.Done(f.Text)
+	}
+}
+
+// leave gives the keyboard away, so that the next Esc is the page's.
+func (f *Field) leave() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(f); c != nil {
+		c.Unfocus()
 	}
 }
 

@@ -66,6 +66,26 @@ func TestAFieldHandsInOnLeavingAndEscPutsBack(t *testing.T) {
 	}
 }
 
+func TestALiveFieldHoldsWhatWasEntered(t *testing.T) {
+	useLook(t)
+	f := NewField(60)
+	f.Live = true
+	test.NewTempWindow(t, f).Canvas().Focus(f)
+	key := func(k fyne.KeyName) { f.TypedKey(&fyne.KeyEvent{Name: k}) }
+	f.SetText("30")
+	key(fyne.KeyReturn)
+	f.SetText("305")
+	key(fyne.KeyEscape)
+	focused := func() bool { return fyne.CurrentApp().Driver().CanvasForObject(f).Focused() == f }
+	if f.Text != "30" || !focused() {
+		t.Errorf("Esc puts back %q, with the keyboard %v", f.Text, focused())
+	}
+	key(fyne.KeyEscape)
+	if f.Text != "30" || focused() {
+		t.Errorf("a second Esc makes it %q, with the keyboard %v", f.Text, focused())
+	}
+}
+
 func TestAJobLengthThatIsRefusedChangesNothingAndStaysTyped(t *testing.T) {
 	useLook(t)
 	j := &job.Job{Wheelbase: job.Given(units.Length{MM: 2431})}

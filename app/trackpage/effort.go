@@ -56,6 +56,7 @@ func newEffort(p *Page) *effort {
 	e.turn = pages.NewJobLength(&p.host.Host, "the rack's way for a turn of the steering wheel", e.note, func(j *job.Job) *job.Optional { return &j.Steering.RackPerTurn })
 	e.wheel = pages.NewJobLength(&p.host.Host, "the diameter of the steering wheel", e.note, func(j *job.Job) *job.Optional { return &j.Steering.WheelDiameter })
 	e.bump = pages.NewLength("travel of the bump", width)
+	e.bump.Live = true
 	for i, s := range [shareCount]struct {
 		what string
 		most float64

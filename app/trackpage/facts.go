@@ -44,6 +44,9 @@ func newFacts(p *Page) *facts {
 	f.tyre = pages.NewField(130)
 	f.rim, f.offset = pages.NewLength("rim width", 100), pages.NewLength("offset", 100)
 	f.back, f.space = pages.NewLength("backspacing", 100), pages.NewLength("spacer", 100)
+	for _, k := range []*pages.Field{f.tyre, f.rim.Field, f.offset.Field, f.back.Field, f.space.Field} {
+		k.Live = true
+	}
 	f.tyre.OnChanged = func(string) { f.changed(false) }
 	f.rim.OnChanged = func(string) { f.changed(f.byBack) }
 	f.offset.OnChanged = func(string) { f.changed(false) }

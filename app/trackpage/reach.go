@@ -69,6 +69,7 @@ func newReach(p *Page) *reach {
 func (r *reach) makeFields() {
 	number := func(what string) *pages.Number {
 		n := pages.NewLength(what, 76)
+		n.Live = true
 		n.OnChanged = func(string) { r.changed() }
 		return n
 	}

@@ -18,7 +18,9 @@ type share struct {
 }
 
 func newShare(what string, most float64, width float32) *share {
-	return &share{Field: pages.NewField(width), what: what, most: most}
+	s := &share{Field: pages.NewField(width), what: what, most: most}
+	s.Live = true
+	return s
 }
 
 // value is what is typed; the error names the field.

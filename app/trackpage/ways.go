@@ -60,6 +60,7 @@ func newWays(p *Page) *ways {
 	w.grid.Tight = true
 	w.from = newVariantChoice(p, w.work)
 	w.by, w.scrub = pages.NewLength("wider by", 84), pages.NewLength("scrub radius of at most", 84)
+	w.by.Live, w.scrub.Live = true, true
 	w.scrub.SetPlaceHolder("none")
 	w.by.OnChanged = func(string) { w.changed() }
 	w.scrub.OnChanged = func(string) { w.changed() }
