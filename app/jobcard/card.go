@@ -6,6 +6,7 @@ package jobcard
 import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/targets"
 )
 
@@ -48,6 +49,7 @@ const (
 	Notes                 // the variant's notes
 	Save                  // saving the file
 	Papers                // templates and sheets for the shop
+	Room                  // gaps between the tyre and what stands around it
 	placeCount
 )
 
@@ -113,6 +115,10 @@ type Input struct {
 	Advice    frame.Advice
 	HasAdvice bool
 	Saved     bool // the file holds the job as it is
+	// Gaps to the job's obstacles, and why the brake does not pass through the
+	// rim; both empty where nothing is stated or known.
+	Gaps     []room.Gap
+	BrakeErr error
 	// Places there are: a line that leads to another is left out, and a step
 	// without lines too.
 	Places Places

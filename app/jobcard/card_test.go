@@ -1,15 +1,18 @@
 package jobcard
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/assets"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 )
 
 const here = Places(1<<placeCount - 1)
@@ -127,6 +130,31 @@ func TestWhatIsStillToMeasure(t *testing.T) {
 	want(t, step(t, Card(in), Ride), Open, "both ends of the spring and type over")
 	want(t, step(t, card, Check), Missed, "lower arm is")
 	want(t, step(t, card, HandOver), Open, "write down")
+}
+
+// A tyre that touches or a brake that does not pass is no job to hand over.
+func TestGapsAreChecked(t *testing.T) {
+	in := input(t)
+	in.Places |= PlacesOf(Room)
+	gap := func(name string, least, rest float64) room.Gap {
+		return room.Gap{Obstacle: clearance.Obstacle{Name: name}, Answer: clearance.Answer{Gap: least, Rest: rest, Wish: 10, Travel: 70, Rack: 41}}
+	}
+	in.Gaps = []room.Gap{gap("rail", 31.5, 88), gap("wing lip", 4.2, 61)}
+	check := step(t, Card(in), Check)
+	want(t, check, Missed, "4.2 mm, wished 10")
+	if l := check.Lines[1]; l.What != "wing lip too near to the tyre" || l.Place != Room {
+		t.Errorf("%+v", l)
+	}
+	open := step(t, Card(in), HandOver).Status
+	in.Gaps[1] = gap("wing lip", 12.5, 61)
+	want(t, step(t, Card(in), Check), Met, "")
+	in.Gaps[0] = gap("rail", -2.4, 88)
+	want(t, step(t, Card(in), Check), Missed, "TOUCHES")
+	if s := step(t, Card(in), HandOver); s.Status == Met || s.Lines[len(s.Lines)-1].What != "Tyre or brake in the way" {
+		t.Errorf("a tyre that touches: %+v, before %v", s, open)
+	}
+	in.Gaps, in.BrakeErr = nil, errors.New("does not pass")
+	want(t, step(t, Card(in), Check), Missed, "does not pass")
 }
 
 // What the program does not have is not on the card.

@@ -7,6 +7,7 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/report"
+	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -147,7 +148,7 @@ func (in *Input) check() []Line {
 			l.Need += "; and more"
 		}
 	}
-	lines := []Line{l}
+	lines := append([]Line{l}, in.room()...)
 	if n := targets.TallyOf(in.Results); len(in.Results) > 0 {
 		all := Line{What: fmt.Sprintf("%d of %d targets met", n.Met, len(in.Results)), Status: Met, Place: Aims}
 		switch {
@@ -161,7 +162,54 @@ func (in *Input) check() []Line {
 	return lines
 }
 
+// room has a line for each gap that is too small and for a brake that does not
+// pass, or one that says that all is well.
+func (in *Input) room() []Line {
+	var list []Line
+	for i := range in.Gaps {
+		g := &in.Gaps[i]
+		if g.Err == nil && g.Keeps() && g.Rest >= 0 {
+			continue
+		}
+		l := Line{What: g.Obstacle.Name + " too near to the tyre", Status: Missed, Need: g.Words(in.Job.Units, false), Place: Room}
+		switch {
+		case g.Err != nil:
+			l.What, l.Status = g.Obstacle.Name+": gap not known", Open
+		case g.Verdict() == room.Inside:
+			l.What = g.Obstacle.Name + " stands inside the tyre"
+		case g.Verdict() == room.Touches:
+			l.What = g.Obstacle.Name + " touches the tyre"
+		}
+		list = append(list, l)
+	}
+	if in.BrakeErr != nil {
+		list = append(list, Line{What: "Brake does not pass through the rim", Status: Missed, Need: in.BrakeErr.Error(), Place: Room})
+	}
+	if len(list) == 0 && len(in.Gaps) > 0 {
+		list = append(list, Line{What: "Tyre keeps its wished gaps", Status: Met, Place: Room})
+	}
+	return list
+}
+
+// collides tells whether the tyre touches something or the brake does not pass.
+func (in *Input) collides() bool {
+	for i := range in.Gaps {
+		if g := &in.Gaps[i]; g.Err == nil && (g.Gap < 0 || g.Rest < 0) {
+			return true
+		}
+	}
+	return in.BrakeErr != nil
+}
+
 func (in *Input) handOver() []Line {
+	if in.collides() {
+		return append(in.papers(), Line{What: "Tyre or brake in the way", Status: Missed, Need: "see the step before this", Place: Room})
+	}
+	return in.papers()
+}
+
+// papers are what is handed over.
+func (in *Input) papers() []Line {
 	saved := Line{What: "File saved", Status: Met, Place: Save}
 	if !in.Saved {
 		saved.Status, saved.Need = Open, "save the job"

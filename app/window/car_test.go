@@ -79,6 +79,14 @@ func TestTheCardLeadsToTheCar(t *testing.T) {
 		t.Errorf("the spring leads to %q, focus %T", w.tabs.Selected().Text, w.win.Canvas().Focused())
 	}
 	w.tabs.SelectIndex(0)
+	w.lineOf(t, "Check", "wing lip too near").Go()
+	if w.tabs.Selected() != w.room.tab {
+		t.Errorf("the wing lip leads to %q", w.tabs.Selected().Text)
+	}
+	if err := w.editRoom("remove obstacles", func(j *job.Job) { j.Obstacles = nil }); err != nil {
+		t.Fatal(err)
+	}
+	w.tabs.SelectIndex(0)
 	w.lineOf(t, "Check", "Travel").Go()
 	if w.tabs.Selected() != w.carTab || w.win.Canvas().Focused() != w.car.FirstField() {
 		t.Errorf("the travel leads to %q, focus %T", w.tabs.Selected().Text, w.win.Canvas().Focused())

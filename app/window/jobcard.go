@@ -11,11 +11,13 @@ import (
 )
 
 // cardPlaces are the places that this window has.
-var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save)
+var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room)
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
+	gaps, brake := w.room.forCard()
 	card := jobcard.Card(jobcard.Input{
+		Gaps: gaps, BrakeErr: brake,
 		Job: w.doc.Job(), Variant: w.doc.Current(), Results: w.results(),
 		Advice: w.advice, HasAdvice: w.frame.HasAdvice,
 		Saved:  !w.doc.Changed() && w.doc.Path() != "",
@@ -95,6 +97,8 @@ func (w *Window) goTo(l jobcard.Line) {
 		w.showAims()
 	case jobcard.Toe:
 		w.showToe()
+	case jobcard.Room:
+		w.room.open()
 	case jobcard.Notes:
 		w.showNotes(w.doc.Current())
 	case jobcard.Save:

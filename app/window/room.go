@@ -36,6 +36,7 @@ type roomSide struct {
 	rim     room.Rim
 	rimErr  error
 
+	card   room.Live // the gaps of the document's corner, for the card
 	held   *heldObstacle
 	moving bool             // as if a hand moved, for measuring frames
 	shown  []scene.Obstacle // of the last frame
@@ -158,6 +159,23 @@ func (w *Window) cancelHand() bool {
 }
 
 func (s *roomSide) isShown() bool { return s.w.overlays&scene.Clearance != 0 }
+
+// forCard returns the gaps of the variant shown, coarse, and why its brake does
+// not pass; what is not known is left out, and the tab Room says why.
+func (s *roomSide) forCard() (gaps []room.Gap, brake error) {
+	j, i := s.w.doc.Job(), s.w.doc.Current()
+	c := j.Variants[i].Corner()
+	if q, err := room.QueryOf(j, i, &c, s.w.prefs.roomRoll()); err == nil && len(j.Obstacles) > 0 {
+		if a, err := s.card.Look(&q, room.Gaps); err == nil {
+			gaps = a.Gaps
+		}
+	}
+	outerEnd, lowerBall := s.w.prefs.housings()
+	if r, err := room.RimOf(j, i, &c, outerEnd, lowerBall); err == nil {
+		brake = r.BrakeErr
+	}
+	return gaps, brake
+}
 
 // isOpen tells whether the tab is seen.
 func (s *roomSide) isOpen() bool {
