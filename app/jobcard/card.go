@@ -119,6 +119,8 @@ type Input struct {
 	// rim; both empty where nothing is stated or known.
 	Gaps     []room.Gap
 	BrakeErr error
+	// GapsErr is why no gap is known although the job states obstacles.
+	GapsErr error
 	// Places there are: a line that leads to another is left out, and a step
 	// without lines too.
 	Places Places

@@ -153,7 +153,9 @@ func TestGapsAreChecked(t *testing.T) {
 	if s := step(t, Card(in), HandOver); s.Status == Met || s.Lines[len(s.Lines)-1].What != "Tyre or brake in the way" {
 		t.Errorf("a tyre that touches: %+v, before %v", s, open)
 	}
-	in.Gaps, in.BrakeErr = nil, errors.New("does not pass")
+	in.Gaps, in.GapsErr = nil, errors.New("the tyre's size is not known")
+	want(t, step(t, Card(in), Check), Open, "size is not known")
+	in.GapsErr, in.BrakeErr = nil, errors.New("does not pass")
 	want(t, step(t, Card(in), Check), Missed, "does not pass")
 }
 

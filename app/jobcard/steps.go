@@ -165,6 +165,9 @@ func (in *Input) check() []Line {
 // room has a line for each gap that is too small and for a brake that does not
 // pass, or one that says that all is well.
 func (in *Input) room() []Line {
+	if in.GapsErr != nil {
+		return []Line{{What: "Gaps to the tyre not known", Status: Open, Need: in.GapsErr.Error(), Place: Room}}
+	}
 	var list []Line
 	for i := range in.Gaps {
 		g := &in.Gaps[i]

@@ -15,9 +15,9 @@ var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel,
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
-	gaps, brake := w.room.forCard()
+	gaps, brake, unknown := w.room.forCard()
 	card := jobcard.Card(jobcard.Input{
-		Gaps: gaps, BrakeErr: brake,
+		Gaps: gaps, BrakeErr: brake, GapsErr: unknown,
 		Job: w.doc.Job(), Variant: w.doc.Current(), Results: w.results(),
 		Advice: w.advice, HasAdvice: w.frame.HasAdvice,
 		Saved:  !w.doc.Changed() && w.doc.Path() != "",

@@ -161,12 +161,17 @@ func (w *Window) cancelHand() bool {
 func (s *roomSide) isShown() bool { return s.w.overlays&scene.Clearance != 0 }
 
 // forCard returns the gaps of the variant shown, coarse, and why its brake does
-// not pass; what is not known is left out, and the tab Room says why.
-func (s *roomSide) forCard() (gaps []room.Gap, brake error) {
+// not pass; unknown is why no gap is known although obstacles are stated.
+func (s *roomSide) forCard() (gaps []room.Gap, brake, unknown error) {
 	j, i := s.w.doc.Job(), s.w.doc.Current()
 	c := j.Variants[i].Corner()
-	if q, err := room.QueryOf(j, i, &c, s.w.prefs.roomRoll()); err == nil && len(j.Obstacles) > 0 {
-		if a, err := s.card.Look(&q, room.Gaps); err == nil {
+	if len(j.Obstacles) > 0 {
+		var q room.Query
+		var a *room.Answers
+		if q, unknown = room.QueryOf(j, i, &c, s.w.prefs.roomRoll()); unknown == nil {
+			a, unknown = s.card.Look(&q, room.Gaps)
+		}
+		if unknown == nil {
 			gaps = a.Gaps
 		}
 	}
@@ -174,7 +179,7 @@ func (s *roomSide) forCard() (gaps []room.Gap, brake error) {
 	if r, err := room.RimOf(j, i, &c, outerEnd, lowerBall); err == nil {
 		brake = r.BrakeErr
 	}
-	return gaps, brake
+	return gaps, brake, unknown
 }
 
 // isOpen tells whether the tab is seen.
