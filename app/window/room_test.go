@@ -29,13 +29,11 @@ type hand interface {
 	Spot(scene.Handle) (draw.Point, bool)
 }
 
-// openRoom is a window with clearance on and its tab open. Fine answers come at
-// once.
+// openRoom is a window with clearance on and its tab open.
 func openRoom(t testing.TB, name string) *Window {
 	t.Helper()
 	w := open(t, name)
 	w.room.plan.Modifiers = w.view.Modifiers
-	w.room.desk.Run = func(work, then func()) { work(); then() }
 	w.toggleOverlay(scene.Clearance)
 	w.tabs.Select(w.room.tab)
 	return w
@@ -353,7 +351,6 @@ func TestThePlanStandsUnderTheFrontViewAndIsRemembered(t *testing.T) {
 		t.Fatal("clearance is reckoned though nothing shows it")
 	}
 	whole := w.view.Size().Height
-	w.room.desk.Run = func(work, then func()) { work(); then() }
 	w.toggleOverlay(scene.Clearance)
 	front, plan := w.view, w.room.plan
 	if !plan.Visible() || front.Size().Height+plan.Size().Height > whole || plan.Size().Width != front.Size().Width {
