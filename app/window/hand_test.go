@@ -15,8 +15,11 @@ import (
 	"armscribe/kinematics"
 )
 
-// open makes a window on a demo job, without a display. Fine gaps come at once:
-// the toolkit's test driver has no goroutine to bring them back to.
+// Fine gaps come at once: the toolkit's test driver has no goroutine to bring
+// them back to.
+func init() { inBackground = func(work, then func()) { work(); then() } }
+
+// open makes a window on a demo job, without a display.
 func open(t testing.TB, name string) *Window {
 	t.Helper()
 	data, ok := assets.Demo(name)
@@ -31,7 +34,6 @@ func open(t testing.TB, name string) *Window {
 	a := test.NewTempApp(t)
 	w := New(a, document.New(j, "", true))
 	t.Cleanup(w.endKeeping)
-	w.room.desk.Run = func(work, then func()) { work(); then() }
 	w.view.Modifiers = func() fyne.KeyModifier { return 0 }
 	w.win.Resize(fyne.NewSize(1280, 800))
 	w.refresh()

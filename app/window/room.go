@@ -48,15 +48,19 @@ type heldObstacle struct {
 	clearance.Obstacle
 }
 
+// inBackground works beside the window and then goes on in the toolkit's
+// goroutine.
+var inBackground = func(work, then func()) {
+	go func() {
+		work()
+		fyne.Do(then)
+	}()
+}
+
 func newRoomSide(w *Window) *roomSide {
 	s := &roomSide{w: w, panel: panels.NewRoom(), plan: canvas.NewPlanView()}
 	s.tab = container.NewTabItem("Room", s.panel)
-	s.desk = room.NewDesk(func(work, then func()) {
-		go func() {
-			work()
-			fyne.Do(then)
-		}()
-	})
+	s.desk = room.NewDesk(inBackground)
 	s.desk.Done = s.take
 	p := s.panel
 	p.OnEdit = w.editRoom
