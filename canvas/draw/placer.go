@@ -58,8 +58,10 @@ type Label struct {
 	Clear float64
 	// Prefer lists the directions tried first, in order; the others follow.
 	Prefer []Direction
-	// Near forbids leaders: no place is found rather than a distant one.
-	Near bool
+	// Near forbids leaders: no place is found rather than a distant one. Reach is
+	// how far beyond Clear, points, it may stand; 0 sets no limit.
+	Near  bool
+	Reach float64
 	// Keep is the Slot this label got in the last frame: it is tried first, so
 	// that labels stand still while the drawing moves. 0 is no wish.
 	Keep int
@@ -190,7 +192,7 @@ func (p *Placer) Place(lab *Label) (Placement, bool) {
 	}
 	order := directions(lab.Prefer)
 	for ring := range rings {
-		if lab.Near && lab.Clear+rings[ring] > leaderFrom {
+		if lab.Near && lab.Clear+rings[ring] > leaderFrom || lab.Reach > 0 && rings[ring] > lab.Reach {
 			return Placement{}, false
 		}
 		for _, dir := range order {

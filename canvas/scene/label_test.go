@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"strings"
 	"testing"
 
 	"armscribe/canvas/draw"
@@ -148,5 +149,49 @@ func TestLabelsAreThere(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The name of an obstacle whose gap is kept stands beside it or nowhere: no
+// leader runs across the corner, unless somebody points at the obstacle. On
+// paper, where nothing can be pointed at, all have their names.
+func TestNamesOfKeptGapsStandBesideTheirObstacles(t *testing.T) {
+	in := *demoNamed(t, "roomy")
+	v := draw.View{W: 520, H: 610}
+	names := func(in *Input) (texts string, longest float64) {
+		l, _ := buildPlan(t, FitPlan(v, in), in)
+		for i := range l.Items() {
+			switch it := &l.Items()[i]; {
+			case it.Kind == draw.KindText:
+				texts += string(l.TextOf(it)) + "|"
+			case it.Role == draw.Leader:
+				c := l.Corners(it)
+				longest = max(longest, FitPlan(v, in).Sheet(c[0]).Sub(FitPlan(v, in).Sheet(c[1])).Len())
+			}
+		}
+		return texts, longest
+	}
+	kept := -1
+	for i := range in.Obstacles {
+		if !in.Obstacles[i].State.Short() && in.Obstacles[i].Name == "caliper" {
+			kept = i
+		} else if in.Obstacles[i].State.Short() {
+			in.Obstacles[i].State = GapKept
+		}
+	}
+	if kept < 0 {
+		t.Fatal("the demo has no caliper that keeps its gap")
+	}
+	quiet, longest := names(&in)
+	if longest > keptReach {
+		t.Errorf("a leader of %.0f points though nothing is pointed at: %s", longest, quiet)
+	}
+	in.Hover = OfObstacle(kept, 0)
+	if lit, _ := names(&in); !strings.Contains(lit, "caliper 43.5 mm|") {
+		t.Errorf("pointed at, no name and gap: %s", lit)
+	}
+	in.Hover, in.Medium = NoHandle, draw.OnPaper
+	if paper, _ := names(&in); !strings.Contains(paper, "caliper 43.5 mm|") {
+		t.Errorf("no name on paper: %s", paper)
 	}
 }

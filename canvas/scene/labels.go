@@ -29,8 +29,9 @@ type label struct {
 	clear    float64
 	prefer   []draw.Direction
 	rank     uint8
-	near     bool // left out rather than led out
-	must     bool // written on paper over what lies there, rather than cut to short
+	near     bool    // left out rather than led out
+	reach    float64 // left out rather than led farther out, points; 0 sets no limit
+	must     bool    // written on paper over what lies there, rather than cut to short
 	// mid and short are bytes of the text that say enough where the whole finds no
 	// room, tried in this order; 0 is none.
 	mid, short int
@@ -86,7 +87,7 @@ func (b *builder) placeLabels() {
 
 func (b *builder) placeLabel(lab *label) {
 	want := draw.Label{
-		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer,
+		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer, Reach: lab.reach,
 	}
 	pl, ok := b.placer.Place(&want)
 	for i, n := range [2]int{lab.mid, lab.short} {

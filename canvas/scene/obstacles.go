@@ -16,9 +16,9 @@ const (
 	hatchEvery    = 7.0 // along the obstacle
 	hatchPast     = 5.0 // of a stroke past its surface
 	obstacleClear = 9.0 // of a label from it
-	// fewObstacles is how many are named although their gaps are kept, with a leader
-	// where need be; of more, only those that have a free place beside them.
-	fewObstacles = 6
+	// keptReach is how far from an obstacle whose gap is kept its name may stand: a
+	// longer leader would cross what matters more. All names stand on the tab Room.
+	keptReach = 30.0
 )
 
 const (
@@ -111,7 +111,8 @@ func (b *builder) obstacle(i int) {
 	if o.State.Short() {
 		role = draw.ObstacleShort
 	}
-	if b.pointsAt(i) {
+	lit := b.pointsAt(i)
+	if lit {
 		b.pts = l.middle(b.pts[:0], o)
 		b.glow(true, b.pts...)
 	}
@@ -120,7 +121,7 @@ func (b *builder) obstacle(i int) {
 		b.hatch(o, &l)
 	}
 	b.surface(role, o, &l)
-	b.nameObstacle(o, &l)
+	b.nameObstacle(o, &l, lit)
 }
 
 // pointsAt tells whether a handle of an obstacle is pointed at or selected.
@@ -278,14 +279,20 @@ func (b *builder) stroke(at draw.Point, thick, aside float64, cross bool) {
 	}
 }
 
-// nameObstacle has an obstacle's name and gap written beside it.
-func (b *builder) nameObstacle(o *Obstacle, p *lens) {
+// nameObstacle has an obstacle's name and gap written beside it; lit tells that
+// a hand or the list points at it.
+func (b *builder) nameObstacle(o *Obstacle, p *lens, lit bool) {
 	at := len(b.text)
 	b.text = append(b.text, o.Name...)
-	lab := label{role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, near: len(b.in.Obstacles) > fewObstacles,
+	lab := label{role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, reach: keptReach,
 		clear: obstacleClear + o.Thick*b.v.Zoom, prefer: northFirst, short: len(b.text) - at}
-	if o.State.Short() {
-		lab.role, lab.rank, lab.near, lab.must = draw.TextNow, rankCentre, false, true
+	switch {
+	case o.State.Short():
+		lab.role, lab.rank, lab.reach, lab.must = draw.TextNow, rankCentre, 0, true
+	case lit:
+		lab.role, lab.reach = draw.TextBody, 0
+	case b.in.Medium == draw.OnPaper:
+		lab.reach = 0 // nothing can be pointed at, there
 	}
 	from, to, here := b.leastPlace(o)
 	here = here && o.State != GapInside // that one is measured wrong
