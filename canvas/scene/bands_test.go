@@ -94,3 +94,23 @@ func TestTheLeadRunsThroughNoText(t *testing.T) {
 		}
 	}
 }
+
+// In a small window too, loupe and legend cover no figure.
+func TestTheLoupeCoversNoText(t *testing.T) {
+	for _, d := range demos(t) {
+		for _, size := range []draw.View{{W: 400, H: 376}, {W: 426, H: 374}, {W: 520, H: 610}} {
+			v := fitted(size, d.in)
+			l, out := build(t, v, d.in)
+			if out.Loupe.IsEmpty() {
+				continue
+			}
+			legend := out.work.loupe.legend.Grow(notePad)
+			boxes, items := textBoxes(l, v, houseStyles)
+			for i, box := range boxes {
+				if items[i].Layer < draw.LayerLoupe && legend.Overlaps(box) {
+					t.Errorf("%s, %gx%g: the legend covers %q", d.name, v.W, v.H, l.TextOf(items[i]))
+				}
+			}
+		}
+	}
+}

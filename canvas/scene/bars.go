@@ -20,7 +20,7 @@ const (
 	coverPlain  = 3
 	coverPart   = 12
 	coverHandle = 36
-	coverText   = 100
+	coverText   = 300
 )
 
 // collectBars gathers everything drawn so far.

@@ -42,13 +42,14 @@ type loupe struct {
 // stretch, the gap, and the rack position it is for.
 const legendLines = 6
 
+// legends are the kinds of line, and what a narrow legend calls them.
 var legends = [3]struct {
-	word       string
-	text, line draw.Role
+	word, brief string
+	text, line  draw.Role
 }{
-	{"tie-rod arc", draw.TextNow, draw.TieRodArc}, // of a rear corner: toe-link arc
-	{"path, wheel held straight", draw.TextSmall, draw.FreePath},
-	{"lower-arm arc, moved here", draw.TextQuiet, draw.LowerArmArc},
+	{"tie-rod arc", "tie-rod arc", draw.TextNow, draw.TieRodArc}, // of a rear corner: toe-link arc
+	{"path, wheel held straight", "wheel straight", draw.TextSmall, draw.FreePath},
+	{"lower-arm arc, moved here", "lower arm", draw.TextQuiet, draw.LowerArmArc},
 }
 
 // drawLoupe draws the loupe with its legend in a free corner. A window too
@@ -61,10 +62,16 @@ func (b *builder) drawLoupe() {
 		return
 	}
 	b.scaleLoupe()
-	b.wordLoupe()
-	if !b.placeLoupe() {
+	b.wordLoupe(false)
+	cost := b.placeLoupe()
+	if cost >= coverPart { // a narrow legend may find a better place
+		b.wordLoupe(true)
+		cost = b.placeLoupe()
+	}
+	if cost == math.MaxInt {
 		return
 	}
+	b.keepLoupe()
 	l, c := b.l, b.fromSheet(lp.centre)
 	l.On(draw.LayerLoupe)
 	outer := b.left.at(b.left.pose.OuterEnd)
@@ -153,8 +160,8 @@ func (b *builder) leadLoupe(to draw.Point) {
 	b.addBar(bar{from, end, false, coverPart}) // texts keep off it
 }
 
-// wordLoupe writes the legend into the text memory.
-func (b *builder) wordLoupe() {
+// wordLoupe writes the legend into the text memory; a brief one is narrow.
+func (b *builder) wordLoupe(brief bool) {
 	lp := &b.loupe
 	lp.lines = 0
 	keep := func(from int) {
@@ -163,11 +170,12 @@ func (b *builder) wordLoupe() {
 	}
 	for i := range legends {
 		at := len(b.text)
-		b.text = append(b.text, pick(i == 0 && b.in.Rear, "toe-link arc", legends[i].word)...)
+		word := pick(brief, legends[i].brief, legends[i].word)
+		b.text = append(b.text, pick(i == 0 && b.in.Rear, "toe-link arc", word)...)
 		keep(at)
 	}
 	at := len(b.text)
-	b.text = append(b.text, "side distance × "...)
+	b.text = append(b.text, pick(brief, "side × ", "side distance × ")...)
 	b.text = strconv.AppendInt(b.text, int64(lp.stretch), 10)
 	keep(at)
 	gap, ok := b.gap()
@@ -188,7 +196,7 @@ func (b *builder) wordLoupe() {
 	keep(at)
 	if b.out.Rack != 0 && !b.in.Rear {
 		at = len(b.text)
-		b.text = append(b.text, "with the rack in the middle"...)
+		b.text = append(b.text, pick(brief, "rack in the middle", "with the rack in the middle")...)
 		keep(at)
 	}
 }
@@ -230,8 +238,9 @@ func legendRole(i int) draw.Role {
 }
 
 // placeLoupe looks for a free place: corners and edges of the window first, the
-// legend beside or under the loupe. It takes the one that covers least.
-func (b *builder) placeLoupe() bool {
+// legend beside or under the loupe. It takes the one that covers least and
+// returns what that costs; math.MaxInt if there is none.
+func (b *builder) placeLoupe() int {
 	lp := &b.loupe
 	win := b.v.Window().Grow(-loupeEdge)
 	size := draw.Point{Y: legendLine * float64(lp.lines)}
@@ -243,7 +252,7 @@ func (b *builder) placeLoupe() bool {
 		size.X = max(size.X, w)
 	}
 	outer := b.v.Sheet(draw.On(b.left.at(b.left.pose.OuterEnd)))
-	best, found := math.MaxInt, false
+	best := math.MaxInt
 	for _, row := range loupeRows {
 		for _, col := range loupeCols {
 			c := draw.Point{
@@ -267,16 +276,16 @@ func (b *builder) placeLoupe() bool {
 					cost += b.textsCrossed(c, outer)
 				}
 				if cost < best {
-					best, found = cost, true
+					best = cost
 					lp.centre, lp.legend = c, box
 				}
 			}
 			if best == 0 {
-				return b.keepLoupe()
+				return 0
 			}
 		}
 	}
-	return found && b.keepLoupe()
+	return best
 }
 
 // textsCrossed is the cost of a lead from p to q that runs through texts.
@@ -318,14 +327,13 @@ func legendBox(c draw.Point, radius float64, size draw.Point, where int) draw.Bo
 }
 
 // keepLoupe records the place taken.
-func (b *builder) keepLoupe() bool {
+func (b *builder) keepLoupe() {
 	lp := &b.loupe
 	disc := draw.Box{Min: lp.centre, Max: lp.centre}.Grow(lp.radius)
 	b.out.Loupe = draw.Box{Min: b.fromSheet(disc.Min), Max: b.fromSheet(disc.Max)}
 	for _, box := range [2]draw.Box{disc, lp.legend} {
 		b.addBar(bar{box.Min, box.Max, true, coverText})
 	}
-	return true
 }
 
 // writeLegend writes the legend on paper of its own, a sample of its line before
