@@ -19,6 +19,7 @@ type topBar struct {
 
 	name       *widget.Label
 	variants   *fyne.Container
+	scroll     *container.Scroll // of the variants
 	against    *widget.Select
 	unit       *hintButton
 	undo, redo *hintButton
@@ -47,8 +48,8 @@ func newTopBar(w *Window) *topBar {
 	t.redo = w.button("Redo", "Make it again. Ctrl+Y", w.redo).quiet()
 	add := w.button("+", "New variant from the one shown. Ctrl+N", w.askVariant)
 	right := container.NewHBox(widget.NewLabel("against"), t.against, t.unit, t.undo, t.redo)
-	scroll := container.NewHScroll(container.NewHBox(t.variants, add))
-	t.content = container.New(&topLayout{}, t.name, scroll, right)
+	t.scroll = container.NewHScroll(t.variants)
+	t.content = container.New(topLayout{t}, t.name, t.scroll, add, right)
 	t.ExtendBaseWidget(t)
 	return t
 }
@@ -110,22 +111,43 @@ func enable(b fyne.Disableable, on bool) {
 	}
 }
 
-// topLayout gives the name and the right side what they need, and the variants
-// the rest.
-type topLayout struct{}
-
-const nameWidth = 256
-
-// MinSize is one row.
-func (*topLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(500, o[2].MinSize().Height)
+// reveal scrolls the variants so far that the one shown is seen.
+func (t *topBar) reveal() {
+	if t.current < 0 || t.current >= len(t.variants.Objects) {
+		return
+	}
+	b, wide := t.variants.Objects[t.current], t.scroll.Size().Width
+	from, to := b.Position().X, b.Position().X+b.MinSize().Width
+	x := min(from, max(t.scroll.Offset.X, to-wide))
+	if x != t.scroll.Offset.X {
+		t.scroll.ScrollToOffset(fyne.NewPos(x, 0))
+	}
 }
 
-// Layout places name, variants and right side.
-func (*topLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	right := o[2].MinSize().Width
-	name := min(nameWidth, size.Width-right-120)
+// topLayout gives the right side what it needs, and the name the width of the
+// panel under it, or less where the variants need the room; they scroll.
+type topLayout struct{ t *topBar }
+
+const (
+	nameWidth = 256
+	nameLeast = 90
+)
+
+// MinSize is one row.
+func (topLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(500, o[3].MinSize().Height)
+}
+
+// Layout places name, variants, the button for a new one, and the right side.
+func (l topLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	add, right, gap := o[2].MinSize().Width, o[3].MinSize().Width, theme.Padding()
+	all := l.t.variants.MinSize().Width
+	room := size.Width - right - add - 2*gap // of name and variants
+	name := min(nameWidth, max(nameLeast, room-all))
+	all = min(all, max(0, room-name))
 	place(o[0], 0, 0, name, size.Height)
-	place(o[1], name, 0, max(0, size.Width-name-right-theme.Padding()), size.Height)
-	place(o[2], size.Width-right, 0, right, size.Height)
+	place(o[1], name, 0, all, size.Height)
+	place(o[2], name+all+gap, 0, add, size.Height)
+	place(o[3], size.Width-right, 0, right, size.Height)
+	l.t.reveal()
 }

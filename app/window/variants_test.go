@@ -169,3 +169,28 @@ func TestAVariantButtonHasItsMenu(t *testing.T) {
 		t.Errorf("the left button shows %d", w.doc.Current())
 	}
 }
+
+// However small the window and however many the variants, the one shown is seen
+// and a new one can be made.
+func TestTheVariantShownIsSeen(t *testing.T) {
+	w := open(t, "widened-front")
+	for _, name := range []string{"arms 20 longer", "arms 30 longer, upright as it is", "wide", "arms 40 longer, 5 mm spacer"} {
+		if err := w.doc.AddVariant(name, func(*job.Variant) {}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, wide := range []float32{1280, 800} {
+		w.win.Resize(fyne.NewSize(wide, 600))
+		for i := range w.doc.Job().Variants {
+			w.showVariant(i)
+			b, s := w.top.variants.Objects[i], w.top.scroll
+			from := b.Position().X - s.Offset.X
+			if from < 0 || from+b.Size().Width > s.Size().Width {
+				t.Errorf("%g wide, variant %d from %g to %g of %g", wide, i, from, from+b.Size().Width, s.Size().Width)
+			}
+			if add := w.top.content.Objects[2]; add.Position().X+add.Size().Width > w.top.content.Objects[3].Position().X {
+				t.Errorf("%g wide, the button for a new variant lies under what is beside it", wide)
+			}
+		}
+	}
+}
