@@ -19,8 +19,8 @@ import (
 // effort shows forces in the steering in three cases, beside those of the
 // measured corner, under conditions that can be typed.
 type effort struct {
+	lastGood[effortAnswer]
 	p             *Page
-	note          *pages.Notice
 	weight        *pages.Field
 	turn, wheel   *pages.JobLength
 	bump          *pages.Number
@@ -33,9 +33,15 @@ type effort struct {
 	rest, content *fyne.Container
 	picture       *pages.Picture
 	filling       bool
-
-	answer *report.EffortsBeside // nil for none
 }
+
+// effortAnswer is one variant beside the measured one.
+type effortAnswer struct {
+	*report.EffortsBeside
+	compares bool // it is another than the measured one
+}
+
+func (a *effortAnswer) rear() bool { return a.Now.Source.Rear }
 
 // The numbers without a unit among the conditions.
 const (
@@ -48,7 +54,7 @@ const (
 )
 
 func newEffort(p *Page) *effort {
-	e := &effort{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrlll")}
+	e := &effort{lastGood: newLastGood[effortAnswer](), p: p, words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrlll")}
 	e.grid.Tight, e.fields.Tight = true, true
 	const width = 64
 	e.weight = pages.NewField(width)
@@ -69,7 +75,7 @@ func newEffort(p *Page) *effort {
 	e.fillUsual()
 	e.picture = pages.NewPicture(e.compose)
 	e.rest = container.NewVBox(e.words, e.grid.Content)
-	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.rest, e.hint.RichText)
+	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.rest, e.hint.RichText)
 	return e
 }
 
@@ -196,56 +202,56 @@ func (e *effort) under() (report.Under, error) {
 
 // work reckons anew.
 func (e *effort) work() {
-	e.answer = nil
 	under, err := e.under()
+	var beside *report.EffortsBeside
 	if err == nil {
-		e.answer, err = report.EffortsBesideOf(e.p.host.Job(), e.p.host.Variant(), 0, report.Loading{Under: under})
+		beside, err = report.EffortsBesideOf(e.p.host.Job(), e.p.host.Variant(), 0, report.Loading{Under: under})
 	}
 	if err != nil {
-		e.note.Wrong("", each(err))
-		e.rest.Hide()
-		e.hint.say()
-		e.picture.Redraw()
-		return
+		e.next(nil, err)
+	} else {
+		e.next(&effortAnswer{beside, e.p.host.Variant() != 0}, nil)
 	}
-	e.note.Say("")
-	e.rest.Show()
 	e.write()
 }
 
 // write shows the answer.
 func (e *effort) write() {
-	e.words.SetText(e.sentences())
+	defer e.picture.Redraw()
+	a := e.answer
+	if a == nil {
+		e.rest.Hide()
+		return
+	}
+	e.tell("“" + a.Now.Source.Variant + "” under the last conditions that could be read")
+	e.rest.Show()
+	e.words.SetText(a.sentences())
 	e.writeGrid()
-	now := *e.answer.Now
+	now := *a.Now
 	now.Source.Unit = e.p.unit()
 	signs := "Moments are positive when they turn the wheel's front outboard, rods when they are pressed"
-	if !e.rear() {
+	if !a.rear() {
 		signs += ", rack and steering wheel when to the left"
 	}
 	e.hint.say(append([]string{signs + ". Grips and bump are this page's own: they are not kept in the job."}, now.Notes()...)...)
 	e.content.Refresh()
-	e.picture.Redraw()
 }
 
-// compares tells whether there is another variant to set beside the one shown.
-func (e *effort) compares() bool { return e.p.host.Variant() != 0 }
-
 // sentences say in words what each case comes to.
-func (e *effort) sentences() string {
-	if !e.compares() {
+func (a *effortAnswer) sentences() string {
+	if !a.compares {
 		return "This is the measured corner: show a proposal to see what it changes."
 	}
 	key, what := "rim_pull", "pull at the steering wheel"
-	if e.rear() {
+	if a.rear() {
 		key, what = "left_moment", "moment about the left steering axis"
 	}
-	first := e.answer.Before.Source.Variant
+	first := a.Before.Source.Variant
 	lines := []string{}
-	for i := range e.answer.Cases {
-		c := &e.answer.Cases[i]
+	for i := range a.Cases {
+		c := &a.Cases[i]
 		head := strings.Split(c.Name, ",")[0] + ": "
-		l := e.answer.Find(c.Key, key)
+		l := a.Find(c.Key, key)
 		if l == nil {
 			lines = append(lines, head+"no answer, "+c.Missing+".")
 			continue
@@ -292,7 +298,7 @@ func unsigned(text string) string { return strings.TrimLeft(text, "+−") }
 
 // writeGrid tables every value.
 func (e *effort) writeGrid() {
-	g, both := e.grid, e.compares()
+	g, both := e.grid, e.answer.compares
 	g.Clear()
 	if both {
 		g.Head("", "this variant", cut(e.answer.Before.Source.Variant), "size grows by", "95 %", "", "")

@@ -68,13 +68,14 @@ func TestGripsAreTyped(t *testing.T) {
 	if got := pull(t, s, "braking"); math.Abs(got) > 1e-6 || math.Abs(was) < 1 {
 		t.Errorf("the same grip on both sides pulls %v, was %v", got, was)
 	}
+	said := e.words.Text
 	for text, word := range map[string]string{"0,7": "a comma", "": "is blank", "much": "is not a number", "-0.1": "not between", "NaN": "is not a number", "0x1p-1": "is not a number"} {
 		e.shares[parkingGrip].SetText(text)
-		if e.answer != nil || !strings.Contains(e.note.Text, "grip for parking: ") || !strings.Contains(e.note.Text, word) {
+		if !strings.Contains(e.note.Text, "grip for parking: ") || !strings.Contains(e.note.Text, word) {
 			t.Errorf("%q: %q", text, e.note.Text)
 		}
-		if got := picturedTexts(e.compose, 500, 600); got != "no answer under these conditions" {
-			t.Errorf("%q: the picture says %q", text, got)
+		if !isMarked(&e.lastGood, e.compose, "“longer arms” under the last conditions") || e.words.Text != said {
+			t.Errorf("%q: the last answer is not kept or not marked: %q", text, e.whose.Text)
 		}
 	}
 	e.usual.OnTapped()
@@ -118,17 +119,17 @@ func TestBarsAreToScale(t *testing.T) {
 func TestEffortSentences(t *testing.T) {
 	s := newStand(t, frontDemo, spacersOnly)
 	s.open(t, "Effort")
-	if text := s.effort.sentences(); strings.Count(text, "✕ worse by") != 3 || !strings.Contains(text, "%") {
+	if text := s.effort.answer.sentences(); strings.Count(text, "✕ worse by") != 3 || !strings.Contains(text, "%") {
 		t.Errorf("spacers: %s", text)
 	}
 	s.doc.Show(longerArms)
 	s.Show()
-	if text := s.effort.sentences(); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
+	if text := s.effort.answer.sentences(); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
 		t.Errorf("longer arms: %s", text)
 	}
 	s.doc.Show(asMeasured)
 	s.Show()
-	if text := s.effort.sentences(); !strings.Contains(text, "This is the measured corner") {
+	if text := s.effort.answer.sentences(); !strings.Contains(text, "This is the measured corner") {
 		t.Errorf("as measured: %s", text)
 	}
 	l := &report.BesideLine{Before: report.EffortLine{Value: 3, Band: 5}, Change: 50}

@@ -42,13 +42,13 @@ func (e *effort) compose(l *draw.List, w, h float64) {
 		return
 	}
 	keys := barKeys
-	if e.rear() {
+	if e.answer.rear() {
 		keys = rearBarKeys
 	}
 	scales := e.scales()
 	l.Text(draw.TextBold, draw.At(barMargin, h-18), draw.Left, "Sizes of moments and forces, indicative")
 	e.barLegend(l, h-36)
-	l.Text(draw.TextQuiet, draw.At(w-barMargin, 7), draw.Right, "one scale each for moments, forces and hand; | : 95 % of the measured points")
+	e.aside(l, draw.At(w-barMargin, 7), draw.Right, "one scale each for moments, forces and hand; | : 95 % of the measured points")
 	rows := float64(len(keys) * len(e.answer.Cases))
 	high := min(barMost, (h-barTop-barFoot-barHead*float64(len(e.answer.Cases)))/rows)
 	y := h - barTop
@@ -70,7 +70,7 @@ func (e *effort) compose(l *draw.List, w, h float64) {
 // scales are the largest sizes of each kind, N mm and N.
 func (e *effort) scales() (most [3]float64) {
 	keys := barKeys
-	if e.rear() {
+	if e.answer.rear() {
 		keys = rearBarKeys
 	}
 	for i := range e.answer.Cases {
@@ -95,7 +95,7 @@ func (e *effort) barLegend(l *draw.List, y float64) {
 		x += wide + 4*gap + style.Face.Width(words)*style.SizeOn(draw.OnScreen)
 	}
 	sample(draw.BandNow, draw.DimensionNow, draw.TextNow, "now: "+cut(e.answer.Now.Source.Variant))
-	if e.compares() {
+	if e.answer.compares {
 		sample(draw.BandBefore, draw.Compared, draw.TextBefore, "before: "+cut(e.answer.Before.Source.Variant))
 	}
 }
@@ -122,7 +122,7 @@ func (e *effort) bar(l *draw.List, b *report.BesideLine, name string, box draw.B
 	x := func(v float64) float64 { return box.Min.X + box.W()*math.Abs(v)/most }
 	air := box.H() * 0.12
 	low := box.Min.Y + air
-	if e.compares() {
+	if e.answer.compares {
 		low = mid
 		was := draw.Box{Min: draw.Point{X: box.Min.X, Y: box.Min.Y + air}, Max: draw.Point{X: x(b.Before.Value), Y: mid - 1}}
 		l.On(draw.LayerCompared)
@@ -141,7 +141,7 @@ func (e *effort) bar(l *draw.List, b *report.BesideLine, name string, box draw.B
 	value, _, unit := b.Now.Cells()
 	right := max(now.Max.X, x(math.Abs(b.Now.Value)+b.Now.Band), x(b.Before.Value)) + 8
 	l.On(draw.LayerNotes)
-	if e.compares() {
+	if e.answer.compares {
 		was, _, _ := b.Before.Cells()
 		l.Text(draw.TextBefore, draw.At(right, (box.Min.Y+air+mid)/2), draw.Left+draw.Middle, was+" "+unit)
 	}

@@ -89,8 +89,8 @@ func TestOffsetAndBackspacing(t *testing.T) {
 		t.Errorf("backspacing %q", f.back.Text)
 	}
 	retype(f.back.Field, "6 in") // 152.4
-	if f.offset.Text != "25.4" || math.Abs(f.now.Spec.Offset-25.4) > 1e-9 {
-		t.Errorf("offset %q, reckoned %v", f.offset.Text, f.now.Spec.Offset)
+	if f.offset.Text != "25.4" || math.Abs(f.answer.now.Spec.Offset-25.4) > 1e-9 {
+		t.Errorf("offset %q, reckoned %v", f.offset.Text, f.answer.now.Spec.Offset)
 	}
 	retype(f.rim.Field, "8 in") // the backspacing was typed last: it stays
 	if f.back.Text != "6 in" || f.offset.Text != "38.1" {
@@ -125,14 +125,14 @@ func TestFactsOfWrongInput(t *testing.T) {
 		if f.note.Hidden || !strings.Contains(f.note.Text, c.says) || !strings.HasPrefix(f.note.Text, "✕ ") {
 			t.Errorf("%s: %q", c.name, f.note.Text)
 		}
-		if f.stale.Hidden || !strings.Contains(f.stale.Text, "last wheel that could be read: 285/30R18 on 10.5 in") || !slices.Equal(shownTexts(f.grid), good) {
-			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.stale.Text)
+		if !isMarked(&f.lastGood, f.compose, "285/30R18 on 10.5 in, offset 20 mm.") || !slices.Equal(shownTexts(f.grid), good) {
+			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.whose.Text)
 		}
-		if !f.use.Disabled() || !f.keep.Disabled() {
+		if !f.use.Disabled() || !f.keep.Disabled() || !f.list.Disabled() {
 			t.Errorf("%s: it can be used", c.name)
 		}
 		test.Tap(f.reset)
-		if !f.note.Hidden || !f.stale.Hidden || f.use.Disabled() {
+		if !f.note.Hidden || !f.whose.Hidden || f.use.Disabled() {
 			t.Errorf("%s: it cannot be put back: %q", c.name, f.note.Text)
 		}
 	}

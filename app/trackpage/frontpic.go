@@ -214,15 +214,14 @@ const (
 )
 
 // pose solves the corners of the answer for the picture.
-func (w *ways) pose() {
-	w.before, w.made = nil, [2]*corner{}
-	body, has := room.TyreOf(&w.job.Variants[w.from.index()])
-	if c, ok := cornerOf(w.answer.Source.Corner, body, has); ok {
-		w.before = &c
+func (a *waysAnswer) pose() {
+	body, has := room.TyreOf(&a.job.Variants[a.from])
+	if c, ok := cornerOf(a.Source.Corner, body, has); ok {
+		a.before = &c
 	}
-	for _, way := range w.answer.Ways() {
-		if c, ok := cornerOf(w.answer.Corner(way), body, has); ok {
-			w.made[way] = &c
+	for _, way := range a.Ways() {
+		if c, ok := cornerOf(a.Corner(way), body, has); ok {
+			a.made[way] = &c
 		}
 	}
 }
@@ -232,12 +231,15 @@ func (w *ways) pose() {
 func (w *ways) compose(l *draw.List, width, height float64) {
 	var drawn []report.Way
 	var seen []*corner
-	for i, c := range w.made {
-		if c != nil {
-			drawn, seen = append(drawn, report.Way(i)), append(seen, c)
+	a := w.answer
+	if a != nil {
+		for i, c := range a.made {
+			if c != nil {
+				drawn, seen = append(drawn, report.Way(i)), append(seen, c)
+			}
 		}
 	}
-	if w.answer == nil || w.before == nil || len(drawn) == 0 {
+	if a == nil || a.before == nil || len(drawn) == 0 {
 		l.On(draw.LayerNotes)
 		l.Text(draw.TextQuiet, draw.At(width/2, height/2), draw.Centre, "no ways to draw")
 		return
@@ -250,16 +252,16 @@ func (w *ways) compose(l *draw.List, width, height float64) {
 	if len(drawn) == 1 {
 		parts[0] = draw.Box{Max: draw.Point{X: width, Y: height}}
 	}
-	by := units.FormatLength(math.Abs(w.answer.Spec.By), w.p.unit(), decimals(w.p.unit()))
+	by := units.FormatLength(math.Abs(a.Spec.By), w.p.unit(), decimals(w.p.unit()))
 	for i, way := range drawn {
 		b := parts[i]
-		v := fitFront(l, b, w.p.unit(), append(seen, w.before)...)
-		v.both(w.before, w.made[way])
+		v := fitFront(l, b, w.p.unit(), append(seen, a.before)...)
+		v.both(a.before, a.made[way])
 		l.On(draw.LayerNotes)
-		l.Text(draw.TextBold, draw.At(b.Min.X+8, b.Max.Y-18), draw.Left, w.answer.WayName(way)+", "+by+" a side")
-		l.Text(draw.TextBefore, draw.At(b.Min.X+8, b.Max.Y-34), draw.Left, "before: "+w.answer.Source.Variant)
+		l.Text(draw.TextBold, draw.At(b.Min.X+8, b.Max.Y-18), draw.Left, a.WayName(way)+", "+by+" a side")
+		l.Text(draw.TextBefore, draw.At(b.Min.X+8, b.Max.Y-34), draw.Left, "before: "+a.Source.Variant)
 	}
-	l.Text(draw.TextQuiet, draw.At(width-8, height-18), draw.Right, "from the front, at rest")
+	w.aside(l, draw.At(width-8, height-18), draw.Right, "from the front, at rest")
 }
 
 // both draws a corner over the one before.

@@ -28,13 +28,14 @@ const (
 
 // reach finds what leads to a wished track.
 type reach struct {
+	lastGood[reachAnswer]
 	p              *Page
 	from           *variantChoice
 	wish, order    *widget.Select
 	to, scrub      *pages.Number
 	spacer, arms   [2]*pages.Number
 	filling, begun bool
-	note, after    *pages.Notice
+	after          *pages.Notice
 	head           *widget.Label
 	grid           *pages.Grid
 	plain, notes   footnote
@@ -42,16 +43,19 @@ type reach struct {
 	wheels         *wheelList
 	picture        *pages.Picture
 	content        fyne.CanvasObject
+}
 
-	answer       *report.Reached // nil where the fields ask for nothing that can be answered
-	job          *job.Job        // of the answer
-	variant      int             // of the answer
-	picked       int             // the answer that is drawn
+// reachAnswer is the ways to one wish.
+type reachAnswer struct {
+	*report.Reached
+	job          *job.Job
+	variant      int // from which they lead
+	picked       int // the way that is drawn
 	before, made *corner
 }
 
 func newReach(p *Page) *reach {
-	r := &reach{p: p, note: pages.NewNotice(), after: pages.NewNotice(), head: pages.Prose(),
+	r := &reach{lastGood: newLastGood[reachAnswer](), p: p, after: pages.NewNotice(), head: pages.Prose(),
 		grid: pages.NewGrid("lllrrrlrrl"), plain: newFootnote(), notes: newFootnote()}
 	r.grid.Tight = true
 	r.from = newVariantChoice(p, r.work)
@@ -60,7 +64,7 @@ func newReach(p *Page) *reach {
 	r.keep.Importance = widget.HighImportance
 	r.wheels = newWheelList(p)
 	r.picture = pages.NewPicture(r.compose)
-	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.head, r.grid.Content,
+	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.whose.Label, r.head, r.grid.Content,
 		container.NewHBox(r.keep), r.after.Label, r.notes.RichText, r.wheels.content)
 	r.content = newWidePage(words, r.picture)
 	return r
@@ -211,51 +215,50 @@ func (r *reach) spec() (report.ReachSpec, error) {
 	return s, errors.Join(errs...)
 }
 
-// work looks anew. What cannot be answered blanks table and picture: figures of a
-// number half typed would be nobody's.
+// work looks anew; the way that was picked stays so while the question does.
 func (r *reach) work() {
 	defer settle(r.content)
-	j := r.p.host.Job()
+	j, from := r.p.host.Job(), r.from.index()
 	s, err := r.spec()
-	var a *report.Reached
+	var found *report.Reached
 	if err == nil {
-		a, err = report.ReachOf(j, r.from.index(), s)
+		found, err = report.ReachOf(j, from, s)
 	}
 	if err != nil {
-		r.note.Wrong("", each(err))
-		r.blank()
-		return
+		r.next(nil, err)
+	} else {
+		a := &reachAnswer{Reached: found, job: j, variant: from}
+		if was := r.answer; was != nil && was.Spec == s && was.variant == from && len(was.Answers) == len(a.Answers) {
+			a.picked = was.picked
+		}
+		a.pose()
+		r.next(a, nil)
 	}
-	a.Source.Unit = r.p.unit()
-	same := r.answer != nil && r.answer.Spec == s && r.variant == r.from.index() && len(r.answer.Answers) == len(a.Answers)
-	if !same {
-		r.picked = 0
-	}
-	r.answer, r.job, r.variant = a, j, r.from.index()
-	r.note.Say("")
 	r.write()
-}
-
-// blank shows no answer.
-func (r *reach) blank() {
-	r.answer, r.before, r.made = nil, nil, nil
-	r.keep.SetText("Keep as a variant")
-	r.keep.Disable()
-	tell(r.head, "")
-	r.grid.Clear()
-	r.grid.Done()
-	r.notes.say()
-	r.picture.Redraw()
 }
 
 // write shows the answers.
 func (r *reach) write() {
 	a := r.answer
-	head := fmt.Sprintf("From “%s”: %s; %s.", a.Source.Variant, a.WishWords(), a.RangeWords())
-	tell(r.head, head+"\n"+outcome(a))
+	if a == nil {
+		r.allow(r.keep, false)
+		tell(r.head, "")
+		return
+	}
+	a.Source.Unit = r.p.unit()
+	asked := fmt.Sprintf("from “%s”: %s; %s", a.Source.Variant, a.WishWords(), a.RangeWords())
+	r.tell(asked)
+	tell(r.head, pages.UpperFirst(asked)+".\n"+outcome(a.Reached))
 	r.notes.say(append(a.Notes(), "The number in front draws a way; Keep keeps the one drawn.")...)
+	r.show()
+}
+
+// show tables and draws the ways.
+func (r *reach) show() {
 	r.table()
-	r.draw()
+	r.keep.SetText("Keep “" + r.answer.proposal().Name + "” as a variant")
+	r.allow(r.keep, true)
+	r.picture.Redraw()
 }
 
 // outcome says how many ways lead to the wish, or which comes nearest.
@@ -284,7 +287,7 @@ func (r *reach) table() {
 		}
 		b := widget.NewButton(rank, func() { r.pick(i) })
 		b.Importance = widget.LowImportance
-		if i == r.picked {
+		if i == r.answer.picked {
 			b.Importance = widget.HighImportance
 		}
 		g.Row(b, pages.Plain(mark), pages.Plain(l.Wheel), pages.Plain(l.Spacer), pages.Plain(l.Arms), pages.Plain(l.Track), pages.Quiet(l.TrackBand),
@@ -297,40 +300,33 @@ func (r *reach) table() {
 }
 
 func (r *reach) pick(i int) {
-	r.picked = i
-	r.table()
-	r.draw()
+	r.answer.picked = i
+	r.answer.pose()
+	r.show()
 }
 
-// draw solves the picked answer for the picture.
-func (r *reach) draw() {
-	r.before, r.made = nil, nil
-	r.keep.SetText("Keep as a variant")
-	r.keep.Disable()
-	if r.picked < len(r.answer.Answers) {
-		base := &r.job.Variants[r.variant]
-		body, has := room.TyreOf(base)
-		if c, ok := cornerOf(base.Corner(), body, has); ok {
-			r.before = &c
+// proposal is the picked way as a variant.
+func (a *reachAnswer) proposal() job.Variant { return a.Variant(a.job, a.variant, a.picked) }
+
+// pose solves the picked way for the picture.
+func (a *reachAnswer) pose() {
+	pose := func(v *job.Variant) *corner {
+		body, has := room.TyreOf(v)
+		c, ok := cornerOf(v.Corner(), body, has)
+		if !ok {
+			return nil
 		}
-		v := r.answer.Variant(r.job, r.variant, r.picked)
-		body, has = room.TyreOf(&v)
-		if c, ok := cornerOf(v.Corner(), body, has); ok {
-			r.made = &c
-		}
-		r.keep.SetText("Keep “" + v.Name + "” as a variant")
-		r.keep.Enable()
+		return &c
 	}
-	r.picture.Redraw()
+	made := a.proposal()
+	a.before, a.made = pose(&a.job.Variants[a.variant]), pose(&made)
 }
 
 // keepIt keeps the way that is drawn.
 func (r *reach) keepIt() {
 	defer settle(r.content)
-	picked := r.picked
 	r.work()
-	if r.keep.Disabled() || picked >= len(r.answer.Answers) {
-		return
+	if !r.keep.Disabled() {
+		r.p.add(r.after, r.answer.variant, r.answer.proposal())
 	}
-	r.p.add(r.after, r.variant, r.answer.Variant(r.job, r.variant, picked))
 }

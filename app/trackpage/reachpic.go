@@ -8,26 +8,27 @@ import (
 
 // compose draws the picked way over the corner as it is, and what is wished.
 func (r *reach) compose(l *draw.List, width, height float64) {
-	if r.made == nil {
+	a := r.answer
+	if a == nil || a.made == nil {
 		l.On(draw.LayerNotes)
 		l.Text(draw.TextQuiet, draw.At(width/2, height/2), draw.Centre, "no way to draw")
 		return
 	}
 	unit := r.p.unit()
-	list := []*corner{r.made}
-	if r.before != nil {
-		list = append(list, r.before)
+	list := []*corner{a.made}
+	if a.before != nil {
+		list = append(list, a.before)
 	}
 	const words = 18.0 // for what is done, under the wheel's name
 	v := fitFront(l, draw.Box{Max: draw.Point{X: width, Y: height - words}}, unit, list...)
-	v.both(r.before, r.made)
+	v.both(a.before, a.made)
 	r.wished(v)
 	l.On(draw.LayerNotes)
-	picked := r.answer.Lines()[r.picked]
+	picked := a.Lines()[a.picked]
 	l.Text(draw.TextBold, draw.At(8, height-18), draw.Left, picked.Wheel)
-	l.Text(draw.TextSmall, draw.At(8, height-34), draw.Left, r.answer.DoneWords(r.picked))
-	l.Text(draw.TextBefore, draw.At(8, 8), draw.Left, "before: "+r.answer.Source.Variant)
-	l.Text(draw.TextQuiet, draw.At(width-8, 8), draw.Right, "from the front, at rest")
+	l.Text(draw.TextSmall, draw.At(8, height-34), draw.Left, a.DoneWords(a.picked))
+	l.Text(draw.TextBefore, draw.At(8, 8), draw.Left, "before: "+a.Source.Variant)
+	r.aside(l, draw.At(width-8, 8), draw.Right, "from the front, at rest")
 }
 
 // wished draws the place that is wished.
@@ -37,7 +38,7 @@ func (r *reach) wished(v *frontView) {
 	if at.X < v.box.Min.X || at.X > v.box.Max.X {
 		return // off the picture; the table says how far
 	}
-	top, foot := v.box.Max.Y-partTop, v.at(kinematics.Vec{Z: r.made.pose.Contact.Z}).Y
+	top, foot := v.box.Max.Y-partTop, v.at(kinematics.Vec{Z: r.answer.made.pose.Contact.Z}).Y
 	v.l.On(draw.LayerConstruction)
 	v.l.Line(draw.RollCentreLine, draw.Point{X: at.X, Y: foot - 4}, draw.Point{X: at.X, Y: top + 4})
 	words := "half track wished "

@@ -26,11 +26,12 @@ func firstBy(unit units.Unit) float64 {
 
 // ways sets both ways of widening beside the corner as it is.
 type ways struct {
+	lastGood[waysAnswer]
 	p              *Page
 	from           *variantChoice
 	by, scrub      *pages.Number
 	filling, begun bool
-	note, after    *pages.Notice
+	after          *pages.Notice
 	head, limit    *widget.Label
 	clear          *widget.Label // of obstacles
 	grid           *pages.Grid
@@ -39,11 +40,15 @@ type ways struct {
 	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
 	picture        *pages.Picture
 	content        fyne.CanvasObject
-	answer         *report.Widened // nil where the fields ask for nothing that can be answered
-	answered       string          // what it answers, in words
-	job            *job.Job        // of the answer
-	before         *corner
-	made           [2]*corner // by spacers, by arms
+}
+
+// waysAnswer is both ways of one question.
+type waysAnswer struct {
+	*report.Widened
+	job    *job.Job
+	from   int // the variant that was widened
+	before *corner
+	made   [2]*corner // by spacers, by arms
 }
 
 // The buttons in their order.
@@ -55,7 +60,7 @@ const (
 )
 
 func newWays(p *Page) *ways {
-	w := &ways{p: p, note: pages.NewNotice(), after: pages.NewNotice(),
+	w := &ways{lastGood: newLastGood[waysAnswer](), p: p, after: pages.NewNotice(),
 		head: pages.Prose(), limit: pages.Prose(), clear: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrlrrllrrll"), plain: newFootnote(), notes: newFootnote()}
 	w.grid.Tight = true
 	w.from = newVariantChoice(p, w.work)
@@ -71,7 +76,7 @@ func newWays(p *Page) *ways {
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
-	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
+	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, w.whose.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
 	w.content = newWidePage(words, w.picture)
 	return w
 }
@@ -126,42 +131,29 @@ func (w *ways) spec() (s report.WidenSpec, err error) {
 	return s, errors.Join(errs[:]...)
 }
 
-// work compares anew. What cannot be compared blanks table and picture: figures of
-// a number half typed would be nobody's.
+// work compares anew.
 func (w *ways) work() {
 	defer settle(w.content)
-	j := w.p.host.Job()
+	j, from := w.p.host.Job(), w.from.index()
 	s, err := w.spec()
-	var a *report.Widened
+	var both *report.Widened
 	if err == nil {
-		a, err = report.WidenOf(j, w.from.index(), s)
+		both, err = report.WidenOf(j, from, s)
 	}
 	if err != nil {
-		w.note.Wrong("", each(err))
-		w.blank()
-		return
+		w.next(nil, err)
+	} else {
+		a := &waysAnswer{Widened: both, job: j, from: from}
+		a.pose()
+		w.next(a, nil)
 	}
-	a.Source.Unit = w.p.unit()
-	w.answer, w.job = a, j
-	w.answered = fmt.Sprintf("“%s”, %s a side by %s", a.Source.Variant, pages.Pick(s.By < 0, "narrower", "wider"), w.p.short(max(s.By, -s.By)))
-	w.note.Say("")
 	w.write()
 }
 
-// blank shows no answer.
-func (w *ways) blank() {
-	w.answer, w.before, w.made = nil, nil, [2]*corner{}
-	for _, b := range w.keeps {
-		b.Disable()
-	}
-	for _, text := range []*widget.Label{w.head, w.clear, w.limit, w.refit} {
-		text.SetText("")
-		text.Hide()
-	}
-	w.grid.Clear()
-	w.grid.Done()
-	w.notes.say()
-	w.picture.Redraw()
+// answered says what an answer is to.
+func (w *ways) answered() string {
+	by := w.answer.Spec.By
+	return fmt.Sprintf("“%s”, %s a side by %s", w.answer.Source.Variant, pages.Pick(by < 0, "narrower", "wider"), w.p.short(max(by, -by)))
 }
 
 // tell shows a text, or takes its room away.
@@ -182,19 +174,22 @@ func (p *Page) short(mm float64) string {
 // write shows the answer.
 func (w *ways) write() {
 	a := w.answer
+	w.allow(w.keeps[keepSpacers], a != nil && a.Both.HasSpacers)
+	w.allow(w.keeps[keepArms], true)
+	w.allow(w.keeps[keepBoth], a != nil && a.Both.HasSpacers)
+	w.allow(w.keeps[keepMix], a != nil && a.HasMixed)
+	if a == nil {
+		for _, text := range []*widget.Label{w.head, w.clear, w.limit, w.refit} {
+			tell(text, "")
+		}
+		return
+	}
+	a.Source.Unit = w.p.unit()
+	w.tell(w.answered())
 	spacers, arms := a.WayName(report.BySpacers), a.WayName(report.ByArms)
-	for i, text := range []string{"Keep " + spacers + " as a variant", "Keep " + arms + " as a variant", "Keep both", "Keep the mix"} {
-		w.keeps[i].SetText(text)
-		w.keeps[i].Enable()
-	}
-	if !a.Both.HasSpacers {
-		w.keeps[keepSpacers].Disable()
-		w.keeps[keepBoth].Disable()
-	}
-	if !a.HasMixed {
-		w.keeps[keepMix].Disable()
-	}
-	head := []string{w.answered + ", points within ±" + w.p.short(a.Source.Within) + "."}
+	w.keeps[keepSpacers].SetText("Keep " + spacers + " as a variant")
+	w.keeps[keepArms].SetText("Keep " + arms + " as a variant")
+	head := []string{w.answered() + ", points within ±" + w.p.short(a.Source.Within) + "."}
 	for _, way := range a.Ways() {
 		head = append(head, pages.UpperFirst(a.WayName(way))+": "+a.Sum(way)+".")
 	}
@@ -211,7 +206,6 @@ func (w *ways) write() {
 	w.table(spacers, arms)
 	tell(w.refit, a.RefitWords())
 	w.notes.say(a.Notes()...)
-	w.pose()
 	w.picture.Redraw()
 }
 
@@ -257,8 +251,8 @@ func (w *ways) keep(button int) {
 		return
 	}
 	list := map[int][]report.Way{keepSpacers: {report.BySpacers}, keepArms: {report.ByArms}, keepBoth: {report.BySpacers, report.ByArms}, keepMix: {report.ByBoth}}[button]
-	from := w.from.index()
-	w.p.add(w.after, from, w.answer.Variants(w.job, from, list...)...)
+	a := w.answer
+	w.p.add(w.after, a.from, a.Variants(a.job, a.from, list...)...)
 }
 
 // variantChoice chooses the variant that a section starts from: the measured

@@ -99,17 +99,17 @@ const leastSection = 90.0
 
 // compose draws the wheel over the measured one.
 func (f *facts) compose(l *draw.List, w, h float64) {
-	if f.now == nil {
+	if f.answer == nil {
 		l.On(draw.LayerNotes)
 		l.Text(draw.TextQuiet, draw.At(w/2, h/2), draw.Centre, "no wheel to draw")
 		return
 	}
-	now := outlineOf(f.now)
+	now := outlineOf(f.answer.now)
 	inner, outer := now.span()
 	top := now.outer
 	var before *outline
-	if f.measured != nil {
-		o := outlineOf(f.measured)
+	if f.answer.measured != nil {
+		o := outlineOf(f.answer.measured)
 		before = &o
 		a, b := o.span()
 		inner, outer, top = min(inner, a), max(outer, b), max(top, o.outer)
@@ -188,11 +188,11 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 		}
 		l.Text(text, at.Off(0, 3), draw.Centre, words)
 	}
-	fitted := f.now.Fitted
+	fitted := f.answer.now.Fitted
 	put(draw.Dimension, draw.Arrow, draw.TextSmall, o.plane-o.section, o.plane+o.section, over, -dimensionUp, say("section", fitted.SectionWidth))
 	put(draw.Dimension, draw.Arrow, draw.TextSmall, o.plane-o.rim-flange, o.plane+o.rim+flange, over, -dimensionUp-22, say("rim overall", fitted.Wheel.OverallWidth()))
 	under := s.y - 2
-	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane, o.face, under, dimensionUp+8, say("offset", f.now.Spec.Offset))
+	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane, o.face, under, dimensionUp+8, say("offset", f.answer.now.Spec.Offset))
 	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane-o.rim-flange, o.face, under, dimensionUp+34, say("backspacing", fitted.Wheel.Backspacing()))
 }
 
@@ -200,10 +200,10 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 func (f *facts) legend(l *draw.List, w, h float64, before bool) {
 	l.On(draw.LayerNotes)
 	l.Text(draw.TextBold, draw.At(8, h-18), draw.Left, "Section above the spin axis")
-	l.Text(draw.TextQuiet, draw.At(8, h-34), draw.Left, "from the front; outboard is to the right")
+	f.aside(l, draw.At(8, h-34), draw.Left, "from the front; outboard is to the right")
 	l.Text(draw.TextSmall, draw.At(8, 10), draw.Left, "solid: this wheel")
 	if before {
-		l.Text(draw.TextBefore, draw.At(w-8, 10), draw.Right, "before: "+f.p.host.Job().Variants[0].Name)
+		l.Text(draw.TextBefore, draw.At(w-8, 10), draw.Right, "before: "+f.answer.first)
 	}
 }
 
