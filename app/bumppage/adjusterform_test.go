@@ -40,7 +40,7 @@ func formOn(t *testing.T, demo string) (*bench, *adjusterForm) {
 // TestAdjustersOfEveryKindAreAdded to a job that has none, and looked at at once.
 func TestAdjustersOfEveryKindAreAdded(t *testing.T) {
 	b, f := formOn(t, "widened-front")
-	if err := b.doc.EditJob("none", "", func(j *job.Job) { j.Adjusters = nil }); err != nil {
+	if err := b.Doc.EditJob("none", "", func(j *job.Job) { j.Adjusters = nil }); err != nil {
 		t.Fatal(err)
 	}
 	b.Show()
@@ -72,7 +72,7 @@ func TestAdjustersOfEveryKindAreAdded(t *testing.T) {
 	f.typeIn(t, roomGroup, map[string]string{"out": "4", "in": "0"})
 	test.Tap(f.keep)
 
-	list := b.doc.Job().Adjusters
+	list := b.Doc.Job().Adjusters
 	if len(list) != 4 {
 		t.Fatalf("%d adjusters; it says %q", len(list), f.note.Text)
 	}
@@ -88,14 +88,14 @@ func TestAdjustersOfEveryKindAreAdded(t *testing.T) {
 			t.Errorf("kept  %+v\nwanted %+v", list[i], want)
 		}
 	}
-	if b.doc.UndoName() != "add adjuster my shims" || f.list.Selected != "my shims" || f.keep.Text != "Keep the change" {
-		t.Errorf("undo %q, chosen %q", b.doc.UndoName(), f.list.Selected)
+	if b.Doc.UndoName() != "add adjuster my shims" || f.list.Selected != "my shims" || f.keep.Text != "Keep the change" {
+		t.Errorf("undo %q, chosen %q", b.Doc.UndoName(), f.list.Selected)
 	}
 	a := b.sections[adjustersAt].(*adjusters)
 	if a.found == nil || len(a.found.Effects) != 4 || !a.rest.Visible() {
 		t.Error("their effects are not shown")
 	}
-	if _, err := b.doc.Job().Encode(); err != nil {
+	if _, err := b.Doc.Job().Encode(); err != nil {
 		t.Error(err)
 	}
 }
@@ -104,11 +104,11 @@ func TestAdjustersOfEveryKindAreAdded(t *testing.T) {
 // nobody typed over stays as it was typed.
 func TestAnAdjusterIsChangedRenamedAndTakenOut(t *testing.T) {
 	b, f := formOn(t, "widened-front")
-	if err := b.doc.EditJob("inches", "", func(j *job.Job) { j.Adjusters[1].Out = units.Length{MM: 7.9375, Typed: "5/16 in"} }); err != nil {
+	if err := b.Doc.EditJob("inches", "", func(j *job.Job) { j.Adjusters[1].Out = units.Length{MM: 7.9375, Typed: "5/16 in"} }); err != nil {
 		t.Fatal(err)
 	}
 	b.Show()
-	first := b.file(t)
+	first := b.File(t)
 	f.list.SetSelected("upper rear rod end")
 	if got := f.fieldOf(t, roomGroup, "out").Text; got != "5/16 in" || f.kind.Selected != "rod end" || f.at.Selected != "upper arm, rear leg" || f.sets.Selected != "camber" {
 		t.Fatalf("out %q, %q on %q sets %q", got, f.kind.Selected, f.at.Selected, f.sets.Selected)
@@ -119,19 +119,19 @@ func TestAnAdjusterIsChangedRenamedAndTakenOut(t *testing.T) {
 	f.name.SetText("rear heim")
 	f.typeIn(t, roomGroup, map[string]string{"in": "13.5"})
 	test.Tap(f.keep)
-	a := b.doc.Job().Adjusters[1]
-	if a.Name != "rear heim" || a.In.MM != 13.5 || a.Out.Typed != "5/16 in" || a.Thread.Pitch.MM != 1.5 || b.doc.UndoName() != "change adjuster rear heim" || f.list.Selected != "rear heim" {
-		t.Errorf("%+v, undo %q, chosen %q", a, b.doc.UndoName(), f.list.Selected)
+	a := b.Doc.Job().Adjusters[1]
+	if a.Name != "rear heim" || a.In.MM != 13.5 || a.Out.Typed != "5/16 in" || a.Thread.Pitch.MM != 1.5 || b.Doc.UndoName() != "change adjuster rear heim" || f.list.Selected != "rear heim" {
+		t.Errorf("%+v, undo %q, chosen %q", a, b.Doc.UndoName(), f.list.Selected)
 	}
 	test.Tap(f.drop)
-	if len(b.doc.Job().Adjusters) != 2 || b.doc.UndoName() != "take adjuster rear heim out" || f.list.Selected != newAdjuster || f.name.Text != "" {
-		t.Errorf("%d left, undo %q, chosen %q", len(b.doc.Job().Adjusters), b.doc.UndoName(), f.list.Selected)
+	if len(b.Doc.Job().Adjusters) != 2 || b.Doc.UndoName() != "take adjuster rear heim out" || f.list.Selected != newAdjuster || f.name.Text != "" {
+		t.Errorf("%d left, undo %q, chosen %q", len(b.Doc.Job().Adjusters), b.Doc.UndoName(), f.list.Selected)
 	}
 	for range 2 {
-		b.doc.Undo()
+		b.Doc.Undo()
 		b.Show()
 	}
-	if b.file(t) != first || len(f.list.Options) != 4 {
+	if b.File(t) != first || len(f.list.Options) != 4 {
 		t.Errorf("undone, the list has %q", f.list.Options)
 	}
 }
@@ -139,7 +139,7 @@ func TestAnAdjusterIsChangedRenamedAndTakenOut(t *testing.T) {
 // TestWhatIsWrongWithAnAdjusterIsSaid, all of it, and nothing is lost.
 func TestWhatIsWrongWithAnAdjusterIsSaid(t *testing.T) {
 	b, f := formOn(t, "widened-front")
-	first := b.file(t)
+	first := b.File(t)
 	refused := func(wants ...string) {
 		t.Helper()
 		test.Tap(f.keep)
@@ -148,7 +148,7 @@ func TestWhatIsWrongWithAnAdjusterIsSaid(t *testing.T) {
 				t.Errorf("no %q in %q", want, f.note.Text)
 			}
 		}
-		if b.file(t) != first {
+		if b.File(t) != first {
 			t.Fatal("it was taken")
 		}
 	}
@@ -172,7 +172,7 @@ func TestWhatIsWrongWithAnAdjusterIsSaid(t *testing.T) {
 		t.Errorf("%q is chosen, it says %q", f.list.Selected, f.note.Text)
 	}
 	f.kind.SetSelected("rod end")
-	b.unit = units.Inch
+	b.Unit = units.Inch
 	b.Show()
 	if got := f.fieldOf(t, threadGroup, "diameter").Text; got != "0.472" || f.name.Text != "tie rod sleeve" { // 12 / 25.4
 		t.Errorf("12 mm turn into %q in", got)
@@ -185,7 +185,7 @@ func TestWhatIsWrongWithAnAdjusterIsSaid(t *testing.T) {
 	if f.list.Selected != "upper rear rod end" || f.fieldOf(t, threadGroup, "diameter").Text != "0.63" {
 		t.Errorf("%q, diameter %q", f.list.Selected, f.fieldOf(t, threadGroup, "diameter").Text)
 	}
-	if f.touched() || b.file(t) != first {
+	if f.touched() || b.File(t) != first {
 		t.Error("a look changes the job")
 	}
 }

@@ -250,10 +250,10 @@ func (c *cure) search() {
 		last = now
 		c.p.host.Do(func() { c.showProgress(run, done) })
 	}
-	go func() {
+	c.p.host.Apart(func() {
 		result, err := bumpsteer.Cure(ctx, q)
 		c.p.host.Do(func() { c.finish(run, &q, result, err) })
-	}()
+	})
 }
 
 func (c *cure) showProgress(run int, done float64) {

@@ -5,30 +5,22 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
-	"armscribe/app/document"
 	"armscribe/app/job"
-	"armscribe/app/look"
 	"armscribe/app/pages"
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
-// bench is a page on a demo job, as a window holds it.
+// bench is a page on a demo job.
 type bench struct {
 	*Page
-	doc  *document.Document
-	unit units.Unit
-	todo chan func() // what other goroutines want done on the toolkit's
-	win  fyne.Window
+	*pagetest.Bench
 }
 
 // The sections by their place.
@@ -45,101 +37,10 @@ const (
 // open makes a page on a demo job.
 func open(t testing.TB, demo string) *bench {
 	t.Helper()
-	data, ok := assets.Demo(demo)
-	if !ok {
-		t.Fatalf("no demo job %q", demo)
-	}
-	j, err := job.Read(demo, data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	a := test.NewTempApp(t)
-	a.Settings().SetTheme(look.Theme{Mode: look.Light})
-	b := &bench{doc: document.New(j, "", true), unit: j.Units, todo: make(chan func(), 1000)}
-	b.win = test.NewTempWindow(t, widget.NewLabel(""))
-	b.Page = New(pages.Host{
-		Job: b.doc.Job, Variant: b.doc.Current, Unit: func() units.Unit { return b.unit },
-		Edit: func(name string, change func(j *job.Job)) error {
-			err := b.doc.EditJob(name, "", change)
-			if err == nil {
-				b.Show()
-			}
-			return err
-		},
-		Keep: func(name, notes string, c kinematics.Corner) error {
-			err := b.doc.AddVariant(name, func(v *job.Variant) {
-				document.SetCorner(v, c)
-				v.Notes = notes
-			})
-			if err == nil {
-				b.Show()
-			}
-			return err
-		},
-		Do: func(f func()) { b.todo <- f }, Win: b.win,
-	})
-	b.win.SetContent(b.Object())
-	b.win.Resize(fyne.NewSize(1240, 720))
-	b.Show()
+	b := &bench{Bench: pagetest.New(t, pagetest.Demo(t, demo))}
+	b.Page = New(b.Host())
+	b.Put(b.Object(), 1240, 720, b.Page.Show)
 	return b
-}
-
-// wait does what other goroutines ask for until the search has ended.
-func (b *bench) wait(t testing.TB) {
-	t.Helper()
-	const longest = 30 * time.Second // a machine under load
-	limit := time.After(longest)
-	for b.cure.cancel != nil {
-		select {
-		case f := <-b.todo:
-			f()
-		case <-limit:
-			t.Fatal("the search does not end")
-		}
-	}
-}
-
-// file is the job as a file.
-func (b *bench) file(t testing.TB) string {
-	t.Helper()
-	data, err := b.doc.Job().Encode()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
-}
-
-// press taps the button of that text in the question that is open.
-func (b *bench) press(t testing.TB, text string) {
-	t.Helper()
-	top := b.win.Canvas().Overlays().Top()
-	if top == nil {
-		t.Fatalf("no question is open that could offer %q", text)
-	}
-	var found *widget.Button
-	walk(top, func(o fyne.CanvasObject) {
-		if k, ok := o.(*widget.Button); ok && k.Text == text {
-			found = k
-		}
-	})
-	if found == nil {
-		t.Fatalf("the question has no button %q", text)
-	}
-	test.Tap(found)
-}
-
-func walk(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
-	f(o)
-	switch k := o.(type) {
-	case *fyne.Container:
-		for _, c := range k.Objects {
-			walk(c, f)
-		}
-	case fyne.Widget:
-		for _, c := range test.WidgetRenderer(k).Objects() {
-			walk(c, f)
-		}
-	}
 }
 
 func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
@@ -147,7 +48,6 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 	b.Select(cureAt)
 	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
 	test.Tap(b.cure.find)
-	b.wait(t)
 	r := b.cure.result
 	if r == nil {
 		t.Fatalf("no cure: %s", b.cure.note.Text)
@@ -156,11 +56,11 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 	if r.Before.Change < 8*small || r.After.Change > small/2 {
 		t.Fatalf("toe change %.4f deg before, %.4f after", r.Before.Change*pages.Degree, r.After.Change*pages.Degree)
 	}
-	was := b.doc.Variant().Name
+	was := b.Doc.Variant().Name
 	test.Tap(b.cure.outcome.keep)
-	v := b.doc.Variant()
-	if v.Name != was+", cured" || !strings.Contains(v.Notes, "outer end height +") || b.doc.UndoName() != "add "+v.Name {
-		t.Fatalf("kept %q, notes %q, undo %q", v.Name, v.Notes, b.doc.UndoName())
+	v := b.Doc.Variant()
+	if v.Name != was+", cured" || !strings.Contains(v.Notes, "outer end height +") || b.Doc.UndoName() != "add "+v.Name {
+		t.Fatalf("kept %q, notes %q, undo %q", v.Name, v.Notes, b.Doc.UndoName())
 	}
 	if got := v.Corner(); got != r.Corner {
 		t.Fatalf("kept %v, found %v", got, r.Corner)
@@ -180,31 +80,26 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 
 func TestASearchGivenUpChangesNothing(t *testing.T) {
 	b := open(t, "widened-front")
-	first := b.file(t)
+	first := b.File(t)
 	b.Select(cureAt)
-	for f := range b.cure.rows {
-		b.cure.rows[f].tick.SetChecked(true)
-	}
+	var searches []func()
+	b.Apart = func(f func()) { searches = append(searches, f) }
 	test.Tap(b.cure.find)
 	if b.cure.cancel == nil || !b.cure.halt.Visible() || !b.cure.find.Disabled() {
 		t.Fatal("no search runs")
 	}
-	late := b.cure.run
 	test.Tap(b.cure.halt)
 	if b.cure.cancel != nil || b.cure.halt.Visible() || b.cure.find.Disabled() || !strings.HasPrefix(b.cure.note.Text, "Cancelled") {
 		t.Fatalf("after Cancel the page says %q", b.cure.note.Text)
 	}
-	// What the search had still to say is not heard.
-	b.cure.finish(late, &bumpsteer.Request{Corner: b.setup.Corner}, bumpsteer.Result{}, nil)
-	if b.cure.result != nil || b.file(t) != first {
-		t.Fatal("a search that was given up left something behind")
-	}
-	for f := range b.cure.rows {
-		b.cure.rows[f].tick.SetChecked(f == int(bumpsteer.OuterEndHeight))
-	}
 	test.Tap(b.cure.find)
-	b.wait(t)
-	if b.cure.result == nil {
+	said := b.cure.note.Text
+	searches[0]() // what it has still to say is not heard
+	if b.cure.result != nil || b.cure.cancel == nil || b.cure.note.Text != said || b.File(t) != first {
+		t.Fatalf("a search that was given up left something behind: %q", b.cure.note.Text)
+	}
+	searches[1]()
+	if b.cure.result == nil || b.cure.cancel != nil || b.File(t) != first {
 		t.Fatalf("the search after it finds nothing: %s", b.cure.note.Text)
 	}
 }
@@ -227,7 +122,6 @@ func TestWrongLimitsAreNamed(t *testing.T) {
 		b.Select(cureAt)
 		c.change(b.cure)
 		test.Tap(b.cure.find)
-		b.wait(t)
 		if b.cure.result != nil || !strings.Contains(b.cure.note.Text, c.says) {
 			t.Errorf("%s: the page says %q", c.name, b.cure.note.Text)
 		}
@@ -241,7 +135,7 @@ func TestTheUnitOnDisplayChangesNoLimit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.unit = units.Inch
+	b.Unit = units.Inch
 	b.Show()
 	after, err := b.cure.request()
 	if err != nil {
@@ -258,13 +152,12 @@ func TestTheUnitOnDisplayChangesNoLimit(t *testing.T) {
 
 func TestUndoWhileThePageIsOpenDropsTheCure(t *testing.T) {
 	b := open(t, "widened-front")
-	if err := b.doc.Edit("raise", "", func(v *job.Variant) { v.TieRod.RackEnd.Z = units.Length{MM: 217.3} }); err != nil {
+	if err := b.Doc.Edit("raise", "", func(v *job.Variant) { v.TieRod.RackEnd.Z = units.Length{MM: 217.3} }); err != nil {
 		t.Fatal(err)
 	}
 	b.Select(cureAt)
 	test.Tap(b.cure.find)
-	b.wait(t)
-	b.doc.Undo()
+	b.Doc.Undo()
 	b.Show()
 	if b.cure.result != nil || !strings.Contains(b.cure.note.Text, "another one now") {
 		t.Fatalf("the cure of another corner is kept; the page says %q", b.cure.note.Text)
@@ -278,7 +171,6 @@ func TestAChosenSlopeInRollIsReached(t *testing.T) {
 	b.cure.slope.SetText("0.07")
 	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
 	test.Tap(b.cure.find)
-	b.wait(t)
 	r := b.cure.result
 	if r == nil {
 		t.Fatal(b.cure.note.Text)
@@ -298,16 +190,16 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(spacersAt)
 	s := b.sections[spacersAt].(*spacers)
-	first := b.file(t)
+	first := b.File(t)
 	s.stock.SetText("1,5, 2")
 	s.stock.Hand()
-	if !strings.Contains(s.note.Text, "two readings") || b.file(t) != first || s.stock.Text != "1,5, 2" {
+	if !strings.Contains(s.note.Text, "two readings") || b.File(t) != first || s.stock.Text != "1,5, 2" {
 		t.Fatalf("“1,5” was taken: %q, the page says %q", s.stock.Text, s.note.Text)
 	}
 	s.stock.SetText("1.5, 2 (4), 7")
 	s.stock.Hand()
 	want := []job.Stock{{Thickness: units.Length{MM: 1.5}}, {Thickness: units.Length{MM: 2}, Count: 4}, {Thickness: units.Length{MM: 7}}}
-	got := b.doc.Job().Spacers.Stock
+	got := b.Doc.Job().Spacers.Stock
 	if len(got) != 3 || got[0].Thickness.MM != 1.5 || got[1].Count != 4 || got[2].Thickness.MM != 7 {
 		t.Fatalf("stock %v, want %v", got, want)
 	}
@@ -315,18 +207,18 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 		t.Fatalf("best stack %v", s.stacks)
 	}
 	s.keep(0)
-	c := b.doc.Variant().Corner()
-	if b.doc.Variant().Name != "longer arms, stack 7" || c.TieRod.OuterEnd.Z != 219+7 {
-		t.Fatalf("kept %q, outer end at %g", b.doc.Variant().Name, c.TieRod.OuterEnd.Z)
+	c := b.Doc.Variant().Corner()
+	if b.Doc.Variant().Name != "longer arms, stack 7" || c.TieRod.OuterEnd.Z != 219+7 {
+		t.Fatalf("kept %q, outer end at %g", b.Doc.Variant().Name, c.TieRod.OuterEnd.Z)
 	}
-	if !strings.Contains(b.doc.Variant().Notes, "qualified") {
+	if !strings.Contains(b.Doc.Variant().Notes, "qualified") {
 		t.Fatal("the kept variant has no word of caution")
 	}
 }
 
 func TestATallStackIsWarnedOf(t *testing.T) {
 	b := open(t, "widened-front")
-	if err := b.doc.Edit("lower", "", func(v *job.Variant) { v.TieRod.OuterEnd.Z = units.Length{MM: 212.5} }); err != nil {
+	if err := b.Doc.Edit("lower", "", func(v *job.Variant) { v.TieRod.OuterEnd.Z = units.Length{MM: 212.5} }); err != nil {
 		t.Fatal(err)
 	}
 	b.Select(spacersAt)
@@ -370,7 +262,7 @@ func TestAWishedCamberAndCasterAreReachedTogether(t *testing.T) {
 		t.Fatalf("not met: %s", a.answerWords.Text)
 	}
 	test.Tap(a.keep)
-	if got := float64(b.doc.Variant().Camber); math.Abs(got+1.9) > 0.002 {
+	if got := float64(b.Doc.Variant().Camber); math.Abs(got+1.9) > 0.002 {
 		t.Fatalf("camber of the kept variant %g", got)
 	}
 	a.caster.SetText("40")
@@ -390,7 +282,7 @@ func TestEverySectionOfEveryDemo(t *testing.T) {
 	for _, demo := range assets.DemoNames() {
 		b := open(t, demo)
 		for _, u := range []units.Unit{units.Millimetre, units.Inch} {
-			b.unit = u
+			b.Unit = u
 			for i, s := range b.sections {
 				b.Select(i)
 				if img := b.chart.Paint(500, 600); img.Bounds().Dx() != 500 {

@@ -61,7 +61,7 @@ func TestTypedReadingsGiveTheFitOfArmcalc(t *testing.T) {
 	b.Select(gaugeAt)
 	b.typeIn(t, takenOnTheCar(t, b))
 	b.gauge.take()
-	if n := len(b.doc.Variant().ToeReadings); n != 6 {
+	if n := len(b.Doc.Variant().ToeReadings); n != 6 {
 		t.Fatalf("%d readings written down; the page says %q", n, b.gauge.note.Text)
 	}
 	b.Select(fitAt)
@@ -70,11 +70,11 @@ func TestTypedReadingsGiveTheFitOfArmcalc(t *testing.T) {
 		t.Fatal(f.note.Text)
 	}
 	path := filepath.Join(t.TempDir(), "car.armscribe.yaml")
-	if err := os.WriteFile(path, []byte(b.file(t)), 0o600); err != nil {
+	if err := os.WriteFile(path, []byte(b.File(t)), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	var out, wrong bytes.Buffer
-	if code := cli.Run([]string{"fit", path, "--variant", b.doc.Variant().Name, "--format", "json"}, &out, &wrong); code != 0 {
+	if code := cli.Run([]string{"fit", path, "--variant", b.Doc.Variant().Name, "--format", "json"}, &out, &wrong); code != 0 {
 		t.Fatalf("armcalc: %s", wrong.String())
 	}
 	var theirs struct {
@@ -96,7 +96,7 @@ func TestTypedReadingsGiveTheFitOfArmcalc(t *testing.T) {
 		}
 	}
 	test.Tap(f.keep)
-	if v := b.doc.Variant(); v.Name != "longer arms, fitted" || v.Corner() != f.p.setup.Corner || len(v.ToeReadings) != 0 {
+	if v := b.Doc.Variant(); v.Name != "longer arms, fitted" || v.Corner() != f.p.setup.Corner || len(v.ToeReadings) != 0 {
 		t.Fatalf("kept %q", v.Name)
 	}
 }
@@ -107,20 +107,20 @@ func TestAReadingInAnotherUnitIsAskedAbout(t *testing.T) {
 	readings := takenOnTheCar(t, b)
 	readings[40] *= 25.4
 	b.typeIn(t, readings)
-	first := b.file(t)
+	first := b.File(t)
 	b.gauge.take()
-	if b.file(t) != first {
+	if b.File(t) != first {
 		t.Fatal("written down without a question")
 	}
-	b.press(t, "Put them right")
+	b.Press(t, "Put them right")
 	b.Select(fanAt)
 	b.Select(gaugeAt)
 	if got := b.gauge.rows[3].sides[0].fields[0].Text; b.gauge.rows[3].travel != 40 || got == "" {
 		t.Fatalf("what was typed at +40 is lost: %q", got)
 	}
 	b.gauge.take()
-	b.press(t, "Take them as they are")
-	if len(b.doc.Variant().ToeReadings) != 6 {
+	b.Press(t, "Take them as they are")
+	if len(b.Doc.Variant().ToeReadings) != 6 {
 		t.Fatal("not written down")
 	}
 	b.Select(fitAt)
@@ -157,9 +157,9 @@ func TestWhatCannotBeReadIsNamedAndStays(t *testing.T) {
 		b := open(t, "widened-front")
 		b.Select(gaugeAt)
 		c.do(b)
-		first := b.file(t)
+		first := b.File(t)
 		b.gauge.take()
-		if !strings.Contains(b.gauge.note.Text, c.says) || b.file(t) != first {
+		if !strings.Contains(b.gauge.note.Text, c.says) || b.File(t) != first {
 			t.Errorf("%s: the page says %q", c.name, b.gauge.note.Text)
 		}
 	}
@@ -188,7 +188,7 @@ func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
 		{Travel: units.Length{MM: 33}, Side: job.LeftSide, ToeLength: mm(-2.3)},
 		{Travel: units.Length{MM: 20}, Side: job.LeftSide, FrontDial: mm(0.4), RearDial: mm(-0.9)},
 	}
-	got := b.doc.Variant().ToeReadings
+	got := b.Doc.Variant().ToeReadings
 	if len(got) != len(want) {
 		t.Fatalf("%d readings; the page says %q", len(got), b.gauge.note.Text)
 	}
@@ -200,7 +200,7 @@ func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
 	b.gauge.rows[2].sides[1].fields[0].SetText("")
 	b.gauge.rows[2].sides[1].fields[1].SetText("")
 	b.gauge.take()
-	if left := b.doc.Variant().ToeReadings; len(left) != 2 || left[0] != want[1] || left[1] != want[2] {
+	if left := b.Doc.Variant().ToeReadings; len(left) != 2 || left[0] != want[1] || left[1] != want[2] {
 		t.Fatalf("after blanking the first one: %+v", left)
 	}
 }
@@ -213,9 +213,9 @@ func TestReadingsThatTheTableCannotShowStay(t *testing.T) {
 	b.gauge.rows[4].sides[1].fields[0].SetText("-0.19")
 	b.gauge.take()
 	b.gauge.way.SetSelected(onDials)
-	first := b.file(t)
+	first := b.File(t)
 	b.gauge.take()
-	if list := b.doc.Variant().ToeReadings; len(list) != 1 || b.file(t) != first {
+	if list := b.Doc.Variant().ToeReadings; len(list) != 1 || b.File(t) != first {
 		t.Fatalf("readings %+v; the page says %q", list, b.gauge.note.Text)
 	}
 }
@@ -223,21 +223,21 @@ func TestReadingsThatTheTableCannotShowStay(t *testing.T) {
 func TestPastedReadings(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(gaugeAt)
-	first := b.file(t)
+	first := b.File(t)
 	b.gauge.importText("pasted", "travel_mm,toe_deg\n-40,0,2\n")
-	if !strings.Contains(b.gauge.note.Text, "pasted:2") || b.file(t) != first {
+	if !strings.Contains(b.gauge.note.Text, "pasted:2") || b.File(t) != first {
 		t.Fatalf("a wrong line: %q", b.gauge.note.Text)
 	}
 	const text = "travel_mm\ttoe_mm\tside\n-40\t2.6\tleft\n-20\t1.1\tleft\n30\t-1.7\tright\n"
 	fyne.CurrentApp().Clipboard().SetContent(text)
 	b.gauge.paste()
-	list := b.doc.Variant().ToeReadings
+	list := b.Doc.Variant().ToeReadings
 	if len(list) != 3 || list[2].Side != job.RightSide || math.Abs(float64(list[0].Toe.Degrees)-2.6/460*pages.Degree) > 1e-8 {
 		t.Fatalf("pasted %+v; the page says %q", list, b.gauge.note.Text)
 	}
 	b.gauge.importText("more", "travel_mm,toe_deg\n55,-0.27\n")
-	b.press(t, "Add to them")
-	if n := len(b.doc.Variant().ToeReadings); n != 4 {
+	b.Press(t, "Add to them")
+	if n := len(b.Doc.Variant().ToeReadings); n != 4 {
 		t.Fatalf("%d readings after adding one", n)
 	}
 	if side := b.gauge.sidesShown(); len(side) != 3 {
@@ -249,9 +249,9 @@ func TestEnterGoesDownTheColumn(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(gaugeAt)
 	f := b.gauge.rows[3].sides[1].fields[0]
-	b.win.Canvas().Focus(f)
+	b.Win.Canvas().Focus(f)
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if b.win.Canvas().Focused() != fyne.Focusable(b.gauge.rows[4].sides[1].fields[0]) {
-		t.Fatalf("the keyboard went to %v", b.win.Canvas().Focused())
+	if b.Win.Canvas().Focused() != fyne.Focusable(b.gauge.rows[4].sides[1].fields[0]) {
+		t.Fatalf("the keyboard went to %v", b.Win.Canvas().Focused())
 	}
 }

@@ -24,8 +24,19 @@ type Host struct {
 	// mm, and roll, rad.
 	GoTo func(travel, rack, roll float64)
 	// Do runs f on the toolkit's goroutine; it may be called from any other.
-	Do  func(f func())
+	Do func(f func())
+	// Go runs f beside the toolkit's goroutine; nil for a goroutine of its own.
+	Go  func(f func())
 	Win fyne.Window // for questions
+}
+
+// Apart runs f beside the toolkit's goroutine.
+func (h *Host) Apart(f func()) {
+	if h.Go != nil {
+		h.Go(f)
+		return
+	}
+	go f()
 }
 
 // Shown is the variant shown.

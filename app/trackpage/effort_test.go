@@ -6,11 +6,12 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/canvas/draw"
 )
 
-func pull(t *testing.T, s *stand, inCase string) float64 {
+func pull(t *testing.T, s *bench, inCase string) float64 {
 	t.Helper()
 	if s.effort.answer == nil {
 		t.Fatalf("no answer: %s", s.effort.note.Text)
@@ -25,30 +26,29 @@ func pull(t *testing.T, s *stand, inCase string) float64 {
 // The corner weight, the rack and the steering wheel are the job's; forces follow
 // them by the rules of statics.
 func TestConditionsOfTheJobAreTyped(t *testing.T) {
-	s := newStand(t, frontDemo, spacersOnly)
-	s.open(t, "Effort")
+	s := openAt(t, frontDemo, spacersOnly, "Effort")
 	e := s.effort
 	was := pull(t, s, "parking")
-	old := s.doc.Job()
-	enter(e.weight, "770 lb")
-	if got := s.doc.Job().CornerWeight; got.Text() != "770 lb" || s.doc.UndoName() != "type the corner weight" {
-		t.Errorf("the job holds %q, Undo %q", got.Text(), s.doc.UndoName())
+	old := s.Doc.Job()
+	pagetest.Enter(e.weight, "770 lb")
+	if got := s.Doc.Job().CornerWeight; got.Text() != "770 lb" || s.Doc.UndoName() != "type the corner weight" {
+		t.Errorf("the job holds %q, Undo %q", got.Text(), s.Doc.UndoName())
 	}
 	share := 770 * job.KgPerPound / old.CornerWeight.Kg
 	if got := pull(t, s, "parking") / was; math.Abs(got-share) > 1e-9 {
 		t.Errorf("pull grew by %.6f, the weight by %.6f", got, share)
 	}
-	enter(e.turn.Field, "41")
-	enter(e.wheel.Field, "13 in")
+	pagetest.Enter(e.turn.Field, "41")
+	pagetest.Enter(e.wheel.Field, "13 in")
 	if got, want := pull(t, s, "parking")/was, share*41/old.Steering.RackPerTurn.MM*old.Steering.WheelDiameter.MM/330.2; math.Abs(got-want) > 1e-9 {
 		t.Errorf("pull grew by %.6f, want %.6f", got, want)
 	}
-	enter(e.weight, "heavy")
-	if !strings.Contains(e.note.Text, "corner weight: ") || s.doc.Job().CornerWeight.Text() != "770 lb" {
+	pagetest.Enter(e.weight, "heavy")
+	if !strings.Contains(e.note.Text, "corner weight: ") || s.Doc.Job().CornerWeight.Text() != "770 lb" {
 		t.Errorf("a weight in words: %q", e.note.Text)
 	}
-	enter(e.weight, "")
-	if s.doc.Job().CornerWeight.Given || math.Abs(pull(t, s, "braking")) < 1 || !strings.Contains(footText(e.hint), "Assumed, not of this car: 350 kg on each wheel.") {
+	pagetest.Enter(e.weight, "")
+	if s.Doc.Job().CornerWeight.Given || math.Abs(pull(t, s, "braking")) < 1 || !strings.Contains(footText(e.hint), "Assumed, not of this car: 350 kg on each wheel.") {
 		t.Errorf("without a weight it says %s", footText(e.hint))
 	}
 	if strings.Contains(footText(e.hint), "--") {
@@ -60,8 +60,7 @@ func footText(f footnote) string { return f.String() }
 
 // Grips and bump are the page's own, and wrong ones are said by name.
 func TestGripsAreTyped(t *testing.T) {
-	s := newStand(t, frontDemo, longerArms)
-	s.open(t, "Effort")
+	s := openAt(t, frontDemo, longerArms, "Effort")
 	e := s.effort
 	was := pull(t, s, "braking")
 	e.shares[rightGrip].SetText("0.8")
@@ -79,15 +78,14 @@ func TestGripsAreTyped(t *testing.T) {
 		}
 	}
 	e.usual.OnTapped()
-	if got := pull(t, s, "braking"); got != was || s.doc.Changed() && s.doc.UndoName() != "" {
-		t.Errorf("back to the usual: %v, was %v, Undo %q", got, was, s.doc.UndoName())
+	if got := pull(t, s, "braking"); got != was || s.Doc.Changed() && s.Doc.UndoName() != "" {
+		t.Errorf("back to the usual: %v, was %v, Undo %q", got, was, s.Doc.UndoName())
 	}
 }
 
 // The bars are as long as what they stand for, on one scale each.
 func TestBarsAreToScale(t *testing.T) {
-	s := newStand(t, frontDemo, spacersOnly)
-	s.open(t, "Effort")
+	s := openAt(t, frontDemo, spacersOnly, "Effort")
 	var l draw.List
 	s.effort.compose(&l, 560, 690)
 	var lengths []float64
@@ -117,17 +115,16 @@ func TestBarsAreToScale(t *testing.T) {
 
 // Words tell better from worse, and leave out shares of what nearly cancels out.
 func TestEffortSentences(t *testing.T) {
-	s := newStand(t, frontDemo, spacersOnly)
-	s.open(t, "Effort")
+	s := openAt(t, frontDemo, spacersOnly, "Effort")
 	if text := s.effort.answer.sentences(); strings.Count(text, "✕ worse by") != 3 || !strings.Contains(text, "%") {
 		t.Errorf("spacers: %s", text)
 	}
-	s.doc.Show(longerArms)
+	s.Doc.Show(longerArms)
 	s.Show()
 	if text := s.effort.answer.sentences(); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
 		t.Errorf("longer arms: %s", text)
 	}
-	s.doc.Show(asMeasured)
+	s.Doc.Show(asMeasured)
 	s.Show()
 	if text := s.effort.answer.sentences(); !strings.Contains(text, "This is the measured corner") {
 		t.Errorf("as measured: %s", text)
@@ -144,8 +141,7 @@ func TestEffortSentences(t *testing.T) {
 
 // A rear axle has neither steering wheel nor parking.
 func TestEffortOfARearAxle(t *testing.T) {
-	s := newStand(t, rearDemo, asMeasured)
-	s.open(t, "Effort")
+	s := openAt(t, rearDemo, asMeasured, "Effort")
 	texts := picturedTexts(s.effort.compose, 540, 690)
 	if strings.Contains(texts, "hand\n") || !strings.Contains(texts, "link, left") || strings.Contains(footText(s.effort.hint), "steering wheel") {
 		t.Errorf("%s\n%s", texts, footText(s.effort.hint))

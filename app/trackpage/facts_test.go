@@ -6,22 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-	fynecanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/app/units"
 )
-
-// textOf is the text of a canvas text.
-func textOf(o fyne.CanvasObject) (string, bool) {
-	t, ok := o.(*fynecanvas.Text)
-	if !ok {
-		return "", false
-	}
-	return t.Text, true
-}
 
 // What the table shows is what the report, and so armcalc, says of the wheel
 // typed, in either unit, the measured wheel beside it.
@@ -33,19 +23,19 @@ func TestFactsShowWhatTheReportSays(t *testing.T) {
 	retype(f.offset.Field, "-23")
 	retype(f.space.Field, "7")
 	for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
-		b.unit = unit
+		b.Unit = unit
 		b.Show()
-		spec := report.WheelSpecOf(b.doc.Job(), b.doc.Current())
+		spec := report.WheelSpecOf(b.Doc.Job(), b.Doc.Current())
 		spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.LoadedRadius = "295/35R18", 11.5*25.4, -23, 7, 0
 		now, err := report.WheelOf(spec)
 		if err != nil {
 			t.Fatal(err)
 		}
-		measured, err := report.WheelOf(report.WheelSpecOf(b.doc.Job(), 0))
+		measured, err := report.WheelOf(report.WheelSpecOf(b.Doc.Job(), 0))
 		if err != nil {
 			t.Fatal(err)
 		}
-		shown := shownTexts(f.grid)
+		shown := pagetest.Texts(f.grid)
 		lines := 0
 		for _, p := range now.Parts() {
 			for _, l := range p.Lines {
@@ -65,7 +55,7 @@ func TestFactsShowWhatTheReportSays(t *testing.T) {
 			!strings.Contains(text, now.BrakeWords(unit)) {
 			t.Errorf("beside the measured one: %q", text)
 		}
-		kept, err := report.KeepScrub(b.doc.Job(), b.doc.Current(), spec)
+		kept, err := report.KeepScrub(b.Doc.Job(), b.Doc.Current(), spec)
 		if err != nil || !strings.Contains(f.scrub.Text, strings.Join(kept.Words(unit), " ")) {
 			t.Errorf("scrub: %q, %v", f.scrub.Text, err)
 		}
@@ -107,7 +97,7 @@ func TestOffsetAndBackspacing(t *testing.T) {
 func TestFactsOfWrongInput(t *testing.T) {
 	b := open(t, "widened-front")
 	f := b.facts
-	good := slices.Clone(shownTexts(f.grid))
+	good := slices.Clone(pagetest.Texts(f.grid))
 	for _, c := range []struct {
 		name string
 		put  func()
@@ -125,7 +115,7 @@ func TestFactsOfWrongInput(t *testing.T) {
 		if f.note.Hidden || !strings.Contains(f.note.Text, c.says) || !strings.HasPrefix(f.note.Text, "✕ ") {
 			t.Errorf("%s: %q", c.name, f.note.Text)
 		}
-		if !isMarked(&f.lastGood, f.compose, "285/30R18 on 10.5 in, offset 20 mm.") || !slices.Equal(shownTexts(f.grid), good) {
+		if !isMarked(&f.lastGood, f.compose, "285/30R18 on 10.5 in, offset 20 mm.") || !slices.Equal(pagetest.Texts(f.grid), good) {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.whose.Text)
 		}
 		if !f.use.Disabled() || !f.keep.Disabled() || !f.list.Disabled() {
@@ -140,31 +130,31 @@ func TestFactsOfWrongInput(t *testing.T) {
 
 func TestTheWheelGoesOnTheVariant(t *testing.T) {
 	b := open(t, "widened-front")
-	f, first := b.facts, b.doc.Job()
+	f, first := b.facts, b.Doc.Job()
 	retype(f.tyre, "275/35R18")
 	retype(f.rim.Field, "9 1/2 in")
 	retype(f.space.Field, "3/8 in")
 	test.Tap(f.use)
-	w := b.doc.Variant().Wheel
+	w := b.Doc.Variant().Wheel
 	if w.Tyre != "275/35R18" || w.RimWidth.Typed != "9 1/2 in" || w.Offset.MM != 20 || w.Spacer.MM != 9.525 || w.LoadedRadius.Given {
 		t.Errorf("the variant stands on %+v", w)
 	}
 	if !strings.Contains(f.after.Text, "loaded radius of 304 mm was measured with 285/30R18") {
 		t.Errorf("said: %q", f.after.Text)
 	}
-	if name := b.doc.UndoName(); !strings.HasPrefix(name, "use wheel 275/35R18 on 9.5 in, offset 20 mm") {
+	if name := b.Doc.UndoName(); !strings.HasPrefix(name, "use wheel 275/35R18 on 9.5 in, offset 20 mm") {
 		t.Errorf("undo %q", name)
 	}
-	b.doc.Undo()
+	b.Doc.Undo()
 	b.Show()
-	if !b.doc.Job().Equal(first) || f.tyre.Text != "285/30R18" || f.rim.Text != "10.5 in" {
+	if !b.Doc.Job().Equal(first) || f.tyre.Text != "285/30R18" || f.rim.Text != "10.5 in" {
 		t.Errorf("after undo the fields hold %q on %q", f.tyre.Text, f.rim.Text)
 	}
 	// The same tyre in another spelling keeps its measured radius.
 	retype(f.tyre, "285/30 r18")
 	retype(f.offset.Field, "33")
 	test.Tap(f.keep)
-	last := &b.doc.Job().Variants[len(b.doc.Job().Variants)-1]
+	last := &b.Doc.Job().Variants[len(b.Doc.Job().Variants)-1]
 	if last.Name != "longer arms, 285/30 r18 on 10.5 in, offset 33 mm" || last.Wheel.LoadedRadius.MM != 304 || last.Wheel.Offset.MM != 33 {
 		t.Errorf("kept %q: %+v", last.Name, last.Wheel)
 	}
@@ -172,7 +162,7 @@ func TestTheWheelGoesOnTheVariant(t *testing.T) {
 
 // A wheel without a size has nothing to set beside, and breaks nothing.
 func TestFactsBesideAWheelWithoutASize(t *testing.T) {
-	j := open(t, "widened-front").doc.Job().Clone()
+	j := open(t, "widened-front").Doc.Job().Clone()
 	j.Variants[0].Wheel.Tyre = "bespoke"
 	b := openJob(t, j)
 	if text := b.facts.against.Text; !strings.Contains(text, "has no size that can be read") {
@@ -189,13 +179,13 @@ func TestAWheelIsListed(t *testing.T) {
 	f := b.facts
 	retype(f.offset.Field, "-27")
 	test.Tap(f.list)
-	list := b.doc.Job().Wheels
+	list := b.Doc.Job().Wheels
 	k := list[len(list)-1]
 	if k.Name != "285/30R18 on 10.5 in, offset -27 mm" && k.Name != "285/30R18 on 10.5 in, offset −27 mm" || k.Offset.MM != -27 || k.RimWidth.Typed != "10.5 in" || k.LoadedRadius.MM != 304 {
 		t.Errorf("listed %+v: %s", k, f.after.Text)
 	}
 	b.Select(reachAt)
-	if !strings.Contains(strings.Join(shownTexts(b.reach.grid), "\n"), k.Name) {
+	if !strings.Contains(strings.Join(pagetest.Texts(b.reach.grid), "\n"), k.Name) {
 		t.Error("it is not looked at")
 	}
 }

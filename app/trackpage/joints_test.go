@@ -5,21 +5,21 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/pages/pagetest"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics/jointangle"
 )
 
 // Limits are the job's, typed in the table, and judged at once.
 func TestJointLimitsAreTyped(t *testing.T) {
-	s := newStand(t, frontDemo, longerArms)
-	s.open(t, "Joint angles")
+	s := openAt(t, frontDemo, longerArms, "Joint angles")
 	a := s.joints
 	if !strings.Contains(a.words.Text, "✓ Within the limit: upper ball joint, lower ball joint") {
 		t.Errorf("%s", a.words.Text)
 	}
-	enter(a.limits[jointangle.UpperBall], "9.7")
-	if got := s.doc.Job().JointLimits.UpperBall; !got.Given || got.Degrees != 9.7 || s.doc.UndoName() != "type the limit of the upper ball joint" {
-		t.Errorf("the job holds %+v, Undo %q", got, s.doc.UndoName())
+	pagetest.Enter(a.limits[jointangle.UpperBall], "9.7")
+	if got := s.Doc.Job().JointLimits.UpperBall; !got.Given || got.Degrees != 9.7 || s.Doc.UndoName() != "type the limit of the upper ball joint" {
+		t.Errorf("the job holds %+v, Undo %q", got, s.Doc.UndoName())
 	}
 	if !strings.Contains(a.words.Text, "✕ The upper ball joint would tilt by 11.89 ± 0.06°, past its limit of 9.7°.") {
 		t.Errorf("%s", a.words.Text)
@@ -27,37 +27,35 @@ func TestJointLimitsAreTyped(t *testing.T) {
 	if texts := picturedTexts(a.compose, 540, 690); !strings.Contains(texts, "of 9.7°, OVER ITS LIMIT") {
 		t.Errorf("the picture says %s", texts)
 	}
-	enter(a.limits[jointangle.LowerBall], "steep")
-	if !strings.Contains(a.note.Text, "limit of the lower ball joint: ") || s.doc.Job().JointLimits.LowerBall.Degrees != 25 {
+	pagetest.Enter(a.limits[jointangle.LowerBall], "steep")
+	if !strings.Contains(a.note.Text, "limit of the lower ball joint: ") || s.Doc.Job().JointLimits.LowerBall.Degrees != 25 {
 		t.Errorf("a limit in words: %q", a.note.Text)
 	}
-	enter(a.limits[jointangle.LowerBall], "-3")
-	if s.doc.Job().JointLimits.LowerBall.Degrees != 25 || !a.note.Visible() {
+	pagetest.Enter(a.limits[jointangle.LowerBall], "-3")
+	if s.Doc.Job().JointLimits.LowerBall.Degrees != 25 || !a.note.Visible() {
 		t.Errorf("a limit below nought: %q", a.note.Text)
 	}
-	enter(a.limits[jointangle.LowerBall], "")
-	if s.doc.Job().JointLimits.LowerBall.Given || !strings.Contains(a.words.Text, "No limit stated: lower ball joint.") {
+	pagetest.Enter(a.limits[jointangle.LowerBall], "")
+	if s.Doc.Job().JointLimits.LowerBall.Given || !strings.Contains(a.words.Text, "No limit stated: lower ball joint.") {
 		t.Errorf("%s", a.words.Text)
 	}
 }
 
 // Each row leads to the pose in which its joint tilts most.
 func TestJointRowsLeadToTheirPose(t *testing.T) {
-	s := newStand(t, frontDemo, spacersOnly)
-	s.open(t, "Joint angles")
-	list := s.buttons(t, "Show it at")
+	s := openAt(t, frontDemo, spacersOnly, "Joint angles")
+	list := s.buttons("Show it at")
 	if len(list) != int(jointangle.JointCount) {
 		t.Fatalf("%d buttons", len(list))
 	}
 	for i, b := range list {
 		b.OnTapped()
-		if m := s.joints.now.List[i].Most; s.gone[0] != m.Travel || s.gone[1] != m.Rack || s.gone[2] != 0 {
-			t.Errorf("%s goes to %v, the most is at %+v", b.Text, s.gone, m)
+		if m := s.joints.now.List[i].Most; s.Gone[0] != m.Travel || s.Gone[1] != m.Rack || s.Gone[2] != 0 {
+			t.Errorf("%s goes to %v, the most is at %+v", b.Text, s.Gone, m)
 		}
 	}
-	r := newStand(t, rearDemo, asMeasured)
-	r.open(t, "Joint angles")
-	for _, b := range r.buttons(t, "Show it at") {
+	r := openAt(t, rearDemo, asMeasured, "Joint angles")
+	for _, b := range r.buttons("Show it at") {
 		if strings.Contains(b.Text, "/") {
 			t.Errorf("a rear axle has no rack: %q", b.Text)
 		}
@@ -66,8 +64,7 @@ func TestJointRowsLeadToTheirPose(t *testing.T) {
 
 // The stud is drawn at its true angle, and the cone at its limit's.
 func TestJointPictureIsTrue(t *testing.T) {
-	s := newStand(t, frontDemo, longerArms)
-	s.open(t, "Joint angles")
+	s := openAt(t, frontDemo, longerArms, "Joint angles")
 	var l draw.List
 	s.joints.compose(&l, 560, 720)
 	var studs, cones []float64

@@ -39,8 +39,8 @@ func TestJunkInAnyField(t *testing.T) {
 				}
 			}
 		}
-		if b.doc.UndoName() != "" {
-			t.Errorf("typing has changed the job: %s", b.doc.UndoName())
+		if b.Doc.UndoName() != "" {
+			t.Errorf("typing has changed the job: %s", b.Doc.UndoName())
 		}
 	}
 }

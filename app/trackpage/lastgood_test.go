@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 )
@@ -56,12 +57,12 @@ func TestAnAnswerThatStaysFollowsTheUnit(t *testing.T) {
 	b.Select(waysAt)
 	retype(b.ways.by.Field, "38.1")
 	retype(b.ways.by.Field, "x")
-	b.unit = units.Inch
+	b.Unit = units.Inch
 	b.Show()
 	if !isMarked(&b.ways.lastGood, b.ways.compose, "“as measured”, wider a side by 1.5 in.") {
 		t.Errorf("the mark says %q", b.ways.whose.Text)
 	}
-	if texts := strings.Join(shownTexts(b.ways.grid), "\n"); !strings.Contains(texts, "scrub radius, in") {
+	if texts := strings.Join(pagetest.Texts(b.ways.grid), "\n"); !strings.Contains(texts, "scrub radius, in") {
 		t.Errorf("the table is still in mm: %s", texts)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/app/room"
 	"armscribe/app/units"
@@ -17,19 +18,18 @@ import (
 // With spacers the demo's tyre comes too near to the wing lip; the button goes to
 // where the gap is the wished one, on the left side.
 func TestLockSaysWhatIsInTheWay(t *testing.T) {
-	s := newStand(t, frontDemo, spacersOnly)
-	s.open(t, "Lock and circle")
+	s := openAt(t, frontDemo, spacersOnly, "Lock and circle")
 	text := s.lock.words.Text
 	for _, word := range []string{"Turning right: the wished gaps are kept up to", "wing lip, right wheel, at travel +70 mm", "wing lip, left wheel", "It touches at"} {
 		if !strings.Contains(text, word) {
 			t.Errorf("it does not say %q:\n%s", word, text)
 		}
 	}
-	list := s.buttons(t, "Show where the gap falls short")
+	list := s.buttons("Show where the gap falls short")
 	if len(list) != 2 {
 		t.Fatalf("%d buttons", len(list))
 	}
-	j := s.doc.Job()
+	j := s.Doc.Job()
 	c := j.Variants[spacersOnly].Corner()
 	m, err := kinematics.New(&c)
 	if err != nil {
@@ -38,8 +38,8 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 	body, _ := room.TyreOf(&j.Variants[spacersOnly])
 	for i, b := range list {
 		b.OnTapped()
-		if s.gone[0] != 70 || s.gone[1] <= 0 || s.gone[2] != 0 {
-			t.Errorf("%s goes to %v", b.Text, s.gone)
+		if s.Gone[0] != 70 || s.Gone[1] <= 0 || s.Gone[2] != 0 {
+			t.Errorf("%s goes to %v", b.Text, s.Gone)
 		}
 		least := math.Inf(1)
 		for k := range j.Obstacles {
@@ -47,7 +47,7 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 				continue
 			}
 			o := room.ObstacleOf(&j.Obstacles[k], kinematics.Vec{})
-			gaps, err := clearance.GapAt(&m, clearance.Case{Tyre: body, Obstacles: []clearance.Obstacle{o}}, s.gone[0], s.gone[1])
+			gaps, err := clearance.GapAt(&m, clearance.Case{Tyre: body, Obstacles: []clearance.Obstacle{o}}, s.Gone[0], s.Gone[1])
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -57,9 +57,9 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 			t.Errorf("button %d: the least gap there is the wished one and %+.3f mm", i, least)
 		}
 	}
-	s.doc.Show(asMeasured)
+	s.Doc.Show(asMeasured)
 	s.Show()
-	if text := s.lock.words.Text; !strings.Contains(text, "✓ Turning left: all 62.0 mm of rack, every wished gap kept.") || len(s.buttons(t, "Show where")) != 0 || s.lock.besideHead.Visible() {
+	if text := s.lock.words.Text; !strings.Contains(text, "✓ Turning left: all 62.0 mm of rack, every wished gap kept.") || len(s.buttons("Show where")) != 0 || s.lock.besideHead.Visible() {
 		t.Errorf("as measured: %s", text)
 	}
 }
@@ -67,22 +67,21 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 // The wheelbase is the job's, under a name for Undo; without it there is neither
 // Ackermann error nor circle.
 func TestWheelbaseIsTyped(t *testing.T) {
-	s := newStand(t, frontDemo, longerArms)
-	s.open(t, "Lock and circle")
+	s := openAt(t, frontDemo, longerArms, "Lock and circle")
 	before := s.lock.now.Ways[1].AtEnd.Circle.WallToWall
-	enter(s.lock.wheelbase.Field, "2610")
-	if got := s.doc.Job().Wheelbase; !got.Given || got.MM != 2610 || s.doc.UndoName() != "type the wheelbase" {
-		t.Errorf("the job holds %+v, Undo %q", got, s.doc.UndoName())
+	pagetest.Enter(s.lock.wheelbase.Field, "2610")
+	if got := s.Doc.Job().Wheelbase; !got.Given || got.MM != 2610 || s.Doc.UndoName() != "type the wheelbase" {
+		t.Errorf("the job holds %+v, Undo %q", got, s.Doc.UndoName())
 	}
 	if now := s.lock.now.Ways[1].AtEnd.Circle.WallToWall; now <= before+100 {
 		t.Errorf("90 mm more wheelbase: circle %.0f, was %.0f", now, before)
 	}
-	enter(s.lock.wheelbase.Field, "long")
-	if s.doc.Job().Wheelbase.MM != 2610 || !s.lock.note.Visible() || !strings.Contains(s.lock.note.Text, "the wheelbase: ") {
+	pagetest.Enter(s.lock.wheelbase.Field, "long")
+	if s.Doc.Job().Wheelbase.MM != 2610 || !s.lock.note.Visible() || !strings.Contains(s.lock.note.Text, "the wheelbase: ") {
 		t.Errorf("a wheelbase in words: %q", s.lock.note.Text)
 	}
-	enter(s.lock.wheelbase.Field, "")
-	if s.doc.Job().Wheelbase.Given || s.lock.now.Ways[1].AtEnd.HasCircle {
+	pagetest.Enter(s.lock.wheelbase.Field, "")
+	if s.Doc.Job().Wheelbase.Given || s.lock.now.Ways[1].AtEnd.HasCircle {
 		t.Error("a circle without wheelbase")
 	}
 	if texts := picturedTexts(s.lock.compose, 520, 680); !strings.Contains(texts, "the circle needs the wheelbase") {
@@ -91,8 +90,7 @@ func TestWheelbaseIsTyped(t *testing.T) {
 }
 
 func TestARearAxleDoesNotSteer(t *testing.T) {
-	s := newStand(t, rearDemo, asMeasured)
-	s.open(t, "Lock and circle")
+	s := openAt(t, rearDemo, asMeasured, "Lock and circle")
 	if !strings.Contains(s.lock.note.Text, "does not steer") || s.lock.rest.Visible() {
 		t.Errorf("%q", s.lock.note.Text)
 	}
@@ -118,8 +116,7 @@ func picturedTexts(compose func(l *draw.List, w, h float64), w, h float64) strin
 // diameters, the outer front tyre touches the large one, and turning right is the
 // mirror image of turning left.
 func TestPlanIsToScale(t *testing.T) {
-	s := newStand(t, frontDemo, asMeasured)
-	s.open(t, "Lock and circle")
+	s := openAt(t, frontDemo, asMeasured, "Lock and circle")
 	box := draw.Box{Min: draw.Point{X: 10, Y: 20}, Max: draw.Point{X: 530, Y: 470}}
 	var found [2]struct {
 		wall, kerb float64
@@ -181,10 +178,10 @@ func TestPicturesHoldTheirTexts(t *testing.T) {
 		variant int
 		unit    units.Unit
 	}{{frontDemo, spacersOnly, units.Millimetre}, {frontDemo, asMeasured, units.Inch}, {rearDemo, 1, units.Inch}} {
-		s := newStand(t, c.demo, c.variant)
-		s.unit = c.unit
+		s := openAt(t, c.demo, c.variant, "Lock and circle")
+		s.Unit = c.unit
 		for name, compose := range map[string]func(*draw.List, float64, float64){"Lock and circle": s.lock.compose, "Effort": s.effort.compose, "Joint angles": s.joints.compose} {
-			s.open(t, name)
+			s.section(t, name)
 			for _, size := range [][2]float64{{300, 260}, {540, 690}, {760, 900}} {
 				var l draw.List
 				compose(&l, size[0], size[1])

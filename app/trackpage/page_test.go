@@ -1,27 +1,20 @@
 package trackpage
 
 import (
+	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"armscribe/app/document"
 	"armscribe/app/job"
-	"armscribe/app/look"
 	"armscribe/app/pages"
-	"armscribe/app/units"
-	"armscribe/assets"
-	"armscribe/kinematics"
+	"armscribe/app/pages/pagetest"
 )
 
-// bench is a page on a demo job, as a window holds it.
+// bench is a page on a job.
 type bench struct {
 	*Page
-	doc  *document.Document
-	unit units.Unit
-	win  fyne.Window
+	*pagetest.Bench
 }
 
 // The sections by their place.
@@ -31,89 +24,73 @@ const (
 	reachAt
 )
 
+const (
+	frontDemo = "widened-front"
+	rearDemo  = "rear-toe-link"
+)
+
+// The variants of the demo job of a front axle.
+const (
+	asMeasured = iota
+	spacersOnly
+	longerArms
+)
+
 // open makes a page on a demo job.
 func open(t testing.TB, demo string) *bench {
 	t.Helper()
-	data, ok := assets.Demo(demo)
-	if !ok {
-		t.Fatalf("no demo job %q", demo)
-	}
-	j, err := job.Read(demo, data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return openJob(t, j)
+	return openJob(t, pagetest.Demo(t, demo))
 }
 
 func openJob(t testing.TB, j *job.Job) *bench {
 	t.Helper()
-	a := test.NewTempApp(t)
-	a.Settings().SetTheme(look.Theme{Mode: look.Light})
-	b := &bench{doc: document.New(j, "", true), unit: j.Units}
-	b.win = test.NewTempWindow(t, widget.NewLabel(""))
-	shown := func(err error) error {
-		if err == nil {
-			b.Show()
-		}
-		return err
-	}
-	b.Page = New(Host{
-		Host: pages.Host{
-			Job: b.doc.Job, Variant: b.doc.Current, Unit: func() units.Unit { return b.unit },
-			Edit: func(name string, change func(j *job.Job)) error { return shown(b.doc.EditJob(name, "", change)) },
-			Keep: func(name, notes string, c kinematics.Corner) error {
-				return shown(b.doc.AddVariant(name, func(v *job.Variant) {
-					document.SetCorner(v, c)
-					v.Notes = notes
-				}))
-			},
-			GoTo: func(travel, rack, roll float64) {},
-			Do:   func(f func()) { f() }, Win: b.win,
-		},
-		Add: func(name string, from int, list []job.Variant) error {
-			return shown(b.doc.EditJob(name, "", func(j *job.Job) { j.Variants = append(j.Variants, list...) }))
-		},
-	})
-	b.win.SetContent(b.Object())
-	b.win.Resize(fyne.NewSize(1340, 780))
-	b.Show()
+	b := &bench{Bench: pagetest.New(t, j)}
+	b.Page = New(Host{Host: b.Host(), Add: func(name string, from int, list []job.Variant) error {
+		return b.Shown(b.Doc.EditJob(name, "", func(j *job.Job) { j.Variants = append(j.Variants, list...) }))
+	}})
+	b.Put(b.Object(), 1340, 780, b.Page.Show)
 	return b
+}
+
+// openAt makes a page on a variant of a demo job, open at a section.
+func openAt(t testing.TB, demo string, variant int, section string) *bench {
+	t.Helper()
+	b := open(t, demo)
+	b.Doc.Show(variant)
+	b.section(t, section)
+	return b
+}
+
+// section shows a section by its name.
+func (b *bench) section(t testing.TB, name string) {
+	t.Helper()
+	const sections = 6
+	for i := range sections {
+		b.Select(i)
+		if b.Section().Name() == name {
+			return
+		}
+	}
+	t.Fatalf("no section %q", name)
+}
+
+// buttons are the open section's whose text begins so.
+func (b *bench) buttons(begin string) (list []*widget.Button) {
+	for _, k := range pagetest.All[*widget.Button](b.Section().Object()) {
+		if strings.HasPrefix(k.Text, begin) {
+			list = append(list, k)
+		}
+	}
+	return list
 }
 
 // retype puts another text in a field, as a hand that pastes it.
 func retype(f *pages.Field, text string) { f.SetText(text) }
 
-// shownTexts are all texts that a table shows, in its order.
-func shownTexts(g *pages.Grid) []string {
-	var list []string
-	for _, o := range g.Content.Objects {
-		walk(o, func(o fyne.CanvasObject) {
-			if t, ok := textOf(o); ok {
-				list = append(list, t)
-			}
-		})
-	}
-	return list
-}
-
-func walk(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
-	f(o)
-	switch k := o.(type) {
-	case *fyne.Container:
-		for _, c := range k.Objects {
-			walk(c, f)
-		}
-	case fyne.Widget:
-		for _, c := range test.WidgetRenderer(k).Objects() {
-			walk(c, f)
-		}
-	}
-}
-
 // drawn paints a picture of a size and tells whether anything stands on it.
 func drawn(t testing.TB, b *bench) bool {
 	t.Helper()
-	image := b.win.Canvas().Capture()
+	image := b.Win.Canvas().Capture()
 	bounds := image.Bounds()
 	right := bounds.Min.X + bounds.Dx()*3/4
 	first := image.At(right, bounds.Min.Y+bounds.Dy()/4)

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/app/room"
 	"armscribe/app/units"
@@ -23,11 +24,11 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 	retype(r.spacer[1].Field, "26")
 	retype(r.arms[0].Field, "-7")
 	for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
-		b.unit = unit
+		b.Unit = unit
 		b.Show()
 		spec := report.ReachSpec{Wish: report.UsualReach()}
 		spec.To, spec.ScrubMax, spec.HasScrubMax, spec.SpacerMax, spec.ArmsMin = 783, 43, true, 26, -7
-		want, err := report.ReachOf(b.doc.Job(), 0, spec)
+		want, err := report.ReachOf(b.Doc.Job(), 0, spec)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -35,7 +36,7 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 		if len(r.answer.Answers) != len(want.Answers) || len(want.Answers) < 4 {
 			t.Fatalf("%d answers, want %d", len(r.answer.Answers), len(want.Answers))
 		}
-		shown := shownTexts(r.grid)
+		shown := pagetest.Texts(r.grid)
 		for _, l := range want.Lines() {
 			i := slices.Index(shown, l.Wheel)
 			if i < 0 || !slices.Equal(shown[i+1:i+5], []string{l.Spacer, l.Arms, l.Track, l.TrackBand}) {
@@ -57,14 +58,14 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 func TestAWayIsKept(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(reachAt)
-	r, first := b.reach, b.doc.Job()
+	r, first := b.reach, b.Doc.Job()
 	r.wish.SetSelected(wishFace)
 	retype(r.to.Field, "911")
 	for pick := range r.answer.Answers {
 		r.pick(pick)
 		wanted := r.answer.Answers[pick]
 		test.Tap(r.keep)
-		j := b.doc.Job()
+		j := b.Doc.Job()
 		if len(j.Variants) != len(first.Variants)+1 {
 			t.Fatalf("variants %q: %s", j.Names(), r.after.Text)
 		}
@@ -88,9 +89,9 @@ func TestAWayIsKept(t *testing.T) {
 		if r.answer.picked != pick {
 			t.Errorf("way %d is drawn after keeping way %d", r.answer.picked, pick)
 		}
-		b.doc.Undo()
+		b.Doc.Undo()
 		b.Show()
-		if !b.doc.Job().Equal(first) {
+		if !b.Doc.Job().Equal(first) {
 			t.Errorf("%s takes more than one undo", v.Name)
 		}
 	}
@@ -101,10 +102,10 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 	b.Select(reachAt)
 	r := b.reach
 	retype(r.to.Field, "871")
-	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest in the track is “less offset”") || !strings.Contains(strings.Join(shownTexts(r.grid), "\n"), "NOT REACHED: half track") {
+	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest in the track is “less offset”") || !strings.Contains(strings.Join(pagetest.Texts(r.grid), "\n"), "NOT REACHED: half track") {
 		t.Errorf("said %q", r.head.Text)
 	}
-	good := slices.Clone(shownTexts(r.grid))
+	good := slices.Clone(pagetest.Texts(r.grid))
 	for _, c := range []struct {
 		name, says string
 		put        func()
@@ -120,7 +121,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 		if r.note.Hidden || !strings.Contains(r.note.Text, c.says) {
 			t.Errorf("%s: %q", c.name, r.note.Text)
 		}
-		if !isMarked(&r.lastGood, r.compose, "from “as measured”: half track of 871 mm; spacer up to 30 mm") || !slices.Equal(shownTexts(r.grid), good) {
+		if !isMarked(&r.lastGood, r.compose, "from “as measured”: half track of 871 mm; spacer up to 30 mm") || !slices.Equal(pagetest.Texts(r.grid), good) {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, r.whose.Text)
 		}
 		r.pick(len(r.answer.Answers) - 1) // looking is free
@@ -144,7 +145,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 func TestWheelsThatCanBeHad(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(reachAt)
-	l, first := b.reach.wheels, b.doc.Job()
+	l, first := b.reach.wheels, b.Doc.Job()
 	put := func(texts ...string) {
 		for i, text := range texts {
 			l.fields[i].SetText(text)
@@ -152,18 +153,18 @@ func TestWheelsThatCanBeHad(t *testing.T) {
 	}
 	put("deep dish", "295/30R18", "11 1/2 in", "-14", "307")
 	test.Tap(l.add)
-	list := b.doc.Job().Wheels
+	list := b.Doc.Job().Wheels
 	k := list[len(list)-1]
-	if len(list) != len(first.Wheels)+1 || k.Name != "deep dish" || k.RimWidth.Typed != "11 1/2 in" || k.Offset.MM != -14 || k.LoadedRadius.MM != 307 || b.doc.UndoName() != "add wheel deep dish" {
-		t.Errorf("added %+v under %q: %s", k, b.doc.UndoName(), l.note.Text)
+	if len(list) != len(first.Wheels)+1 || k.Name != "deep dish" || k.RimWidth.Typed != "11 1/2 in" || k.Offset.MM != -14 || k.LoadedRadius.MM != 307 || b.Doc.UndoName() != "add wheel deep dish" {
+		t.Errorf("added %+v under %q: %s", k, b.Doc.UndoName(), l.note.Text)
 	}
-	if !strings.Contains(strings.Join(shownTexts(b.reach.grid), "\n"), "deep dish: 295/30R18 on 11.5 in, offset") {
+	if !strings.Contains(strings.Join(pagetest.Texts(b.reach.grid), "\n"), "deep dish: 295/30R18 on 11.5 in, offset") {
 		t.Error("it is not looked at")
 	}
 	if l.fields[wheelName].Text != "" {
 		t.Error("the fields still hold it")
 	}
-	held := b.doc.Job()
+	held := b.Doc.Job()
 	for _, c := range []struct {
 		texts []string
 		says  string
@@ -176,17 +177,17 @@ func TestWheelsThatCanBeHad(t *testing.T) {
 	} {
 		put(c.texts...)
 		test.Tap(l.add)
-		if b.doc.Job() != held || l.note.Hidden || !strings.Contains(l.note.Text, c.says) {
+		if b.Doc.Job() != held || l.note.Hidden || !strings.Contains(l.note.Text, c.says) {
 			t.Errorf("%q: %q", c.texts, l.note.Text)
 		}
 	}
-	b.doc.Undo()
+	b.Doc.Undo()
 	b.Show()
-	if !b.doc.Job().Equal(first) {
+	if !b.Doc.Job().Equal(first) {
 		t.Error("one undo does not take it back")
 	}
 	l.remove(1)
-	if got := b.doc.Job().Wheels; len(got) != len(first.Wheels)-1 || got[1].Name != first.Wheels[2].Name || first.Wheels[1].Name == first.Wheels[2].Name {
+	if got := b.Doc.Job().Wheels; len(got) != len(first.Wheels)-1 || got[1].Name != first.Wheels[2].Name || first.Wheels[1].Name == first.Wheels[2].Name {
 		t.Errorf("left: %+v", got)
 	}
 }

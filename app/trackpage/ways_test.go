@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -20,18 +21,18 @@ func TestWaysShowWhatTheReportSays(t *testing.T) {
 		retype(b.ways.by.Field, by)
 		retype(b.ways.scrub.Field, "2 in")
 		for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
-			b.unit = unit
+			b.Unit = unit
 			b.Show()
-			mm, err := units.Parse(by, b.doc.Job().Units)
+			mm, err := units.Parse(by, b.Doc.Job().Units)
 			if err != nil {
 				t.Fatal(err)
 			}
-			w, err := report.WidenOf(b.doc.Job(), 0, report.WidenSpec{By: mm, ScrubMax: 50.8, HasScrubMax: true})
+			w, err := report.WidenOf(b.Doc.Job(), 0, report.WidenSpec{By: mm, ScrubMax: 50.8, HasScrubMax: true})
 			if err != nil {
 				t.Fatal(err)
 			}
 			w.Source.Unit = unit
-			shown := shownTexts(b.ways.grid)
+			shown := pagetest.Texts(b.ways.grid)
 			lines := 0
 			for _, p := range w.Parts() {
 				for _, l := range p.Lines {
@@ -86,7 +87,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 	b.Select(waysAt)
 	w := b.ways
 	retype(w.by.Field, "37")
-	good := slices.Clone(shownTexts(w.grid))
+	good := slices.Clone(pagetest.Texts(w.grid))
 	for _, c := range []struct{ by, scrub, says string }{
 		{"", "", "wider by: is blank"},
 		{"0", "", "0 changes nothing"},
@@ -103,7 +104,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 		if w.note.Hidden || !strings.Contains(w.note.Text, c.says) {
 			t.Errorf("%+v: %q", c, w.note.Text)
 		}
-		if !isMarked(&w.lastGood, w.compose, "“as measured”, wider a side by 37 mm") || !slices.Equal(shownTexts(w.grid), good) {
+		if !isMarked(&w.lastGood, w.compose, "“as measured”, wider a side by 37 mm") || !slices.Equal(pagetest.Texts(w.grid), good) {
 			t.Errorf("%+v: the last answer is not kept or not marked: %q", c, w.whose.Text)
 		}
 		for _, k := range w.keeps {
@@ -123,20 +124,20 @@ func TestWaysOfWrongInput(t *testing.T) {
 func TestWaysAreKept(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(waysAt)
-	w, first := b.ways, b.doc.Job()
+	w, first := b.ways, b.Doc.Job()
 	retype(w.by.Field, "37")
 	retype(w.scrub.Field, "41")
-	tail := func(n int) []string { return b.doc.Job().Names()[len(first.Variants):][:n] }
+	tail := func(n int) []string { return b.Doc.Job().Names()[len(first.Variants):][:n] }
 	corner := func(name string) kinematics.Corner {
-		v, ok := b.doc.Job().Find(name)
+		v, ok := b.Doc.Job().Find(name)
 		if !ok {
-			t.Fatalf("no variant %q in %q", name, b.doc.Job().Names())
+			t.Fatalf("no variant %q in %q", name, b.Doc.Job().Names())
 		}
 		return v.Corner()
 	}
 	for button, want := range map[int][]string{keepSpacers: {"spacers +37 mm"}, keepArms: {"arms +37 mm"}, keepBoth: {"spacers +37 mm", "arms +37 mm"}, keepMix: {w.answer.VariantName(report.ByBoth)}} {
 		test.Tap(w.keeps[button])
-		if got := tail(len(want)); !slices.Equal(got, want) || len(b.doc.Job().Variants) != len(first.Variants)+len(want) {
+		if got := tail(len(want)); !slices.Equal(got, want) || len(b.Doc.Job().Variants) != len(first.Variants)+len(want) {
 			t.Errorf("button %d kept %q, want %q", button, got, want)
 		}
 		for _, name := range want {
@@ -148,9 +149,9 @@ func TestWaysAreKept(t *testing.T) {
 		if !strings.Contains(w.after.Text, "Kept as “"+want[0]+"”") && !strings.Contains(w.after.Text, strings.Join(want, "” and “")) {
 			t.Errorf("button %d said %q", button, w.after.Text)
 		}
-		b.doc.Undo()
+		b.Doc.Undo()
 		b.Show()
-		if !b.doc.Job().Equal(first) {
+		if !b.Doc.Job().Equal(first) {
 			t.Errorf("button %d takes more than one undo", button)
 		}
 	}
@@ -191,7 +192,7 @@ func TestNarrowerThanTheSpacer(t *testing.T) {
 		t.Error("no picture")
 	}
 	test.Tap(w.keeps[keepArms])
-	names := b.doc.Job().Names()
+	names := b.Doc.Job().Names()
 	if got := names[len(names)-1]; got != "arms \u221210 mm" {
 		t.Errorf("kept %q", got)
 	}
