@@ -72,7 +72,7 @@ func TestReachWritesTheBest(t *testing.T) {
 		switch {
 		case q.Key == "half_track" && q.Value != nil:
 			seen++
-			if math.Abs(*q.Value-783) > 1e-6 {
+			if math.Abs(*q.Value-783) > 0.01 {
 				t.Errorf("half track %v", *q.Value)
 			}
 		case q.Key == "scrub_radius" && q.Value != nil:

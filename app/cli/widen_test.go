@@ -164,7 +164,7 @@ func TestWidenAgreesWithCompare(t *testing.T) {
 	if seen < 5 { // half track, scrub radius, camber gain, roll centre, motion ratio
 		t.Errorf("%d lines stand in both", seen)
 	}
-	if m := w.Limit.Mixed; m == nil || math.Abs(m.Scrub-45) > 1e-6 || math.Abs(m.Spacer+m.Arms-50) > 0.05 {
+	if m := w.Limit.Mixed; m == nil || math.Abs(m.Scrub-45) > 0.01 || math.Abs(m.Spacer+m.Arms-50) > 0.05 {
 		t.Errorf("both together: %+v", w.Limit)
 	}
 }

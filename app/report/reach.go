@@ -69,7 +69,9 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	if len(choices) == 0 {
 		return nil, specFault("no wheel can be looked at: %s", strings.Join(r.Left, "; "))
 	}
-	list, err := widen.Reach(r.Source.Corner, spec.Wish, choices)
+	wish := spec.Wish
+	wish.Mark = markOf(j.Units)
+	list, err := widen.Reach(r.Source.Corner, wish, choices)
 	if errors.Is(err, widen.ErrWiden) {
 		return nil, err
 	}
@@ -85,6 +87,14 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	}
 	slices.SortStableFunc(r.Answers, func(a, b ReachAnswer) int { return cmp.Compare(a.rank(), b.rank()) })
 	return r, nil
+}
+
+// markOf is what a fabricator who works in a unit can lay out.
+func markOf(u units.Unit) widen.Mark {
+	if u == units.Inch {
+		return widen.ThousandthOfInch
+	}
+	return widen.HundredthOfMM
 }
 
 // gather lists the variant's own wheel and those of the job that stand

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -46,6 +47,9 @@ func reachSpec(to float64, byFace bool, scrub float64) ReachSpec {
 	return s
 }
 
+// layOut is what a way is laid out in, mm.
+const layOut = 0.01
+
 // What an answer promises, its variant has, whatever wheel it stands on.
 func TestReachAnswersAreTheirVariants(t *testing.T) {
 	j := wheelsToBeHad(t)
@@ -75,7 +79,7 @@ func TestReachAnswersAreTheirVariants(t *testing.T) {
 			if spec.ByFace {
 				got = a.Face
 			}
-			near(t, v.Name+" wish", spec.To-got, a.Short, 1e-6)
+			near(t, v.Name+" wish", spec.To-got, a.Short, layOut)
 			if a.Reaches() && spec.HasScrubMax && math.Abs(a.ScrubRadius) > spec.ScrubMax+1e-6 {
 				t.Errorf("%s: scrub radius %g over %g", v.Name, a.ScrubRadius, spec.ScrubMax)
 			}
@@ -100,7 +104,7 @@ func TestReachSaysWhatIsOpen(t *testing.T) {
 	for i, l := range r.Lines() {
 		a := &r.Answers[i]
 		switch {
-		case a.Reaches() && math.Abs(a.ScrubRadius-47) < 1e-6:
+		case a.Reaches() && math.Abs(a.ScrubRadius-47) < layOut:
 			open = true
 			if !strings.Contains(l.Note, "the band spans the limit") || a.Scrub != LimitOpen {
 				t.Errorf("%+v", l)
@@ -133,7 +137,7 @@ func TestReachSaysWhatIsMissing(t *testing.T) {
 	if want := "the nearest that keeps the scrub limit before the track"; !strings.Contains(r.Missed().Error(), want) {
 		t.Errorf("%v does not say %q", r.Missed(), want)
 	}
-	near(t, "scrub radius of the nearest", a.ScrubRadius, 33, 1e-6)
+	near(t, "scrub radius of the nearest", a.ScrubRadius, 33, layOut)
 	j.Wheels[1].Tyre = "bespoke" // as a job with a measured radius may say
 	j.Wheels[1].LoadedRadius = job.Given(units.Length{MM: 309})
 	byFace := mustReach(t, j, 0, reachSpec(913, true, 0))
@@ -181,7 +185,7 @@ func TestReachSavesTheBest(t *testing.T) {
 	if !ok || len(back.Variants) != len(j.Variants)+1 {
 		t.Fatalf("%q in %q", name, back.Names())
 	}
-	near(t, "half track", value(t, readingsAt(t, v.Corner(), 0, 0), kinematics.HalfTrack), 791, 1e-6)
+	near(t, "half track", value(t, readingsAt(t, v.Corner(), 0, 0), kinematics.HalfTrack), 791, layOut)
 	var out struct {
 		Answers []struct {
 			Reaches bool
@@ -192,8 +196,55 @@ func TestReachSavesTheBest(t *testing.T) {
 	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
-	near(t, "half track in the JSON", out.Answers[0].Track, 791, 1e-6)
+	near(t, "half track in the JSON", out.Answers[0].Track, r.Answers[0].HalfTrack, 1e-6)
 	near(t, "arms in the JSON", out.Answers[0].Arms, r.Answers[0].Arms, 1e-6)
+}
+
+// What is kept has no more figures than a fabricator lays out: hundredths of a
+// mm, or thousandths of an inch where the job is in inches.
+func TestKeptWaysAreLaidOut(t *testing.T) {
+	for unit, decimals := range map[units.Unit]int{units.Millimetre: 2, units.Inch: 3} {
+		laid := func(mm float64) float64 {
+			out, err := units.Parse(strconv.FormatFloat(units.In(mm, unit), 'f', decimals, 64), unit)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return out
+		}
+		j := wheelsToBeHad(t)
+		j.Units = unit
+		v := &j.Variants[0]
+		c := v.Corner()
+		for _, p := range c.Points() {
+			at := *c.At(p)
+			for _, x := range []*float64{&at.X, &at.Y, &at.Z} {
+				*x = laid(*x)
+			}
+			v.SetPoint(p, at)
+		}
+		r := mustReach(t, j, 0, reachSpec(783.3, false, 45.1))
+		w, err := WidenOf(j, 0, WidenSpec{By: laid(37.31), ScrubMax: 45.1, HasScrubMax: true})
+		if err != nil || !w.HasMixed {
+			t.Fatal(w, err)
+		}
+		list := w.Variants(j, 0, BySpacers, ByArms, ByBoth)
+		for i := range r.Answers {
+			list = append(list, r.Variant(j, 0, i))
+		}
+		for _, v := range list {
+			c := v.Corner()
+			numbers := []float64{v.Wheel.Spacer.MM}
+			for _, p := range c.Points() {
+				numbers = append(numbers, c.At(p).X, c.At(p).Y, c.At(p).Z)
+			}
+			for _, mm := range numbers {
+				text := units.Plain(mm, unit)
+				if _, after, _ := strings.Cut(text, "."); len(after) > decimals {
+					t.Errorf("%s: %s %s", v.Name, text, unit)
+				}
+			}
+		}
+	}
 }
 
 // What the message of a miss offers does lead to the wish, and a mark less does

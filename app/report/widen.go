@@ -151,7 +151,7 @@ func (w *Widened) limit() error {
 	arms := w.Table[widen.HalfTrack].Arms
 	most := max(0, w.Source.Corner.Wheel.Spacer+w.Spec.By)
 	list, err := widen.Reach(w.Source.Corner, widen.Wish{To: arms.Value, ScrubMax: w.Spec.ScrubMax, HasScrubMax: true,
-		SpacerMin: 0, SpacerMax: most, ArmsMin: min(0, w.Spec.By), ArmsMax: max(0, w.Spec.By), Order: widen.LeastArms},
+		SpacerMin: 0, SpacerMax: most, ArmsMin: min(0, w.Spec.By), ArmsMax: max(0, w.Spec.By), Order: widen.LeastArms, Mark: markOf(w.Source.Unit)},
 		[]widen.Choice{{Offset: w.Source.Corner.Wheel.Offset}})
 	if err != nil {
 		return w.Source.named(err)

@@ -40,7 +40,7 @@ func (w *Widened) VariantName(way Way) string {
 	case ByArms:
 		return "arms " + signedLength(w.Spec.By, u)
 	}
-	return "spacer " + lengthAt(w.Mixed.Spacer, u) + ", arms " + withSign(lengthAt(w.Mixed.Arms, u))
+	return "spacer " + withUnit(lengthCell(w.Mixed.Spacer, u), u) + ", arms " + withUnit(moveCell(w.Mixed.Arms, u), u)
 }
 
 // NoSpacersWords say why there is no way by spacers; empty where there is one.
@@ -78,7 +78,7 @@ func (w *Widened) wayNotes(way Way) string {
 	case ByArms:
 		return begin + "by upright and wheel moved whole, arms and tie rod to suit, rack as it was."
 	}
-	return begin + fmt.Sprintf("by a spacer of %s altogether and arms %s.", lengthAt(w.Mixed.Spacer, u), withUnit(moveCell(w.Mixed.Arms, u), u))
+	return begin + fmt.Sprintf("by a spacer of %s altogether and arms %s.", withUnit(lengthCell(w.Mixed.Spacer, u), u), withUnit(moveCell(w.Mixed.Arms, u), u))
 }
 
 func withUnit(text string, u units.Unit) string { return text + " " + u.String() }

@@ -133,7 +133,7 @@ func TestVariantsOfTheWays(t *testing.T) {
 	if len(j.Variants) != 3 {
 		t.Errorf("the job has %d variants now", len(j.Variants))
 	}
-	near(t, "scrub radius of both", w.Mixed.ScrubRadius, 41, 1e-9)
+	near(t, "scrub radius of both", w.Mixed.ScrubRadius, 41, layOut)
 	near(t, "spacer and arms", w.Mixed.Spacer+w.Mixed.Arms, 37, 0.05)
 	less := mustWiden(t, frontJob, 1, WidenSpec{By: -12})
 	if got := less.Variants(j, 1, BySpacers)[0]; got.Name != "spacers \u221212 mm" || got.Wheel.Spacer.MM != 38 || !strings.Contains(got.Notes, "12 mm a side narrower than spacers only") {

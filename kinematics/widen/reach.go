@@ -40,6 +40,9 @@ type Wish struct {
 	// The arms may grow by ArmsMin (below zero: shrink) to ArmsMax, mm.
 	ArmsMin, ArmsMax float64
 	Order            Order
+	// Mark is what answers are laid out in; a wish missed by no more than one
+	// is met. Limits are kept to the last digit wherever a mark lies within them.
+	Mark Mark
 }
 
 // Answer is one way to the wish.
@@ -79,7 +82,7 @@ const (
 // At rest the contact centre moves along the spin axis with the spacer, and G
 // with its height along the steering axis, so half track, face and scrub
 // radius are linear in the spacer, and the arms add to y alone. The answer is
-// exact.
+// exact, and what it says is true of it as laid out in marks.
 //
 // Errors: those of kinematics.New for a wheel that makes no corner; a
 // *clearance.TyreError for one whose tyre makes none, where the wish is a face;
@@ -234,7 +237,7 @@ func (l *line) answers(w *Wish) []Answer {
 	for _, spacers := range []interval{{0, 0}, {w.SpacerMin, w.SpacerMax}} {
 		if reach := spacers.and(calm).and(arms); !reach.empty() {
 			for _, p := range []float64{reach.low, reach.clamp((w.To - l.place(0)) / l.slope())} {
-				a := l.answer(w, p)
+				a := l.answer(w, w.Mark.into(p, reach, spacers.and(calm), spacers))
 				if !slices.ContainsFunc(list, func(b Answer) bool { return math.Abs(a.Spacer-b.Spacer) < likeScrub }) {
 					list = append(list, a)
 				}
@@ -243,7 +246,7 @@ func (l *line) answers(w *Wish) []Answer {
 		}
 		// The scrub limit first, then as near as the spacer comes.
 		p := spacers.clamp(calm.clamp(spacers.clamp(arms.clamp(spacers.low))))
-		if a := l.answer(w, p); nearest == nil || w.compare(a, *nearest) < 0 {
+		if a := l.answer(w, w.Mark.into(p, spacers.and(calm), spacers)); nearest == nil || w.compare(a, *nearest) < 0 {
 			nearest = &a
 		}
 	}
@@ -255,18 +258,23 @@ func (l *line) answers(w *Wish) []Answer {
 
 // answer works out one spacer, with the arms as near as they come.
 func (l *line) answer(w *Wish, spacer float64) Answer {
-	arms := interval{w.ArmsMin, w.ArmsMax}.clamp(w.To - l.place(spacer))
+	limits, met := interval{w.ArmsMin, w.ArmsMax}, sameLength+w.Mark.length()
+	arms := limits.clamp(w.To - l.place(spacer))
+	if math.Abs(arms) < w.Mark.length() {
+		arms = limits.clamp(0) // nobody makes arms for the rounding of a spacer
+	}
+	arms = w.Mark.into(arms, limits)
 	a := Answer{Choice: l.choice, Spacer: spacer, Arms: arms, HasFace: l.hasFace,
 		HalfTrack: l.track + l.trackBy*spacer + arms, ScrubRadius: l.scrub + l.scrubT*spacer,
 		Short: w.To - l.place(spacer) - arms, Corner: Arms(Spacers(l.corner, spacer), arms)}
 	if l.hasFace {
 		a.Face = l.face + l.faceBy*spacer + arms
 	}
-	if math.Abs(a.Short) < sameLength {
+	if math.Abs(a.Short) < met {
 		a.Short = 0
 	}
 	if w.HasScrubMax {
-		if a.OverScrub = math.Abs(a.ScrubRadius) - w.ScrubMax; a.OverScrub < sameLength {
+		if a.OverScrub = math.Abs(a.ScrubRadius) - w.ScrubMax; a.OverScrub < met {
 			a.OverScrub = 0
 		}
 	}

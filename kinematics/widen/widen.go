@@ -57,7 +57,7 @@ func By(c kinematics.Corner, mm float64) (Proposals, error) {
 
 // Spacers returns the corner with mm more between hub and wheel.
 func Spacers(c kinematics.Corner, mm float64) kinematics.Corner {
-	c.Wheel.Spacer += mm
+	c.Wheel.Spacer = sum(c.Wheel.Spacer, mm)
 	return c
 }
 
@@ -67,10 +67,10 @@ func Spacers(c kinematics.Corner, mm float64) kinematics.Corner {
 // and tie rod grow by about mm.
 func Arms(c kinematics.Corner, mm float64) kinematics.Corner {
 	for _, p := range [...]kinematics.Point{kinematics.UpperBall, kinematics.LowerBall, kinematics.OuterEnd, kinematics.HubFace} {
-		c.At(p).Y += mm
+		c.At(p).Y = sum(c.At(p).Y, mm)
 	}
 	if c.Spring.Carrier == kinematics.OnUpright {
-		c.Spring.Moving.Y += mm
+		c.Spring.Moving.Y = sum(c.Spring.Moving.Y, mm)
 	}
 	return c
 }
