@@ -192,15 +192,8 @@ func (m *Mechanism) longWay(travel, rack float64, p *Pose) error {
 		m.assemble(0, 1, rack, p)
 		return nil
 	}
-	dir := 1.0
-	if (travel < w.from.travel) != (m.rise < 0) {
-		dir = -1
-	}
-	passed := func(h float64) bool { return (h-travel)*(w.from.travel-travel) <= 0 }
-	for w.step(dir) && !passed(w.at.travel) {
-	}
 	switch {
-	case passed(w.at.travel):
+	case w.walk(travel):
 	case near(w.at):
 		m.assemble(math.Sin(w.at.drive), math.Cos(w.at.drive), rack, p)
 		return nil
@@ -218,6 +211,23 @@ func (m *Mechanism) longWay(travel, rack float64, p *Pose) error {
 		return w.unreachable(travel)
 	}
 	return nil
+}
+
+// Looks returns at how many positions of the linkage [Mechanism.At] looks between
+// rest and the place asked for: none on a corner clear of full reach, thousands
+// where a link stays near it while an arm swings far. The work of At grows with
+// them. Arguments are those of At.
+func (m *Mechanism) Looks(travel, rack float64) int {
+	var p Pose
+	var v motion
+	if m.shortWay(travel, rack, &p, &v) {
+		return 0
+	}
+	w := walker{m: m, rack: rack}
+	if w.start(travel) == nil {
+		w.walk(travel)
+	}
+	return w.looks
 }
 
 // root finds a zero of f between a and b, where f changes sign: bracketed

@@ -57,6 +57,7 @@ type walker struct {
 	pose             Pose
 	from, before, at waypoint // first, last but one and last assembled
 	link             Link     // what bound, once step has returned false
+	looks            int      // positions assembled so far
 }
 
 type waypoint struct {
@@ -78,6 +79,7 @@ func (w *walker) start(travel float64) error {
 
 // look assembles the linkage at a drive angle.
 func (w *walker) look(drive float64) (waypoint, Link) {
+	w.looks++
 	if link := w.m.assemble(math.Sin(drive), math.Cos(drive), w.rack, &w.pose); link != NoLink {
 		return waypoint{}, link
 	}
@@ -111,6 +113,18 @@ func (w *walker) step(dir float64) bool {
 	w.before = w.at
 	w.bind(w.at.drive + dir*size)
 	return false
+}
+
+// walk goes on until a travel is passed, and tells whether it was.
+func (w *walker) walk(travel float64) bool {
+	dir := 1.0
+	if (travel < w.from.travel) != (w.m.rise < 0) {
+		dir = -1
+	}
+	passed := func() bool { return (w.at.travel-travel)*(w.from.travel-travel) <= 0 }
+	for w.step(dir) && !passed() {
+	}
+	return passed()
 }
 
 // goesOn tells whether the wheel moves on in its direction at the next place.

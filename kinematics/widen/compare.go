@@ -80,6 +80,8 @@ type Setup struct {
 	Conditions   effort.Conditions
 	Tyre         clearance.Tyre // zero if not known: then no face and no swing
 	Within       float64        // mm, how well each coordinate is measured
+
+	work *int // counts the corners that are measured whole; may be nil
 }
 
 // Value is a number that may not exist.
@@ -119,9 +121,10 @@ const sameShare = 1e-9
 type Table [MeasureCount]Line
 
 // Compare sets both ways of widening by mm a side beside the measured corner.
-// Errors are those of By and of package effort for the conditions; a measure
-// that does not exist on a corner (no spring, no rack moved, out of reach) is
-// marked instead.
+// Errors are those of By and of package effort for the conditions, and one that
+// matches [kinematics.ErrGeometry] for a corner on which too much would have to be
+// tried; a measure that does not exist on a corner (no spring, no rack moved, out
+// of reach) is marked instead.
 func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 	if _, err := effort.SplitBraking(s.Conditions); err != nil {
 		return Table{}, err
@@ -136,6 +139,9 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 	}
 	both, err := By(c, mm)
 	if err != nil {
+		return Table{}, err
+	}
+	if err := s.check(c, both.Arms, mm); err != nil {
 		return Table{}, err
 	}
 	before := s.look(c, 0)
@@ -181,6 +187,9 @@ type measures [MeasureCount]Value
 // if one is given on which wheel and ball joints stand alike: they are most of
 // the work.
 func (s *Setup) measure(c kinematics.Corner, out float64, alike *measures) (v measures) {
+	if s.work != nil {
+		*s.work++
+	}
 	m, err := kinematics.New(&c)
 	if err != nil {
 		return v // unknown, all of it
@@ -204,8 +213,7 @@ func (s *Setup) measure(c kinematics.Corner, out float64, alike *measures) (v me
 		set(SwingFront, max(swing.InnerFront, swing.OuterFront), nil)
 		set(SwingRear, max(swing.InnerRear, swing.OuterRear), nil)
 	}
-	force, err := effort.SpringForce(&m, s.Conditions.Load)
-	set(SpringForce, force, err)
+	v[SpringForce] = s.springForce(&m)
 	ride, err := RideToeOver(&m, s.Travel)
 	set(RideToeMost, ride.Most, err)
 	kept := c
@@ -223,6 +231,30 @@ func (s *Setup) measure(c kinematics.Corner, out float64, alike *measures) (v me
 		jointangle.OuterEnd: OuterEndTilt, jointangle.RackEnd: RackEndTilt} {
 		v[at] = Value{most[j].Tilt, unmet == 0}
 	}
+	return v
+}
+
+func (s *Setup) springForce(m *kinematics.Mechanism) Value {
+	force, err := effort.SpringForce(m, s.Conditions.Load)
+	return Value{force, err == nil}
+}
+
+// spring is what measure says of a corner that differs from another by the ends
+// of its spring alone: these move nothing else.
+func (s *Setup) spring(c kinematics.Corner, alike *measures) measures {
+	v := *alike
+	v[MotionRatio], v[SpringForce] = Value{}, Value{}
+	m, err := kinematics.New(&c)
+	if err != nil {
+		return v
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		return v
+	}
+	r := p.Readings()
+	v[MotionRatio].Value, v[MotionRatio].OK = r.Of(kinematics.MotionRatio)
+	v[SpringForce] = s.springForce(&m)
 	return v
 }
 
@@ -352,14 +384,18 @@ func (s *Setup) ownBands(l *looked) measures {
 // slope is the derivative of every measure by one coordinate, per mm. At rest
 // nothing but the ball joints and the hub moves the tyre and its axis.
 func (s *Setup) slope(c kinematics.Corner, at kinematics.Coordinate, out float64, is *measures) (g measures) {
-	switch at.Point {
-	case kinematics.UpperBall, kinematics.LowerBall, kinematics.HubFace:
-		is = nil
-	}
 	up, down := c, c
 	up.Shift(at, step)
 	down.Shift(at, -step)
-	a, b := s.measure(up, out, is), s.measure(down, out, is)
+	var a, b measures
+	switch at.Point {
+	case kinematics.SpringMoving, kinematics.SpringBody:
+		a, b = s.spring(up, is), s.spring(down, is)
+	case kinematics.UpperBall, kinematics.LowerBall, kinematics.HubFace:
+		a, b = s.measure(up, out, nil), s.measure(down, out, nil)
+	default:
+		a, b = s.measure(up, out, is), s.measure(down, out, is)
+	}
 	for i := range g {
 		g[i] = Value{(a[i].Value - b[i].Value) / (2 * step), a[i].OK && b[i].OK}
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"armscribe/kinematics"
 )
 
 // fault is a number no track can be changed by, in words; it matches ErrWiden.
@@ -12,6 +14,13 @@ type fault string
 
 func (f fault) Error() string      { return string(f) }
 func (fault) Is(target error) bool { return target == ErrWiden }
+
+// wild is a corner that cannot be compared, in words; it matches
+// kinematics.ErrGeometry.
+type wild string
+
+func (w wild) Error() string      { return string(w) }
+func (wild) Is(target error) bool { return target == kinematics.ErrGeometry }
 
 func faultf(format string, args ...any) error { return fault(fmt.Sprintf(format, args...)) }
 
