@@ -8,6 +8,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/targets"
+	"armscribe/app/units"
 )
 
 // Status is how a line or a step stands.
@@ -50,6 +51,7 @@ const (
 	Save                  // saving the file
 	Papers                // templates and sheets for the shop
 	Room                  // gaps between the tyre and what stands around it
+	Offset                // the wheel's offset
 	placeCount
 )
 
@@ -114,11 +116,12 @@ type Input struct {
 	// Advice on the toe curve of that variant, only if HasAdvice.
 	Advice    frame.Advice
 	HasAdvice bool
-	Saved     bool // the file holds the job as it is
-	// Gaps to the job's obstacles, and why the brake does not pass through the
-	// rim; both empty where nothing is stated or known.
-	Gaps     []room.Gap
-	BrakeErr error
+	Saved     bool       // the file holds the job as it is
+	Unit      units.Unit // of display
+	// Gaps to the job's obstacles, and how brake and offset fit the rim; empty
+	// where nothing is stated or known.
+	Gaps []room.Gap
+	Rim  room.Rim
 	// GapsErr is why no gap is known although the job states obstacles.
 	GapsErr error
 	// Places there are: a line that leads to another is left out, and a step

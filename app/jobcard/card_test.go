@@ -13,6 +13,7 @@ import (
 	"armscribe/assets"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
+	"armscribe/kinematics/tyre"
 )
 
 const here = Places(1<<placeCount - 1)
@@ -27,7 +28,7 @@ func input(t *testing.T) Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in := Input{Job: j, Variant: 2, Saved: true, Places: here &^ PlacesOf(Papers)}
+	in := Input{Job: j, Variant: 2, Saved: true, Unit: j.Units, Places: here &^ PlacesOf(Papers)}
 	var f frame.Frame
 	if err := f.Update(frame.CaseOf(j, in.variant()), nil, frame.Position{}); err != nil {
 		t.Fatal(err)
@@ -150,13 +151,29 @@ func TestGapsAreChecked(t *testing.T) {
 	want(t, step(t, Card(in), Check), Met, "")
 	in.Gaps[0] = gap("rail", -2.4, 88)
 	want(t, step(t, Card(in), Check), Missed, "TOUCHES")
-	if s := step(t, Card(in), HandOver); s.Status == Met || s.Lines[len(s.Lines)-1].What != "Tyre or brake in the way" {
+	if s := step(t, Card(in), HandOver); s.Status == Met || s.Lines[len(s.Lines)-1].What != "Tyre or wheel in the way" {
 		t.Errorf("a tyre that touches: %+v, before %v", s, open)
 	}
 	in.Gaps, in.GapsErr = nil, errors.New("the tyre's size is not known")
 	want(t, step(t, Card(in), Check), Open, "size is not known")
-	in.GapsErr, in.BrakeErr = nil, errors.New("does not pass")
-	want(t, step(t, Card(in), Check), Missed, "does not pass")
+	if s := step(t, Card(in), HandOver); s.Lines[len(s.Lines)-1].What != "Room of the tyre not known" || s.Lines[len(s.Lines)-1].Status != Open {
+		t.Errorf("gaps not known: %+v", s)
+	}
+	in.GapsErr, in.Unit = nil, units.Inch
+	j := *in.Job
+	in.Job = &j
+	j.Brake.Diameter = job.Given(units.Length{MM: 431.8})
+	in.Rim = room.WheelFit(in.Job, in.variant())
+	want(t, step(t, Card(in), Check), Missed, "17.00 in across")
+	in.Rim = room.Rim{OffsetErr: &tyre.FitError{Place: "wheel offset", Value: -170, Limit: -146.05, Problem: "lies outside", Cure: "check it"}}
+	check = step(t, Card(in), Check)
+	want(t, check, Missed, "−6.69 in")
+	if l := check.Lines[1]; l.Place != Offset {
+		t.Errorf("%+v", l)
+	}
+	if s := step(t, Card(in), HandOver); s.Lines[len(s.Lines)-1].What != "Tyre or wheel in the way" {
+		t.Errorf("a wheel that cannot be put on: %+v", s)
+	}
 }
 
 // What the program does not have is not on the card.

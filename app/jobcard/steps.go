@@ -17,7 +17,7 @@ func (in *Input) variant() *job.Variant { return &in.Job.Variants[in.Variant] }
 
 // within is how well the points of the variant are known, in words.
 func (in *Input) within() string {
-	return "±" + units.Plain(in.Job.Within(in.variant()), in.Job.Units) + " " + in.Job.Units.String()
+	return "±" + units.Plain(in.Job.Within(in.variant()), in.Unit) + " " + in.Unit.String()
 }
 
 func (in *Input) measure() []Line {
@@ -71,7 +71,7 @@ func (in *Input) aims(some string, kinds ...targets.Kind) []Line {
 }
 
 func (in *Input) aim(r *targets.Result) Line {
-	unit := in.Job.Units
+	unit := in.Unit
 	l := Line{
 		What:  fmt.Sprintf("%s, %s: %s", r.Kind.About().Name, r.Asked.Text(r.Kind, unit), r.ValueText(unit)),
 		Place: placeOf(r.Kind), Target: r.Kind, HasTarget: true, Status: Met,
@@ -162,19 +162,19 @@ func (in *Input) check() []Line {
 	return lines
 }
 
-// room has a line for each gap that is too small and for a brake that does not
-// pass, or one that says that all is well.
+// room has a line for each gap that is too small, for a brake that does not pass
+// and for an offset outside the rim, or one that says that all is well.
 func (in *Input) room() []Line {
-	if in.GapsErr != nil {
-		return []Line{{What: "Gaps to the tyre not known", Status: Open, Need: in.GapsErr.Error(), Place: Room}}
-	}
 	var list []Line
+	if in.GapsErr != nil {
+		list = append(list, Line{What: "Gaps to the tyre not known", Status: Open, Need: in.GapsErr.Error(), Place: Room})
+	}
 	for i := range in.Gaps {
 		g := &in.Gaps[i]
 		if g.Err == nil && g.Keeps() && g.Rest >= 0 {
 			continue
 		}
-		l := Line{What: g.Obstacle.Name + " too near to the tyre", Status: Missed, Need: g.Words(in.Job.Units, false), Place: Room}
+		l := Line{What: g.Obstacle.Name + " too near to the tyre", Status: Missed, Need: g.Words(in.Unit, false), Place: Room}
 		switch {
 		case g.Err != nil:
 			l.What, l.Status = g.Obstacle.Name+": gap not known", Open
@@ -185,8 +185,11 @@ func (in *Input) room() []Line {
 		}
 		list = append(list, l)
 	}
-	if in.BrakeErr != nil {
-		list = append(list, Line{What: "Brake does not pass through the rim", Status: Missed, Need: in.BrakeErr.Error(), Place: Room})
+	if in.Rim.BrakeErr != nil {
+		list = append(list, Line{What: "Brake does not pass through the rim", Status: Missed, Need: in.Rim.BrakeWords(in.Unit), Place: Room})
+	}
+	if in.Rim.OffsetErr != nil {
+		list = append(list, Line{What: "Wheel's mounting face outside the rim", Status: Missed, Need: in.Rim.OffsetWords(in.Unit), Place: Offset})
 	}
 	if len(list) == 0 && len(in.Gaps) > 0 {
 		list = append(list, Line{What: "Tyre keeps its wished gaps", Status: Met, Place: Room})
@@ -194,21 +197,31 @@ func (in *Input) room() []Line {
 	return list
 }
 
-// collides tells whether the tyre touches something or the brake does not pass.
-func (in *Input) collides() bool {
+// inTheWay tells whether the tyre touches something, or the wheel cannot be put
+// on; unknown whether that is not known of all that is stated.
+func (in *Input) inTheWay() (yes, unknown bool) {
+	yes, unknown = in.Rim.BrakeErr != nil || in.Rim.OffsetErr != nil, in.GapsErr != nil
 	for i := range in.Gaps {
-		if g := &in.Gaps[i]; g.Err == nil && (g.Gap < 0 || g.Rest < 0) {
-			return true
+		if g := &in.Gaps[i]; g.Err != nil {
+			unknown = true
+		} else if g.Gap < 0 || g.Rest < 0 {
+			yes = true
 		}
 	}
-	return in.BrakeErr != nil
+	return yes, unknown
 }
 
 func (in *Input) handOver() []Line {
-	if in.collides() {
-		return append(in.papers(), Line{What: "Tyre or brake in the way", Status: Missed, Need: "see the step before this", Place: Room})
+	l := Line{Need: "see the step before this", Place: Room}
+	switch yes, unknown := in.inTheWay(); {
+	case yes:
+		l.What, l.Status = "Tyre or wheel in the way", Missed
+	case unknown:
+		l.What, l.Status = "Room of the tyre not known", Open
+	default:
+		return in.papers()
 	}
-	return in.papers()
+	return append(in.papers(), l)
 }
 
 // papers are what is handed over.

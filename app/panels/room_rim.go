@@ -93,15 +93,9 @@ func (m *rimRows) fill() {
 			m.fillHousing(i, [...]float64{in.OuterEnd, in.LowerBall}[i])
 		}
 	}
-	switch {
-	case in.RimErr != nil:
-		m.brake.clear()
-	case !in.Rim.HasBrake:
-		m.brake.say("no size stated; type it on the tab Car", look.ColorQuiet)
-	case in.Rim.BrakeErr != nil:
-		m.brake.say("✕ "+in.Rim.BrakeWords(in.Unit), theme.ColorNameWarning)
-	default:
-		m.brake.say("✓ "+in.Rim.BrakeWords(in.Unit), theme.ColorNameSuccess)
+	m.brake.clear()
+	if in.RimErr == nil {
+		m.brake.fit(&in.Rim, in.Unit)
 	}
 	about := ""
 	if in.RimErr == nil {
@@ -169,6 +163,20 @@ func (r *gapRow) gap(g *room.Gap, u units.Unit) {
 	}
 	sign, colour := verdictSign(g.Verdict())
 	r.say(sign+" "+g.InRim(u), colour)
+}
+
+// fit tells how the brake stands in the barrel.
+func (r *gapRow) fit(rim *room.Rim, u units.Unit) {
+	switch {
+	case rim.Barrel == 0:
+		r.say("not known without a tyre and a rim", look.ColorQuiet)
+	case !rim.HasBrake:
+		r.say("no size stated; type it on the tab Car", look.ColorQuiet)
+	case rim.BrakeErr != nil:
+		r.say("✕ "+rim.BrakeWords(u), theme.ColorNameWarning)
+	default:
+		r.say("✓ "+rim.BrakeWords(u), theme.ColorNameSuccess)
+	}
 }
 
 func (r *gapRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.name.note, r.note} }

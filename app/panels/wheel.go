@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
@@ -23,8 +24,10 @@ type Wheel struct {
 	OnEdit Edit
 
 	in                                           Input
+	brakeShown                                   job.Brake
 	tyre, radius, rim, offset, backspacing, gap  *valueRow
 	diameter, section, across, inboard, outboard *factRow
+	brake                                        *gapRow
 }
 
 // NewWheel returns a panel that shows nothing yet.
@@ -40,20 +43,22 @@ func NewWheel() *Wheel {
 	w.gap = newValueRow(&w.form, "Spacer", w.lengthField("spacer", func(v *job.Wheel) *units.Length { return &v.Spacer }))
 	w.diameter, w.section, w.across = newFact("Overall diameter"), newFact("Section width"), newFact("Rim over the flanges")
 	w.inboard, w.outboard = newFact("Inner edge, inboard"), newFact("Outer edge, outboard")
+	w.brake = newGapRow("Brake in the barrel")
 	w.setRows([]row{
 		newHead("Tyre", true), w.tyre, w.radius, w.diameter, w.section,
 		newHead("Wheel", false), w.rim, w.offset, w.backspacing, w.gap,
-		newHead("Rim, from the hub's face", false), w.inboard, w.outboard, w.across,
+		newHead("Rim, from the hub's face", false), w.inboard, w.outboard, w.across, w.brake,
 	})
 	return w
 }
 
 // SetInput shows a variant. What is being typed stays.
 func (w *Wheel) SetInput(in Input) {
-	same := w.in.Variant != nil && in.Variant.Wheel == w.in.Variant.Wheel && in.Unit == w.in.Unit && in.owner() == w.in.owner()
+	same := w.in.Variant != nil && in.Variant.Wheel == w.in.Variant.Wheel && in.Unit == w.in.Unit && in.owner() == w.in.owner() && in.Job.Brake == w.brakeShown
 	if w.in = in; same {
 		return
 	}
+	w.brakeShown = in.Job.Brake
 	was := w.content.MinSize()
 	w.fill()
 	if w.content.MinSize() != was { // a fact may take a second line
@@ -205,7 +210,13 @@ func (w *Wheel) fill() {
 	hold(w.gap, v.Spacer)
 	w.rim.cautionWith(w.rimHint(v.RimWidth.MM))
 	w.gap.explainWith("between hub and wheel")
-	w.offset.explainWith(offsetHint(v.Offset.MM))
+	rim := room.WheelFit(w.in.Job, w.in.Variant)
+	if rim.OffsetErr != nil {
+		w.offset.cautionWith("✕ "+rim.OffsetWords(w.in.Unit), true)
+	} else {
+		w.offset.explainWith(offsetHint(v.Offset.MM))
+	}
+	w.brake.fit(&rim, w.in.Unit)
 	w.backspacing.explainWith("mounting face to the rim's back edge")
 	w.fillRadius(owner)
 	w.fillFacts()

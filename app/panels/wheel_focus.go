@@ -10,6 +10,9 @@ import (
 // wheel's values it is the one that only a tape gives.
 func (w *Wheel) RadiusField() fyne.Focusable { return w.radius.field }
 
+// OffsetField is the field of the wheel's offset, for the keyboard.
+func (w *Wheel) OffsetField() fyne.Focusable { return w.offset.field }
+
 // Field is the first field of a point, for the keyboard; nil if the variant has
 // no such point. Unlike Focus it serves a table that was never on the screen.
 func (p *Points) Field(at kinematics.Point) fyne.Focusable {

@@ -245,3 +245,28 @@ func TestAnotherThemeRecoloursThePanel(t *testing.T) {
 		}
 	}
 }
+
+// What cannot be put on the car is said where it is typed, and goes when it is
+// mended; a brake changed elsewhere is heard of.
+func TestAWheelThatDoesNotFitIsSaid(t *testing.T) {
+	s := newStand(t, "widened-front")
+	if got := s.wheel.brake.text; !strings.HasPrefix(got, "✓ 10.0 mm all round") {
+		t.Errorf("brake: %q", got)
+	}
+	s.enter(s.wheel.offset, "-171")
+	if got := s.wheel.offset.hint; !strings.HasPrefix(got, "✕ wheel offset of −171.0 mm puts the mounting face outside the rim") {
+		t.Errorf("offset of −171 mm on 10.5 in: %q", got)
+	}
+	s.enter(s.wheel.offset, "20")
+	if got := s.wheel.offset.hint; got != "face outboard of the rim's middle" {
+		t.Errorf("mended, yet %q", got)
+	}
+	err := s.doc.EditJob("type brake", "", func(j *job.Job) { j.Brake.Diameter = job.Given(units.Length{MM: 431.8}) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.wheel.SetInput(s.input())
+	if got := s.wheel.brake.text; !strings.HasPrefix(got, "✕ ") || !strings.Contains(got, "431.8 mm") {
+		t.Errorf("a brake of 431.8 mm: %q", got)
+	}
+}

@@ -36,8 +36,7 @@ type Rim struct {
 // across, mm. Errors match ErrNoTyre, are those of RingOf, or of a corner that
 // makes no mechanism.
 func RimOf(j *job.Job, variant int, c *kinematics.Corner, outerEnd, lowerBall float64) (Rim, error) {
-	v := &j.Variants[variant]
-	r := Rim{OffsetErr: offsetFits(v)}
+	r := Rim{OffsetErr: offsetFits(&j.Variants[variant])}
 	around, err := CaseOf(j, variant, c.Hub)
 	if err != nil {
 		return r, err
@@ -52,6 +51,22 @@ func RimOf(j *job.Job, variant int, c *kinematics.Corner, outerEnd, lowerBall fl
 	r.Joints, _ = gaps(&m, &q, false) // they do not move against the rim: coarse is exact
 	r.brake(&j.Brake)
 	return r, nil
+}
+
+// WheelFit is the part of RimOf that a wheel decides by itself: how brake and
+// offset stand, without any joint. Without a tyre and rim that can be read the
+// barrel is 0 and nothing is said of the brake.
+func WheelFit(j *job.Job, v *job.Variant) Rim {
+	r := Rim{OffsetErr: offsetFits(v)}
+	body, ok := TyreOf(v)
+	if !ok {
+		return r
+	}
+	if ring, err := RingOf(v, body); err == nil {
+		r.Barrel = ring.Barrel
+		r.brake(&j.Brake)
+	}
+	return r
 }
 
 func (r *Rim) brake(b *job.Brake) {

@@ -3,21 +3,24 @@ package window
 import (
 	"strings"
 
+	"fyne.io/fyne/v2"
+
 	"armscribe/app/frame"
 	"armscribe/app/jobcard"
 	"armscribe/app/panels"
+	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/kinematics"
 )
 
 // cardPlaces are the places that this window has.
-var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room)
+var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room, jobcard.Offset)
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
-	gaps, brake, unknown := w.room.forCard()
+	gaps, unknown := w.room.forCard()
 	card := jobcard.Card(jobcard.Input{
-		Gaps: gaps, BrakeErr: brake, GapsErr: unknown,
+		Gaps: gaps, GapsErr: unknown, Rim: room.WheelFit(w.doc.Job(), w.doc.Variant()), Unit: w.unit,
 		Job: w.doc.Job(), Variant: w.doc.Current(), Results: w.results(),
 		Advice: w.advice, HasAdvice: w.frame.HasAdvice,
 		Saved:  !w.doc.Changed() && w.doc.Path() != "",
@@ -80,9 +83,9 @@ func (w *Window) goTo(l jobcard.Line) {
 	case jobcard.Points:
 		w.typePoint(pointFor(l))
 	case jobcard.Wheel:
-		w.openLeft()
-		w.tabs.Select(w.wheelTab)
-		w.win.Canvas().Focus(w.wheel.RadiusField())
+		w.showWheel(w.wheel.RadiusField)
+	case jobcard.Offset:
+		w.showWheel(w.wheel.OffsetField)
 	case jobcard.Travel:
 		w.showCar(w.car.FirstField)
 	case jobcard.Spring:
@@ -104,6 +107,13 @@ func (w *Window) goTo(l jobcard.Line) {
 	case jobcard.Save:
 		w.save(nil)
 	}
+}
+
+// showWheel takes the keyboard to a field of the wheel.
+func (w *Window) showWheel(field func() fyne.Focusable) {
+	w.openLeft()
+	w.tabs.Select(w.wheelTab)
+	w.win.Canvas().Focus(field())
 }
 
 // typePoint takes the keyboard to the fields of a point.

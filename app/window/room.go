@@ -164,26 +164,23 @@ func (w *Window) cancelHand() bool {
 
 func (s *roomSide) isShown() bool { return s.w.overlays&scene.Clearance != 0 }
 
-// forCard returns the gaps of the variant shown, coarse, and why its brake does
-// not pass; unknown is why no gap is known although obstacles are stated.
-func (s *roomSide) forCard() (gaps []room.Gap, brake, unknown error) {
+// forCard returns the gaps of the variant shown, coarse; unknown is why no gap
+// is known although obstacles are stated.
+func (s *roomSide) forCard() (gaps []room.Gap, unknown error) {
 	j, i := s.w.doc.Job(), s.w.doc.Current()
+	if len(j.Obstacles) == 0 {
+		return nil, nil
+	}
 	c := j.Variants[i].Corner()
-	if len(j.Obstacles) > 0 {
-		var q room.Query
-		var a *room.Answers
-		if q, unknown = room.QueryOf(j, i, &c, s.w.prefs.roomRoll()); unknown == nil {
-			a, unknown = s.card.Look(&q, room.Gaps)
-		}
-		if unknown == nil {
-			gaps = a.Gaps
-		}
+	q, err := room.QueryOf(j, i, &c, s.w.prefs.roomRoll())
+	if err != nil {
+		return nil, err
 	}
-	outerEnd, lowerBall := s.w.prefs.housings()
-	if r, err := room.RimOf(j, i, &c, outerEnd, lowerBall); err == nil {
-		brake = r.BrakeErr
+	a, err := s.card.Look(&q, room.Gaps)
+	if err != nil {
+		return nil, err
 	}
-	return gaps, brake, unknown
+	return a.Gaps, nil
 }
 
 // isOpen tells whether the tab is seen.
