@@ -150,7 +150,7 @@ func (d *Document) SetCorner(name, run string, c kinematics.Corner) error {
 // AddVariant adds a proposal that starts as the variant shown, with a change
 // to it, and shows it. A name that is taken gets a number.
 func (d *Document) AddVariant(name string, change func(v *job.Variant)) error {
-	name = d.freeName(name)
+	name = d.Job().FreeName(name)
 	v := d.Variant().Proposal(name)
 	if change != nil {
 		change(&v)
@@ -166,19 +166,6 @@ func (d *Document) AddVariant(name string, change func(v *job.Variant)) error {
 	}
 	d.current = len(d.Job().Variants) - 1
 	return nil
-}
-
-// freeName returns the name, or the name with the first number that is free.
-func (d *Document) freeName(name string) string {
-	if _, taken := d.Job().Find(name); !taken {
-		return name
-	}
-	for n := 2; ; n++ {
-		numbered := fmt.Sprintf("%s %d", name, n)
-		if _, taken := d.Job().Find(numbered); !taken {
-			return numbered
-		}
-	}
 }
 
 // Undo takes the last gesture back and shows the variant it was about; false

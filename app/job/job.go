@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"slices"
 
 	"gopkg.in/yaml.v3"
@@ -171,6 +172,23 @@ func (j *Job) Find(name string) (v *Variant, ok bool) {
 		}
 	}
 	return nil, false
+}
+
+// FreeName returns the name, or the name with the first number that is not taken.
+func FreeName(name string, taken func(name string) bool) string {
+	free := name
+	for n := 2; taken(free); n++ {
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+	return free
+}
+
+// FreeName is FreeName for one more variant.
+func (j *Job) FreeName(name string) string {
+	return FreeName(name, func(name string) bool {
+		_, taken := j.Find(name)
+		return taken
+	})
 }
 
 // Names lists the variants' names in their order.

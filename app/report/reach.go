@@ -231,7 +231,7 @@ func (r *Reached) Variant(j *job.Job, variant, answer int) job.Variant {
 	if len(parts) == 0 {
 		parts = append(parts, "unchanged")
 	}
-	v := from.Proposal(freeName(j, strings.Join(parts, ", ")))
+	v := from.Proposal(j.FreeName(strings.Join(parts, ", ")))
 	v.Notes = fmt.Sprintf("From %s: %s. Half track %s, scrub radius %s.", oneLine(from.Name), r.WishWords(), lengthAt(a.HalfTrack, u), lengthAt(a.ScrubRadius, u))
 	c := a.Corner
 	for _, p := range c.Points() {
@@ -243,16 +243,6 @@ func (r *Reached) Variant(j *job.Job, variant, answer int) job.Variant {
 		v.Wheel.Spacer = units.Length{MM: a.Spacer}
 	}
 	return v
-}
-
-func freeName(j *job.Job, name string) string {
-	free := name
-	for n := 2; ; n++ {
-		if _, taken := j.Find(free); !taken {
-			return free
-		}
-		free = fmt.Sprintf("%s %d", name, n)
-	}
 }
 
 // Save writes the job with the best answer as its last variant, and returns its

@@ -1,8 +1,8 @@
 package room
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -15,15 +15,9 @@ import (
 // FreeName is a name that no obstacle of the job has: the one wished for, or
 // that with a number.
 func FreeName(j *job.Job, wished string) string {
-	taken := map[string]bool{}
-	for i := range j.Obstacles {
-		taken[j.Obstacles[i].Name] = true
-	}
-	name := wished
-	for n := 2; taken[name]; n++ {
-		name = fmt.Sprintf("%s %d", wished, n)
-	}
-	return name
+	return job.FreeName(wished, func(name string) bool {
+		return slices.ContainsFunc(j.Obstacles, func(o job.Obstacle) bool { return o.Name == name })
+	})
 }
 
 // firstSize is the length of a line and the radius of a circle, mm, that begin

@@ -5,7 +5,6 @@
 package trackpage
 
 import (
-	"fmt"
 	"strings"
 
 	"armscribe/app/job"
@@ -60,7 +59,7 @@ func (p *Page) add(to *pages.Notice, from int, list ...job.Variant) bool {
 	j := p.host.Job()
 	names := make([]string, len(list))
 	for i := range list {
-		list[i].Name = freeName(j, list[i].Name)
+		list[i].Name = j.FreeName(list[i].Name)
 		names[i] = list[i].Name
 	}
 	before := len(j.Variants)
@@ -75,15 +74,4 @@ func (p *Page) add(to *pages.Notice, from int, list ...job.Variant) bool {
 		to.Say("Kept as “" + strings.Join(kept, "” and “") + "”.")
 	}
 	return true
-}
-
-// freeName returns the name, or the name with the first number that is free.
-func freeName(j *job.Job, name string) string {
-	free := name
-	for n := 2; ; n++ {
-		if _, taken := j.Find(free); !taken {
-			return free
-		}
-		free = fmt.Sprintf("%s %d", name, n)
-	}
 }

@@ -100,11 +100,9 @@ func (w *wheelList) choice() (k job.WheelChoice, err error) {
 
 // freeName is a name that no wheel of the job has.
 func (w *wheelList) freeName(name string) string {
-	free := name
-	for n := 2; slices.ContainsFunc(w.p.host.Job().Wheels, func(k job.WheelChoice) bool { return k.Name == free }); n++ {
-		free = fmt.Sprintf("%s %d", name, n)
-	}
-	return free
+	return job.FreeName(name, func(name string) bool {
+		return slices.ContainsFunc(w.p.host.Job().Wheels, func(k job.WheelChoice) bool { return k.Name == name })
+	})
 }
 
 // addIt adds the wheel in the fields to the job.

@@ -121,23 +121,13 @@ func threadOf(t job.Thread) bumpsteer.Thread {
 // is taken gets a number. The job itself is not changed.
 func Moved(j *job.Job, from int, name, notes string, c kinematics.Corner) *job.Job {
 	next := j.Clone()
-	v := next.Variants[from].Proposal(freeName(j, name))
+	v := next.Variants[from].Proposal(j.FreeName(name))
 	v.Notes = notes
 	for _, p := range c.Points() {
 		v.SetPoint(p, *c.At(p))
 	}
 	next.Variants = append(next.Variants, v)
 	return next
-}
-
-func freeName(j *job.Job, name string) string {
-	free := name
-	for n := 2; ; n++ {
-		if _, taken := j.Find(free); !taken {
-			return free
-		}
-		free = fmt.Sprintf("%s %d", name, n)
-	}
 }
 
 // Now is where an eccentric bolt has its pivot, mm from the middle; 0 for others.
