@@ -1,6 +1,10 @@
 package kinematics
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // straightAhead is the steering angle, rad, below which a wheel counts as
 // straight: a turning circle beyond a hundred kilometres is a straight line.
@@ -16,6 +20,25 @@ type Steering struct {
 	// turned less. Only if HasError.
 	AckermannError float64
 	HasError       bool // wheelbase given, and both wheels turned the same way
+}
+
+// RackSense is +1 where the wheels turn left as the rack moves to the car's
+// left, as with tie rods ahead of the steering axes, and -1 where they turn
+// right, as with tie rods behind them: the gear between hand and rack is built
+// to suit. It is that at rest; a tie rod in one plane with the axis, which steers
+// neither way, counts as +1.
+func (m *Mechanism) RackSense() float64 {
+	p, err := m.At(0, 0)
+	if err != nil {
+		panic("kinematics: a mechanism that does not assemble at rest: " + err.Error())
+	}
+	rod := r3.Sub(p.OuterEnd, p.RackEnd)
+	// Pushed along the rod, the outer end turns the wheel about the axis.
+	turn := r3.Dot(p.SteeringAxis(), r3.Cross(r3.Sub(p.OuterEnd, p.LowerBall), rod))
+	if turn*rod.Y < 0 {
+		return -1
+	}
+	return 1
 }
 
 // Steering returns the steering angles at a rack position. wheelbase, mm, is

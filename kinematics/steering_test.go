@@ -149,3 +149,30 @@ func TestSteeringOutOfReach(t *testing.T) {
 		t.Errorf("rack 190: %v", err)
 	}
 }
+
+// The sense of the rack is the sign of the wheels' turning over it, here by
+// solving to both sides of the middle.
+func TestRackSense(t *testing.T) {
+	both := map[float64]int{}
+	rng := seeded(t, 4711)
+	for range 400 {
+		c := randomCorner(rng)
+		m, err := New(&c)
+		if err != nil {
+			continue
+		}
+		l, errL := m.Steering(0.5, 0)
+		r, errR := m.Steering(-0.5, 0)
+		if errL != nil || errR != nil || math.Abs(l.Left-r.Left) < 1e-4 {
+			continue
+		}
+		want := math.Copysign(1, l.Left-r.Left)
+		both[want]++
+		if got := m.RackSense(); got != want {
+			t.Errorf("sense %g, the wheels turn %g degrees to the left over 1 mm: %+v", got, deg(l.Left-r.Left), c)
+		}
+	}
+	if both[1] < 50 || both[-1] < 50 {
+		t.Errorf("%v corners of each sense", both)
+	}
+}

@@ -20,7 +20,7 @@ var ErrNoSteering = errors.New("this is a rear axle with a fixed toe link: it do
 type Lock struct {
 	Source    Source
 	Rows      []LockRow  // from the right stop to the left
-	Ways      [2]LockWay // to the right, to the left
+	Ways      [2]LockWay // turning right, turning left, whichever way the rack moves for it
 	Obstacles int        // of the job that the steered wheel can meet
 	NoTyre    bool       // the tyre's size is not known: neither obstacles nor circle
 }
@@ -118,7 +118,11 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	if err := w.sift(around); err != nil {
 		return nil, s.named(err)
 	}
-	for i, stop := range [...]float64{-s.RackRight, s.RackLeft} {
+	stops := [2]float64{-s.RackRight, s.RackLeft}
+	if m.RackSense() < 0 {
+		stops[0], stops[1] = stops[1], stops[0]
+	}
+	for i, stop := range stops {
 		if l.Ways[i], err = w.way(stop); err != nil {
 			return nil, s.named(err)
 		}

@@ -9,7 +9,7 @@ import (
 	"armscribe/app/units"
 )
 
-// wayNames name the ways of a lock, as Lock.Ways has them.
+// wayNames name the ways that the wheels turn, as Lock.Ways has them.
 var wayNames = [2]string{"right", "left"}
 
 // Table prints the lock for a person.
@@ -40,7 +40,7 @@ func (l *Lock) angles() string {
 			number, half := splitBand(degrees(r.AckermannError), degrees(r.ErrorBand))
 			cells = append(cells, withSign(number), half, AckermannWord(r.AckermannError, r.ErrorBand))
 		case s.Wheelbase > 0:
-			cells = append(cells, "none", "", "wheels not both turned one way")
+			cells = append(cells, "none", "", "straight ahead, or wheels not both turned one way")
 		default:
 			cells = append(cells, "not known", "")
 		}
@@ -67,7 +67,7 @@ func (l *Lock) ends() string {
 	g := grid{columns: []align{left, point, point, left, point, left, point, left, point, left, left},
 		titles: []span{{1, "rack, " + s.Unit.String()}, {2, "left, deg"}, {4, "right, deg"}, {6, "wall to wall, " + far}, {8, "kerb to kerb, " + far}, {10, "ends at"}}}
 	for i := range l.Ways {
-		g.row("Lock to the " + wayNames[i])
+		g.row("Turning " + wayNames[i])
 		for _, e := range l.Ways[i].ends() {
 			g.row(e.cells(s)...)
 		}

@@ -80,8 +80,9 @@ type Answer struct {
 	// pushes the rack to the car's left. The driver holds against it.
 	Rack float64
 	// WheelTorque at the steering column, N mm, and RimPull on one hand at the
-	// rim, N; both with the sign of Rack, and only if HasWheel. Friction and
-	// power assistance are left out.
+	// rim, N; both positive when they turn the steering wheel to the left, whether
+	// the rack moves left or right for that (kinematics.Mechanism.RackSense), and
+	// only if HasWheel. Friction and power assistance are left out.
 	WheelTorque, RimPull float64
 	HasWheel             bool
 }
@@ -117,7 +118,7 @@ func Solve(m *kinematics.Mechanism, g Gear, c Case) (Answer, error) {
 	}
 	if g.RackPerTurn > 0 && g.RimRadius > 0 {
 		// One turn of the column moves the rack by RackPerTurn: equal work.
-		a.WheelTorque = a.Rack * g.RackPerTurn / (2 * math.Pi)
+		a.WheelTorque = m.RackSense() * a.Rack * g.RackPerTurn / (2 * math.Pi)
 		a.RimPull, a.HasWheel = a.WheelTorque/g.RimRadius, true
 	}
 	return a, nil

@@ -130,10 +130,38 @@ func TestForceTimesArm(t *testing.T) {
 	// left one harder, so that the rack is pushed to the right.
 	near(t, "left rod", a.Left.Rod, 2300*43/127.0, 1e-6)
 	near(t, "rack", a.Rack, -(2300-900)*43/127.0, 1e-6)
-	near(t, "torque", a.WheelTorque, a.Rack*51/(2*math.Pi), 1e-6)
+	// The left wheel is braked harder: both turn left. A rack behind the axles moves
+	// to the right for that, and the hand feels a pull to the left.
+	near(t, "torque", a.WheelTorque, (2300-900)*43/127.0*51/(2*math.Pi), 1e-6)
 	near(t, "rim", a.RimPull, a.WheelTorque/178, 1e-9)
 	if bare := mustSolve(t, m, Gear{}, Case{}); bare.HasWheel || bare.Rack != 0 {
 		t.Errorf("without a gear and without force: %+v", bare)
+	}
+}
+
+// The ground resists the hand, and a wheel that drags pulls the hand to its
+// side, wherever the tie rods are: ahead of the steering axes or behind them.
+func TestTheHandFeelsTheSameWithTheRackAheadOrBehind(t *testing.T) {
+	gear := Gear{RackPerTurn: 51, RimRadius: 178}
+	cond := Usual(3100, 197)
+	for _, x := range []float64{127, -127} {
+		c := upright()
+		c.TieRod.RackEnd.X, c.TieRod.OuterEnd.X = x, x
+		m := checkcorner.New(t, c)
+		park, err := Parking(m, cond)
+		if err != nil {
+			t.Fatal(err)
+		}
+		brake, err := SplitBraking(cond) // grip on the left
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a := mustSolve(t, m, gear, park); !(a.RimPull < -1) {
+			t.Errorf("rod at x = %g: turning left, the ground pulls the hand with %+.1f N", x, a.RimPull)
+		}
+		if a := mustSolve(t, m, gear, brake); !(a.RimPull > 1) {
+			t.Errorf("rod at x = %g: grip on the left pulls the hand with %+.1f N", x, a.RimPull)
+		}
 	}
 }
 
