@@ -202,17 +202,21 @@ func (e *effort) under() (report.Under, error) {
 
 // work reckons anew.
 func (e *effort) work() {
-	under, err := e.under()
-	var beside *report.EffortsBeside
-	if err == nil {
-		beside, err = report.EffortsBesideOf(e.p.host.Job(), e.p.host.Variant(), 0, report.Loading{Under: under})
-	}
-	if err != nil {
-		e.next(nil, err)
-	} else {
-		e.next(&effortAnswer{beside, e.p.host.Variant() != 0}, nil)
-	}
+	e.next(e.ask())
 	e.write()
+}
+
+func (e *effort) ask() (*effortAnswer, error) {
+	under, err := e.under()
+	if err != nil {
+		return nil, err
+	}
+	variant := e.p.host.Variant()
+	beside, err := report.EffortsBesideOf(e.p.host.Job(), variant, 0, report.Loading{Under: under})
+	if err != nil {
+		return nil, err
+	}
+	return &effortAnswer{beside, variant != 0}, nil
 }
 
 // write shows the answer.

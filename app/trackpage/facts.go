@@ -1,7 +1,6 @@
 package trackpage
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -15,6 +14,7 @@ import (
 // variant's.
 type facts struct {
 	lastGood[factsAnswer]
+	wide
 	p                        *Page
 	tyre                     *pages.Field
 	rim, offset, back, space *pages.Number
@@ -28,7 +28,6 @@ type facts struct {
 	use, keep, list, reset   *widget.Button
 	plain                    footnote
 	picture                  *pages.Picture
-	content                  fyne.CanvasObject
 }
 
 // factsAnswer is what follows from one wheel.
@@ -66,18 +65,9 @@ func newFacts(p *Page) *facts {
 	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.whose.Label,
 		container.NewHBox(f.use, f.keep, f.list, f.reset), f.after.Label, f.against, f.scrub, f.grid.Content,
 		pages.Hint("Design sizes by the rules of UN Regulation 30, from memory; real tyres differ by millimetres, some by 25 mm. Offset is positive when the mounting face stands outboard of the rim's middle; backspacing is over the flange, which counts half an inch (J flanges are 11 to 13 mm). Estimates and usual rims are common practice, no source: measure before cutting."))
-	f.content = newWidePage(words, f.picture)
+	f.wide = newWide("Wheel and tyre", words, f.picture)
 	return f
 }
-
-// Name is on the section's button.
-func (f *facts) Name() string { return "Wheel and tyre" }
-
-// Object holds the words.
-func (f *facts) Object() fyne.CanvasObject { return f.content }
-
-// Beside is nothing: the picture stands in the section's own page.
-func (f *facts) Beside() fyne.CanvasObject { return nil }
 
 // Show follows the job.
 func (f *facts) Show() {
@@ -97,17 +87,8 @@ func (f *facts) Show() {
 
 // work reckons what follows from the fields.
 func (f *facts) work() {
-	defer settle(f.content)
-	spec, err := f.spec()
-	if err == nil {
-		var w *report.Wheel
-		if w, err = report.WheelOf(spec); err == nil {
-			f.next(f.beside(w), nil)
-		}
-	}
-	if err != nil {
-		f.next(nil, err)
-	}
+	defer f.settle()
+	f.next(f.ask())
 	for _, b := range []*widget.Button{f.use, f.keep, f.list} {
 		f.allow(b, true)
 	}
@@ -119,20 +100,28 @@ func (f *facts) work() {
 	f.write()
 }
 
-// beside sets a wheel beside the measured one.
-func (f *facts) beside(now *report.Wheel) *factsAnswer {
+// ask works out the fields' wheel, beside the measured one.
+func (f *facts) ask() (*factsAnswer, error) {
+	spec, err := f.spec()
+	if err != nil {
+		return nil, err
+	}
+	now, err := report.WheelOf(spec)
+	if err != nil {
+		return nil, err
+	}
 	j := f.p.host.Job()
 	a := &factsAnswer{now: now, first: j.Variants[0].Name}
 	if measured, err := report.WheelOf(report.WheelSpecOf(j, 0)); err == nil {
 		a.measured = measured
 	}
-	a.kept, a.keptErr = report.KeepScrub(j, f.p.host.Variant(), now.Spec)
-	return a
+	a.kept, a.keptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
+	return a, nil
 }
 
 // useIt puts the wheel on the variant shown.
 func (f *facts) useIt() {
-	defer settle(f.content)
+	defer f.settle()
 	spec, err := f.spec()
 	if err != nil {
 		return // the notice says so
@@ -150,7 +139,7 @@ func (f *facts) useIt() {
 
 // keepIt keeps the wheel as a variant of its own.
 func (f *facts) keepIt() {
-	defer settle(f.content)
+	defer f.settle()
 	spec, err := f.spec()
 	if err != nil {
 		return
@@ -169,7 +158,7 @@ func (f *facts) keepIt() {
 
 // listIt adds the wheel to those of the job that can be had.
 func (f *facts) listIt() {
-	defer settle(f.content)
+	defer f.settle()
 	spec, err := f.spec()
 	if err != nil {
 		return

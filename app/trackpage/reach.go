@@ -29,6 +29,7 @@ const (
 // reach finds what leads to a wished track.
 type reach struct {
 	lastGood[reachAnswer]
+	wide
 	p              *Page
 	from           *variantChoice
 	wish, order    *widget.Select
@@ -42,7 +43,6 @@ type reach struct {
 	keep           *widget.Button
 	wheels         *wheelList
 	picture        *pages.Picture
-	content        fyne.CanvasObject
 }
 
 // reachAnswer is the ways to one wish.
@@ -66,7 +66,7 @@ func newReach(p *Page) *reach {
 	r.picture = pages.NewPicture(r.compose)
 	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.whose.Label, r.head, r.grid.Content,
 		container.NewHBox(r.keep), r.after.Label, r.notes.RichText, r.wheels.content)
-	r.content = newWidePage(words, r.picture)
+	r.wide = newWide("Find a way", words, r.picture)
 	return r
 }
 
@@ -106,15 +106,6 @@ func (r *reach) fields() fyne.CanvasObject {
 		pages.Plain("arms longer by"), r.arms[0].Field, pages.Plain("to"), r.arms[1].Field, pages.Wide(r.order, 220))
 	return container.NewVBox(top.Content, under.Content)
 }
-
-// Name is on the section's button.
-func (r *reach) Name() string { return "Find a way" }
-
-// Object holds the words.
-func (r *reach) Object() fyne.CanvasObject { return r.content }
-
-// Beside is nothing: the picture stands in the section's own page.
-func (r *reach) Beside() fyne.CanvasObject { return nil }
 
 // Show follows the job.
 func (r *reach) Show() {
@@ -215,26 +206,28 @@ func (r *reach) spec() (report.ReachSpec, error) {
 	return s, errors.Join(errs...)
 }
 
-// work looks anew; the way that was picked stays so while the question does.
+// work looks anew.
 func (r *reach) work() {
-	defer settle(r.content)
-	j, from := r.p.host.Job(), r.from.index()
-	s, err := r.spec()
-	var found *report.Reached
-	if err == nil {
-		found, err = report.ReachOf(j, from, s)
-	}
-	if err != nil {
-		r.next(nil, err)
-	} else {
-		a := &reachAnswer{Reached: found, job: j, variant: from}
-		if was := r.answer; was != nil && was.Spec == s && was.variant == from && len(was.Answers) == len(a.Answers) {
-			a.picked = was.picked
-		}
-		a.pose()
-		r.next(a, nil)
-	}
+	defer r.settle()
+	r.next(r.ask())
 	r.write()
+}
+
+// ask looks for the ways; the one that was picked stays so while the question does.
+func (r *reach) ask() (*reachAnswer, error) {
+	s, err := r.spec()
+	if err != nil {
+		return nil, err
+	}
+	a := &reachAnswer{job: r.p.host.Job(), variant: r.from.index()}
+	if a.Reached, err = report.ReachOf(a.job, a.variant, s); err != nil {
+		return nil, err
+	}
+	if was := r.answer; was != nil && was.Spec == s && was.variant == a.variant && len(was.Answers) == len(a.Answers) {
+		a.picked = was.picked
+	}
+	a.pose()
+	return a, nil
 }
 
 // write shows the answers.
@@ -324,7 +317,7 @@ func (a *reachAnswer) pose() {
 
 // keepIt keeps the way that is drawn.
 func (r *reach) keepIt() {
-	defer settle(r.content)
+	defer r.settle()
 	r.work()
 	if !r.keep.Disabled() {
 		r.p.add(r.after, r.answer.variant, r.answer.proposal())

@@ -12,19 +12,30 @@ import (
 // where they do not. The words scroll by themselves.
 type widePage struct{ words fyne.CanvasObject }
 
-func newWidePage(words, picture fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(&widePage{words}, container.NewScroll(words), picture)
+// wide is a section that is such a page.
+type wide struct {
+	name    string
+	content *fyne.Container
 }
 
-// settle lays a section's page out anew: texts that wrap have another height
-// now, and its table another width.
-func settle(page fyne.CanvasObject) {
-	c, ok := page.(*fyne.Container)
-	if !ok {
-		panic("trackpage: no wide page")
-	}
-	c.Refresh()
-	c.Layout.(*widePage).words.Refresh()
+func newWide(name string, words, picture fyne.CanvasObject) wide {
+	return wide{name, container.New(&widePage{words}, container.NewScroll(words), picture)}
+}
+
+// Name is on the section's button.
+func (s *wide) Name() string { return s.name }
+
+// Object holds the words and the picture.
+func (s *wide) Object() fyne.CanvasObject { return s.content }
+
+// Beside is nothing: the picture stands in the section's own page.
+func (s *wide) Beside() fyne.CanvasObject { return nil }
+
+// settle lays the page out anew: texts that wrap have another height now, and
+// its table another width.
+func (s *wide) settle() {
+	s.content.Refresh()
+	s.content.Layout.(*widePage).words.Refresh()
 }
 
 // Sizes of a wide page, points.

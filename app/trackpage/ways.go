@@ -27,6 +27,7 @@ func firstBy(unit units.Unit) float64 {
 // ways sets both ways of widening beside the corner as it is.
 type ways struct {
 	lastGood[waysAnswer]
+	wide
 	p              *Page
 	from           *variantChoice
 	by, scrub      *pages.Number
@@ -39,7 +40,6 @@ type ways struct {
 	plain, notes   footnote
 	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
 	picture        *pages.Picture
-	content        fyne.CanvasObject
 }
 
 // waysAnswer is both ways of one question.
@@ -77,18 +77,9 @@ func newWays(p *Page) *ways {
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
 	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, w.whose.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
-	w.content = newWidePage(words, w.picture)
+	w.wide = newWide("Two ways", words, w.picture)
 	return w
 }
-
-// Name is on the section's button.
-func (w *ways) Name() string { return "Two ways" }
-
-// Object holds the words.
-func (w *ways) Object() fyne.CanvasObject { return w.content }
-
-// Beside is nothing: the picture stands in the section's own page.
-func (w *ways) Beside() fyne.CanvasObject { return nil }
 
 // Show follows the job.
 func (w *ways) Show() {
@@ -133,21 +124,22 @@ func (w *ways) spec() (s report.WidenSpec, err error) {
 
 // work compares anew.
 func (w *ways) work() {
-	defer settle(w.content)
-	j, from := w.p.host.Job(), w.from.index()
-	s, err := w.spec()
-	var both *report.Widened
-	if err == nil {
-		both, err = report.WidenOf(j, from, s)
-	}
-	if err != nil {
-		w.next(nil, err)
-	} else {
-		a := &waysAnswer{Widened: both, job: j, from: from}
-		a.pose()
-		w.next(a, nil)
-	}
+	defer w.settle()
+	w.next(w.ask())
 	w.write()
+}
+
+func (w *ways) ask() (*waysAnswer, error) {
+	s, err := w.spec()
+	if err != nil {
+		return nil, err
+	}
+	a := &waysAnswer{job: w.p.host.Job(), from: w.from.index()}
+	if a.Widened, err = report.WidenOf(a.job, a.from, s); err != nil {
+		return nil, err
+	}
+	a.pose()
+	return a, nil
 }
 
 // answered says what an answer is to.
@@ -245,7 +237,7 @@ func (w *ways) table(spacers, arms string) {
 
 // keep keeps what a button stands for.
 func (w *ways) keep(button int) {
-	defer settle(w.content)
+	defer w.settle()
 	w.work()
 	if w.keeps[button].Disabled() {
 		return

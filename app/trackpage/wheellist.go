@@ -107,7 +107,7 @@ func (w *wheelList) freeName(name string) string {
 
 // addIt adds the wheel in the fields to the job.
 func (w *wheelList) addIt() {
-	defer settle(w.p.reach.content)
+	defer w.p.reach.settle()
 	k, err := w.choice()
 	if err == nil {
 		err = w.p.host.Edit("add wheel "+k.Name, func(j *job.Job) { j.Wheels = append(j.Wheels, k) })
@@ -124,7 +124,7 @@ func (w *wheelList) addIt() {
 
 // remove takes a wheel out of the job.
 func (w *wheelList) remove(i int) {
-	defer settle(w.p.reach.content)
+	defer w.p.reach.settle()
 	name := w.p.host.Job().Wheels[i].Name
 	if err := w.p.host.Edit("take wheel "+name+" out", func(j *job.Job) { j.Wheels = slices.Delete(j.Wheels, i, i+1) }); err != nil {
 		w.note.Wrong("", err)
