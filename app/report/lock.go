@@ -28,8 +28,28 @@ type Lock struct {
 // LockRow is the steering at one place of the rack.
 type LockRow struct {
 	kinematics.Steering
-	LeftBand, RightBand, ErrorBand float64 // 95 %, rad
-	Missing                        string  // why there are no angles; empty when there are
+	LeftBand, RightBand, ErrorBand float64 // 95 %, rad; only if HasBands
+	// HasBands is false where the tape's error may put the place out of reach, as
+	// at the end of the linkage: nobody knows the bands there.
+	HasBands bool
+	Missing  string // why there are no angles; empty when there are
+}
+
+// half is a band of the row's angles, in degrees.
+func (r *LockRow) half(band float64) half { return half{degrees(band), r.HasBands} }
+
+// half is a band in a printed unit, or that it is not known.
+type half struct {
+	size  float64
+	known bool
+}
+
+// cells are a number with its band; without a band it has so many decimals.
+func (h half) cells(value float64, decimals int) (number, text string) {
+	if !h.known {
+		return units.FormatNumber(value, decimals), notKnown
+	}
+	return splitBand(value, h.size)
 }
 
 // Ideal is the angle that the outer wheel would have to turn for both to roll
@@ -75,8 +95,9 @@ type LockEnd struct {
 	// Circle is the turning circle there, with the 95 % band of both diameters;
 	// only if HasCircle, and WallToWall only if HasWall.
 	Circle             clearance.TurningCircle
-	CircleBand         float64 // mm
+	CircleBand         float64 // mm; only if HasCircleBand
 	HasCircle, HasWall bool
+	HasCircleBand      bool
 	// Contact is where the left and the right tyre meet the ground, mm, the right
 	// one's y below zero; only without Missing.
 	Contact [2]kinematics.Vec
@@ -215,7 +236,9 @@ func (s *Source) steered(m *kinematics.Mechanism, racks []float64) []LockRow {
 	for i := range rows {
 		r := &rows[i]
 		least := rounding(kinematics.Angle)
-		r.LeftBand, r.RightBand, r.ErrorBand = g.half(s.Within, each*i, least).half, g.half(s.Within, each*i+1, least).half, g.half(s.Within, each*i+2, least).half
+		left, right, ackermann := g.half(s.Within, each*i, least), g.half(s.Within, each*i+1, least), g.half(s.Within, each*i+2, least)
+		r.LeftBand, r.RightBand, r.ErrorBand = left.half, right.half, ackermann.half
+		r.HasBands = left.ok && right.ok && (ackermann.ok || !r.HasError)
 	}
 	return rows
 }

@@ -348,3 +348,51 @@ func TestLockBeside(t *testing.T) {
 		t.Errorf("without wheelbase: %+v", l)
 	}
 }
+
+// Where the measuring error may put the place out of reach, no band is known;
+// it is not nought. With an Ackermann error the circles are between two centres,
+// and it says so.
+func TestLockSaysWhatItDoesNotKnow(t *testing.T) {
+	j := opened(t, frontJob)
+	j.Rack.Left.MM, j.Rack.Right.MM = 150, 150
+	l, err := LockOf(j, 0, 50)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range l.Ways {
+		if w.AtEnd.By != ByLinkage || w.AtEnd.HasBands {
+			t.Errorf("at the end of the linkage: by %d, bands known %v", w.AtEnd.By, w.AtEnd.HasBands)
+		}
+	}
+	var mid *LockRow
+	for i := range l.Rows {
+		if l.Rows[i].Rack == 50 {
+			mid = &l.Rows[i]
+		}
+	}
+	if mid == nil || !mid.HasBands || !(mid.LeftBand > 0) {
+		t.Errorf("halfway: %+v", mid)
+	}
+	table := l.Table()
+	if strings.Count(table, "not known") != 4 {
+		t.Errorf("four angles without a band are wanted:\n%s", table)
+	}
+	if !strings.Contains(l.JSON(), `"turn_centres_apart_mm": `) || !strings.Contains(table, "turn centres lie up to") {
+		t.Errorf("nothing of the two centres:\n%s", table)
+	}
+}
+
+// With tie rods behind the axles the rack moves to the right for a left turn.
+// The ways are what the wheels do, and the circle's wheels are drawn from them.
+func TestTheWaysOfARackBehindTheAxles(t *testing.T) {
+	j := opened(t, frontJob)
+	tie := &j.Variants[0].TieRod
+	tie.RackEnd.X.MM, tie.OuterEnd.X.MM = -147, -139
+	j.Rack.Left.MM, j.Rack.Right.MM = 51, 44
+	l := mustLock(t, j, 0, 0)
+	for i, want := range [...]struct{ rack, sign float64 }{{51, -1}, {-44, 1}} {
+		if e := &l.Ways[i].AtEnd; e.Rack != want.rack || !(e.Left*want.sign > 0.3 && e.Right*want.sign > 0.3) {
+			t.Errorf("turning %s: rack %+.1f, wheels %+.2f and %+.2f rad", wayNames[i], e.Rack, e.Left, e.Right)
+		}
+	}
+}

@@ -32,12 +32,12 @@ func (l *Lock) angles() string {
 		}
 		cells := []string{placeText(units.In(r.Rack, s.Unit))}
 		for _, a := range [...]struct{ rad, band float64 }{{r.Left, r.LeftBand}, {r.Right, r.RightBand}} {
-			number, half := splitBand(degrees(a.rad), degrees(a.band))
+			number, half := r.half(a.band).cells(degrees(a.rad), lockDecimals)
 			cells = append(cells, withSign(number), half)
 		}
 		switch {
 		case r.HasError:
-			number, half := splitBand(degrees(r.AckermannError), degrees(r.ErrorBand))
+			number, half := r.half(r.ErrorBand).cells(degrees(r.AckermannError), lockDecimals)
 			cells = append(cells, withSign(number), half, AckermannWord(r.AckermannError, r.ErrorBand))
 		case s.Wheelbase > 0:
 			cells = append(cells, "none", "", "straight ahead, or wheels not both turned one way")
@@ -96,22 +96,26 @@ func (w *LockWay) ends() []namedEnd {
 func (e namedEnd) cells(s *Source) []string {
 	cells := []string{"  " + e.name, withSign(gapCell(e.Rack, s.Unit)), "", "", "", "", "", "", "", "", e.Words(s.Unit)}
 	if e.Missing == "" {
-		cells[2], cells[3] = splitBand(degrees(e.Left), degrees(e.LeftBand))
-		cells[4], cells[5] = splitBand(degrees(e.Right), degrees(e.RightBand))
+		cells[2], cells[3] = e.half(e.LeftBand).cells(degrees(e.Left), lockDecimals)
+		cells[4], cells[5] = e.half(e.RightBand).cells(degrees(e.Right), lockDecimals)
 		cells[2], cells[4] = withSign(cells[2]), withSign(cells[4])
 	}
 	if e.HasCircle {
 		unit, _ := farUnit(s.Unit)
+		band := half{units.In(e.CircleBand, unit), e.HasCircleBand}
 		if e.HasWall {
-			cells[6], cells[7] = splitBand(units.In(e.Circle.WallToWall, unit), units.In(e.CircleBand, unit))
+			cells[6], cells[7] = band.cells(units.In(e.Circle.WallToWall, unit), circleDecimals)
 		}
-		cells[8], cells[9] = splitBand(units.In(e.Circle.KerbToKerb, unit), units.In(e.CircleBand, unit))
+		cells[8], cells[9] = band.cells(units.In(e.Circle.KerbToKerb, unit), circleDecimals)
 	}
 	return cells
 }
 
-// lockDecimals of a steering angle where its band stands elsewhere.
-const lockDecimals = 1
+// Decimals of a steering angle, deg, and of a circle, m or ft, without a band.
+const (
+	lockDecimals   = 1
+	circleDecimals = 1
+)
 
 // farUnit is the unit for a turning circle, with its name.
 func farUnit(u units.Unit) (units.Unit, string) {
@@ -128,7 +132,7 @@ func (l *Lock) Notes() []string {
 	if s.Wheelbase > 0 {
 		list = append(list, fmt.Sprintf("Ackermann error: how much farther the outer wheel is turned than it would be if both rolled about one point of the other axle's line, wheelbase %s; positive is toward parallel steering.",
 			lengthText(s.Wheelbase, s.Unit)),
-			"Circles are diameters at low speed, without slip, the other axle's wheels straight. Wall to wall: the farthest point of the tyres; bodywork ahead of the wheel sweeps more and is not in it. Kerb to kerb: the outer tyre's contact.")
+			"Circles are diameters at low speed, the other axle's wheels straight. "+l.slip()+"Wall to wall: the farthest point of the tyres; bodywork ahead of the wheel sweeps more and is not in it. Kerb to kerb: the outer tyre's contact.")
 	} else {
 		list = append(list, "Ackermann error and turning circle need the wheelbase: add wheelbase to the job.")
 	}
@@ -143,6 +147,25 @@ func (l *Lock) Notes() []string {
 	}
 	return list
 }
+
+// slip says how far the circles are from a turn without slip.
+func (l *Lock) slip() string {
+	apart := 0.0
+	for i := range l.Ways {
+		for _, e := range l.Ways[i].ends() {
+			apart = max(apart, e.Circle.Spread)
+		}
+	}
+	if apart < leastApart {
+		return ""
+	}
+	far, name := farUnit(l.Source.Unit)
+	return fmt.Sprintf("At these locks the two wheels' own turn centres lie up to %s %s apart, so that neither rolls without slip: the circle is taken about the middle between them, and which one the car drives depends on the wheel that carries more. ",
+		units.FormatNumber(units.In(apart, far), circleDecimals+1), name)
+}
+
+// leastApart is how far apart, mm, turn centres may lie and count as one.
+const leastApart = 10.0
 
 type lockRowJSON struct {
 	Rack      float64  `json:"rack_mm"`
@@ -168,6 +191,7 @@ type lockEndJSON struct {
 	WallBand *float64 `json:"wall_to_wall_band_95"`
 	Kerb     *float64 `json:"kerb_to_kerb_mm"`
 	KerbBand *float64 `json:"kerb_to_kerb_band_95"`
+	Apart    *float64 `json:"turn_centres_apart_mm"`
 }
 
 type lockWayJSON struct {
@@ -199,8 +223,8 @@ func (l *Lock) JSON() string {
 		r := &l.Rows[i]
 		ok := r.Missing == ""
 		hasError := ok && r.HasError
-		out.Rows = append(out.Rows, lockRowJSON{number12(r.Rack), orNull(degrees(r.Left), ok), bandOrNull(degrees(r.LeftBand), ok),
-			orNull(degrees(r.Right), ok), bandOrNull(degrees(r.RightBand), ok), orNull(degrees(r.AckermannError), hasError), bandOrNull(degrees(r.ErrorBand), hasError), r.Missing})
+		out.Rows = append(out.Rows, lockRowJSON{number12(r.Rack), orNull(degrees(r.Left), ok), bandOrNull(degrees(r.LeftBand), ok && r.HasBands),
+			orNull(degrees(r.Right), ok), bandOrNull(degrees(r.RightBand), ok && r.HasBands), orNull(degrees(r.AckermannError), hasError), bandOrNull(degrees(r.ErrorBand), hasError && r.HasBands), r.Missing})
 	}
 	for i := range l.Ways {
 		way := lockWayJSON{Way: wayNames[i], Stop: number12(l.Ways[i].Stop)}
@@ -215,8 +239,8 @@ func (l *Lock) JSON() string {
 func (e namedEnd) json() lockEndJSON {
 	ok := e.Missing == ""
 	out := lockEndJSON{Key: e.key, Rack: number12(e.Rack), Left: orNull(degrees(e.Left), ok), Right: orNull(degrees(e.Right), ok), Ends: endKeys[e.By],
-		Travel: orNull(e.Travel, e.By == ByObstacle), Wall: orNull(e.Circle.WallToWall, e.HasWall), WallBand: bandOrNull(e.CircleBand, e.HasWall),
-		Kerb: orNull(e.Circle.KerbToKerb, e.HasCircle), KerbBand: bandOrNull(e.CircleBand, e.HasCircle)}
+		Travel: orNull(e.Travel, e.By == ByObstacle), Wall: orNull(e.Circle.WallToWall, e.HasWall), WallBand: bandOrNull(e.CircleBand, e.HasWall && e.HasCircleBand),
+		Kerb: orNull(e.Circle.KerbToKerb, e.HasCircle), KerbBand: bandOrNull(e.CircleBand, e.HasCircle && e.HasCircleBand), Apart: orNull(e.Circle.Spread, e.HasCircle)}
 	if e.By == ByObstacle {
 		out.Obstacle, out.Wheel = &e.Obstacle, &e.Wheel
 	}

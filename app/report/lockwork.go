@@ -162,7 +162,8 @@ func (w *lockWork) finish(e LockEnd) LockEnd {
 	}
 	// No measured point moves the tyre's own size, so that both diameters move alike.
 	e.gradient = w.s.slopes(of(w.m), of)
-	e.CircleBand = e.gradient.half(w.s.Within, circleFact, rounding(kinematics.Length)).half
+	circle := e.gradient.half(w.s.Within, circleFact, rounding(kinematics.Length))
+	e.CircleBand, e.HasCircleBand = circle.half, circle.ok
 	return e
 }
 

@@ -196,8 +196,12 @@ func banded(v, band float64, decimals int) string {
 	return units.FormatWithBand(v, band)
 }
 
-// angle prints an angle as armcalc does: with its band, also one of nought.
-func angle(rad, band float64) string {
+// angle prints an angle as armcalc does: with its band, also one of nought, or
+// that its band is not known.
+func angle(rad, band float64, known bool) string {
+	if !known {
+		return exactly(rad) + ", band not known"
+	}
 	return pages.Signed(units.FormatWithBand(rad*pages.Degree, band*pages.Degree))
 }
 
@@ -230,7 +234,7 @@ func (k *lock) writeEnds() {
 func (k *lock) endRow(name string, e *report.LockEnd) {
 	cells := []string{name, k.p.signed(e.Rack), "", "", "", ""}
 	if e.Missing == "" {
-		cells[2], cells[3] = angle(e.Left, e.LeftBand), angle(e.Right, e.RightBand)
+		cells[2], cells[3] = angle(e.Left, e.LeftBand, e.HasBands), angle(e.Right, e.RightBand, e.HasBands)
 	}
 	if far := k.p.far(); e.HasCircle {
 		if e.HasWall {
@@ -276,12 +280,12 @@ func (k *lock) writeAngles() {
 		r := &k.now.Rows[i]
 		cells := []string{p.signed(r.Rack), "", "", "", "", ""}
 		if r.Missing == "" {
-			cells[1], cells[2] = angle(r.Left, r.LeftBand), angle(r.Right, r.RightBand)
+			cells[1], cells[2] = angle(r.Left, r.LeftBand, r.HasBands), angle(r.Right, r.RightBand, r.HasBands)
 		} else {
 			cells[5] = "out of the linkage's reach"
 		}
 		if ideal, _, ok := r.Ideal(); ok {
-			cells[3], cells[4], cells[5] = exactly(ideal), angle(r.AckermannError, r.ErrorBand), report.AckermannWord(r.AckermannError, r.ErrorBand)
+			cells[3], cells[4], cells[5] = exactly(ideal), angle(r.AckermannError, r.ErrorBand, r.HasBands), report.AckermannWord(r.AckermannError, r.ErrorBand)
 		}
 		g.Texts(cells...)
 	}

@@ -88,7 +88,8 @@ func (w *work) touching(travel []float64, rack float64) (obstacle int, at float6
 }
 
 // TurningCircle is what an axle needs to turn round at one rack position, at
-// rest height, with the wheels rolling and the other axle's wheels straight.
+// rest height and low speed, with the other axle's wheels straight. Only where
+// Spread is 0 do both wheels roll without slip.
 type TurningCircle struct {
 	// WallToWall is the diameter, mm, that the farthest point of either tyre
 	// describes. Bodywork ahead of the wheel sweeps more.
