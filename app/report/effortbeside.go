@@ -70,6 +70,8 @@ func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
 	switch size := math.Abs(l.Change); {
 	case !half.ok:
 		l.Verdict = WayNone
+	case turned(now, was):
+		l.Verdict = WayTurned
 	case size <= now.amount.rounding() && half.half == 0, size > half.half && size < alike*math.Abs(was.Value):
 		l.Verdict = WaySame
 	case size <= half.half:
@@ -79,6 +81,11 @@ func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
 		l.Verdict = WayWorse
 	}
 	return l
+}
+
+// turned tells whether the sign has changed for sure.
+func turned(now, was *EffortLine) bool {
+	return now.Value*was.Value < 0 && now.HasBand && was.HasBand && math.Abs(now.Value) > now.Band && math.Abs(was.Value) > was.Band
 }
 
 // Cells are the change of the size and its band as they are printed.

@@ -80,7 +80,7 @@ var widenParts = []widenPart{
 		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false},
 		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false},
 		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false},
-		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", anAngle, false},
+		{widen.RideToeRefitted, "toe_change_refitted", "largest change, each refitted", anAngle, false},
 	}},
 	{"Parking", []widenLine{
 		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true},
@@ -108,7 +108,7 @@ var widenParts = []widenPart{
 // rearNames are those of a fixed toe link, which no rack moves.
 var rearNames = map[widen.Measure]string{
 	widen.RideToeMost: "largest change, link lengthened", widen.RideToeRodKept: "largest change, old link, inner end out",
-	widen.RideToeRefitted: "largest change, inner end refitted", widen.RackEndTilt: "inner end of the link", widen.OuterEndTilt: "outer end of the link",
+	widen.RideToeRefitted: "largest change, each refitted", widen.RackEndTilt: "inner end of the link", widen.OuterEndTilt: "outer end of the link",
 }
 
 // nameOf is the name of a measure on this axle.

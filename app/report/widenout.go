@@ -115,9 +115,11 @@ func (w *Widened) RefitWords() string {
 func (w *Widened) notes() []string {
 	list := []string{"Of scrub radius, swing, moments, forces, toe change and tilt less is better; camber gain, roll centre, motion ratio and spring force were",
 		"chosen once, and any change counts as worse. same: no change; open: smaller than its band, the tape cannot decide.",
-		"Longer arms: the whole upright moves out; rack and pivots stay, and the tie rod grows. Largest: over the job's travel, tilt over the rack too."}
+		"Longer arms: the whole upright moves out; rack and pivots stay, and the tie rod grows. Largest: over the job's travel, tilt over the rack too.",
+		"Each refitted: what is left with the inner end of the rod where the wheel steers itself least, also of the corner as it is."}
 	list = append(list, "Signs: scrub radius positive where the steering axis meets the ground inboard of the tyre's centre; camber gain and ride toe per bump, top out and toe-in",
-		"positive; moments positive where they turn the front of the wheel outboard; rack and pull of both wheels together, as sizes.")
+		"positive; moments positive where they turn the front of the wheel outboard; rack and pull of both wheels together, positive to the left, for parking as sizes.",
+		"sign turns: the wheel pulls the other way from before, which is neither better nor worse by itself.")
 	if words := w.RefitWords(); words != "" {
 		list = append(list, words)
 	}

@@ -11,17 +11,19 @@ import (
 type WayVerdict uint8
 
 // The verdicts. WayOpen: the change is smaller than its band. WayNone: the measure
-// is what the widening is for, or it or its band is not known.
+// is what the widening is for, or it or its band is not known. WayTurned: the sign
+// has changed, so that the wheel pulls the other way; neither better nor worse.
 const (
 	WayNone WayVerdict = iota
 	WaySame
 	WayBetter
 	WayWorse
 	WayOpen
+	WayTurned
 	wayVerdicts
 )
 
-var wayVerdictWords = [wayVerdicts]string{"", "same", "better", "worse", "open"}
+var wayVerdictWords = [wayVerdicts]string{"", "same", "better", "worse", "open", "sign turns"}
 
 // String returns the word of the tables, empty for WayNone.
 func (v WayVerdict) String() string { return wayVerdictWords[v] }
@@ -98,8 +100,11 @@ func (a amount) withBand(value float64, band widen.Value, u units.Unit) (number,
 		return units.FormatNumber(v, plain), notKnown
 	}
 	b, _ := a.inUnit(band.Value, u)
-	if a == aForce || a == aMoment {
+	switch {
+	case a == aForce || a == aMoment:
 		return splitForce(v, b)
+	case a == aLength && b == 0: // exact, but nobody builds to more
+		return units.FormatNumber(v, decimalsOf(u)), "± 0"
 	}
 	return splitBand(v, b)
 }
@@ -114,6 +119,8 @@ func wayVerdict(before, band widen.Value, verdict widen.Verdict) WayVerdict {
 		return WayOpen
 	case verdict == widen.Better:
 		return WayBetter
+	case verdict == widen.Turned:
+		return WayTurned
 	}
 	return WayWorse
 }
@@ -153,7 +160,7 @@ func (w *Widened) Sum(way Way) string {
 			if l.Unit != "" {
 				text += " " + l.Unit
 			}
-			if v := c.Verdict; v == WayOpen || v == WaySame {
+			if v := c.Verdict; v == WayOpen || v == WaySame || v == WayTurned {
 				text += " (" + v.String() + ")"
 			}
 			parts = append(parts, text)

@@ -263,6 +263,10 @@ func (a *effortAnswer) sentences() string {
 		value, _, unit := l.Now.Cells()
 		was, _, _ := l.Before.Cells()
 		change, band := l.Cells()
+		if l.Verdict == report.WayTurned {
+			lines = append(lines, fmt.Sprintf("%s▲ %s %s %s, “%s” %s: it pulls the other way now.", head, what, value, unit, first, was))
+			continue
+		}
 		text := fmt.Sprintf("%s%s %s %s, “%s” %s", head, what, unsigned(value), unit, first, unsigned(was))
 		switch l.Verdict {
 		case report.WayWorse, report.WayBetter:

@@ -32,6 +32,8 @@ func verdictWord(v report.WayVerdict) fyne.CanvasObject {
 		return pages.Marked("✕ " + v.String())
 	case report.WaySame:
 		return pages.Quiet("= " + v.String())
+	case report.WayTurned:
+		return pages.Plain("▲ " + v.String())
 	case report.WayOpen:
 		return pages.Quiet("≈ " + v.String())
 	}

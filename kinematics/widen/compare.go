@@ -16,8 +16,9 @@ import (
 type Measure uint8
 
 // The lines, at rest unless they say otherwise. Moments are the left wheel's
-// about its steering axis; rack and rim those of both wheels together, as
-// magnitudes.
+// about its steering axis; rack and rim those of both wheels together, positive
+// to the left as in package effort, but for parking as magnitudes: there the
+// ground always resists.
 const (
 	HalfTrack       Measure = iota // mm
 	ScrubRadius                    // mm
@@ -73,6 +74,16 @@ func (m Measure) Sense() Sense {
 	return Smaller
 }
 
+// pulls tells whether the sign of a measure is felt: a steering axis on the
+// other side of the contact, or a wheel that pulls the other way.
+func (m Measure) pulls() bool {
+	switch m {
+	case ScrubRadius, BrakingMoment, BrakingRack, BrakingPull, BumpMoment, BumpRack, BumpPull:
+		return true
+	}
+	return false
+}
+
 // Setup is what a comparison is made under.
 type Setup struct {
 	Travel, Rack []float64 // mm, over which the largest are taken
@@ -107,11 +118,15 @@ type Verdict int8
 
 // The verdicts. Same is a change within its band, or within rounding where the
 // band is nothing; NoVerdict is for wished measures and where a value is missing.
+// Turned is a scrub radius, or what a force does to the steering, whose sign has
+// changed for sure: the wheel pulls the other way, which a smaller size does not
+// make better.
 const (
 	NoVerdict Verdict = iota
 	Same
 	Better
 	Worse
+	Turned
 )
 
 // sameShare is the share of a value, or of 1, by which rounding may change it.
@@ -160,19 +175,29 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 		l.Before, l.Spacers, l.Arms = before.is[i], spacers.is[i], arms.is[i]
 		l.BeforeOwn, l.SpacersOwn, l.ArmsOwn = beforeOwn[i], spacersOwn[i], armsOwn[i]
 		l.SpacersBand, l.ArmsBand = spacersBand[i], armsBand[i]
-		sense := Measure(i).Sense()
-		l.SpacersBetter, l.ArmsBetter = verdict(sense, l.Before, l.Spacers, l.SpacersBand), verdict(sense, l.Before, l.Arms, l.ArmsBand)
+		l.SpacersBetter = verdict(Measure(i), known{l.Before, l.BeforeOwn}, known{l.Spacers, l.SpacersOwn}, l.SpacersBand)
+		l.ArmsBetter = verdict(Measure(i), known{l.Before, l.BeforeOwn}, known{l.Arms, l.ArmsOwn}, l.ArmsBand)
 	}
 	return t, nil
 }
 
-func verdict(s Sense, before, after, band Value) Verdict {
+// known is a value with its own band.
+type known struct{ is, own Value }
+
+// sure tells whether the sign is known.
+func (k known) sure() bool { return k.own.OK && math.Abs(k.is.Value) > k.own.Value }
+
+func verdict(m Measure, was, now known, band Value) Verdict {
+	s, before, after := m.Sense(), was.is, now.is
 	if s == Wished || !before.OK || !after.OK {
 		return NoVerdict
 	}
 	change := after.Value - before.Value
 	if math.Abs(change) <= max(band.Value, sameShare*math.Abs(before.Value), sameShare*math.Abs(after.Value)) {
 		return Same
+	}
+	if m.pulls() && before.Value*after.Value < 0 && was.sure() && now.sure() {
+		return Turned
 	}
 	if s == Smaller && math.Abs(after.Value) < math.Abs(before.Value) {
 		return Better
@@ -283,11 +308,14 @@ func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, float64, erro
 			a, l.err = effort.Solve(m, s.Gear, l.load)
 		}
 		set(l.moment, a.Left.Moment, l.err)
-		set(l.rack, math.Abs(a.Rack), l.err)
+		if !l.rack.pulls() {
+			a.Rack, a.RimPull = math.Abs(a.Rack), math.Abs(a.RimPull)
+		}
+		set(l.rack, a.Rack, l.err)
 		if l.err == nil && !a.HasWheel {
 			l.err = errNoWheel
 		}
-		set(l.pull, math.Abs(a.RimPull), l.err)
+		set(l.pull, a.RimPull, l.err)
 	}
 }
 

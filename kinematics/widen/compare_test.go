@@ -197,3 +197,29 @@ func BenchmarkCompare(b *testing.B) {
 		}
 	}
 }
+
+// A wheel set far in has its contact inboard of the steering axis. Moved out
+// past it, the axis lies on the other side: of a smaller scrub radius nobody can
+// say that it is better, for the wheel that drags now pulls to the other side.
+// Moved out by less it is.
+func TestASignThatTurnsIsNotBetter(t *testing.T) {
+	c := inclined()
+	c.Wheel.Spacer = 0
+	p := checkcorner.At(t, checkcorner.New(t, c), 0, 0)
+	r := p.Readings()
+	scrub, _ := r.Of(kinematics.ScrubRadius)
+	c.Wheel.Offset += scrub + 23 // then about -23 mm
+	turned := mustCompare(t, c, 41.7, setup())
+	for _, q := range []Measure{ScrubRadius, BrakingMoment, BrakingRack, BrakingPull} {
+		l := turned[q]
+		if l.Before.Value*l.Spacers.Value >= 0 || math.Abs(l.Spacers.Value) >= math.Abs(l.Before.Value) || l.SpacersBetter != Turned {
+			t.Errorf("measure %d from %g to %g: verdict %d, want turned", q, l.Before.Value, l.Spacers.Value, l.SpacersBetter)
+		}
+	}
+	if l := turned[ParkingPull]; l.Before.Value < 0 || l.Spacers.Value < 0 || l.SpacersBetter == Turned {
+		t.Errorf("the ground resists either way: %+v", l)
+	}
+	if l := mustCompare(t, c, 11.9, setup())[ScrubRadius]; l.SpacersBetter != Better {
+		t.Errorf("from %g to %g: %d, want better", l.Before.Value, l.Spacers.Value, l.SpacersBetter)
+	}
+}
