@@ -49,7 +49,7 @@ func NewBook(caution string, sections ...Section) *Book {
 		b.buttons = append(b.buttons, k)
 		bar.Add(k)
 	}
-	b.body = container.New(&halves{})
+	b.body = container.New(halves{})
 	b.title.Alignment = fyne.TextAlignTrailing
 	head := container.NewBorder(nil, nil, bar, nil, b.title)
 	foot := Hint(caution)
@@ -93,12 +93,14 @@ func (b *Book) Show() {
 		b.Before()
 	}
 	b.Section().Show()
+	b.body.Refresh() // its table may need another width now
 }
 
-// SetTitle names what the book is about, on the right of the buttons.
+// SetTitle says what is shown in the window, on the right of the buttons.
 func (b *Book) SetTitle(text string) { b.title.SetText(text) }
 
-// halves stands words beside the picture, if there is one.
+// halves stands words, which scroll, beside the picture, if there is one. A table
+// that needs more than its half takes it from the picture.
 type halves struct{}
 
 // Widths of the two halves.
@@ -109,16 +111,17 @@ const (
 )
 
 // MinSize is small: words scroll.
-func (*halves) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(660, 300) }
+func (halves) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(660, 300) }
 
 // Layout places both.
-func (*halves) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (halves) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Move(fyne.NewPos(0, 0))
 	if len(o) == 1 {
 		o[0].Resize(size)
 		return
 	}
-	w := min(pictureMost, max(pictureLeast, size.Width*pictureShare))
+	words := o[0].(*container.Scroll).Content.MinSize().Width + 2*look.Step
+	w := max(pictureLeast, min(pictureMost, size.Width*pictureShare, size.Width-words))
 	o[0].Resize(fyne.NewSize(size.Width-w-2*look.Step, size.Height))
 	o[1].Resize(fyne.NewSize(w-look.Step, size.Height))
 	o[1].Move(fyne.NewPos(size.Width-w, 0))

@@ -187,6 +187,35 @@ func TestABookGivesWordsTheWholeWidthWithoutAPicture(t *testing.T) {
 	}
 }
 
+// A table that needs more than its half takes it from the picture, also when it
+// grows as the section is shown; the picture keeps room for axes.
+func TestAWideTableTakesFromThePicture(t *testing.T) {
+	useLook(t)
+	g := NewGrid("l")
+	picture := NewPicture(func(*draw.List, float64, float64) {})
+	var shown []string
+	b := NewBook("Geometry only.", leaf{"wide", g.Content, picture, &shown})
+	wide := float32(0)
+	b.Before = func() {
+		g.Clear()
+		r := fynecanvas.NewRectangle(nil)
+		r.SetMinSize(fyne.NewSize(wide, 20))
+		g.Row(r)
+		g.Done()
+	}
+	test.NewTempWindow(t, b.Object()).Resize(fyne.NewSize(1100, 600))
+	for _, c := range []struct{ wide, words, picture float32 }{{310, 0.5 * 1100, 0.4 * 1100}, {690, 690, 320}, {1070, 700, pictureLeast - look.Step}} {
+		wide = c.wide
+		b.Show()
+		if got := b.body.Objects[0].Size().Width; got < c.words {
+			t.Errorf("a table of %g has %g, want %g at least", c.wide, got, c.words)
+		}
+		if got := picture.Size().Width; got < c.picture {
+			t.Errorf("beside a table of %g the picture is %g wide, want %g at least", c.wide, got, c.picture)
+		}
+	}
+}
+
 func TestWords(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{Trimmed(12.5000, 3), "12.5"}, {Trimmed(700, 0), "700"}, {Signed("3.1"), "+3.1"}, {Signed("0.0"), "0.0"},

@@ -108,7 +108,11 @@ func (r *Reached) DoneWords(answer int) string { return r.Answers[answer].doneWo
 
 // doneWords say what is done.
 func (a *ReachAnswer) doneWords(u units.Unit) string {
-	return spacerWords(a.Spacer, u) + " and arms " + withUnit(moveCell(a.Arms, u), u)
+	arms := "the arms as they are"
+	if a.Arms != 0 {
+		arms = "arms " + withUnit(moveCell(a.Arms, u), u)
+	}
+	return spacerWords(a.Spacer, u) + " and " + arms
 }
 
 // missWords say what is missing, as far as the bands of the points leave digits;

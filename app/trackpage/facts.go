@@ -58,7 +58,7 @@ func newFacts(p *Page) *facts {
 	fields.Row(pages.Plain("rim width"), f.rim.Field, pages.Plain("or backspacing"), f.back.Field)
 	f.use = widget.NewButton("Use this wheel on the variant", f.useIt)
 	f.keep = widget.NewButton("Keep as a variant", f.keepIt)
-	f.list = widget.NewButton("To the wheels to be had", f.listIt)
+	f.list = widget.NewButton("Add to the wheels available", f.listIt)
 	f.reset = widget.NewButton("Back to the variant's wheel", f.putBack)
 	f.picture = pages.NewPicture(f.compose)
 	f.plain = newFootnote()
@@ -156,7 +156,7 @@ func (f *facts) keepIt() {
 	}
 }
 
-// listIt adds the wheel to those of the job that can be had.
+// listIt adds the wheel to those available.
 func (f *facts) listIt() {
 	defer f.settle()
 	spec, err := f.spec()
@@ -169,7 +169,7 @@ func (f *facts) listIt() {
 		f.after.Wrong("Not added: ", err)
 		return
 	}
-	f.after.Say("“" + k.Name + "” can be had now: Find a way looks at it.")
+	f.after.Say("“" + k.Name + "” is one of the wheels available now: Find a way looks at it.")
 }
 
 func (f *facts) putBack() {

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -51,7 +52,7 @@ func TestFactsShowWhatTheReportSays(t *testing.T) {
 		if lines < 18 {
 			t.Errorf("%d lines", lines)
 		}
-		if text := f.against.Text; !strings.Contains(text, strings.Join(now.Against(measured, unit), "; ")) || !strings.Contains(text, "Speedometer: "+now.SpeedometerWords()) ||
+		if text := f.against.Text; !strings.Contains(text, strings.Join(now.Against(measured, unit), "; ")) || !strings.Contains(text, pages.UpperFirst(now.SpeedometerWords())) ||
 			!strings.Contains(text, now.BrakeWords(unit)) {
 			t.Errorf("beside the measured one: %q", text)
 		}

@@ -25,7 +25,7 @@ func (f *facts) write() {
 	if a.keptErr != nil {
 		tell(f.scrub, "✕ Scrub radius: "+a.keptErr.Error())
 	} else {
-		tell(f.scrub, "Keep the scrub radius. "+strings.Join(a.kept.Words(unit), " "))
+		tell(f.scrub, strings.Join(a.kept.Words(unit), " "))
 	}
 	g.Head("", "this wheel, "+unit.String(), "measured", "change")
 	for _, part := range a.now.Parts() {
@@ -69,7 +69,7 @@ func (a *factsAnswer) againstWords(unit units.Unit) string {
 		}
 	}
 	if a.now.Spec.Before != "" {
-		lines = append(lines, "Speedometer: "+a.now.SpeedometerWords()+".")
+		lines = append(lines, pages.UpperFirst(a.now.SpeedometerWords())+".")
 	}
 	switch a.now.Seat {
 	case tyre.Pinched, tyre.Stretched:

@@ -43,7 +43,7 @@ func New(h Host) *Page {
 	p.facts, p.ways, p.reach = newFacts(p), newWays(p), newReach(p)
 	p.lock, p.effort, p.joints = newLock(p), newEffort(p), newJoints(p)
 	p.Book = pages.NewBook(caution, p.facts, p.ways, p.reach, p.lock, p.effort, p.joints)
-	p.Before = func() { p.SetTitle(p.host.Shown().Name) }
+	p.Before = func() { p.SetTitle("shown: " + p.host.Shown().Name) }
 	return p
 }
 

@@ -99,7 +99,7 @@ func (r *reach) makeFields() {
 func (r *reach) fields() fyne.CanvasObject {
 	top := pages.NewGrid("llllll")
 	top.Tight = true
-	top.Row(pages.Plain("from"), r.from.Select, r.wish, r.to.Field, pages.Plain("scrub at most"), r.scrub.Field)
+	top.Row(pages.Plain("from"), r.from.Select, r.wish, r.to.Field, pages.Plain("scrub radius at most"), r.scrub.Field)
 	under := pages.NewGrid("lllllllll")
 	under.Tight = true
 	under.Row(pages.Plain("spacer"), r.spacer[0].Field, pages.Plain("to"), r.spacer[1].Field,
@@ -239,9 +239,9 @@ func (r *reach) write() {
 		return
 	}
 	a.Source.Unit = r.p.unit()
-	asked := fmt.Sprintf("from “%s”: %s; %s", a.Source.Variant, a.WishWords(), a.RangeWords())
+	asked := fmt.Sprintf("from “%s”: %s", a.Source.Variant, a.WishWords())
 	r.tell(asked)
-	tell(r.head, pages.UpperFirst(asked)+".\n"+outcome(a.Reached))
+	tell(r.head, fmt.Sprintf("%s; %s.\n%s", pages.UpperFirst(asked), a.RangeWords(), outcome(a.Reached)))
 	r.notes.say(append(a.Notes(), "The number in front draws a way; Keep keeps the one drawn.")...)
 	r.show()
 }

@@ -42,7 +42,7 @@ func (s *wide) settle() {
 const (
 	pictureLeast = 280.0
 	pictureMost  = 620.0
-	underShare   = 0.42
+	underShare   = 0.36
 )
 
 // MinSize is small: words scroll.

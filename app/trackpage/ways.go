@@ -70,13 +70,13 @@ func newWays(p *Page) *ways {
 	w.by.OnChanged = func(string) { w.changed() }
 	w.scrub.OnChanged = func(string) { w.changed() }
 	fields := pages.NewGrid("llllll")
-	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field, pages.Plain("scrub at most"), w.scrub.Field)
-	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep the mix"} {
+	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field, pages.Plain("scrub radius at most"), w.scrub.Field)
+	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep spacers and arms together"} {
 		w.keeps[i] = widget.NewButton(name, func() { w.keep(i) })
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
-	words := container.NewVBox(fields.Content, w.plain.RichText, w.note.Label, w.whose.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
+	words := container.NewVBox(container.NewBorder(nil, nil, fields.Content, nil, w.plain.RichText), w.note.Label, w.whose.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
 	w.wide = newWide("Two ways", words, w.picture)
 	return w
 }
@@ -170,6 +170,9 @@ func (w *ways) write() {
 	w.allow(w.keeps[keepArms], true)
 	w.allow(w.keeps[keepBoth], a != nil && a.Both.HasSpacers)
 	w.allow(w.keeps[keepMix], a != nil && a.HasMixed)
+	if w.keeps[keepMix].Show(); a == nil || !a.Spec.HasScrubMax {
+		w.keeps[keepMix].Hide() // it is asked for with a limit only
+	}
 	if a == nil {
 		for _, text := range []*widget.Label{w.head, w.clear, w.limit, w.refit} {
 			tell(text, "")

@@ -157,6 +157,25 @@ func TestWaysAreKept(t *testing.T) {
 	}
 }
 
+// The mix is asked for with a limit of the scrub radius: without one nothing is
+// said of it.
+func TestTheMixNeedsALimit(t *testing.T) {
+	b := open(t, frontDemo)
+	b.Select(waysAt)
+	mix := b.ways.keeps[keepMix]
+	if mix.Visible() {
+		t.Error("it is offered without a limit")
+	}
+	retype(b.ways.scrub.Field, "45")
+	if !mix.Visible() || mix.Disabled() {
+		t.Errorf("with a limit it is visible %v, off %v", mix.Visible(), mix.Disabled())
+	}
+	retype(b.ways.scrub.Field, "0.3")
+	if !mix.Visible() || !mix.Disabled() {
+		t.Errorf("with a limit out of reach it is visible %v, off %v", mix.Visible(), mix.Disabled())
+	}
+}
+
 // Another variant to start from is compared instead of the measured one.
 func TestWaysFromAnotherVariant(t *testing.T) {
 	b := open(t, "widened-front")

@@ -15,7 +15,7 @@ import (
 	"armscribe/app/units"
 )
 
-// wheelList is the list of wheels that can be had, in the job.
+// wheelList is the job's list of wheels available.
 type wheelList struct {
 	p       *Page
 	grid    *pages.Grid
@@ -46,7 +46,7 @@ func newWheelList(p *Page) *wheelList {
 		w.fields[i].Entered = w.addIt
 	}
 	w.add = widget.NewButton("Add", w.addIt)
-	w.content = container.NewVBox(pages.Heading("Wheels that can be had"), w.grid.Content, w.note.Label,
+	w.content = container.NewVBox(pages.Heading("Wheels available"), w.grid.Content, w.note.Label,
 		pages.Hint("The variant's own wheel is always looked at. These stand in the job, and every section and armcalc reach see the same."))
 	return w
 }
@@ -119,7 +119,7 @@ func (w *wheelList) addIt() {
 	for _, f := range w.fields {
 		f.SetText("")
 	}
-	w.note.Say("“" + k.Name + "” can be had now.")
+	w.note.Say("“" + k.Name + "” is one of the wheels available now.")
 }
 
 // remove takes a wheel out of the job.
