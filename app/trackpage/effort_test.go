@@ -2,6 +2,7 @@ package trackpage
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -136,6 +137,21 @@ func TestEffortSentences(t *testing.T) {
 	l = &report.BesideLine{Before: report.EffortLine{Value: -40, Band: 0.5}, Change: 61}
 	if got := shareWords(l); got != ", to 2.5 times as much" {
 		t.Errorf("%q", got)
+	}
+}
+
+// Long names stand whole in the legend where there is room, and are cut where
+// there is not.
+func TestTheLegendOfTheBarsKeepsNames(t *testing.T) {
+	b := open(t, rearDemo)
+	if err := b.Doc.AddVariant("inner end raised by a quarter", nil); err != nil {
+		t.Fatal(err)
+	}
+	b.section(t, "Effort")
+	for wide, want := range map[float64]string{620: "now: inner end raised by a quarter", 300: "now: inner end raised by…"} {
+		if texts := strings.Split(picturedTexts(b.effort.compose, wide, 690), "\n"); !slices.Contains(texts, want) {
+			t.Errorf("%g wide: %q, want %q", wide, texts, want)
+		}
 	}
 }
 

@@ -47,7 +47,7 @@ func (e *effort) compose(l *draw.List, w, h float64) {
 	}
 	scales := e.scales()
 	l.Text(draw.TextBold, draw.At(barMargin, h-18), draw.Left, "Sizes of moments and forces, indicative")
-	e.barLegend(l, h-36)
+	e.barLegend(l, w, h-36)
 	e.aside(l, draw.At(w-barMargin, 7), draw.Right, "one scale each for moments, forces and hand; | : 95 % of the measured points")
 	rows := float64(len(keys) * len(e.answer.Cases))
 	high := min(barMost, (h-barTop-barFoot-barHead*float64(len(e.answer.Cases)))/rows)
@@ -83,20 +83,28 @@ func (e *effort) scales() (most [3]float64) {
 	return most
 }
 
-func (e *effort) barLegend(l *draw.List, y float64) {
+// barLegend names both variants, whole where there is room.
+func (e *effort) barLegend(l *draw.List, w, y float64) {
 	x := float64(barMargin)
+	const wide, high, gap = 26, 9, 6
+	now, before := "now: "+e.answer.Now.Source.Variant, "before: "+e.answer.Before.Source.Variant
+	long := func(text draw.Role, words string) float64 {
+		style := &e.picture.Styles[text]
+		return wide + 4*gap + style.Face.Width(words)*style.SizeOn(draw.OnScreen)
+	}
+	if long(draw.TextNow, now)+long(draw.TextBefore, before) > w-2*barMargin {
+		now, before = "now: "+cut(e.answer.Now.Source.Variant), "before: "+cut(e.answer.Before.Source.Variant)
+	}
 	sample := func(fill, edge, text draw.Role, words string) {
-		const wide, high, gap = 26, 9, 6
 		box := draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + wide, Y: y + high}}
 		l.Rect(fill, box)
 		l.Rect(edge, box)
 		l.Text(text, draw.At(x+wide+gap, y), draw.Left, words)
-		style := &e.picture.Styles[text]
-		x += wide + 4*gap + style.Face.Width(words)*style.SizeOn(draw.OnScreen)
+		x += long(text, words)
 	}
-	sample(draw.BandNow, draw.DimensionNow, draw.TextNow, "now: "+cut(e.answer.Now.Source.Variant))
+	sample(draw.BandNow, draw.DimensionNow, draw.TextNow, now)
 	if e.answer.compares {
-		sample(draw.BandBefore, draw.Compared, draw.TextBefore, "before: "+cut(e.answer.Before.Source.Variant))
+		sample(draw.BandBefore, draw.Compared, draw.TextBefore, before)
 	}
 }
 

@@ -252,7 +252,7 @@ func (w *ways) compose(l *draw.List, width, height float64) {
 	if len(drawn) == 1 {
 		parts[0] = draw.Box{Max: draw.Point{X: width, Y: height}}
 	}
-	by := units.FormatLength(math.Abs(a.Spec.By), w.p.unit(), decimals(w.p.unit()))
+	by := w.p.short(math.Abs(a.Spec.By))
 	for i, way := range drawn {
 		b := parts[i]
 		v := fitFront(l, b, w.p.unit(), append(seen, a.before)...)

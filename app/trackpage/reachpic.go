@@ -1,7 +1,6 @@
 package trackpage
 
 import (
-	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 )
@@ -46,7 +45,7 @@ func (r *reach) wished(v *frontView) {
 		words = "wing's edge "
 	}
 	v.l.On(draw.LayerNotes)
-	words += units.FormatLength(s.To, v.unit, decimals(v.unit))
+	words += r.p.short(s.To)
 	wide, _, _ := r.picture.Styles.TextSize(draw.TextGood, draw.OnScreen, []byte(words))
 	x := min(max(at.X, v.box.Min.X+wide/2+8), v.box.Max.X-wide/2-8)
 	v.l.Text(draw.TextGood, draw.At(x, top+8), draw.Centre, words)

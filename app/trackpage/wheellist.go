@@ -40,7 +40,7 @@ func newWheelList(p *Page) *wheelList {
 	for i, f := range []struct {
 		width float32
 		hint  string
-	}{{150, "name"}, {110, "285/30R18"}, {90, "10.5 in"}, {80, "20"}, {80, "estimate"}} {
+	}{{150, "name"}, {110, "285/30R18"}, {90, "10.5 in"}, {80, ""}, {80, "estimate"}} {
 		w.fields[i] = pages.NewField(f.width)
 		w.fields[i].SetPlaceHolder(f.hint)
 		w.fields[i].Entered = w.addIt
@@ -54,6 +54,7 @@ func newWheelList(p *Page) *wheelList {
 // show lists the job's wheels.
 func (w *wheelList) show() {
 	g, unit := w.grid, w.p.unit()
+	w.fields[wheelOffset].SetPlaceHolder(pages.Pick(unit == units.Inch, "20 mm", "20"))
 	g.Clear()
 	g.Head("name", "tyre", "rim width", "offset, "+unit.String(), "loaded radius", "")
 	for i := range w.p.host.Job().Wheels {
