@@ -118,6 +118,19 @@ func (m *Mechanism) move(p *Pose) (v motion, ok bool) {
 	return v, ok
 }
 
+// UprightMotion returns how the upright of a pose of this mechanism moves as the
+// wheel rises with the rack held: the way of the lower ball joint, mm, and the
+// turn, rad about each axis, for each mm of wheel travel. ok is false where the
+// linkage stands on a dead point.
+func (m *Mechanism) UprightMotion(p *Pose) (lowerBall, turn Vec, ok bool) {
+	v, moves := m.move(p)
+	rise := v.rise(p)
+	if !moves || math.Abs(rise) <= minRise {
+		return Vec{}, Vec{}, false
+	}
+	return r3.Scale(1/rise, v.lower), r3.Scale(1/rise, v.turn), true
+}
+
 // at returns the velocity of a point of the upright.
 func (v *motion) at(point, lowerBall Vec) Vec {
 	return r3.Add(v.lower, r3.Cross(v.turn, r3.Sub(point, lowerBall)))

@@ -79,7 +79,7 @@ func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 		c := EffortCase{Key: k.key, Name: k.name}
 		c.Answer, err = e.solve(m, k)
 		switch {
-		case errors.Is(err, effort.ErrLever), errors.Is(err, kinematics.ErrUnreachable):
+		case errors.Is(err, effort.ErrLever), errors.Is(err, effort.ErrNoSpring), errors.Is(err, kinematics.ErrUnreachable):
 			c.Missing = strings.ReplaceAll(err.Error(), "\n", "; ")
 		case err != nil:
 			return nil, e.Source.named(err)

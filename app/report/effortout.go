@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 )
 
 // Table prints the cases for a person.
@@ -39,8 +40,18 @@ func (e *Efforts) Notes() []string {
 	return bare.notes()
 }
 
+// springNote says what a spring on the upright does to the moments; none for a
+// spring elsewhere.
+func (s *Source) springNote() []string {
+	if s.Corner.Spring.Carrier != kinematics.OnUpright {
+		return nil
+	}
+	return []string{"The spring stands on the upright and turns it about the steering axis too: its share is in the moments and forces."}
+}
+
 func (e *Efforts) notes() []string {
 	list := e.loading.words(e.Source.Unit)
+	list = append(list, e.Source.springNote()...)
 	if !e.loading.rear {
 		list = append(list, "Parking torque: J. J. Taborek, Mechanics of Vehicles (1957), from memory: grip x load x root(tread² / 8 + arm²), arm from where the axis meets the ground to the tyre's contact; the tread is "+
 			lengthText(e.loading.tread, e.Source.Unit)+" wide.")

@@ -126,7 +126,7 @@ func (w *Widened) notes() []string {
 	if !w.HasTyre {
 		list = append(list, "Face and swing of the tyre need a size code and a rim that belong together.")
 	}
-	return append(list, w.loading.words(w.Source.Unit)...)
+	return append(append(list, w.Source.springNote()...), w.loading.words(w.Source.Unit)...)
 }
 
 type widenWayJSON struct {

@@ -65,8 +65,11 @@ type Gear struct {
 type Part struct {
 	// Moment about the steering axis, N mm, positive when it turns the front of
 	// the wheel outboard (toe-out): the left wheel to the left, the right one to
-	// the right.
+	// the right. It is that of the tyre, and of a spring that stands on the upright.
 	Moment float64
+	// Spring is the share of a spring on the upright in Moment, N mm; 0 for a
+	// spring elsewhere, which reaches the upright through the ball joints alone.
+	Spring float64
 	// Lever is the arm on which the tie rod holds it, mm, its sign included.
 	Lever float64
 	// Rod is the force in the tie rod, N, positive in compression.
@@ -94,7 +97,8 @@ const leastLever = 1.0
 // Solve returns the answer to a case. The right corner is the mirror image of
 // the mechanism, with the rack's sign turned. Errors: those of
 // [kinematics.Mechanism.At], naming the side, ErrInput for a number that is
-// none, and ErrLever.
+// none, ErrLever, and ErrNoSpring for a spring on the upright that a rise of the
+// wheel leaves as long as it is.
 func Solve(m *kinematics.Mechanism, g Gear, c Case) (Answer, error) {
 	if err := c.check(g); err != nil {
 		return Answer{}, err
@@ -108,6 +112,9 @@ func Solve(m *kinematics.Mechanism, g Gear, c Case) (Answer, error) {
 	}{{"left", 1, c.Left, &a.Left}, {"right", -1, c.Right, &a.Right}} {
 		p, err := m.At(s.side.Travel, s.sign*c.Rack)
 		if err != nil {
+			return Answer{}, fmt.Errorf("%s corner: %w", s.name, err)
+		}
+		if s.part.Spring, err = springMoment(m, &p, s.side); err != nil {
 			return Answer{}, fmt.Errorf("%s corner: %w", s.name, err)
 		}
 		rod, err := s.part.solve(&p, s.side)
@@ -130,7 +137,7 @@ func (part *Part) solve(p *kinematics.Pose, s Side) (rod Vec, err error) {
 	axis := p.SteeringAxis()
 	rod = r3.Unit(r3.Sub(p.OuterEnd, p.RackEnd))
 	// Seen from above, turning left about the upward axis is toe-out.
-	part.Moment = Moment(p.LowerBall, axis, p.Contact, s.Force) + s.Couple
+	part.Moment = Moment(p.LowerBall, axis, p.Contact, s.Force) + s.Couple + part.Spring
 	if s.Rolling {
 		part.Moment -= Moment(p.WheelCentre, p.Spin, p.Contact, s.Force) * r3.Dot(p.Spin, axis)
 	}
@@ -140,6 +147,30 @@ func (part *Part) solve(p *kinematics.Pose, s Side) (rod Vec, err error) {
 	}
 	part.Rod = -part.Moment / part.Lever
 	return rod, nil
+}
+
+// springMoment returns the moment about the steering axis, N mm, of a spring on
+// the upright; 0 without one. Its force holds the wheel where it is: the work of
+// tyre and spring over a small rise of the wheel with the rack held is nothing,
+// and joints, arms and tie rod do none.
+func springMoment(m *kinematics.Mechanism, p *kinematics.Pose, s Side) (float64, error) {
+	if m.Corner().Spring.Carrier != kinematics.OnUpright {
+		return 0, nil
+	}
+	rise, turn, ok := m.UprightMotion(p)
+	way := r3.Sub(p.SpringMoving, p.SpringBody)
+	push := r3.Unit(way) // on the upright, for each N of the spring's force
+	speed := r3.Dot(push, r3.Add(rise, r3.Cross(turn, r3.Sub(p.SpringMoving, p.LowerBall))))
+	if !ok || math.Abs(speed) < leastRatio {
+		return 0, fmt.Errorf("at travel %+.1f mm: %w", s.Travel, ErrNoSpring)
+	}
+	axis := p.SteeringAxis()
+	tyre := r3.Add(r3.Cross(r3.Sub(p.Contact, p.LowerBall), s.Force), r3.Scale(s.Couple, axis))
+	if s.Rolling {
+		tyre = r3.Sub(tyre, r3.Scale(Moment(p.WheelCentre, p.Spin, p.Contact, s.Force), p.Spin))
+	}
+	force := -(r3.Dot(s.Force, rise) + r3.Dot(tyre, turn)) / speed
+	return force * Moment(p.LowerBall, axis, p.SpringMoving, push), nil
 }
 
 // Limits of a case. They catch a number in the wrong unit.

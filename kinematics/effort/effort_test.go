@@ -139,6 +139,59 @@ func TestForceTimesArm(t *testing.T) {
 	}
 }
 
+// A spring on the upright turns it about the steering axis too. The whole of it
+// in balance, as linear equations: both ball joints, each with no moment about
+// its arm's own axis, for nothing else holds an arm, tie rod, spring and ground.
+func TestASpringOnTheUprightIsInTheBalance(t *testing.T) {
+	const seed = 1213
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 4))
+	c := front()
+	c.Spring = kinematics.Spring{Carrier: kinematics.OnUpright, Moving: Vec{X: -31, Y: 655, Z: 402}, Body: Vec{X: -52, Y: 548, Z: 733}}
+	m := checkcorner.New(t, c)
+	for range 100 {
+		travel, rack := 80*r.Float64()-40, 60*r.Float64()-30
+		force := Vec{X: 3000 * r.NormFloat64(), Y: 2000 * r.NormFloat64(), Z: 2000 + 3000*r.Float64()}
+		a := mustSolve(t, m, Gear{}, Case{Rack: rack, Left: Side{Travel: travel, Force: force}, Right: Side{Force: Vec{Z: 3000}}})
+		p := checkcorner.At(t, m, travel, rack)
+		rod, push := r3.Unit(r3.Sub(p.OuterEnd, p.RackEnd)), r3.Unit(r3.Sub(p.SpringMoving, p.SpringBody))
+		eq, rhs := mat.NewDense(8, 8, nil), mat.NewVecDense(8, nil)
+		set := func(col int, at, along Vec) {
+			q := r3.Cross(at, along)
+			for row, x := range []float64{along.X, along.Y, along.Z, q.X, q.Y, q.Z} {
+				eq.Set(row, col, x)
+			}
+		}
+		for k, e := range []Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+			set(k, p.LowerBall, e)
+			set(3+k, p.UpperBall, e)
+			for row, arm := range []struct {
+				arm  kinematics.Arm
+				ball Vec
+			}{{c.Lower, p.LowerBall}, {c.Upper, p.UpperBall}} {
+				axis := r3.Unit(r3.Sub(arm.arm.Front, arm.arm.Rear))
+				eq.Set(6+row, 3*row+k, r3.Dot(axis, r3.Cross(r3.Sub(arm.ball, arm.arm.Front), e)))
+			}
+		}
+		set(6, p.OuterEnd, rod)
+		set(7, p.SpringMoving, push)
+		q := r3.Cross(p.Contact, force)
+		for row, x := range []float64{force.X, force.Y, force.Z, q.X, q.Y, q.Z} {
+			rhs.SetVec(row, -x)
+		}
+		var x mat.VecDense
+		if err := x.SolveVec(eq, rhs); err != nil {
+			t.Fatal(err)
+		}
+		near(t, "rod", a.Left.Rod, x.AtVec(6), 1e-6*(1+math.Abs(x.AtVec(6))))
+		near(t, "spring", a.Left.Spring, x.AtVec(7)*Moment(p.LowerBall, p.SteeringAxis(), p.SpringMoving, push), 1e-3)
+	}
+	c.Spring.Carrier = kinematics.OnLowerArm
+	if a := mustSolve(t, checkcorner.New(t, c), Gear{}, Case{Left: Side{Force: Vec{Z: 3000}}}); a.Left.Spring != 0 {
+		t.Errorf("a spring on the lower arm turns the upright with %g N mm", a.Left.Spring)
+	}
+}
+
 // The ground resists the hand, and a wheel that drags pulls the hand to its
 // side, wherever the tie rods are: ahead of the steering axes or behind them.
 func TestTheHandFeelsTheSameWithTheRackAheadOrBehind(t *testing.T) {

@@ -265,7 +265,8 @@ func (s *Setup) springForce(m *kinematics.Mechanism) Value {
 }
 
 // spring is what measure says of a corner that differs from another by the ends
-// of its spring alone: these move nothing else.
+// of its spring alone: these move nothing else, and turn nothing but an upright
+// that they stand on.
 func (s *Setup) spring(c kinematics.Corner, alike *measures) measures {
 	v := *alike
 	v[MotionRatio], v[SpringForce] = Value{}, Value{}
@@ -280,6 +281,9 @@ func (s *Setup) spring(c kinematics.Corner, alike *measures) measures {
 	r := p.Readings()
 	v[MotionRatio].Value, v[MotionRatio].OK = r.Of(kinematics.MotionRatio)
 	v[SpringForce] = s.springForce(&m)
+	if c.Spring.Carrier == kinematics.OnUpright {
+		s.efforts(&m, func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} })
+	}
 	return v
 }
 
