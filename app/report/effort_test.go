@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"armscribe/app/job"
@@ -124,5 +125,25 @@ func TestEffortsOfARearAxle(t *testing.T) {
 	b := mustBeside(t, opened(t, rearJob), 0, 0, Loading{})
 	if len(b.Cases) != 2 || b.Cases[0].Key != "braking" || b.Find("braking", "rim_pull") != nil || b.Find("parking", "left_moment") != nil {
 		t.Errorf("%+v", b.Cases)
+	}
+}
+
+// A bump beyond the job's travel is said, and a spring on the upright.
+func TestEffortsSayWhatTheyRestOn(t *testing.T) {
+	j := opened(t, frontJob)
+	notes := func() string {
+		e, err := EffortsOf(j, 0, Loading{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.Join(e.Notes(), "\n")
+	}
+	if text := notes(); strings.Contains(text, "does not get there") || strings.Contains(text, "stands on the upright") {
+		t.Errorf("70 mm of travel, spring on the lower arm:\n%s", text)
+	}
+	j.Travel.Bump.MM = 17
+	j.Variants[0].Spring.CarriedBy = kinematics.OnUpright
+	if text := notes(); !strings.Contains(text, "The bump of 30 mm is more than the job's travel up, 17 mm") || !strings.Contains(text, "The spring stands on the upright") {
+		t.Errorf("17 mm of travel, spring on the upright:\n%s", text)
 	}
 }

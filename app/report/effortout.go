@@ -54,7 +54,7 @@ func (e *Efforts) notes() []string {
 	list = append(list, e.Source.springNote()...)
 	if !e.loading.rear {
 		list = append(list, "Parking torque: J. J. Taborek, Mechanics of Vehicles (1957), from memory: grip x load x root(tread² / 8 + arm²), arm from where the axis meets the ground to the tyre's contact; the tread is "+
-			lengthText(e.loading.tread, e.Source.Unit)+" wide.")
+			lengthText(e.loading.tread, e.Source.Unit)+" wide. Its mean arm is a root mean square: some 6 % more than friction summed over an evenly loaded round patch.")
 	}
 	if s := e.Source.radiusNote(); s != "" {
 		list = append(list, "They rest on "+s+".")

@@ -48,6 +48,7 @@ type loading struct {
 	ofJob, assumed []string // what came from the job, and what was assumed, in words
 	flags          []string // of armcalc, which would say what is assumed; empty where none does
 	tread          float64  // mm
+	bump           float64  // mm, the job's travel up
 	rear           bool
 }
 
@@ -74,7 +75,7 @@ func (l *loading) assumedWords() []string {
 }
 
 func (l Loading) filled(j *job.Job, v *job.Variant) loading {
-	out := loading{Loading: l, rear: j.Axle == job.Rear}
+	out := loading{Loading: l, rear: j.Axle == job.Rear, bump: j.Travel.Bump.MM}
 	out.fillLoad(j.CornerWeight)
 	if !out.rear {
 		out.fill(&out.RackPerTurn, j.Steering.RackPerTurn, assumedRackPerTurn, j.Units, "%s of rack for a turn of the steering wheel", "--turn")
@@ -141,6 +142,9 @@ func (l *loading) words(u units.Unit) []string {
 		units.FormatNumber(c.Load, 0), c.BrakeLeft, c.BrakeRight, lengthText(c.BumpTravel, u), units.FormatNumber(c.BumpLoad, 0), units.FormatNumber(c.BumpKick, 0))}
 	if !l.rear {
 		list[0] += fmt.Sprintf(" Parking: grip of %g.", c.Parking)
+	}
+	if c.BumpTravel > l.bump {
+		list = append(list, fmt.Sprintf("The bump of %s is more than the job's travel up, %s: the wheel does not get there.", lengthText(c.BumpTravel, u), lengthText(l.bump, u)))
 	}
 	for _, o := range l.ofJob {
 		list = append(list, "From the job: "+o+".")
