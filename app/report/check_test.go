@@ -6,7 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/job"
 	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
 )
 
 func TestDemosAreFine(t *testing.T) {
@@ -66,5 +68,30 @@ func TestLocksOfBothCorners(t *testing.T) {
 	s.Rear = true
 	if got := s.locks(); got != nil {
 		t.Errorf("a toe link with locks %v", got)
+	}
+}
+
+// What a check says of tyre and wheel, and what of it is a problem.
+func TestRoomIsChecked(t *testing.T) {
+	j := opened(t, frontJob)
+	lines, problem := Room(j, 2)
+	if problem != nil || len(lines) != 2 || !strings.HasPrefix(lines[0], "tyre of longer arms: TOO NEAR wing lip, 2.5 mm, wished 10 mm") || !strings.Contains(lines[1], "10.0 mm all round") {
+		t.Errorf("%q, %v", lines, problem)
+	}
+	j.Brake.Diameter.MM = 410
+	if lines, problem = Room(j, 2); !errors.Is(problem, tyre.ErrFit) || len(lines) != 1 {
+		t.Errorf("a brake of 410 mm: %q, %v", lines, problem)
+	}
+	j.Brake, j.Obstacles[0].At = job.Brake{}, job.At(kinematics.Vec{X: 11, Y: 779, Z: 400})
+	if _, problem = Room(j, 2); problem == nil || !strings.Contains(problem.Error(), j.Obstacles[0].Name) {
+		t.Errorf("an obstacle in the middle of the tyre: %v", problem)
+	}
+	j.Obstacles = nil
+	if lines, problem = Room(j, 2); problem != nil || len(lines) != 0 {
+		t.Errorf("nothing stated: %q, %v", lines, problem)
+	}
+	j.Variants[2].Wheel.Offset.MM = -171
+	if _, problem = Room(j, 2); !errors.Is(problem, tyre.ErrFit) {
+		t.Errorf("an offset of -171 mm: %v", problem)
 	}
 }

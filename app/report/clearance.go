@@ -65,13 +65,18 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 // a brake that does not pass through the rim, and for a mounting face outside
 // it; nil where there is none.
 func (c *Clearance) Inside() error {
+	return errors.Join(c.outside(), c.Source.rimProblems(&c.Rim))
+}
+
+// outside is an error for each obstacle that stands inside the tyre at rest.
+func (c *Clearance) outside() error {
 	var errs []error
 	for i := range c.Result.Answers {
 		if err := c.Result.Answers[i].Err(); err != nil {
 			errs = append(errs, c.Source.named(err))
 		}
 	}
-	return errors.Join(append(errs, c.rimProblems())...)
+	return errors.Join(errs...)
 }
 
 var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}

@@ -64,11 +64,11 @@ func (c *Clearance) rimNote() string {
 
 // rimProblems are a brake that does not pass through the rim and a mounting face
 // outside it.
-func (c *Clearance) rimProblems() error {
+func (s *Source) rimProblems(r *room.Rim) error {
 	var errs []error
-	for _, err := range []error{c.Rim.OffsetErr, c.Rim.BrakeErr} {
+	for _, err := range []error{r.OffsetErr, r.BrakeErr} {
 		if err != nil {
-			errs = append(errs, c.Source.named(err))
+			errs = append(errs, s.named(err))
 		}
 	}
 	return errors.Join(errs...)

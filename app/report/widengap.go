@@ -88,6 +88,8 @@ func (c *Clearance) gapWords(i int, u units.Unit) string {
 		return fmt.Sprintf("%s stands %s INSIDE the tyre at rest", name, withUnit(gapCell(-a.Rest, u), u))
 	case room.Touches:
 		return fmt.Sprintf("TOUCHES %s, %s deep%s", name, withUnit(gapCell(-a.Gap, u), u), at)
+	case room.Less:
+		return fmt.Sprintf("TOO NEAR %s, %s, wished %s%s", name, withUnit(gapCell(a.Gap, u), u), withUnit(trimZeros(gapCell(a.Wish, u)), u), at)
 	}
 	return fmt.Sprintf("%s %s, wished %s%s", name, withUnit(gapCell(a.Gap, u), u), withUnit(trimZeros(gapCell(a.Wish, u)), u), at)
 }
