@@ -56,10 +56,10 @@ func newFacts(p *Page) *facts {
 	fields.Tight = true
 	fields.Row(pages.Plain("tyre"), f.tyre, pages.Plain("offset"), f.offset.Field, pages.Plain("spacer"), f.space.Field)
 	fields.Row(pages.Plain("rim width"), f.rim.Field, pages.Plain("or backspacing"), f.back.Field)
-	f.use = widget.NewButton("Use this wheel on the variant", f.useIt)
+	f.use = widget.NewButton("Use on the variant", f.useIt)
 	f.keep = widget.NewButton("Keep as a variant", f.keepIt)
 	f.list = widget.NewButton("Add to the wheels available", f.listIt)
-	f.reset = widget.NewButton("Back to the variant's wheel", f.putBack)
+	f.reset = widget.NewButton("Back to its own wheel", f.putBack)
 	f.picture = pages.NewPicture(f.compose)
 	f.plain = newFootnote()
 	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.whose.Label,

@@ -206,6 +206,9 @@ func (v *frontView) groundLine(z float64) {
 	v.l.Line(draw.Ground, draw.Point{X: v.box.Min.X + partSide, Y: y}, draw.Point{X: v.box.Max.X - partSide, Y: y})
 }
 
+// flat is how much wider than high a picture is in which things stand side by side.
+const flat = 1.4
+
 // Room in a part of the picture, points.
 const (
 	partTop   = 44.0
@@ -244,7 +247,6 @@ func (w *ways) compose(l *draw.List, width, height float64) {
 		l.Text(draw.TextQuiet, draw.At(width/2, height/2), draw.Centre, "no ways to draw")
 		return
 	}
-	const flat = 1.4 // wider than this the two stand side by side
 	parts := [2]draw.Box{{Min: draw.Point{Y: height / 2}, Max: draw.Point{X: width, Y: height}}, {Max: draw.Point{X: width, Y: height / 2}}}
 	if width > flat*height {
 		parts = [2]draw.Box{{Max: draw.Point{X: width / 2, Y: height}}, {Min: draw.Point{X: width / 2}, Max: draw.Point{X: width, Y: height}}}

@@ -12,6 +12,7 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/room"
 	"armscribe/app/units"
+	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 )
 
@@ -190,5 +191,42 @@ func TestWheelsThatCanBeHad(t *testing.T) {
 	l.remove(1)
 	if got := b.Doc.Job().Wheels; len(got) != len(first.Wheels)-1 || got[1].Name != first.Wheels[2].Name || first.Wheels[1].Name == first.Wheels[2].Name {
 		t.Errorf("left: %+v", got)
+	}
+}
+
+// Words of the picture stand clear of each other, whatever its shape.
+func TestWordsOfTheWayStandClear(t *testing.T) {
+	for _, demo := range []string{frontDemo, rearDemo} {
+		b := open(t, demo)
+		b.Select(reachAt)
+		for _, size := range [][2]float64{{620, 790}, {374, 588}, {1206, 211}, {950, 175}} {
+			var l draw.List
+			b.reach.compose(&l, size[0], size[1])
+			var seen []draw.Box
+			var texts []string
+			for i := range l.Items() {
+				it := &l.Items()[i]
+				if it.Kind != draw.KindText {
+					continue
+				}
+				text := l.TextOf(it)
+				wide, high, _ := b.reach.picture.Styles.TextSize(it.Role, draw.OnScreen, text)
+				at := it.Centre.At.Add(it.Centre.By)
+				switch it.Align.Horizontal() {
+				case draw.Right:
+					at.X -= wide
+				case draw.Centre:
+					at.X -= wide / 2
+				}
+				const capital = 0.7 // of what fonts keep free over the baseline
+				box := draw.Box{Min: at, Max: at.Add(draw.Point{X: wide, Y: capital * high})}
+				for k, o := range seen {
+					if box.Min.X < o.Max.X && o.Min.X < box.Max.X && box.Min.Y < o.Max.Y && o.Min.Y < box.Max.Y {
+						t.Errorf("%s, %v: %q stands on %q", demo, size, text, texts[k])
+					}
+				}
+				seen, texts = append(seen, box), append(texts, string(text))
+			}
+		}
 	}
 }

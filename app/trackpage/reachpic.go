@@ -18,8 +18,11 @@ func (r *reach) compose(l *draw.List, width, height float64) {
 	if a.before != nil {
 		list = append(list, a.before)
 	}
-	const words = 18.0 // for what is done, under the wheel's name
-	v := fitFront(l, draw.Box{Max: draw.Point{X: width, Y: height - words}}, unit, list...)
+	box := draw.Box{Max: draw.Point{X: width, Y: height - wordsHigh}}
+	if width < flat*height { // words stand over each other
+		box.Min.Y, box.Max.Y = wordsHigh, height-2*wordsHigh
+	}
+	v := fitFront(l, box, unit, list...)
 	v.both(a.before, a.made)
 	r.wished(v)
 	l.On(draw.LayerNotes)
@@ -30,6 +33,10 @@ func (r *reach) compose(l *draw.List, width, height float64) {
 	r.aside(l, draw.At(width-8, 8), draw.Right, "from the front, at rest")
 }
 
+// wordsHigh is a line of words, points: over the view stand what is done and what
+// is wished, under it what came before.
+const wordsHigh = 18.0
+
 // wished draws the place that is wished.
 func (r *reach) wished(v *frontView) {
 	s := &r.answer.Spec
@@ -37,7 +44,7 @@ func (r *reach) wished(v *frontView) {
 	if at.X < v.box.Min.X || at.X > v.box.Max.X {
 		return // off the picture; the table says how far
 	}
-	top, foot := v.box.Max.Y-partTop, v.at(kinematics.Vec{Z: r.answer.made.pose.Contact.Z}).Y
+	top, foot := v.box.Max.Y-partTop+v.box.Min.Y, v.at(kinematics.Vec{Z: r.answer.made.pose.Contact.Z}).Y
 	v.l.On(draw.LayerConstruction)
 	v.l.Line(draw.RollCentreLine, draw.Point{X: at.X, Y: foot - 4}, draw.Point{X: at.X, Y: top + 4})
 	words := "half track wished "

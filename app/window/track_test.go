@@ -48,7 +48,7 @@ func TestAWheelIsUsedFromThePageOnTrack(t *testing.T) {
 	w.openTrack()
 	w.pressOn(t, "Find a way")
 	w.pressOn(t, "Wheel and tyre")
-	w.pressOn(t, "Use this wheel on the variant")
+	w.pressOn(t, "Use on the variant")
 	if w.doc.UndoName() != "" {
 		t.Errorf("the same wheel is a change: %q", w.doc.UndoName())
 	}
