@@ -57,14 +57,7 @@ func TestAnswersAreLaidOutInMarks(t *testing.T) {
 			if figures(a.Spacer) > 2 || figures(a.Arms) > 2 || a.Corner.Wheel.Spacer != a.Spacer {
 				t.Fatalf("wish %+v: spacer %v, arms %v", w, a.Spacer, a.Arms)
 			}
-			track, face, scrub := measured(t, a.Corner, wheels()[a.Choice].Tyre)
-			if math.Abs(track-a.HalfTrack) > 1e-8 || math.Abs(face-a.Face) > 1e-8 || math.Abs(scrub-a.ScrubRadius) > 1e-8 {
-				t.Fatalf("answer %+v measures %g, %g, %g", a, track, face, scrub)
-			}
-			got := track
-			if w.ByFace {
-				got = face
-			}
+			got, scrub := measuredAs(t, &w, &a)
 			if short := w.To - got; math.Abs(short-a.Short) > 0.01001 || a.Short != 0 && math.Abs(short-a.Short) > 1e-8 {
 				t.Fatalf("wish %+v, answer %+v: short %g", w, a, short)
 			}

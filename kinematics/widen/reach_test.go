@@ -28,6 +28,20 @@ func measured(t *testing.T, c kinematics.Corner, tyre clearance.Tyre) (track, fa
 	return reading(t, m, kinematics.HalfTrack), tyre.Face(&p), reading(t, m, kinematics.ScrubRadius)
 }
 
+// measuredAs returns what an answer's corner has of what was wished, and its scrub
+// radius, and fails where the answer says otherwise.
+func measuredAs(t *testing.T, w *Wish, a *Answer) (got, scrub float64) {
+	t.Helper()
+	track, face, scrub := measured(t, a.Corner, wheels()[a.Choice].Tyre)
+	if math.Abs(track-a.HalfTrack) > 1e-8 || math.Abs(face-a.Face) > 1e-8 || math.Abs(scrub-a.ScrubRadius) > 1e-8 {
+		t.Fatalf("answer %+v measures %g, %g, %g", a, track, face, scrub)
+	}
+	if w.ByFace {
+		return face, scrub
+	}
+	return track, scrub
+}
+
 // What an answer says is what its corner has, limits are kept, and one that
 // misses says by how much.
 func TestAnswersAreTrue(t *testing.T) {
@@ -50,14 +64,7 @@ func TestAnswersAreTrue(t *testing.T) {
 		}
 		last := true
 		for _, a := range list {
-			track, face, scrub := measured(t, a.Corner, wheels()[a.Choice].Tyre)
-			if math.Abs(track-a.HalfTrack) > 1e-8 || math.Abs(face-a.Face) > 1e-8 || math.Abs(scrub-a.ScrubRadius) > 1e-8 {
-				t.Fatalf("answer %+v measures %g, %g, %g", a, track, face, scrub)
-			}
-			got := track
-			if w.ByFace {
-				got = face
-			}
+			got, scrub := measuredAs(t, &w, &a)
 			over := 0.0
 			if w.HasScrubMax {
 				over = max(0, math.Abs(scrub)-w.ScrubMax)
