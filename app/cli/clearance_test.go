@@ -84,11 +84,11 @@ func TestABrakeThatDoesNotPassThroughTheRim(t *testing.T) {
 			Housing *float64 `json:"assumed_housing_mm"`
 		} `json:"inside_the_rim"`
 	}
-	if err := json.Unmarshal(out.Bytes(), &a); err != nil || len(a.Inside) != 3 {
+	if err := json.Unmarshal(out.Bytes(), &a); err != nil || len(a.Inside) != 4 {
 		t.Fatalf("%v\n%s%s", err, out.String(), errs.String())
 	}
 	// The barrel of an 18 in rim is 412 mm by estimate.
-	if b := a.Inside[2]; b.Name != "brake" || b.Gap != 1.5 || b.Wish != 4 || b.Kept || b.Housing != nil {
+	if b := a.Inside[3]; b.Name != "brake" || b.Gap != 1.5 || b.Wish != 4 || b.Kept || b.Housing != nil {
 		t.Errorf("%+v", b)
 	}
 	if e := a.Inside[0]; e.Name != kinematics.OuterEnd.String() || e.Housing == nil || *e.Housing != 32 || !e.Kept {

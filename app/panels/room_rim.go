@@ -15,14 +15,14 @@ import (
 type rimRows struct {
 	r       *Room
 	problem *textRow // no rim, or an offset outside it
-	joints  [2]*gapRow
-	housing [2]*valueRow
+	joints  [3]*gapRow
+	housing [3]*valueRow
 	brake   *gapRow
 	about   *textRow
 }
 
 // jointNames are those of room.Rim's joints, in their order.
-var jointNames = [...]string{"Outer tie-rod end", "Lower ball joint"}
+var jointNames = [...]string{"Outer tie-rod end", "Lower ball joint", "Upper ball joint"}
 
 func (m *rimRows) init(r *Room) {
 	m.r, m.problem, m.about, m.brake = r, newTextRow(), newTextRow(), newGapRow("Brake")
@@ -57,9 +57,9 @@ func (m *rimRows) housingField(i int) *field {
 		if err != nil {
 			return err
 		}
-		sizes := [...]float64{m.r.in.OuterEnd, m.r.in.LowerBall}
-		sizes[i] = mm
-		m.r.OnHousings(sizes[0], sizes[1])
+		h := m.r.in.Housings
+		*housingOf(&h, i) = mm
+		m.r.OnHousings(h)
 		return nil
 	}
 	return f
@@ -68,8 +68,14 @@ func (m *rimRows) housingField(i int) *field {
 // housingMost is the largest housing that can be meant, mm.
 const housingMost = 200.0
 
+// housingOf is the housing of one of the joints.
+func housingOf(h *room.Housings, i int) *float64 {
+	return [...]*float64{&h.OuterEnd, &h.LowerBall, &h.UpperBall}[i]
+}
+
 func assumedHousing(i int) float64 {
-	return [...]float64{room.AssumedOuterEnd, room.AssumedLowerBall}[i]
+	h := room.AssumedHousings
+	return *housingOf(&h, i)
 }
 
 func (m *rimRows) rows() []row {
@@ -90,7 +96,7 @@ func (m *rimRows) fill() {
 			m.joints[i].gap(&in.Rim.Joints[i], in.Unit)
 		}
 		if !in.Moving {
-			m.fillHousing(i, [...]float64{in.OuterEnd, in.LowerBall}[i])
+			m.fillHousing(i, *housingOf(&in.Housings, i))
 		}
 	}
 	m.brake.clear()

@@ -55,7 +55,7 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if err != nil {
 		return nil, s.named(err)
 	}
-	if c.Rim, err = room.RimOf(j, variant, &s.Corner, room.AssumedOuterEnd, room.AssumedLowerBall); err != nil {
+	if c.Rim, err = room.RimOf(j, variant, &s.Corner, room.AssumedHousings); err != nil {
 		return nil, s.named(err)
 	}
 	return c, nil

@@ -58,8 +58,8 @@ func (c *Clearance) rimTable() string {
 // rimNote says what the lines rest on.
 func (c *Clearance) rimNote() string {
 	u := c.Source.Unit
-	return fmt.Sprintf("Inside the rim: barrel %s across by estimate from the size code; housings of %s (outer end) and %s (ball joint) across assumed, common practice, no source. Measure yours.",
-		lengthText(c.Rim.Barrel, u), lengthText(room.AssumedOuterEnd, u), lengthText(room.AssumedLowerBall, u))
+	return fmt.Sprintf("Inside the rim: barrel %s across by estimate from the size code; housings of %s (outer end) and %s (ball joints) across assumed, common practice, no source. Measure yours.",
+		lengthText(c.Rim.Barrel, u), lengthText(room.AssumedHousings.OuterEnd, u), lengthText(room.AssumedHousings.LowerBall, u))
 }
 
 // rimProblems are a brake that does not pass through the rim and a mounting face

@@ -21,11 +21,11 @@ func TestWheelsOfTheDemosGoRound(t *testing.T) {
 		}
 		for i := range j.Variants {
 			c := j.Variants[i].Corner()
-			r, err := RimOf(j, i, &c, AssumedOuterEnd, AssumedLowerBall)
+			r, err := RimOf(j, i, &c, AssumedHousings)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if r.BrakeErr != nil || r.OffsetErr != nil || len(r.Joints) != 2 {
+			if r.BrakeErr != nil || r.OffsetErr != nil || len(r.Joints) != 3 {
 				t.Errorf("%s, %s: brake %v, offset %v, %d joints", name, j.Variants[i].Name, r.BrakeErr, r.OffsetErr, len(r.Joints))
 			}
 			for k := range r.Joints {

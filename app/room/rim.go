@@ -9,18 +9,18 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// Housings of joints across, mm, where nothing is typed: usual sizes of a tie
-// rod's end and of a ball joint for a passenger car. Common practice, no source.
-const (
-	AssumedOuterEnd  = 32.0
-	AssumedLowerBall = 44.0
-)
+// Housings are those of the joints on the upright, across, mm.
+type Housings struct{ OuterEnd, LowerBall, UpperBall float64 }
+
+// AssumedHousings are taken where nothing is typed: usual sizes of a tie rod's
+// end and of a ball joint for a passenger car. Common practice, no source.
+var AssumedHousings = Housings{OuterEnd: 32, LowerBall: 44, UpperBall: 44}
 
 // Rim is how what stands inside the barrel stands to it. The barrel is an
 // estimate from the tyre's code: see RingOf.
 type Rim struct {
 	Barrel float64 // inside diameter, mm
-	// Joints are the outer end and the lower ball joint.
+	// Joints are the outer end, the lower and the upper ball joint.
 	Joints []Gap
 	// Brake is what is left all round the brake, mm; only if HasBrake. BrakeErr
 	// is a *tyre.FitError where it does not pass with its gap, or is no brake.
@@ -32,10 +32,9 @@ type Rim struct {
 }
 
 // RimOf looks into the rim of one variant of a job without problems, with its
-// corner as it is held and the housings of outer end and lower ball joint
-// across, mm. Errors match ErrNoTyre, are those of RingOf, or of a corner that
+// corner as it is held. Errors match ErrNoTyre, are those of RingOf, or of a corner that
 // makes no mechanism.
-func RimOf(j *job.Job, variant int, c *kinematics.Corner, outerEnd, lowerBall float64) (Rim, error) {
+func RimOf(j *job.Job, variant int, c *kinematics.Corner, h Housings) (Rim, error) {
 	r := Rim{OffsetErr: offsetFits(&j.Variants[variant])}
 	around, err := CaseOf(j, variant, c.Hub)
 	if err != nil {
@@ -47,7 +46,7 @@ func RimOf(j *job.Job, variant int, c *kinematics.Corner, outerEnd, lowerBall fl
 	}
 	r.Barrel = around.Ring.Barrel
 	q := Query{Corner: *c, Case: around}
-	q.Case.Obstacles = clearance.JointsInRim(c, outerEnd/2, lowerBall/2, clearance.WishInRim)
+	q.Case.Obstacles = clearance.JointsInRim(c, h.OuterEnd/2, h.LowerBall/2, h.UpperBall/2, clearance.WishInRim)
 	r.Joints, _ = gaps(&m, &q, false) // they do not move against the rim: coarse is exact
 	r.brake(&j.Brake)
 	return r, nil

@@ -63,18 +63,22 @@ const (
 	keyRoomRoll  = "clearance roll"
 	keyOuterEnd  = "outer end across"
 	keyLowerBall = "lower ball joint across"
+	keyUpperBall = "upper ball joint across"
 )
 
 // roomRoll is the roll either way, rad, that the sweep looks at.
 func (p prefs) roomRoll() float64       { return p.store.Float(keyRoomRoll) }
 func (p prefs) setRoomRoll(rad float64) { p.store.SetFloat(keyRoomRoll, rad) }
 
-// housings are those of outer end and lower ball joint across, mm.
-func (p prefs) housings() (outerEnd, lowerBall float64) {
-	return p.store.FloatWithFallback(keyOuterEnd, room.AssumedOuterEnd), p.store.FloatWithFallback(keyLowerBall, room.AssumedLowerBall)
+// housings are those of the joints inside the rim.
+func (p prefs) housings() room.Housings {
+	a := room.AssumedHousings
+	return room.Housings{OuterEnd: p.store.FloatWithFallback(keyOuterEnd, a.OuterEnd), LowerBall: p.store.FloatWithFallback(keyLowerBall, a.LowerBall),
+		UpperBall: p.store.FloatWithFallback(keyUpperBall, a.UpperBall)}
 }
 
-func (p prefs) setHousings(outerEnd, lowerBall float64) {
-	p.store.SetFloat(keyOuterEnd, outerEnd)
-	p.store.SetFloat(keyLowerBall, lowerBall)
+func (p prefs) setHousings(h room.Housings) {
+	p.store.SetFloat(keyOuterEnd, h.OuterEnd)
+	p.store.SetFloat(keyLowerBall, h.LowerBall)
+	p.store.SetFloat(keyUpperBall, h.UpperBall)
 }

@@ -152,12 +152,13 @@ func near(v Vec) bool {
 	return math.Abs(v.X) <= kinematics.MaxLength && math.Abs(v.Y) <= kinematics.MaxLength && math.Abs(v.Z) <= kinematics.MaxLength
 }
 
-// JointsInRim returns the outer tie-rod end and the lower ball joint of a
-// corner as obstacles on the upright, with the radii of their housings in mm
-// and the gap to keep to the rim.
-func JointsInRim(c *kinematics.Corner, outerEnd, lowerBall, wish float64) []Obstacle {
+// JointsInRim returns the outer tie-rod end, the lower and the upper ball joint
+// of a corner as obstacles on the upright, with the radii of their housings in mm
+// and the gap to keep to rim and tyre.
+func JointsInRim(c *kinematics.Corner, outerEnd, lowerBall, upperBall, wish float64) []Obstacle {
 	return []Obstacle{
 		{Name: kinematics.OuterEnd.String(), Carrier: OnUpright, A: c.TieRod.OuterEnd, Thick: outerEnd, Wish: wish},
 		{Name: kinematics.LowerBall.String(), Carrier: OnUpright, A: c.Lower.Ball, Thick: lowerBall, Wish: wish},
+		{Name: kinematics.UpperBall.String(), Carrier: OnUpright, A: c.Upper.Ball, Thick: upperBall, Wish: wish},
 	}
 }

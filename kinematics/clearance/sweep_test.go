@@ -168,9 +168,10 @@ func TestOnTheUpright(t *testing.T) {
 	corner := ahead()
 	corner.Camber, corner.Toe = 0, 0
 	m := checkcorner.New(t, corner)
-	c := Case{Tyre: wide(), Ring: ring(), Obstacles: JointsInRim(&corner, 14, 17, WishInRim)}
+	c := Case{Tyre: wide(), Ring: ring(), Obstacles: JointsInRim(&corner, 14, 17, 19, WishInRim)}
 	// Wheel centre (1, 738, 309): both joints stand inside the barrel of 205.5.
-	want := []float64{205.5 - math.Hypot(139, 79) - 14, 205.5 - math.Hypot(9, 129) - 17}
+	up := corner.Upper.Ball
+	want := []float64{205.5 - math.Hypot(139, 79) - 14, 205.5 - math.Hypot(9, 129) - 17, 205.5 - math.Hypot(up.X-1, up.Z-309) - 19}
 	got := mustSweep(t, m, c, Fine(span()))
 	for _, at := range [][2]float64{{0, 0}, {41, -33}, {-50, 20}} {
 		gaps, err := GapAt(m, c, at[0], at[1])

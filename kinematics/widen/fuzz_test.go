@@ -90,7 +90,7 @@ func FuzzBeside(f *testing.F) {
 			look("plane", offset, err)
 		}
 		cs := clearance.Case{Tyre: wide(), Ring: clearance.Ring{Barrel: 411, Seat: 457, Overall: 292},
-			Obstacles: append(clearance.JointsInRim(&c, 29, 37, 5),
+			Obstacles: append(clearance.JointsInRim(&c, 29, 37, 31, 5),
 				clearance.Obstacle{Name: "wing", A: vec{X: 284, Y: 611, Z: 402}, Wish: 10},
 				clearance.Obstacle{Name: "lip", Shape: clearance.Circle, A: vec{X: 8, Y: 915, Z: 330}, B: vec{X: 0.03, Y: 1, Z: -0.06}, Radius: 371},
 				clearance.Obstacle{Name: "rail", Shape: clearance.Line, A: vec{X: -420, Y: 455, Z: 242}, B: vec{X: 520, Y: 431, Z: 236}, Thick: 20})}
