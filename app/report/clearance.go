@@ -50,7 +50,7 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	for i := range c.Obstacles {
 		c.onUpright = c.onUpright || c.Obstacles[i].Carrier == clearance.OnUpright
 	}
-	grid := clearance.Fine(clearance.Span{Bump: s.Bump, Droop: s.Droop, Left: s.RackLeft, Right: s.RackRight, Roll: roll})
+	grid := clearance.Fine(clearance.Span{Bump: s.Bump, Droop: s.Droop, Left: s.stops().Most(), Right: s.stops().Most(), Roll: roll})
 	c.Result, err = clearance.Sweep(m, around, grid)
 	if err != nil {
 		return nil, s.named(err)
@@ -94,21 +94,39 @@ func (c *Clearance) Table() string {
 	g.row("Obstacle", "on", "gap", "wished", "unit", "", "at travel", "rack", "roll, deg", "at rest")
 	for i := range c.Result.Answers {
 		a, o := &c.Result.Answers[i], &c.Obstacles[i]
-		travel, rack, roll := c.where(i)
-		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), room.VerdictOf(a).String(),
-			withSign(gapCell(travel, s.Unit)), withSign(gapCell(rack, s.Unit)), withSign(units.FormatNumber(degrees(roll), 1)), gapCell(a.Rest, s.Unit))
+		at := c.where(i)
+		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), room.VerdictOf(a).String()+at.wheel(),
+			withSign(gapCell(at.travel, s.Unit)), withSign(gapCell(at.rack, s.Unit)), withSign(units.FormatNumber(degrees(at.roll), 1)), gapCell(a.Rest, s.Unit))
 	}
 	return head + "\n" + g.String() + "\n" + c.rimTable() + "\n" + foot(c.notes())
 }
 
+// gapPlace is the pose of a least gap, rack and roll those of the car.
+type gapPlace struct {
+	travel, rack, roll float64
+	right              bool // of the right wheel
+}
+
 // where is the pose of the least gap; what the upright carries has one gap in
 // all, which is given at rest.
-func (c *Clearance) where(i int) (travel, rack, roll float64) {
+func (c *Clearance) where(i int) gapPlace {
 	a := &c.Result.Answers[i]
 	if c.Obstacles[i].Carrier == clearance.OnUpright {
-		return 0, 0, 0
+		return gapPlace{}
 	}
-	return a.Travel, a.Rack, a.Roll
+	at := gapPlace{travel: a.Travel, roll: a.Roll}
+	if at.right, at.rack = c.Source.stops().WheelAt(a.Rack); at.right {
+		at.roll = -at.roll
+	}
+	return at
+}
+
+// wheel names the wheel where it is not the left one.
+func (p gapPlace) wheel() string {
+	if p.right {
+		return ", right wheel"
+	}
+	return ""
 }
 
 // gapCell prints a gap to what a tape shows.
@@ -127,6 +145,9 @@ func (c *Clearance) notes() []string {
 	if c.moved {
 		list = append(list, "What the upright carries goes with this variant's hub face.")
 	}
+	if c.Source.RackLeft != c.Source.RackRight {
+		list = append(list, "The rack goes farther one way, and so does one wheel: the right one, with what stands around it, is taken as the mirror image of the left one, and named where only it goes so far.")
+	}
 	list = append(list, c.rimNote())
 	if c.Result.Unmet > 0 {
 		list = append(list, fmt.Sprintf("%d places of travel, rack and roll are out of the linkage's reach and left out.", c.Result.Unmet))
@@ -144,6 +165,7 @@ type gapJSON struct {
 	Rack   float64 `json:"rack_mm"`
 	Roll   float64 `json:"roll_deg"`
 	Rest   float64 `json:"gap_at_rest_mm"`
+	Wheel  string  `json:"wheel"` // left or right
 }
 
 type clearanceJSON struct {
@@ -161,11 +183,6 @@ func (c *Clearance) JSON() string {
 	mm := *c
 	mm.Source.Unit = units.Millimetre
 	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, InsideRim: c.rimLines(), Notes: mm.notes(), Caution: Caution}
-	for i := range c.Result.Answers {
-		a, o := &c.Result.Answers[i], &c.Obstacles[i]
-		travel, rack, roll := c.where(i)
-		out.Obstacles = append(out.Obstacles, gapJSON{o.Name, onNames[o.Carrier], number12(a.Gap), number12(a.Wish), a.Keeps(),
-			number12(travel), number12(rack), number12(degrees(roll)), number12(a.Rest)})
-	}
+	out.Obstacles = c.gapLines()
 	return encode(out)
 }

@@ -24,6 +24,10 @@ type JointTilt struct {
 	Joint jointangle.Joint
 	Name  string // in the trade's words, of this axle
 	jointangle.Most
+	// Right tells that only the right wheel goes so far; CarRack is where the rack
+	// is, mm, positive to the car's left.
+	Right    bool
+	CarRack  float64
 	Band     float64 // 95 %
 	Limit    float64 // either way; only if HasLimit
 	HasLimit bool
@@ -72,7 +76,7 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 		return nil, s.named(err)
 	}
 	travel := places(-s.Droop, s.Bump, jointTravels)
-	rack := places(-s.RackRight, s.RackLeft, jointRacks)
+	rack := places(-s.stops().Most(), s.stops().Most(), jointRacks) // of either wheel
 	out.Poses = len(travel) * len(rack)
 	var most [jointangle.JointCount]jointangle.Most
 	most, out.Unmet = jointangle.Over(m, travel, rack)
@@ -90,6 +94,7 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 		jointangle.OuterEnd: j.JointLimits.OuterEnd, jointangle.RackEnd: j.JointLimits.RackEnd}
 	for k := range jointangle.JointCount {
 		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: g.half(s.Within, int(k), rounding(kinematics.Angle)).half}
+		t.Right, t.CarRack = s.stops().WheelAt(t.Rack)
 		if k == jointangle.RackEnd {
 			t.Name = "inner tie-rod end"
 		}
@@ -128,7 +133,10 @@ func (a *Joints) Table() string {
 	for i := range a.List {
 		t := &a.List[i]
 		number, half := splitBand(degrees(t.Tilt), degrees(t.Band))
-		cells := []string{"  " + t.Name, number, half, placeText(units.In(t.Travel, s.Unit)), placeText(units.In(t.Rack, s.Unit)), "", "", t.Word()}
+		cells := []string{"  " + t.Name, number, half, placeText(units.In(t.Travel, s.Unit)), placeText(units.In(t.CarRack, s.Unit)), "", "", t.Word()}
+		if t.Right {
+			cells[7] += ", right wheel"
+		}
 		if t.HasLimit {
 			cells[5], cells[6] = trimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), t.MarginText()
 		}
@@ -175,6 +183,7 @@ type tiltJSON struct {
 	Band    *float64 `json:"band_95"`
 	Travel  float64  `json:"travel_mm"`
 	Rack    float64  `json:"rack_mm"`
+	Wheel   string   `json:"wheel"` // left or right
 	Limit   *float64 `json:"limit_deg"`
 	Margin  *float64 `json:"margin_deg"`
 	Verdict *string  `json:"verdict"` // within, over or open
@@ -199,7 +208,7 @@ func (a *Joints) JSON() string {
 	for i := range a.List {
 		t := &a.List[i]
 		line := tiltJSON{Joint: jointKeys[t.Joint], Name: t.Name, Tilt: number12(degrees(t.Tilt)), Band: bandOrNull(degrees(t.Band), true),
-			Travel: number12(t.Travel), Rack: number12(t.Rack), Limit: orNull(degrees(t.Limit), t.HasLimit), Margin: orNull(degrees(t.Margin()), t.HasLimit)}
+			Travel: number12(t.Travel), Rack: number12(t.CarRack), Wheel: sideNames[!t.Right], Limit: orNull(degrees(t.Limit), t.HasLimit), Margin: orNull(degrees(t.Margin()), t.HasLimit)}
 		if t.HasLimit {
 			word := limitWord[t.Verdict]
 			line.Verdict = &word

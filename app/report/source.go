@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
@@ -77,6 +78,9 @@ func decimalsOf(u units.Unit) int {
 	}
 	return 1
 }
+
+// stops are those of the rack.
+func (s *Source) stops() room.Stops { return room.Stops{Left: s.RackLeft, Right: s.RackRight} }
 
 // mechanism prepares the corner; the error names the variant.
 func (s *Source) mechanism() (*kinematics.Mechanism, error) {

@@ -83,7 +83,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	v := &j.Variants[variant]
 	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v)}
 	s := &w.Source
-	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, widenTravels), Rack: places(-s.RackRight, s.RackLeft, widenRacks),
+	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, widenTravels), Rack: places(-s.stops().Most(), s.stops().Most(), widenRacks), // of either wheel
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}
 	setup.Tyre, w.HasTyre = room.TyreOf(v)
 	var err error

@@ -78,8 +78,8 @@ func harm(a, b *clearance.Answer) int {
 // gapWords say one gap, as "TOUCHES wing lip, 1.9 mm deep, at travel +70, rack +62".
 func (c *Clearance) gapWords(i int, u units.Unit) string {
 	a, name := &c.Result.Answers[i], oneLine(c.Obstacles[i].Name)
-	travel, rack, _ := c.where(i)
-	at := fmt.Sprintf(", at travel %s, rack %s", withSign(trimZeros(gapCell(travel, u))), withSign(trimZeros(gapCell(rack, u))))
+	p := c.where(i)
+	at := fmt.Sprintf("%s, at travel %s, rack %s", p.wheel(), withSign(trimZeros(gapCell(p.travel, u))), withSign(trimZeros(gapCell(p.rack, u))))
 	if c.Obstacles[i].Carrier == clearance.OnUpright {
 		at = ", goes with the wheel"
 	}
@@ -111,9 +111,9 @@ func (c *WayClearance) json() []gapJSON {
 func (c *Clearance) gapLines() (list []gapJSON) {
 	for i := range c.Result.Answers {
 		a, o := &c.Result.Answers[i], &c.Obstacles[i]
-		travel, rack, roll := c.where(i)
+		at := c.where(i)
 		list = append(list, gapJSON{o.Name, onNames[o.Carrier], number12(a.Gap), number12(a.Wish), a.Keeps(),
-			number12(travel), number12(rack), number12(degrees(roll)), number12(a.Rest)})
+			number12(at.travel), number12(at.rack), number12(degrees(at.roll)), number12(a.Rest), sideNames[!at.right]})
 	}
 	return list
 }

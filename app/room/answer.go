@@ -79,6 +79,11 @@ func (a *Answers) take(b *Answers) {
 	a.Parts, a.Fine = a.Parts|b.Parts, a.Fine&^b.Parts|b.Fine
 }
 
+func (g *Gap) set(a clearance.Answer, s Stops) {
+	g.Answer = a
+	g.Right, _ = s.WheelAt(a.Rack)
+}
+
 // gaps sweeps all obstacles at once. Those that are wrong get their own errors,
 // and the rest are swept without them.
 func gaps(m *kinematics.Mechanism, q *Query, fine bool) (list []Gap, unmet int) {
@@ -93,7 +98,7 @@ func gaps(m *kinematics.Mechanism, q *Query, fine bool) (list []Gap, unmet int) 
 	r, err := clearance.Sweep(m, q.Case, grid)
 	if err == nil {
 		for i := range list {
-			list[i].Answer = r.Answers[i]
+			list[i].set(r.Answers[i], q.Stops)
 		}
 		return list, r.Unmet
 	}

@@ -14,6 +14,31 @@ type Query struct {
 	Corner kinematics.Corner
 	Case   clearance.Case
 	Span   clearance.Span
+	Stops  Stops
+}
+
+// Stops are how far a job's rack goes to the car's left and right, mm, both at
+// least 0. The corner is the left one. The right wheel is its mirror image and
+// meets the rack the other way round: where the stops differ it goes farther.
+type Stops struct{ Left, Right float64 }
+
+// StopsOf returns the stops of a job.
+func StopsOf(j *job.Job) Stops { return Stops{j.Rack.Left.MM, j.Rack.Right.MM} }
+
+// Most is how far the rack goes either way as one of both wheels sees it.
+func (s Stops) Most() float64 { return max(s.Left, s.Right) }
+
+// beyondStop is by how much, mm, a place may lie behind a stop by rounding.
+const beyondStop = 1e-6
+
+// WheelAt tells which wheel goes to a place of the rack as the corner sees it,
+// and what the rack is then, positive to the car's left: it is the right wheel
+// where the left one does not go so far.
+func (s Stops) WheelAt(rack float64) (right bool, car float64) {
+	if rack > s.Left+beyondStop || rack < -s.Right-beyondStop {
+		return true, -rack
+	}
+	return false, rack
 }
 
 // QueryOf asks about one variant of a job without problems, its corner as the
@@ -21,14 +46,15 @@ type Query struct {
 // either way. Errors are those of CaseOf.
 func QueryOf(j *job.Job, variant int, c *kinematics.Corner, roll float64) (Query, error) {
 	around, err := CaseOf(j, variant, c.Hub)
-	return Query{Corner: *c, Case: around, Span: clearance.Span{
-		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM, Left: j.Rack.Left.MM, Right: j.Rack.Right.MM, Roll: roll,
+	s := StopsOf(j)
+	return Query{Corner: *c, Case: around, Stops: s, Span: clearance.Span{
+		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM, Left: s.Most(), Right: s.Most(), Roll: roll,
 	}}, err
 }
 
 // Same tells whether both ask the same.
 func (q *Query) Same(o *Query) bool {
-	return q.Corner == o.Corner && q.Span == o.Span && q.Case.Tyre == o.Case.Tyre && q.Case.Ring == o.Case.Ring &&
+	return q.Corner == o.Corner && q.Span == o.Span && q.Stops == o.Stops && q.Case.Tyre == o.Case.Tyre && q.Case.Ring == o.Case.Ring &&
 		slices.Equal(q.Case.Obstacles, o.Case.Obstacles)
 }
 
@@ -43,6 +69,10 @@ func (q *Query) Clone() Query {
 type Gap struct {
 	clearance.Answer
 	Obstacle clearance.Obstacle
+	// Right tells that it is the right wheel's gap, to the mirror image of the
+	// obstacle: the left wheel does not go so far. Rack is then as that wheel's own
+	// corner sees it.
+	Right bool
 	// Err says why there is no answer: what is wrong with the obstacle, or why
 	// the linkage has no pose. Then Answer is empty.
 	Err error
@@ -50,6 +80,14 @@ type Gap struct {
 
 // Verdict judges the gap; there must be no Err.
 func (g *Gap) Verdict() Verdict { return VerdictOf(&g.Answer) }
+
+// CarRack is where the rack is, mm, positive to the car's left.
+func (g *Gap) CarRack() float64 {
+	if g.Right {
+		return -g.Rack
+	}
+	return g.Rack
+}
 
 // Moves tells whether the obstacle moves against the wheel, so that the gap has
 // a place in travel and rack; what the upright carries goes with the wheel.

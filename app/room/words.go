@@ -92,13 +92,17 @@ func (g *Gap) Where(u units.Unit) string {
 	case g.Verdict() == Inside:
 		return "check its place, and the wheel's offset and spacer"
 	}
-	text := "at " + way(g.Travel, u, "bump", "droop", "rest height") + ", rack " + way(g.Rack, u, "left", "right", "straight")
-	if g.Roll != 0 {
+	wheel, roll := "", g.Roll
+	if g.Right {
+		wheel, roll = "right wheel, ", -g.Roll
+	}
+	text := wheel + "at " + way(g.Travel, u, "bump", "droop", "rest height") + ", rack " + way(g.CarRack(), u, "left", "right", "straight")
+	if roll != 0 {
 		sign := ""
-		if g.Roll > 0 {
+		if roll > 0 {
 			sign = "+"
 		}
-		text += ", roll " + sign + units.FormatDegrees(g.Roll, 1)
+		text += ", roll " + sign + units.FormatDegrees(roll, 1)
 	}
 	return text
 }

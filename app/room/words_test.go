@@ -1,6 +1,7 @@
 package room_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -78,5 +79,49 @@ func TestHeaveAndRollMakeTheTravel(t *testing.T) {
 	}
 	if got := g.Heave(&m) + ax.Left.Travel; math.Abs(got-33) > 1e-9 || ax.Left.Travel > -15 {
 		t.Errorf("heave %g and %g by roll make %g", g.Heave(&m), ax.Left.Travel, got)
+	}
+}
+
+// Where the rack goes farther one way, one wheel gets where the other does not:
+// both are looked at, and the right one is named, with the rack as the car has it.
+func TestTheWheelThatGoesFartherIsLookedAt(t *testing.T) {
+	for _, c := range []struct {
+		stops room.Stops
+		rack  float64
+		right bool
+		car   float64
+	}{
+		{room.Stops{Left: 20, Right: 62}, 41.5, true, -41.5},
+		{room.Stops{Left: 20, Right: 62}, -41.5, false, -41.5},
+		{room.Stops{Left: 20, Right: 62}, 20, false, 20},
+		{room.Stops{Left: 62, Right: 30}, -62, true, 62},
+		{room.Stops{Left: 62, Right: 30}, -30, false, -30},
+	} {
+		if right, car := c.stops.WheelAt(c.rack); right != c.right || car != c.car {
+			t.Errorf("%+v at %g: right %v, rack %g", c.stops, c.rack, right, car)
+		}
+	}
+	j := demo(t)
+	j.Rack.Left.MM, j.Rack.Right.MM = 20, 62
+	corner := j.Variants[1].Corner() // on spacers
+	q, err := room.QueryOf(j, 1, &corner, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := room.Fine(context.Background(), &q, room.Gaps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range a.Gaps {
+		g := &a.Gaps[i]
+		if g.Obstacle.Name != "wing lip" {
+			continue
+		}
+		if !g.Right || g.Gap > -1 || g.CarRack() != -62 {
+			t.Errorf("%+v", g)
+		}
+		if got, want := g.Where(units.Millimetre), "right wheel, at 70.0 mm bump, rack 62.0 mm right"; got != want {
+			t.Errorf("where %q, want %q", got, want)
+		}
 	}
 }

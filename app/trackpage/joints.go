@@ -194,10 +194,10 @@ func (a *joints) writeGrid() {
 			b := &a.before.List[i]
 			was = pages.Quiet(banded(b.Tilt*pages.Degree, b.Band*pages.Degree, 2))
 		}
-		travel, rack := t.Travel, t.Rack
+		travel, rack := t.Travel, t.CarRack
 		at := p.signed(t.Travel)
 		if !a.now.Source.Rear {
-			at += " / " + p.signed(t.Rack)
+			at += " / " + p.signed(t.CarRack) + pages.Pick(t.Right, ", right wheel", "")
 		}
 		show := widget.NewButton("Show it at "+at, func() { p.host.GoTo(travel, rack, 0) })
 		g.Row(pages.Bold(t.Name), pages.Plain(banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 2)), was, a.limits[t.Joint], margin, word, show)

@@ -318,7 +318,10 @@ func (s *roomSide) jump(i int) {
 	g := s.answers.Gaps[i]
 	to := frame.Position{}
 	if g.Moves() && g.Verdict() != room.Inside {
-		to = frame.Position{Travel: g.Travel, Rack: g.Rack}
+		to = frame.Position{Travel: g.Travel, Rack: g.CarRack()}
+		if g.Right && w.overlays&scene.OtherSide == 0 {
+			w.toggleOverlay(scene.OtherSide)
+		}
 	}
 	w.position = to
 	w.move()
@@ -386,7 +389,7 @@ func (s *roomSide) state(to *state) {
 		to.Gaps = map[string]gapState{}
 		for i := range s.answers.Gaps {
 			if g := &s.answers.Gaps[i]; g.Err == nil {
-				to.Gaps[g.Obstacle.Name] = gapState{g.Gap, g.Travel, g.Rack, degrees(kinematics.Camber, g.Roll), g.Verdict().String(), s.answers.Fine&room.Gaps != 0}
+				to.Gaps[g.Obstacle.Name] = gapState{g.Gap, g.Travel, g.CarRack(), degrees(kinematics.Camber, g.Roll), g.Verdict().String(), s.answers.Fine&room.Gaps != 0}
 			}
 		}
 	}
