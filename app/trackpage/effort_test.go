@@ -2,7 +2,6 @@ package trackpage
 
 import (
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -140,17 +139,33 @@ func TestEffortSentences(t *testing.T) {
 	}
 }
 
-// Long names stand whole in the legend where there is room, and are cut where
-// there is not.
+// Long names stand whole in the legend, in a row of their own where the picture is
+// narrow, and are cut where even that does not hold them.
 func TestTheLegendOfTheBarsKeepsNames(t *testing.T) {
 	b := open(t, rearDemo)
 	if err := b.Doc.AddVariant("inner end raised by a quarter", nil); err != nil {
 		t.Fatal(err)
 	}
 	b.section(t, "Effort")
-	for wide, want := range map[float64]string{620: "now: inner end raised by a quarter", 300: "now: inner end raised by…"} {
-		if texts := strings.Split(picturedTexts(b.effort.compose, wide, 690), "\n"); !slices.Contains(texts, want) {
-			t.Errorf("%g wide: %q, want %q", wide, texts, want)
+	for _, c := range []struct {
+		wide float64
+		now  string
+		rows int
+	}{{620, "now: inner end raised by a quarter", 1}, {290, "now: inner end raised by a quarter", 2}, {200, "now: inner end raised by…", 2}} {
+		var l draw.List
+		b.effort.compose(&l, c.wide, 690)
+		at := map[string]float64{}
+		for i := range l.Items() {
+			if it := &l.Items()[i]; it.Kind == draw.KindText {
+				at[string(l.TextOf(it))] = it.Centre.At.Y
+			}
+		}
+		now, ok := at[c.now]
+		if !ok {
+			t.Errorf("%g wide: no %q among %v", c.wide, c.now, at)
+		}
+		if before, ok := at["before: as measured"]; !ok || (before < now) != (c.rows == 2) {
+			t.Errorf("%g wide: %q at %g, before at %g, want %d rows", c.wide, c.now, now, before, c.rows)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package trackpage
 import (
 	"math"
 
+	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/canvas/draw"
 )
@@ -29,7 +30,7 @@ const (
 	barNames   = 84 // room for names, left of the bars
 	barFigures = 96 // room for figures, right of them
 	barHead    = 26 // a case's heading
-	barTop     = 44 // title and legend
+	barTop     = 27 // title
 	barFoot    = 20
 	barMost    = 46 // the most that one value takes
 )
@@ -47,11 +48,11 @@ func (e *effort) compose(l *draw.List, w, h float64) {
 	}
 	scales := e.scales()
 	l.Text(draw.TextBold, draw.At(barMargin, h-18), draw.Left, "Sizes of moments and forces, indicative")
-	e.barLegend(l, w, h-36)
-	e.aside(l, draw.At(w-barMargin, 7), draw.Right, "one scale each for moments, forces and hand; | : 95 % of the measured points")
+	top := barTop + e.barLegend(l, w, h-36)
+	e.aside(l, draw.At(w-barMargin, 7), draw.Right, pages.Pick(w < 440, "one scale each; | : 95 %", "one scale each for moments, forces and hand; | : 95 % of the measured points"))
 	rows := float64(len(keys) * len(e.answer.Cases))
-	high := min(barMost, (h-barTop-barFoot-barHead*float64(len(e.answer.Cases)))/rows)
-	y := h - barTop
+	high := min(barMost, (h-top-barFoot-barHead*float64(len(e.answer.Cases)))/rows)
+	y := h - top
 	room := w - barNames - barFigures - 2*barMargin
 	for i := range e.answer.Cases {
 		c := &e.answer.Cases[i]
@@ -83,29 +84,39 @@ func (e *effort) scales() (most [3]float64) {
 	return most
 }
 
-// barLegend names both variants, whole where there is room.
-func (e *effort) barLegend(l *draw.List, w, y float64) {
-	x := float64(barMargin)
-	const wide, high, gap = 26, 9, 6
-	now, before := "now: "+e.answer.Now.Source.Variant, "before: "+e.answer.Before.Source.Variant
+// barLegend names both variants, side by side where there is room, and returns
+// how high it is; a name too long for a row of its own is cut.
+func (e *effort) barLegend(l *draw.List, w, y float64) (high float64) {
+	const boxWide, boxHigh, gap = 26, 9, 6
+	room := w - 2*barMargin
 	long := func(text draw.Role, words string) float64 {
 		style := &e.picture.Styles[text]
-		return wide + 4*gap + style.Face.Width(words)*style.SizeOn(draw.OnScreen)
+		return boxWide + gap + style.Face.Width(words)*style.SizeOn(draw.OnScreen)
 	}
-	if long(draw.TextNow, now)+long(draw.TextBefore, before) > w-2*barMargin {
-		now, before = "now: "+cut(e.answer.Now.Source.Variant), "before: "+cut(e.answer.Before.Source.Variant)
+	words := func(text draw.Role, what, name string) string {
+		if long(text, what+name) > room {
+			name = cut(name)
+		}
+		return what + name
 	}
-	sample := func(fill, edge, text draw.Role, words string) {
-		box := draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + wide, Y: y + high}}
+	sample := func(x float64, fill, edge, text draw.Role, words string) {
+		box := draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + boxWide, Y: y + boxHigh}}
 		l.Rect(fill, box)
 		l.Rect(edge, box)
-		l.Text(text, draw.At(x+wide+gap, y), draw.Left, words)
-		x += long(text, words)
+		l.Text(text, draw.At(x+boxWide+gap, y), draw.Left, words)
 	}
-	sample(draw.BandNow, draw.DimensionNow, draw.TextNow, now)
-	if e.answer.compares {
-		sample(draw.BandBefore, draw.Compared, draw.TextBefore, before)
+	now := words(draw.TextNow, "now: ", e.answer.Now.Source.Variant)
+	sample(barMargin, draw.BandNow, draw.DimensionNow, draw.TextNow, now)
+	if !e.answer.compares {
+		return legendRow
 	}
+	before := words(draw.TextBefore, "before: ", e.answer.Before.Source.Variant)
+	x, high := barMargin+long(draw.TextNow, now)+3*gap, float64(legendRow)
+	if x+long(draw.TextBefore, before) > barMargin+room {
+		x, y, high = barMargin, y-legendRow, 2*legendRow
+	}
+	sample(x, draw.BandBefore, draw.Compared, draw.TextBefore, before)
+	return high
 }
 
 // cut shortens a name to what a legend holds.

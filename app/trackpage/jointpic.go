@@ -2,6 +2,7 @@ package trackpage
 
 import (
 	"math"
+	"strings"
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
@@ -29,32 +30,51 @@ func (a *joints) compose(l *draw.List, w, h float64) {
 		if a.before != nil {
 			before = &a.before.List[i]
 		}
-		drawJoint(l, &a.now.List[i], before, draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + cw, Y: y + ch}})
+		a.drawJoint(l, &a.now.List[i], before, draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + cw, Y: y + ch}})
 	}
 	l.On(draw.LayerNotes)
-	text := "stud from rest, either way; shaded: what its limit allows"
+	chain := ""
 	if a.before != nil {
-		text += "; double chain: “" + cut(a.before.Source.Variant) + "”"
+		chain = "; double chain: “" + cut(a.before.Source.Variant) + "”"
+	}
+	text := "stud from rest, either way; shaded: what its limit allows" + chain
+	if !a.fits(draw.TextQuiet, text, w) {
+		text = "shaded: its limit" + chain
 	}
 	l.Text(draw.TextQuiet, draw.At(w/2, 8), draw.Centre, text)
 }
 
 // Sizes of one joint's picture in points.
 const (
-	jointHead = 44 // name and figures
+	jointHead = 44 // name and one line of figures
+	jointLine = 16
 	jointBall = 9
 	jointAir  = 16
 	coneSteps = 24
 )
 
+// fits tells whether a text has room in a width.
+func (a *joints) fits(role draw.Role, text string, w float64) bool {
+	const air = 14
+	wide, _, _ := a.picture.Styles.TextSize(role, draw.OnScreen, []byte(text))
+	return wide+air <= w
+}
+
 // drawJoint draws one joint in its box.
-func drawJoint(l *draw.List, t, before *report.JointTilt, box draw.Box) {
+func (a *joints) drawJoint(l *draw.List, t, before *report.JointTilt, box draw.Box) {
 	l.On(draw.LayerGrid)
 	l.Rect(draw.Frame, box)
 	l.On(draw.LayerNotes)
 	l.Text(draw.TextBold, draw.At(box.Min.X+8, box.Max.Y-18), draw.Left, pages.UpperFirst(t.Name))
-	l.Text(draw.TextNow, draw.At(box.Min.X+8, box.Max.Y-35), draw.Left, figuresOf(t))
-	room := box.H() - jointHead - 2*jointAir
+	tilt, limit := figuresOf(t)
+	lines := []string{tilt + limit}
+	if !a.fits(draw.TextNow, lines[0], box.W()) {
+		lines = []string{tilt, strings.TrimLeft(limit, ", ")}
+	}
+	for i, text := range lines {
+		l.Text(draw.TextNow, draw.At(box.Min.X+8, box.Max.Y-35-jointLine*float64(i)), draw.Left, text)
+	}
+	room := box.H() - jointHead - jointLine*float64(len(lines)-1) - 2*jointAir
 	if room < 2*jointBall || box.W() < 4*jointBall {
 		return
 	}
@@ -92,12 +112,11 @@ func drawJoint(l *draw.List, t, before *report.JointTilt, box draw.Box) {
 	l.Circle(draw.HandleMoving, draw.On(foot), 0, jointBall)
 }
 
-// figuresOf say how far a joint tilts, and what is left.
-func figuresOf(t *report.JointTilt) string {
-	text := banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 1) + "°"
+// figuresOf say how far a joint tilts, and how that stands to its limit.
+func figuresOf(t *report.JointTilt) (tilt, limit string) {
+	tilt = banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 1) + "°"
 	if !t.HasLimit {
-		return text + ", no limit stated"
+		return tilt, ", no limit stated"
 	}
-	text += " of " + pages.Trimmed(t.Limit*pages.Degree, 1) + "°"
-	return text + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", OVER ITS LIMIT", report.LimitOpen: ", open"}[t.Verdict]
+	return tilt, " of " + pages.Trimmed(t.Limit*pages.Degree, 1) + "°" + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", OVER ITS LIMIT", report.LimitOpen: ", open"}[t.Verdict]
 }

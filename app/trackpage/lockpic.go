@@ -35,6 +35,9 @@ const (
 	leastRack   = 0.1
 )
 
+// chartFair is the least width of a chart, points, that holds the whole titles.
+const chartFair = 190
+
 // begin fills in what both charts have; false where the rack has no way.
 func (k *lock) begin(c *lockChart, box draw.Box, title, unit string) bool {
 	first, last := k.curve[0].Rack, k.curve[len(k.curve)-1].Rack
@@ -61,7 +64,7 @@ func (k *lock) values(rows []report.LockRow, of func(r *report.LockRow) (rad flo
 
 func (k *lock) angleChart(l *draw.List, box draw.Box) {
 	c := &k.charts[0]
-	if !k.begin(c, box, "steer", "deg, left +, over rack, "+k.p.unit().String()+", left +") {
+	if !k.begin(c, box, "steer", pages.Pick(box.W() < chartFair, "deg over ", "deg, left +, over rack, ")+k.p.unit().String()+", left +") {
 		return
 	}
 	lo, hi := 0.0, 0.0
@@ -85,7 +88,7 @@ func (k *lock) angleChart(l *draw.List, box draw.Box) {
 
 func (k *lock) errorChart(l *draw.List, box draw.Box) {
 	c := &k.charts[1]
-	if !k.begin(c, box, "Ackermann error", "deg, + outer wheel too far") {
+	if !k.begin(c, box, pages.Pick(box.W() < chartFair, "Ackermann", "Ackermann error"), pages.Pick(box.W() < chartFair, "deg, + outer too far", "deg, + outer wheel too far")) {
 		return
 	}
 	of := func(r *report.LockRow) (float64, bool) { return r.AckermannError, r.Missing == "" && r.HasError }

@@ -24,8 +24,19 @@ const (
 	planFoot   = 28 // room for the scale
 	legendRow  = 17
 	legendLine = 26
-	legendHigh = 3*legendRow + 8
+	legendWide = 215 // of one of its columns
 )
+
+// legendColumns is how many columns a box holds.
+func legendColumns(box draw.Box) int {
+	return min(2, max(1, int((box.W()-planMargin)/legendWide)))
+}
+
+// legendHigh is the height of three rows of it under the title.
+func legendHigh(box draw.Box) float64 {
+	const rows, air = 3, 8
+	return float64(legendRow*(1+(rows+legendColumns(box)-1)/legendColumns(box)) + air)
+}
 
 // plan draws the turning circle of the way chosen, to scale.
 func (k *lock) plan(l *draw.List, box draw.Box) {
@@ -77,7 +88,7 @@ func fitPlan(box draw.Box, ends ...*report.LockEnd) planView {
 			all = all.With(c.Add(draw.Point{X: r, Y: r})).With(c.Sub(draw.Point{X: r, Y: r}))
 		}
 	}
-	room := draw.Box{Min: box.Min.Add(draw.Point{X: planMargin, Y: planFoot}), Max: box.Max.Sub(draw.Point{X: planMargin, Y: legendHigh})}
+	room := draw.Box{Min: box.Min.Add(draw.Point{X: planMargin, Y: planFoot}), Max: box.Max.Sub(draw.Point{X: planMargin, Y: legendHigh(box)})}
 	scale := max(0, min(room.W()/all.W(), room.H()/all.H()))
 	mid := all.Mid()
 	return planView{x: room.Mid().X - scale*mid.X, y: room.Mid().Y - scale*mid.Y, scale: scale}
@@ -141,9 +152,9 @@ func (k *lock) legend(l *draw.List, box draw.Box, e, was *report.LockEnd) {
 		}{draw.Compared, draw.TextBefore, "measured, wall to wall " + size(was.Circle.WallToWall, was.CircleBand)})
 	}
 	l.On(draw.LayerNotes)
-	const column = 215 // points
+	columns := legendColumns(box)
 	for i, r := range rows {
-		x, y := box.Min.X+planMargin+float64(i%2)*column, box.Max.Y-legendRow*float64(2+i/2)
+		x, y := box.Min.X+planMargin+float64(i%columns)*legendWide, box.Max.Y-legendRow*float64(2+i/columns)
 		const lift = 4
 		l.Line(r.role, draw.Point{X: x, Y: y + lift}, draw.Point{X: x + legendLine, Y: y + lift})
 		l.Text(r.text, draw.At(x+legendLine+6, y), draw.Left, r.words)

@@ -209,17 +209,7 @@ func TestWordsOfTheWayStandClear(t *testing.T) {
 				if it.Kind != draw.KindText {
 					continue
 				}
-				text := l.TextOf(it)
-				wide, high, _ := b.reach.picture.Styles.TextSize(it.Role, draw.OnScreen, text)
-				at := it.Centre.At.Add(it.Centre.By)
-				switch it.Align.Horizontal() {
-				case draw.Right:
-					at.X -= wide
-				case draw.Centre:
-					at.X -= wide / 2
-				}
-				const capital = 0.7 // of what fonts keep free over the baseline
-				box := draw.Box{Min: at, Max: at.Add(draw.Point{X: wide, Y: capital * high})}
+				text, box := l.TextOf(it), textBox(&l, it, b.reach.picture.Styles)
 				for k, o := range seen {
 					if box.Min.X < o.Max.X && o.Min.X < box.Max.X && box.Min.Y < o.Max.Y && o.Min.Y < box.Max.Y {
 						t.Errorf("%s, %v: %q stands on %q", demo, size, text, texts[k])
