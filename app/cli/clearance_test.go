@@ -54,10 +54,10 @@ func TestObstacleInsideTheTyre(t *testing.T) {
 	t.Chdir("../..")
 	var out, errs bytes.Buffer
 	code := Run([]string{"clearance", gapsWith(t, "at: {x: -120, y: 560, z: 610}", "at: {x: -120, y: 700, z: 510}")}, &out, &errs)
-	if code != JobProblem || !strings.Contains(out.String(), "INSIDE THE TYRE AT REST") {
+	if code != JobProblem || !strings.Contains(out.String(), "INSIDE TYRE OR RIM AT REST") {
 		t.Errorf("exit code %d\n%s", code, out.String())
 	}
-	if got := errs.String(); strings.Count(got, "\n") != 1 || !strings.Contains(got, `variant "as measured": obstacle "inner wing": stands`) || !strings.Contains(got, "mm inside the tyre at rest; check its place") {
+	if got := errs.String(); strings.Count(got, "\n") != 1 || !strings.Contains(got, `variant "as measured": obstacle "inner wing": stands`) || !strings.Contains(got, "mm inside tyre or rim at rest; check its place") {
 		t.Errorf("%q", got)
 	}
 }

@@ -179,7 +179,7 @@ func (in *Input) room() []Line {
 		case g.Err != nil:
 			l.What, l.Status = g.Obstacle.Name+": gap not known", Open
 		case g.Verdict() == room.Inside:
-			l.What = g.Obstacle.Name + " stands inside the tyre"
+			l.What = g.Obstacle.Name + " stands inside tyre or rim"
 		case g.Verdict() == room.Touches:
 			l.What = g.Obstacle.Name + " touches the tyre"
 		}

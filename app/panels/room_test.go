@@ -98,7 +98,7 @@ func TestEveryObstacleSaysHowItStandsAndWhere(t *testing.T) {
 			t.Errorf("%q, %q, %q for %+v", l.name.text, l.words.text, l.where.text, g.Answer)
 		}
 	}
-	if got := b.panel.lines[4].words.text; !strings.Contains(got, "INSIDE THE TYRE AT REST") {
+	if got := b.panel.lines[4].words.text; !strings.Contains(got, "INSIDE TYRE OR RIM AT REST") {
 		t.Errorf("a bracket inside the tyre: %q", got)
 	}
 	if got := b.panel.lines[0].where.text; !strings.Contains(got, "at ") || !strings.Contains(got, "rack ") {

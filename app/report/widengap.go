@@ -85,7 +85,7 @@ func (c *Clearance) gapWords(i int, u units.Unit) string {
 	}
 	switch room.VerdictOf(a) {
 	case room.Inside:
-		return fmt.Sprintf("%s stands %s INSIDE the tyre at rest", name, withUnit(gapCell(-a.Rest, u), u))
+		return fmt.Sprintf("%s stands %s INSIDE tyre or rim at rest", name, withUnit(gapCell(-a.Rest, u), u))
 	case room.Touches:
 		return fmt.Sprintf("TOUCHES %s, %s deep%s", name, withUnit(gapCell(-a.Gap, u), u), at)
 	case room.Less:

@@ -45,7 +45,7 @@ const (
 	Inside // the tyre at rest: one of both is measured wrong
 )
 
-var verdictWords = [...]string{"kept", "LESS THAN WISHED", "TOUCHES", "INSIDE THE TYRE AT REST"}
+var verdictWords = [...]string{"kept", "LESS THAN WISHED", "TOUCHES", "INSIDE TYRE OR RIM AT REST"}
 
 // String returns the verdict in words.
 func (v Verdict) String() string { return verdictWords[v] }

@@ -24,7 +24,7 @@ func TestWords(t *testing.T) {
 		{func(*room.Gap) {}, true, "4.3 mm, wished 13: LESS THAN WISHED", "at 70.0 mm bump, rack 41.5 mm right, roll +2.0°"},
 		{func(g *room.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 mm, wished 13: kept", "at 70.0 mm bump, rack 41.5 mm right"},
 		{func(g *room.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "at 70.0 mm bump, rack 41.5 mm right, roll −1.0°"},
-		{func(g *room.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE THE TYRE AT REST", "check its place, and the wheel's offset and spacer"},
+		{func(g *room.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE TYRE OR RIM AT REST", "check its place, and the wheel's offset and spacer"},
 	} {
 		one := g
 		c.change(&one)

@@ -157,7 +157,7 @@ func TestShortGapsAreColouredHatchedAndTold(t *testing.T) {
 		{GapLess, 3.2, 0, "inner wing: here 3.2 mm, wished 10 mm", ", 305.5 mm below the wheel centre"},
 		{GapTouches, -4.1, 41, "inner wing touches, 4.1 mm deep", ""},
 		{GapTouches, -4.1, 0, "inner wing touches here, 4.1 mm deep", ", 305.5 mm below the wheel centre"},
-		{GapInside, -9, 0, "inner wing inside the tyre at rest", ""}, {GapUnknown, 0, 0, "inner wing", ""},
+		{GapInside, -9, 0, "inner wing inside tyre or rim at rest", ""}, {GapUnknown, 0, 0, "inner wing", ""},
 	} {
 		o.State, o.Gap, o.HasGap, o.Travel = tt.state, tt.gap, tt.state != GapUnknown, tt.travel
 		for _, plan := range []bool{false, true} {

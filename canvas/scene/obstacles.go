@@ -309,7 +309,7 @@ func (b *builder) nameObstacle(o *Obstacle, p *lens, lit bool) {
 func (b *builder) gapWords(text []byte, o *Obstacle, here bool, mid func(n int)) []byte {
 	switch o.State {
 	case GapInside:
-		text = append(text, " inside the tyre"...)
+		text = append(text, " inside tyre or rim"...)
 		mid(len(text))
 		return append(text, " at rest"...)
 	case GapTouches:

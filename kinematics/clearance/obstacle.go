@@ -91,7 +91,7 @@ type InsideError struct {
 
 // Error names obstacle, depth and cure in one line.
 func (e *InsideError) Error() string {
-	return fmt.Sprintf("obstacle %q: stands %.1f mm inside the tyre at rest; check its place, and the wheel's offset and spacer", e.Name, e.Depth)
+	return fmt.Sprintf("obstacle %q: stands %.1f mm inside tyre or rim at rest; check its place, and the wheel's offset and spacer", e.Name, e.Depth)
 }
 
 // Is makes errors.Is(err, ErrInside) true.
