@@ -40,6 +40,7 @@ type ReachAnswer struct {
 	Wheel                *ReachWheel
 	TrackBand, ScrubBand float64
 	Scrub                LimitVerdict
+	Room                 ReachRoom
 }
 
 // Reached is what leads to a wished track from one variant, best first.
@@ -49,6 +50,7 @@ type Reached struct {
 	Wheels  []ReachWheel
 	Left    []string // wheels that were not looked at, and why
 	Answers []ReachAnswer
+	Around  int // obstacles of the job
 }
 
 // ownWheel is the name of the wheel on the variant.
@@ -64,7 +66,7 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	case spec.HasScrubMax && !(spec.ScrubMax > 0 && spec.ScrubMax <= widen.MaxBy):
 		return nil, scrubFault(spec.ScrubMax)
 	}
-	r := &Reached{Source: SourceOf(j, variant), Spec: spec}
+	r := &Reached{Source: SourceOf(j, variant), Spec: spec, Around: len(j.Obstacles)}
 	choices, at := r.gather(j, variant)
 	if len(choices) == 0 {
 		return nil, specFault("no wheel can be looked at: %s", strings.Join(r.Left, "; "))
@@ -83,6 +85,7 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 		if err != nil {
 			return nil, err
 		}
+		a.Room = r.look(j, variant, &a)
 		r.Answers = append(r.Answers, a)
 	}
 	slices.SortStableFunc(r.Answers, func(a, b ReachAnswer) int { return cmp.Compare(a.rank(), b.rank()) })
@@ -121,15 +124,17 @@ func (r *Reached) gather(j *job.Job, variant int) (choices []widen.Choice, at []
 	return choices, at
 }
 
-// rank puts what cannot be built behind what can, and what does not reach the
-// wish behind both.
+// rank puts what touches behind what goes free, what cannot be put on behind
+// both, and what does not reach the wish behind all.
 func (a *ReachAnswer) rank() int {
 	switch {
 	case !a.Reaches() && a.Wheel.Brake != nil:
-		return 3
+		return 4
 	case !a.Reaches():
-		return 2
+		return 3
 	case !a.Leads():
+		return 2
+	case a.Room.Touches:
 		return 1
 	}
 	return 0
@@ -217,7 +222,11 @@ func (r *Reached) Reaching() (n, blocked int) {
 
 // Variant is an answer as a variant of the job, under a free name.
 func (r *Reached) Variant(j *job.Job, variant, answer int) job.Variant {
-	a, from, u := &r.Answers[answer], &j.Variants[variant], r.Source.Unit
+	return r.made(j, variant, &r.Answers[answer])
+}
+
+func (r *Reached) made(j *job.Job, variant int, a *ReachAnswer) job.Variant {
+	from, u := &j.Variants[variant], r.Source.Unit
 	var parts []string
 	if !a.Wheel.Own {
 		parts = append(parts, a.Wheel.Name)

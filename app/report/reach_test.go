@@ -111,7 +111,7 @@ func TestReachSaysWhatIsOpen(t *testing.T) {
 			}
 		case a.Reaches() && a.ScrubRadius < 40:
 			kept = true
-			if a.Scrub != LimitKept || l.Note != "" && l.Fits {
+			if a.Scrub != LimitKept || strings.Contains(l.Note, "scrub") {
 				t.Errorf("%+v", l)
 			}
 		}
@@ -282,5 +282,52 @@ func TestAWayThatTheBrakeBlocksIsNone(t *testing.T) {
 		if l.Rank != "" {
 			t.Errorf("it has a rank: %+v", l)
 		}
+	}
+}
+
+// A way whose tyre touches what stands around it comes behind those that go free,
+// however well it steers, and says what it touches: as the fine sweep of the
+// variant kept says it, but for the coarse steps.
+func TestAWayThatTouchesComesBehind(t *testing.T) {
+	j := opened(t, frontJob)
+	r := mustReach(t, j, 0, reachSpec(780, false, 45))
+	const coarse = 0.6 // mm
+	touched, free := 0, 0
+	for i := range r.Answers {
+		a := &r.Answers[i]
+		if !a.Leads() {
+			continue
+		}
+		if a.Room.Touches {
+			touched++
+		} else if free++; touched > 0 {
+			t.Errorf("way %d goes free and stands behind one that touches", i+1)
+		}
+		next := j.Clone()
+		next.Variants = append(next.Variants, r.Variant(j, 0, i))
+		c, err := ClearanceOf(next, len(next.Variants)-1, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		least := math.Inf(1)
+		for k := range c.Result.Answers {
+			least = min(least, c.Result.Answers[k].Gap)
+		}
+		for k := range c.Rim.Joints {
+			least = min(least, c.Rim.Joints[k].Gap)
+		}
+		if !a.Room.Known || a.Room.Touches != (least < 0) && math.Abs(least) > coarse {
+			t.Errorf("way %d: %+v, the least gap is %.2f", i+1, a.Room, least)
+		}
+	}
+	if touched == 0 || free == 0 {
+		t.Errorf("%d touch and %d go free: want both", touched, free)
+	}
+	if lines := r.Lines(); !strings.Contains(lines[0].Note, "too near wing lip, ≈ ") || lines[0].Touches {
+		t.Errorf("%+v", lines[0])
+	}
+	j.Obstacles = nil
+	if text := mustReach(t, j, 0, reachSpec(780, false, 45)).Text(); !strings.Contains(text, "states no obstacles") || strings.Contains(text, "wing lip") {
+		t.Errorf("without obstacles:\n%s", text)
 	}
 }

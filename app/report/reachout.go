@@ -20,6 +20,7 @@ type ReachLine struct {
 	TrackBand     string
 	ScrubBand     string
 	Reaches, Fits bool // Fits: the brake passes, or none is known
+	Touches       bool // the tyre touches what stands around it
 }
 
 // Lines are the answers as they are printed, best first.
@@ -50,6 +51,10 @@ func (r *Reached) Lines() []ReachLine {
 		if !l.Fits {
 			notes = append(notes, "the brake does NOT pass")
 		}
+		if a.Room.Worst != "" {
+			notes = append(notes, a.Room.Worst)
+		}
+		l.Touches = a.Room.Touches
 		l.Note = strings.Join(notes, "; ")
 	}
 	return list
@@ -105,10 +110,28 @@ func (r *Reached) Text() string {
 func (r *Reached) notes() []string {
 	list := []string{"Spacer: thickness in all. Arms: by how much the whole upright moves out; arms and tie rod grow by about that, rack and pivots stay.",
 		"Face: y of the tyre's outer face over its upper half, by its size code; real tyres differ by millimetres. Reckoned at rest, exact for the points as measured."}
+	around := "Tyre and joints inside the rim are carried through travel and rack coarsely: gaps may be some tenths of a mm smaller. Keep a way and see Clearance for the fine ones."
+	if r.Around == 0 {
+		around = "The job states no obstacles: of clearance only the joints inside the rim are looked at, and the brake where its size is stated."
+	}
+	list = append(list, around)
+	if r.estimated() {
+		list = append(list, "The loaded radius of a wheel that states none is an estimate from its size code, some 4 mm either way, and not in the bands: with inclined axes it moves the scrub radius.")
+	}
 	for _, l := range r.Left {
 		list = append(list, "Not looked at: "+l+".")
 	}
 	return list
+}
+
+// estimated tells whether a wheel's loaded radius is an estimate.
+func (r *Reached) estimated() bool {
+	for i := range r.Wheels {
+		if !r.Wheels[i].Wheel.LoadedRadius.Given {
+			return true
+		}
+	}
+	return false
 }
 
 // Notes explain the answers.
@@ -131,6 +154,8 @@ type reachAnswerJSON struct {
 	Short     float64  `json:"short_mm"`
 	OverScrub float64  `json:"scrub_over_limit_mm"`
 	Brake     bool     `json:"brake_passes"`
+	Touches   *bool    `json:"tyre_touches"` // null where it is not known
+	Room      string   `json:"clearance"`    // what is not kept; empty where all is
 }
 
 type reachJSON struct {
@@ -161,7 +186,10 @@ func (r *Reached) JSON() string {
 		line := reachAnswerJSON{Reaches: a.Reaches(), Wheel: a.Wheel.Name, Tyre: w.Tyre, Rim: number12(w.RimWidth.MM), Offset: number12(w.Offset.MM),
 			Spacer: number12(a.Spacer), Arms: number12(a.Arms), Track: number12(a.HalfTrack), TrackBand: bandOrNull(a.TrackBand, true),
 			Face: orNull(a.Face, a.HasFace), Scrub: number12(a.ScrubRadius), ScrubBand: bandOrNull(a.ScrubBand, true),
-			Short: number12(a.Short), OverScrub: number12(a.OverScrub), Brake: a.Wheel.Brake == nil}
+			Short: number12(a.Short), OverScrub: number12(a.OverScrub), Brake: a.Wheel.Brake == nil, Room: a.Room.Worst}
+		if a.Room.Known {
+			line.Touches = &a.Room.Touches
+		}
 		if s.HasScrubMax {
 			word := limitWord[a.Scrub]
 			line.Limit = &word

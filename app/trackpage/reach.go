@@ -261,6 +261,15 @@ func outcome(a *report.Reached) string {
 	}
 	n, blocked := a.Reaching()
 	text := fmt.Sprintf("✓ %d of %d ways lead there", n, len(a.Answers))
+	touching := 0
+	for i := range a.Answers {
+		if w := &a.Answers[i]; w.Leads() && w.Room.Touches {
+			touching++
+		}
+	}
+	if touching > 0 {
+		text += fmt.Sprintf(", ▲ %d of them touch something", touching)
+	}
 	if blocked > 0 {
 		text += fmt.Sprintf("; %d more would, but the brake does not pass", blocked)
 	}
@@ -277,6 +286,8 @@ func (r *reach) table() {
 		switch {
 		case !l.Reaches, !l.Fits:
 			mark, rank = "✕", "–"
+		case l.Touches:
+			mark = "▲"
 		}
 		b := widget.NewButton(rank, func() { r.pick(i) })
 		b.Importance = widget.LowImportance

@@ -47,7 +47,7 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 			}
 			shown = shown[i+1:]
 		}
-		if !strings.Contains(r.head.Text, "ways lead there; 2 more would, but the brake does not pass.") {
+		if !strings.Contains(r.head.Text, "ways lead there, ▲ 3 of them touch something; 2 more would, but the brake does not pass.") {
 			t.Errorf("said %q", r.head.Text)
 		}
 	}

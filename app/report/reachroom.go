@@ -1,0 +1,71 @@
+package report
+
+import (
+	"fmt"
+
+	"armscribe/app/job"
+	"armscribe/app/room"
+)
+
+// ReachRoom is how the tyre of a way stands to what the job states around it, over
+// travel and rack without roll, and the joints to its rim. It is worked out
+// coarsely: gaps may be some tenths of a mm too large.
+type ReachRoom struct {
+	Known   bool
+	Touches bool
+	Worst   string // in words, what touches or comes too near, the worst first; empty where every gap is kept
+}
+
+// look carries the tyre of a way through travel and rack.
+func (r *Reached) look(j *job.Job, variant int, a *ReachAnswer) (out ReachRoom) {
+	next := j.Clone()
+	next.Variants = append(next.Variants, r.made(j, variant, a))
+	last := len(next.Variants) - 1
+	q, err := room.QueryOf(next, last, &a.Corner, 0)
+	if err != nil {
+		return out // no tyre, or a rim that does not go with it: the face says so too
+	}
+	var gaps []room.Gap
+	if len(j.Obstacles) > 0 {
+		var live room.Live
+		answers, err := live.Look(&q, room.Gaps)
+		if err != nil {
+			return out
+		}
+		gaps = append(gaps, answers.Gaps...)
+	}
+	rim, err := room.RimOf(next, last, &a.Corner, room.AssumedHousings)
+	if err != nil {
+		return out
+	}
+	gaps = append(gaps, rim.Joints...)
+	out.Known = true
+	var worst *room.Gap
+	unkept := 0
+	for i := range gaps {
+		g := &gaps[i]
+		if g.Err != nil || g.Verdict() == room.Kept {
+			continue
+		}
+		unkept++
+		if worst == nil || harm(&g.Answer, &worst.Answer) < 0 {
+			worst = g
+		}
+	}
+	if worst != nil {
+		out.Touches, out.Worst = worst.Verdict() != room.Less, r.foul(worst)
+		if unkept > 1 {
+			out.Worst += fmt.Sprintf(", %d more", unkept-1)
+		}
+	}
+	return out
+}
+
+// foul says what comes too near.
+func (r *Reached) foul(g *room.Gap) string {
+	u, name := r.Source.Unit, oneLine(g.Obstacle.Name)
+	if g.Verdict() == room.Less {
+		return fmt.Sprintf("too near %s, ≈ %s of %s", name, withUnit(gapCell(g.Gap, u), u), trimZeros(gapCell(g.Wish, u)))
+	}
+	return fmt.Sprintf("TOUCHES %s, ≈ %s deep", name, withUnit(gapCell(-min(g.Gap, g.Rest), u), u))
+}
