@@ -17,6 +17,7 @@ type Grid struct {
 	right   []bool // by column
 	Tight   bool   // rows of fields stand closer
 	cells   []fyne.CanvasObject
+	across  map[int]bool // cells that run on over the columns after theirs
 	Content *fyne.Container
 }
 
@@ -38,7 +39,19 @@ func (g *Grid) SetColumns(columns string) {
 
 // Clear takes all rows out.
 func (g *Grid) Clear() {
-	g.cells, g.Content.Objects = nil, nil
+	g.cells, g.across, g.Content.Objects = nil, nil, nil
+}
+
+// Across adds a row of one text that begins in a column and runs on over those
+// after it: it widens none.
+func (g *Grid) Across(column int, o fyne.CanvasObject) {
+	if g.across == nil {
+		g.across = map[int]bool{}
+	}
+	g.across[len(g.cells)+column] = true
+	row := make([]fyne.CanvasObject, column+1)
+	row[column] = o
+	g.Row(row...)
 }
 
 // Head adds a row of quiet headings.
@@ -173,7 +186,10 @@ func (l *gridLayout) sizes() (widths, heights []float32) {
 			continue
 		}
 		s := o.MinSize()
-		widths[i%n], heights[i/n] = max(widths[i%n], s.Width), max(heights[i/n], s.Height)
+		heights[i/n] = max(heights[i/n], s.Height)
+		if !l.across[i] {
+			widths[i%n] = max(widths[i%n], s.Width)
+		}
 	}
 	return widths, heights
 }
@@ -184,6 +200,13 @@ func (l *gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	var s fyne.Size
 	for _, w := range widths {
 		s.Width += w + columnGap
+	}
+	for i := range l.across {
+		x := l.cells[i].MinSize().Width + columnGap
+		for _, w := range widths[:i%len(widths)] {
+			x += w + columnGap
+		}
+		s.Width = max(s.Width, x)
 	}
 	for _, h := range heights {
 		s.Height += h + l.gap()

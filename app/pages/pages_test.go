@@ -226,3 +226,29 @@ func TestWords(t *testing.T) {
 		}
 	}
 }
+
+// A text across widens no column, and the table has room for it all the same.
+func TestAcrossWidensNoColumn(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{Mode: look.Light})
+	g := NewGrid("llr")
+	g.Texts("1", "its own wheel", "26.0")
+	g.Done()
+	narrow, last := g.Content.MinSize().Width, g.Content.Objects[2]
+	g.Content.Resize(g.Content.MinSize())
+	at := last.Position()
+	long := Bold("TOUCHES the wing lip over there, 3.8 mm deep, and seven more of what stands around it")
+	g.Across(1, long)
+	g.Done()
+	g.Content.Resize(g.Content.MinSize())
+	if last.Position() != at {
+		t.Errorf("the last column stands at %v, before at %v", last.Position(), at)
+	}
+	if right := long.Position().X + long.Size().Width; right > g.Content.MinSize().Width || g.Content.MinSize().Width <= narrow {
+		t.Errorf("the text ends at %g, the table at %g, before at %g", right, g.Content.MinSize().Width, narrow)
+	}
+	g.Clear()
+	g.Texts("1", "its own wheel", "26.0")
+	if w := g.Content.MinSize().Width; w != narrow {
+		t.Errorf("cleared and filled anew %g wide, before %g", w, narrow)
+	}
+}

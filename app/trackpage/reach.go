@@ -297,7 +297,7 @@ func (r *reach) table() {
 		g.Row(b, pages.Plain(mark), pages.Plain(l.Wheel), pages.Plain(l.Spacer), pages.Plain(l.Arms), pages.Plain(l.Track), pages.Quiet(l.TrackBand),
 			pages.Plain(l.Face), pages.Plain(l.Scrub), pages.Quiet(l.ScrubBand))
 		if l.Note != "" {
-			g.Row(nil, nil, pages.Bold(l.Note))
+			g.Across(2, pages.Bold(l.Note))
 		}
 	}
 	g.Done()

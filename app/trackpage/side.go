@@ -40,7 +40,7 @@ func (s *wide) settle() {
 
 // Sizes of a wide page, points.
 const (
-	pictureLeast = 280.0
+	pictureLeast = 230.0
 	pictureMost  = 620.0
 	underShare   = 0.36
 )
