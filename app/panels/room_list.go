@@ -311,8 +311,7 @@ func (r *Room) Double() {
 	if i < 0 {
 		return
 	}
-	o := r.in.Job.Obstacles[i]
-	o.Name = room.FreeName(r.in.Job, o.Name)
+	o := room.CopyOf(r.in.Job, i)
 	r.selected = len(r.in.Job.Obstacles)
 	if err := r.OnEdit("copy obstacle "+r.in.Job.Obstacles[i].Name, func(j *job.Job) { j.Obstacles = append(j.Obstacles, o) }); err != nil {
 		r.Select(i)

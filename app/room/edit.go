@@ -90,3 +90,18 @@ func Beside(p *kinematics.Pose, t clearance.Tyre) kinematics.Vec {
 	inboard := t.Reach(p, kinematics.Vec{Y: -1})
 	return kinematics.Vec{X: p.WheelCentre.X, Y: -inboard - handsBreadth, Z: p.WheelCentre.Z}
 }
+
+// copyRise is how much higher a copy lies, so that it is seen, mm.
+const copyRise = 20.0
+
+// CopyOf is an obstacle of the job once more, under a free name and a little
+// higher.
+func CopyOf(j *job.Job, i int) job.Obstacle {
+	o := j.Obstacles[i]
+	o.Name = FreeName(j, o.Name)
+	o.At.Z = units.Length{MM: o.At.Z.MM + copyRise}
+	if o.Shape == job.LineShape {
+		o.To.Z = units.Length{MM: o.To.Z.MM + copyRise}
+	}
+	return o
+}

@@ -104,3 +104,22 @@ func TestDrafts(t *testing.T) {
 		t.Errorf("a place to begin with stands %g mm off the tyre", gap)
 	}
 }
+
+// A copy has a name of its own and lies where it is seen; a line keeps its way.
+func TestACopyLiesBesideTheOriginal(t *testing.T) {
+	j := demo(t)
+	for i := range j.Obstacles {
+		o, c := j.Obstacles[i], room.CopyOf(j, i)
+		if c.Name == o.Name || c.At.Z.MM != o.At.Z.MM+20 || c.At.X != o.At.X || c.At.Y != o.At.Y {
+			t.Errorf("%s: copied as %q to %+v", o.Name, c.Name, c.At)
+		}
+		if o.Shape == job.LineShape && (c.To.Z.MM-c.At.Z.MM != o.To.Z.MM-o.At.Z.MM || c.To.Y != o.To.Y) {
+			t.Errorf("%s: another line: %+v to %+v", o.Name, c.At, c.To)
+		}
+		next := j.Clone()
+		next.Obstacles = append(next.Obstacles, c)
+		if err := next.Problems(); len(err) > 0 {
+			t.Errorf("%s: %v", o.Name, err)
+		}
+	}
+}
