@@ -221,7 +221,7 @@ func TestDuplicateRemoveAndAdd(t *testing.T) {
 	b.panel.Select(3)
 	test.Tap(b.panel.deeds.double)
 	list := b.doc.Job().Obstacles
-	if len(list) != 6 || list[5].Name != "caliper 2" || list[5].At != list[3].At || b.panel.Selected() != 5 || b.doc.UndoName() != "copy obstacle caliper" {
+	if len(list) != 6 || list[5].Name != "caliper 2" || list[5].At.Z.MM != list[3].At.Z.MM+20 || b.panel.Selected() != 5 || b.doc.UndoName() != "copy obstacle caliper" {
 		t.Fatalf("%d obstacles, selected %d, undo %q", len(list), b.panel.Selected(), b.doc.UndoName())
 	}
 	b.panel.Select(1)
