@@ -165,14 +165,19 @@ func (s *scanner) word() *EntryError {
 		s.out = append(s.out, token{kind: unitToken, start: start, end: s.at, unit: u})
 		return nil
 	}
-	afterNumber := len(s.out) > 0 && s.out[len(s.out)-1].kind == numberToken && s.out[len(s.out)-1].end == start
+	behind := len(s.out) > 0 && s.out[len(s.out)-1].kind == numberToken
+	afterNumber := behind && s.out[len(s.out)-1].end == start
 	switch {
 	case word == "nan" || word == "inf" || word == "infinity":
 		return s.refuse(start, fmt.Sprintf("%q is not a number", word), "write the number itself")
 	case afterNumber && word == "e":
 		return s.refuse(start, "exponents are not read", "write the number out, such as 1200 for 1.2e3")
-	case afterNumber && strings.HasPrefix(word, "x"):
+	case afterNumber && strings.HasPrefix(word, "x") && s.text[start-1] == '0':
 		return s.refuse(start, "hexadecimal numbers are not read", "write the number in decimal; multiply with *")
+	case word == "x":
+		return s.refuse(start, `"x" is no sign of multiplication here`, "multiply with *")
+	case !behind:
+		return s.refuse(start, fmt.Sprintf("%q is not a number", word), "type a number, such as "+example(s.bare))
 	}
 	cure := `the units are mm, cm, m, in, ", ft and '`
 	if s.bare == Degree {
