@@ -129,6 +129,7 @@ func (w *Window) showAside(title, text string, closed func()) {
 	inside := container.New(layout.NewCustomPaddedLayout(look.Step, look.Step, look.Step, look.Step),
 		container.NewBorder(heading, container.NewCenter(button), nil, nil, label))
 	page = widget.NewPopUp(inside, w.win.Canvas())
+	w.aside = page
 	label.Resize(fyne.NewSize(asideWidth-2*look.Step, 1))
 	height := label.MinSize().Height + heading.MinSize().Height + button.MinSize().Height + 8*look.Step
 	page.ShowAtPosition(fyne.NewPos(w.win.Canvas().Size().Width-asideWidth-2*look.Step, 70))

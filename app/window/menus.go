@@ -56,7 +56,43 @@ func (w *Window) showMenus() {
 		return
 	}
 	w.menus = state
-	w.win.SetMainMenu(fyne.NewMainMenu(w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.variantMenu(), w.helpMenu()))
+	menu := fyne.NewMainMenu(w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.variantMenu(), w.helpMenu())
+	for _, m := range menu.Items {
+		w.unlessAsked(m)
+	}
+	w.win.SetMainMenu(menu)
+}
+
+// unlessAsked keeps a menu from acting behind an open dialog: its shortcuts are
+// heard there too, and what is asked would not be what is answered.
+func (w *Window) unlessAsked(m *fyne.Menu) {
+	for _, i := range m.Items {
+		if i.ChildMenu != nil {
+			w.unlessAsked(i.ChildMenu)
+		}
+		if action := i.Action; action != nil {
+			i.Action = func() {
+				if !w.asks() {
+					action()
+				}
+			}
+		}
+	}
+}
+
+// asks tells whether a dialog waits for an answer. A full page and a page beside
+// the view do not: they follow what the menus do.
+func (w *Window) asks() bool {
+	n := 0
+	for _, o := range w.win.Canvas().Overlays().List() {
+		if o != w.aside {
+			n++
+		}
+	}
+	if w.page != nil {
+		n--
+	}
+	return n > 0
 }
 
 // menuState is everything that the menus say.

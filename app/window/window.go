@@ -34,6 +34,7 @@ type Window struct {
 	app   fyne.App
 	win   fyne.Window
 	prefs prefs
+	aside fyne.CanvasObject // a page of text beside the view, as it was last shown
 
 	doc      *document.Document
 	frame    frame.Frame

@@ -287,3 +287,46 @@ func TestTheTeachingAndTheRearJobOpen(t *testing.T) {
 		}
 	}
 }
+
+// While a dialog asks, the keys of the menus do nothing behind it; a full page
+// follows undo as ever.
+func TestMenusWaitForAnAnswer(t *testing.T) {
+	w := open(t, "widened-front")
+	key := func(s fyne.Shortcut) {
+		t.Helper()
+		for _, m := range w.win.MainMenu().Items {
+			for _, i := range m.Items {
+				if i.Shortcut != nil && i.Shortcut.ShortcutName() == s.ShortcutName() {
+					i.Action()
+					return
+				}
+			}
+		}
+		t.Fatalf("no menu has %s", s.ShortcutName())
+	}
+	edit := func() { w.drag(t, scene.OfPoint(kinematics.RackEnd), 5, 7) }
+	edit()
+	changed := w.doc.Job().Clone()
+	w.close()
+	if !w.asks() {
+		t.Fatal("nothing is asked before changes are lost")
+	}
+	shown := w.overlays
+	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, ctrl(fyne.KeyG), ctrl(fyne.KeyK), ctrl(fyne.KeyN)} {
+		key(s)
+	}
+	if !w.doc.Job().Equal(changed) || w.overlays != shown || w.page != nil || len(w.win.Canvas().Overlays().List()) != 1 {
+		t.Errorf("behind the question: undo name %q, overlays %b, page %v, %d dialogs", w.doc.UndoName(), w.overlays, w.page, len(w.win.Canvas().Overlays().List()))
+	}
+	w.win.Canvas().Overlays().Top().Hide()
+	key(&fyne.ShortcutUndo{})
+	if w.doc.Job().Equal(changed) {
+		t.Error("answered, and yet undo does nothing")
+	}
+	edit()
+	w.openTrack()
+	key(&fyne.ShortcutUndo{})
+	if w.doc.UndoName() != "" {
+		t.Errorf("on a full page, undo leaves %q", w.doc.UndoName())
+	}
+}
