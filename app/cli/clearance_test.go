@@ -81,7 +81,7 @@ func TestABrakeThatDoesNotPassThroughTheRim(t *testing.T) {
 			Gap     float64 `json:"gap_mm"`
 			Wish    float64 `json:"wished_mm"`
 			Kept    bool
-			Housing *float64 `json:"assumed_housing_mm"`
+			Housing *float64 `json:"housing_mm"`
 		} `json:"inside_the_rim"`
 	}
 	if err := json.Unmarshal(out.Bytes(), &a); err != nil || len(a.Inside) != 4 {

@@ -55,6 +55,7 @@ func (j *Job) fields() []field {
 		{"steering", "{rack_per_turn: 45, wheel_diameter: 360}", "", false, sectionCodec{sec: &j.Steering, flow: true, lacks: func() bool { return !j.Steering.Any() }}},
 		{"corner_weight", "350 kg", "", false, weightCodec{&j.CornerWeight}},
 		{"brake", "{diameter: 330, gap: 5}", "", false, sectionCodec{sec: &j.Brake, flow: true, lacks: func() bool { return !j.Brake.Any() }}},
+		{"housings", "{outer_end: 32, lower_ball: 44, upper_ball: 44}", "", false, sectionCodec{sec: &j.Housings, flow: true, lacks: func() bool { return !j.Housings.Any() }}},
 		{"joint_limits", "{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}", "", false, sectionCodec{sec: &j.JointLimits, flow: true, lacks: func() bool { return !j.JointLimits.Any() }}},
 		{"targets", "", "what you aim at, such as 'scrub_radius: {min: 5, max: 30}'", false, sectionCodec{sec: &j.Targets,
 			lacks: func() bool { return !j.Targets.Any() }}},

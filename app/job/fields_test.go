@@ -27,7 +27,7 @@ func TestSampleUsesEveryKey(t *testing.T) {
 	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{},
 		&Targets{}, &LengthRange{}, &AngleRange{}, &SlopeRange{}, &AngleOver{}, &LengthOver{},
 		&Spacers{}, &Stock{}, &ToeGauge{}, &ToeReading{}, &Adjuster{}, &Thread{}, &Direction{}, &Obstacle{},
-		&Steering{}, &Brake{}, &JointLimits{}, &WheelChoice{},
+		&Steering{}, &Brake{}, &Housings{}, &JointLimits{}, &WheelChoice{},
 		&Photo{}, &Calibration{}, &Level{}, &Anchor{}, &Pixel{}} {
 		for _, f := range s.fields() {
 			n++

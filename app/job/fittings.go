@@ -35,6 +35,16 @@ type JointLimits struct {
 // Any tells whether there is any limit.
 func (l *JointLimits) Any() bool { return *l != JointLimits{} }
 
+// Housings are how large the joints on the upright are, across, to keep them off
+// the rim.
+type Housings struct {
+	OuterEnd             Optional // of the tie rod
+	LowerBall, UpperBall Optional
+}
+
+// Any tells whether there is any housing.
+func (h *Housings) Any() bool { return *h != Housings{} }
+
 // Limits of what a car may have.
 const (
 	// MaxSteering is the most that a rack can move in one turn, and the
@@ -42,6 +52,8 @@ const (
 	MaxSteering = 1000.0
 	// MaxBrake is the largest brake that can be meant, mm.
 	MaxBrake = 1000.0
+	// MaxHousing is the largest housing of a joint that can be meant, mm.
+	MaxHousing = 200.0
 	// MaxJointLimit is the most that a joint's limit can be, deg: a rod that
 	// lies flat on its housing.
 	MaxJointLimit Degrees = 90
@@ -94,7 +106,25 @@ func (l *JointLimits) check(r *reader, at string, line int, has func(string) boo
 	r.add(line, at, "", "limits no joint", "add upper_ball, lower_ball, outer_end or rack_end, or remove it")
 }
 
-// fittings checks steering, corner weight, brake and joint limits.
+func (h *Housings) fields() []field {
+	return []field{
+		{"outer_end", "32", "", false, optionalCodec{&h.OuterEnd}},
+		{"lower_ball", "44", "", false, optionalCodec{&h.LowerBall}},
+		{"upper_ball", "44", "", false, optionalCodec{&h.UpperBall}},
+	}
+}
+
+// check refuses housings of no joint.
+func (h *Housings) check(r *reader, at string, line int, has func(string) bool) {
+	for _, f := range h.fields() {
+		if has(f.key) {
+			return
+		}
+	}
+	r.add(line, at, "", "says nothing of the joints", "add outer_end, lower_ball or upper_ball, or remove it")
+}
+
+// fittings checks steering, corner weight, brake, housings and joint limits.
 func (c *checker) fittings(j *Job) {
 	if j.Axle == Rear && j.Steering.Any() && !c.skips("axle") && !c.skips("steering") {
 		c.add("steering", "", "does not belong to a rear axle, which is not steered", "remove it, or write 'axle: front'", nil)
@@ -104,6 +134,9 @@ func (c *checker) fittings(j *Job) {
 	c.weight("corner_weight", j.CornerWeight)
 	c.optional("brake.diameter", j.Brake.Diameter, kinematics.MinSpan, MaxBrake)
 	c.optional("brake.gap", j.Brake.Gap, 0, MaxGap)
+	c.optional("housings.outer_end", j.Housings.OuterEnd, kinematics.MinSpan, MaxHousing)
+	c.optional("housings.lower_ball", j.Housings.LowerBall, kinematics.MinSpan, MaxHousing)
+	c.optional("housings.upper_ball", j.Housings.UpperBall, kinematics.MinSpan, MaxHousing)
 	for _, l := range []struct {
 		key string
 		d   OptionalDegrees

@@ -32,6 +32,7 @@ func TestFittingsAndWheelsAreRead(t *testing.T) {
 		{"rack per turn", j.Steering.RackPerTurn.MM, 44.45}, {"steering wheel", j.Steering.WheelDiameter.MM, 355},
 		{"weight", j.CornerWeight.Kg, 350.400105825}, // 772.5 x 0.45359237
 		{"brake", j.Brake.Diameter.MM, 332}, {"gap", j.Brake.Gap.MM, 4.5},
+		{"outer end", j.Housings.OuterEnd.MM, 33.5}, {"lower ball", j.Housings.LowerBall.MM, 44.45}, {"upper ball", j.Housings.UpperBall.MM, 41},
 		{"upper", float64(j.JointLimits.UpperBall.Degrees), 25}, {"lower", float64(j.JointLimits.LowerBall.Degrees), 27.5},
 		{"outer", float64(j.JointLimits.OuterEnd.Degrees), 18.5}, {"rack", float64(j.JointLimits.RackEnd.Degrees), 22},
 		{"rim", j.Wheels[0].RimWidth.MM, 266.7}, {"radius", j.Wheels[0].LoadedRadius.MM, 312}, {"offset", j.Wheels[1].Offset.MM, -6},
@@ -52,10 +53,10 @@ func TestFittingsAndWheelsAreRead(t *testing.T) {
 func TestFittingsAndWheelsAreWritten(t *testing.T) {
 	rich, text := sample14(t)
 	plain, _ := sample(t)
-	plain.Steering, plain.Brake, plain.JointLimits, plain.Wheels = rich.Steering, rich.Brake, rich.JointLimits, rich.Wheels
+	plain.Steering, plain.Brake, plain.Housings, plain.JointLimits, plain.Wheels = rich.Steering, rich.Brake, rich.Housings, rich.JointLimits, rich.Wheels
 	plain.CornerWeight = job.Kilograms(351.25)
 	got := encode(t, plain)
-	for _, line := range []string{"armscribe: 1.4\n", "\nsteering: {rack_per_turn: 1 3/4 in, wheel_diameter: 355}\n", "\ncorner_weight: 351.25 kg\n", "\nbrake: {diameter: 332, gap: 4.5}\n",
+	for _, line := range []string{"armscribe: 1.4\n", "\nsteering: {rack_per_turn: 1 3/4 in, wheel_diameter: 355}\n", "\ncorner_weight: 351.25 kg\n", "\nbrake: {diameter: 332, gap: 4.5}\n", "\nhousings: {outer_end: 33.5, lower_ball: 1 3/4 in, upper_ball: 41}\n",
 		"\njoint_limits: {upper_ball: 25, lower_ball: 27.5, outer_end: 18.5, rack_end: 22}\n", "\nwheels:\n  - {name: as driven, tyre: 285/30R18, rim_width: 10.5 in, offset: 20, loaded_radius: 312}\n"} {
 		if !strings.Contains(got, line) {
 			t.Errorf("%q is missing in\n%s", line, got)
@@ -67,6 +68,7 @@ func TestFittingsAndWheelsAreWritten(t *testing.T) {
 		"steering":      func(j *job.Job) { j.Steering.WheelDiameter = job.Given(units.Length{MM: 380}) },
 		"corner_weight": func(j *job.Job) { j.CornerWeight = job.Kilograms(299) },
 		"brake":         func(j *job.Job) { j.Brake.Gap = job.Given(units.Length{MM: 3.5}) },
+		"housings":      func(j *job.Job) { j.Housings.UpperBall = job.Given(units.Length{MM: 39}) },
 		"joint_limits": func(j *job.Job) {
 			j.JointLimits.OuterEnd = job.OptionalDegrees{Degrees: 17, Given: true}
 		},
@@ -92,8 +94,8 @@ func TestFittingsAndWheelsAreWritten(t *testing.T) {
 	c.Steering.WheelDiameter = job.Given(units.Length{MM: 340})
 	c.Wheels[1].Offset.MM = -8
 	wantLines(t, text, encode(t, c), "772.5 lb # scales", "348.5 kg # scales", "wheel_diameter: 355} # the", "wheel_diameter: 340} # the", "offset: -6} # two", "offset: -8} # two")
-	c.Steering, c.CornerWeight, c.Brake, c.JointLimits, c.Wheels = job.Steering{}, job.Weight{}, job.Brake{}, job.JointLimits{}, nil
-	if got := encode(t, c); strings.Contains(got, "steering") || strings.Contains(got, "weight") || strings.Contains(got, "brake") || strings.Contains(got, "joint_l") || strings.Contains(got, "wheels") {
+	c.Steering, c.CornerWeight, c.Brake, c.Housings, c.JointLimits, c.Wheels = job.Steering{}, job.Weight{}, job.Brake{}, job.Housings{}, job.JointLimits{}, nil
+	if got := encode(t, c); strings.Contains(got, "steering") || strings.Contains(got, "weight") || strings.Contains(got, "brake") || strings.Contains(got, "housings") || strings.Contains(got, "joint_l") || strings.Contains(got, "wheels") {
 		t.Errorf("without them:\n%s", got)
 	}
 	if len(rich.Wheels) != 2 || rich.Wheels[1].Offset.MM != -6 {
@@ -154,6 +156,8 @@ func TestFittingProblems(t *testing.T) {
 		"corner_weight = NaN kg: is not above":                                                              func(j *job.Job) { j.CornerWeight.Kg, j.CornerWeight.Typed = math.NaN(), "" },
 		"brake.diameter = 0 mm: is not between":                                                             func(j *job.Job) { j.Brake.Diameter = mm(0) },
 		"brake.gap = -0.5 mm: is not between 0 mm and 500 mm":                                               func(j *job.Job) { j.Brake.Gap = mm(-0.5) },
+		"housings.outer_end = 0.5 mm: is not between 1 mm and 200 mm":                                       func(j *job.Job) { j.Housings.OuterEnd = mm(0.5) },
+		"housings.lower_ball = 201 mm: is not between 1 mm and 200 mm":                                      func(j *job.Job) { j.Housings.LowerBall = mm(201) },
 		"joint_limits.outer_end = 0 deg: is not above zero and up to 90 degrees":                            func(j *job.Job) { j.JointLimits.OuterEnd.Degrees = 0 },
 		"joint_limits.rack_end = 91 deg: is not above":                                                      func(j *job.Job) { j.JointLimits.RackEnd.Degrees = 91 },
 		"joint_limits.upper_ball = NaN deg: is not above":                                                   func(j *job.Job) { j.JointLimits.UpperBall.Degrees = job.Degrees(math.NaN()) },

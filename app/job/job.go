@@ -56,6 +56,7 @@ type Job struct {
 	Steering       Steering
 	CornerWeight   Weight // on each wheel of the axle, the car ready to drive
 	Brake          Brake
+	Housings       Housings
 	JointLimits    JointLimits
 	Wheels         []WheelChoice // that can be had
 	Photo          Photo
@@ -140,7 +141,7 @@ func (j *Job) Equal(other *Job) bool {
 		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo &&
 		sameSpacers(j.Spacers, other.Spacers) && j.ToeGauge == other.ToeGauge && slices.Equal(j.Adjusters, other.Adjusters) &&
 		slices.Equal(j.Obstacles, other.Obstacles) && j.Steering == other.Steering && j.CornerWeight == other.CornerWeight &&
-		j.Brake == other.Brake && j.JointLimits == other.JointLimits && slices.Equal(j.Wheels, other.Wheels) &&
+		j.Brake == other.Brake && j.Housings == other.Housings && j.JointLimits == other.JointLimits && slices.Equal(j.Wheels, other.Wheels) &&
 		slices.EqualFunc(j.Variants, other.Variants, sameVariant)
 }
 

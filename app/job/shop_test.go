@@ -212,7 +212,7 @@ func everything(t testing.TB) *job.Job {
 	newer, _ := sample13(t)
 	newest, _ := sample14(t)
 	j.Obstacles = newer.Obstacles
-	j.Steering, j.CornerWeight, j.Brake, j.JointLimits, j.Wheels = newest.Steering, newest.CornerWeight, newest.Brake, newest.JointLimits, newest.Wheels
+	j.Steering, j.CornerWeight, j.Brake, j.Housings, j.JointLimits, j.Wheels = newest.Steering, newest.CornerWeight, newest.Brake, newest.Housings, newest.JointLimits, newest.Wheels
 	return j
 }
 

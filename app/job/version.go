@@ -33,6 +33,7 @@ var since = map[string]uint64{
 	"steering":      4,
 	"corner_weight": 4,
 	"brake":         4,
+	"housings":      4,
 	"joint_limits":  4,
 	"wheels":        4,
 }

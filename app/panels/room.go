@@ -37,8 +37,6 @@ type Room struct {
 	OnShow func(on bool)
 	// OnRoll sets how far the body rolls either way, rad.
 	OnRoll func(rad float64)
-	// OnHousings sets the housings of the joints inside the rim.
-	OnHousings func(room.Housings)
 	// OnHint is told what the line under the pointer does; it may be nil.
 	OnHint func(text string)
 
@@ -73,10 +71,9 @@ type RoomInput struct {
 	// Shown tells whether the views show the swept tyre.
 	Shown bool
 	// AtRest tells that the car is shown at rest.
-	AtRest   bool
-	Roll     float64        // rad, either way
-	By       kinematics.Vec // see room.Carried
-	Housings room.Housings
+	AtRest bool
+	Roll   float64        // rad, either way
+	By     kinematics.Vec // see room.Carried
 }
 
 // fine tells whether the gaps are worked out finely.

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
+	"armscribe/app/job"
 	"armscribe/app/look"
 	"armscribe/app/room"
 	"armscribe/app/units"
@@ -35,47 +36,36 @@ func (m *rimRows) init(r *Room) {
 // housingField is how large a joint's housing is.
 func (m *rimRows) housingField(i int) *field {
 	f := newField(jointNames[i] + " housing")
-	parse := func(text string) (float64, error) {
+	parse := func(text string) (job.Optional, error) {
 		if blank(text) {
-			return assumedHousing(i), nil
+			return job.Optional{}, nil
 		}
-		mm, err := units.Parse(text, m.r.in.Unit)
-		if err == nil && !(mm >= kinematics.MinSpan && mm <= housingMost) {
-			err = housingError(mm, m.r.in.Unit)
+		l, err := units.ParseLength(text, m.r.in.Unit)
+		if err == nil && !(l.MM >= kinematics.MinSpan && l.MM <= job.MaxHousing) {
+			err = housingError(l.MM, m.r.in.Unit)
 		}
-		return mm, err
+		return job.Given(l), err
 	}
 	f.check = func(text string) (string, error) {
-		mm, err := parse(text)
-		if err != nil {
+		o, err := parse(text)
+		if err != nil || !o.Given {
 			return "", err
 		}
-		return units.FormatBoth(mm), nil
+		return units.FormatBoth(o.MM), nil
 	}
 	f.hand = func(text string) error {
-		mm, err := parse(text)
+		o, err := parse(text)
 		if err != nil {
 			return err
 		}
-		h := m.r.in.Housings
-		*housingOf(&h, i) = mm
-		m.r.OnHousings(h)
-		return nil
+		return m.r.OnEdit("type "+f.name, func(j *job.Job) { *housingOf(&j.Housings, i) = o })
 	}
 	return f
 }
 
-// housingMost is the largest housing that can be meant, mm.
-const housingMost = 200.0
-
 // housingOf is the housing of one of the joints.
-func housingOf(h *room.Housings, i int) *float64 {
-	return [...]*float64{&h.OuterEnd, &h.LowerBall, &h.UpperBall}[i]
-}
-
-func assumedHousing(i int) float64 {
-	h := room.AssumedHousings
-	return *housingOf(&h, i)
+func housingOf(h *job.Housings, i int) *job.Optional {
+	return [...]*job.Optional{&h.OuterEnd, &h.LowerBall, &h.UpperBall}[i]
 }
 
 func (m *rimRows) rows() []row {
@@ -96,7 +86,7 @@ func (m *rimRows) fill() {
 			m.joints[i].gap(&in.Rim.Joints[i], in.Unit)
 		}
 		if !in.Moving {
-			m.fillHousing(i, *housingOf(&in.Housings, i))
+			m.fillHousing(i, room.HousingsOf(in.Job)[i])
 		}
 	}
 	m.brake.clear()
@@ -122,21 +112,21 @@ func (m *rimRows) fillProblem(in *RoomInput) {
 	}
 }
 
-func (m *rimRows) fillHousing(i int, mm float64) {
+func (m *rimRows) fillHousing(i int, size room.Housing) {
 	h := m.housing[i]
-	if mm == assumedHousing(i) {
+	if size.Assumed {
 		h.field.hold("", "", "")
-		h.field.SetPlaceHolder("≈ " + trimmed(units.In(mm, m.r.in.Unit), restDecimals))
-		h.explainWith("assumed until typed; kept on this computer")
+		h.field.SetPlaceHolder("≈ " + trimmed(units.In(size.Size, m.r.in.Unit), restDecimals))
+		h.explainWith("assumed until typed")
 		return
 	}
-	short, full := lengthTexts(units.Length{MM: mm}, m.r.in.Unit)
+	short, full := lengthTexts(housingOf(&m.r.in.Job.Housings, i).Length, m.r.in.Unit)
 	h.field.hold("", short, full)
-	h.explainWith("kept on this computer; empty: assumed")
+	h.explainWith("empty: assumed")
 }
 
 func housingError(mm float64, u units.Unit) error {
-	return &rangeError{units.FormatLength(mm, u, 1+lengthDecimals(u)), units.FormatLength(kinematics.MinSpan, u, 1+lengthDecimals(u)), units.FormatLength(housingMost, u, lengthDecimals(u))}
+	return &rangeError{units.FormatLength(mm, u, 1+lengthDecimals(u)), units.FormatLength(kinematics.MinSpan, u, 1+lengthDecimals(u)), units.FormatLength(job.MaxHousing, u, lengthDecimals(u))}
 }
 
 // rangeError says that a measure is out of range.

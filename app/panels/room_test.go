@@ -17,19 +17,18 @@ import (
 // roomBench is the owner of a panel on a demo with obstacles of the test.
 type roomBench struct {
 	*bench
-	panel    *Room
-	win      fyne.Window
-	picked   []int
-	drafts   []room.Draft
-	roll     float64
-	shown    bool
-	housings room.Housings
-	live     room.Live
+	panel  *Room
+	win    fyne.Window
+	picked []int
+	drafts []room.Draft
+	roll   float64
+	shown  bool
+	live   room.Live
 }
 
 func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obstacle) *roomBench {
 	t.Helper()
-	b := &roomBench{bench: newBench(t, "widened-front"), panel: NewRoom(), housings: room.AssumedHousings}
+	b := &roomBench{bench: newBench(t, "widened-front"), panel: NewRoom()}
 	if err := b.doc.EditJob("prepare", "", func(j *job.Job) { j.Obstacles, j.Brake = obstacles, job.Brake{} }); err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +44,6 @@ func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obst
 	p.OnAdd = func(d room.Draft) { b.drafts = append(b.drafts, d) }
 	p.OnRoll = func(rad float64) { b.roll = rad; b.fill() }
 	p.OnShow = func(on bool) { b.shown = on; b.fill() }
-	p.OnHousings = func(h room.Housings) { b.housings = h; b.fill() }
 	b.fill()
 	return b
 }
@@ -54,14 +52,14 @@ func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obst
 func (b *roomBench) fill() {
 	b.t.Helper()
 	j, c := b.doc.Job(), b.doc.Variant().Corner()
-	in := RoomInput{Job: j, Unit: b.unit, Shown: b.shown, Roll: b.roll, By: room.Carried(j, b.doc.Current(), c.Hub), Housings: b.housings}
+	in := RoomInput{Job: j, Unit: b.unit, Shown: b.shown, Roll: b.roll, By: room.Carried(j, b.doc.Current(), c.Hub)}
 	q, err := room.QueryOf(j, b.doc.Current(), &c, b.roll)
 	if err != nil {
 		in.Problem = err.Error()
 	} else if in.Answers, err = b.live.Look(&q, room.Gaps); err != nil {
 		b.t.Fatal(err)
 	}
-	in.Rim, in.RimErr = room.RimOf(j, b.doc.Current(), &c, b.housings)
+	in.Rim, in.RimErr = room.RimOf(j, b.doc.Current(), &c)
 	b.panel.SetInput(in)
 }
 
@@ -269,15 +267,15 @@ func TestTheRimFollowsHousingsBrakeAndOffset(t *testing.T) {
 		t.Errorf("named %q", got)
 	}
 	typeInto(t, rim.housing[0].field, "41")
-	if b.housings.OuterEnd != 41 || rim.joints[0].text == was || strings.Contains(rim.housing[0].under.text, "assumed until") {
-		t.Errorf("housings %v, %q, %q", b.housings, rim.joints[0].text, rim.housing[0].under.text)
+	if b.doc.Job().Housings.OuterEnd.MM != 41 || rim.joints[0].text == was || strings.Contains(rim.housing[0].under.text, "assumed until") {
+		t.Errorf("housings %v, %q, %q", b.doc.Job().Housings, rim.joints[0].text, rim.housing[0].under.text)
 	}
 	typeInto(t, rim.housing[0].field, "153")
 	if got := rim.joints[0].text; !strings.HasPrefix(got, "✕ ") || !strings.HasSuffix(got, "mm deep: TOUCHES rim or tyre") {
 		t.Errorf("a housing larger than its room: %q", got)
 	}
 	typeInto(t, rim.housing[1].field, "900")
-	if got := rim.housing[1].under.text; !strings.Contains(got, "200 mm") || b.housings.LowerBall != room.AssumedHousings.LowerBall {
+	if got := rim.housing[1].under.text; !strings.Contains(got, "200 mm") || b.doc.Job().Housings.LowerBall.Given {
 		t.Errorf("a housing of 900 mm: %q", got)
 	}
 	if got := rim.brake.text; !strings.Contains(got, "no size stated") {

@@ -19,6 +19,7 @@ type Clearance struct {
 	Roll      float64 // rad, either way
 	Tyre      clearance.Tyre
 	Rim       room.Rim
+	housings  [3]room.Housing
 	onUpright bool // the rim's estimated barrel counts
 	moved     bool // the upright stands elsewhere than as measured
 }
@@ -35,7 +36,7 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if len(j.Obstacles) == 0 {
 		return nil, fmt.Errorf("%w; add them under obstacles, as '- {name: inner wing, shape: point, at: {y: 560, z: 610}}'", ErrNoObstacles)
 	}
-	c := &Clearance{Source: SourceOf(j, variant), Roll: roll}
+	c := &Clearance{Source: SourceOf(j, variant), Roll: roll, housings: room.HousingsOf(j)}
 	s := &c.Source
 	around, err := room.CaseOf(j, variant, s.Corner.Hub)
 	if err != nil {
@@ -55,7 +56,7 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if err != nil {
 		return nil, s.named(err)
 	}
-	if c.Rim, err = room.RimOf(j, variant, &s.Corner, room.AssumedHousings); err != nil {
+	if c.Rim, err = room.RimOf(j, variant, &s.Corner); err != nil {
 		return nil, s.named(err)
 	}
 	return c, nil

@@ -8,14 +8,15 @@ import (
 	"armscribe/app/room"
 )
 
-// rimJSON is a line of what stands inside the rim. A housing is that of a
-// joint, and assumed.
+// rimJSON is a line of what stands inside the rim. A housing is that of a joint,
+// as the job states it or assumed.
 type rimJSON struct {
 	Name    string   `json:"name"`
 	Gap     float64  `json:"gap_mm"`
 	Wish    float64  `json:"wished_mm"`
 	Kept    bool     `json:"kept"`
-	Housing *float64 `json:"assumed_housing_mm"`
+	Housing *float64 `json:"housing_mm"`
+	Assumed *bool    `json:"housing_assumed"`
 }
 
 // rimLines are the joints and, where its size is stated, the brake, against the
@@ -28,11 +29,11 @@ func (c *Clearance) rimLines() (lines []rimJSON) {
 			if c.Source.Rear {
 				name = strings.Replace(name, "tie-rod", "toe-link", 1)
 			}
-			lines = append(lines, rimJSON{name, number12(g.Gap), number12(g.Wish), g.Keeps(), &housing})
+			lines = append(lines, rimJSON{name, number12(g.Gap), number12(g.Wish), g.Keeps(), &housing, &c.housings[i].Assumed})
 		}
 	}
 	if c.Rim.HasBrake {
-		lines = append(lines, rimJSON{"brake", number12(c.Rim.Brake), number12(c.Rim.BrakeWish), c.Rim.BrakeErr == nil, nil})
+		lines = append(lines, rimJSON{"brake", number12(c.Rim.Brake), number12(c.Rim.BrakeWish), c.Rim.BrakeErr == nil, nil, nil})
 	}
 	return lines
 }
@@ -58,8 +59,17 @@ func (c *Clearance) rimTable() string {
 // rimNote says what the lines rest on.
 func (c *Clearance) rimNote() string {
 	u := c.Source.Unit
-	return fmt.Sprintf("Inside the rim: barrel %s across by estimate from the size code; housings of %s (outer end) and %s (ball joints) across assumed, common practice, no source. Measure yours.",
-		lengthText(c.Rim.Barrel, u), lengthText(room.AssumedHousings.OuterEnd, u), lengthText(room.AssumedHousings.LowerBall, u))
+	note := fmt.Sprintf("Inside the rim: barrel %s across by estimate from the size code; measure yours.", lengthText(c.Rim.Barrel, u))
+	var assumed []string
+	for i, h := range c.housings {
+		if h.Assumed {
+			assumed = append(assumed, lengthText(h.Size, u)+" ("+[...]string{"outer end", "lower ball joint", "upper ball joint"}[i]+")")
+		}
+	}
+	if len(assumed) > 0 {
+		note += " Housings across assumed, common practice, no source: " + strings.Join(assumed, ", ") + "; say yours under housings."
+	}
+	return note
 }
 
 // rimProblems are a brake that does not pass through the rim and a mounting face

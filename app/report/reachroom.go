@@ -34,7 +34,7 @@ func (r *Reached) look(j *job.Job, variant int, a *ReachAnswer) (out ReachRoom) 
 		}
 		gaps = append(gaps, answers.Gaps...)
 	}
-	rim, err := room.RimOf(next, last, &a.Corner, room.AssumedHousings)
+	rim, err := room.RimOf(next, last, &a.Corner)
 	if err != nil {
 		return out
 	}

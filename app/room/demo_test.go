@@ -21,7 +21,7 @@ func TestWheelsOfTheDemosGoRound(t *testing.T) {
 		}
 		for i := range j.Variants {
 			c := j.Variants[i].Corner()
-			r, err := RimOf(j, i, &c, AssumedHousings)
+			r, err := RimOf(j, i, &c)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -9,18 +9,36 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// Housings are those of the joints on the upright, across, mm.
-type Housings struct{ OuterEnd, LowerBall, UpperBall float64 }
+// Housing is that of a joint on the upright, across, mm.
+type Housing struct {
+	Size    float64
+	Assumed bool // the job states none
+}
 
-// AssumedHousings are taken where nothing is typed: usual sizes of a tie rod's
-// end and of a ball joint for a passenger car. Common practice, no source.
-var AssumedHousings = Housings{OuterEnd: 32, LowerBall: 44, UpperBall: 44}
+// HousingsOf are the housings of outer end, lower and upper ball joint. Where the
+// job states none, usual sizes of a tie rod's end and of a ball joint for a
+// passenger car are taken. Common practice, no source.
+func HousingsOf(j *job.Job) [3]Housing {
+	const rodEnd, ball = 32, 44
+	h := &j.Housings
+	var list [3]Housing
+	for i, o := range [...]struct {
+		stated  job.Optional
+		assumed float64
+	}{{h.OuterEnd, rodEnd}, {h.LowerBall, ball}, {h.UpperBall, ball}} {
+		if list[i] = (Housing{o.assumed, true}); o.stated.Given {
+			list[i] = Housing{o.stated.MM, false}
+		}
+	}
+	return list
+}
 
 // Rim is how what stands inside the barrel stands to it. The barrel is an
 // estimate from the tyre's code: see RingOf.
 type Rim struct {
 	Barrel float64 // inside diameter, mm
-	// Joints are the outer end, the lower and the upper ball joint.
+	// Joints are the outer end, the lower and the upper ball joint, as HousingsOf
+	// has them.
 	Joints []Gap
 	// Brake is what is left all round the brake, mm; only if HasBrake. BrakeErr
 	// is a *tyre.FitError where it does not pass with its gap, or is no brake.
@@ -34,7 +52,7 @@ type Rim struct {
 // RimOf looks into the rim of one variant of a job without problems, with its
 // corner as it is held. Errors match ErrNoTyre, are those of RingOf, or of a corner that
 // makes no mechanism.
-func RimOf(j *job.Job, variant int, c *kinematics.Corner, h Housings) (Rim, error) {
+func RimOf(j *job.Job, variant int, c *kinematics.Corner) (Rim, error) {
 	r := Rim{OffsetErr: offsetFits(&j.Variants[variant])}
 	around, err := CaseOf(j, variant, c.Hub)
 	if err != nil {
@@ -45,8 +63,9 @@ func RimOf(j *job.Job, variant int, c *kinematics.Corner, h Housings) (Rim, erro
 		return r, err
 	}
 	r.Barrel = around.Ring.Barrel
+	h := HousingsOf(j)
 	q := Query{Corner: *c, Case: around}
-	q.Case.Obstacles = clearance.JointsInRim(c, h.OuterEnd/2, h.LowerBall/2, h.UpperBall/2, clearance.WishInRim)
+	q.Case.Obstacles = clearance.JointsInRim(c, h[0].Size/2, h[1].Size/2, h[2].Size/2, clearance.WishInRim)
 	r.Joints, _ = gaps(&m, &q, false) // they do not move against the rim: coarse is exact
 	r.brake(&j.Brake)
 	return r, nil

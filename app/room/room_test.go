@@ -315,7 +315,7 @@ func TestInsideTheRim(t *testing.T) {
 	c := j.Variants[2].Corner()
 	look := func() room.Rim {
 		t.Helper()
-		r, err := room.RimOf(j, 2, &c, room.AssumedHousings)
+		r, err := room.RimOf(j, 2, &c)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -328,7 +328,7 @@ func TestInsideTheRim(t *testing.T) {
 	// The outer end by hand, the wheel upright but for its camber: in the middle
 	// of the rim it is the distance to the spin axis that counts.
 	dx, dz := c.TieRod.OuterEnd.X-c.Hub.X, c.TieRod.OuterEnd.Z-c.Hub.Z
-	if want := r.Barrel/2 - math.Hypot(dx, dz) - room.AssumedHousings.OuterEnd/2; math.Abs(r.Joints[0].Gap-want) > 1.5 {
+	if want := r.Barrel/2 - math.Hypot(dx, dz) - room.HousingsOf(j)[0].Size/2; math.Abs(r.Joints[0].Gap-want) > 1.5 {
 		t.Errorf("outer end %g from the barrel, by hand %g", r.Joints[0].Gap, want)
 	}
 	j.Brake = job.Brake{Diameter: job.Given(length(331)), Gap: job.Given(length(7))}

@@ -73,7 +73,6 @@ func newRoomSide(w *Window) *roomSide {
 		}
 	}
 	p.OnRoll = func(rad float64) { w.prefs.setRoomRoll(rad); s.show() }
-	p.OnHousings = func(h room.Housings) { w.prefs.setHousings(h); s.show() }
 	p.OnHint = w.hintOver()
 	for _, e := range []*canvas.Events{&w.view.Events, &s.plan.Events} {
 		s.listen(e)
@@ -224,7 +223,7 @@ func (s *roomSide) follow() {
 		s.answers, s.problem = s.live.Look(&s.query, parts)
 	}
 	if s.isOpen() {
-		s.rim, s.rimErr = room.RimOf(j, i, c, s.w.prefs.housings())
+		s.rim, s.rimErr = room.RimOf(j, i, c)
 	}
 	s.listScene()
 	if s.problem == nil && !s.busy() && parts&^s.answers.Fine != 0 {
@@ -283,7 +282,6 @@ func (s *roomSide) fill() {
 	in := panels.RoomInput{
 		Job: s.w.doc.Job(), Unit: s.w.unit, Moving: s.busy(), Answers: s.answers,
 		Rim: s.rim, RimErr: s.rimErr, Shown: s.isShown(), AtRest: s.w.position == frame.Position{}, Roll: s.w.prefs.roomRoll(), By: s.by(),
-		Housings: s.w.prefs.housings(),
 	}
 	if s.problem != nil {
 		in.Problem = s.problem.Error()

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"armscribe/app/look"
-	"armscribe/app/room"
 	"armscribe/canvas/draw"
 )
 
@@ -58,27 +57,9 @@ func (s *roomSide) stand() {
 	s.stack.Refresh()
 }
 
-// Keys of what is remembered of clearance. Housings are assumed until typed.
-const (
-	keyRoomRoll  = "clearance roll"
-	keyOuterEnd  = "outer end across"
-	keyLowerBall = "lower ball joint across"
-	keyUpperBall = "upper ball joint across"
-)
+// keyRoomRoll is where the roll of the clearance is remembered.
+const keyRoomRoll = "clearance roll"
 
 // roomRoll is the roll either way, rad, that the sweep looks at.
 func (p prefs) roomRoll() float64       { return p.store.Float(keyRoomRoll) }
 func (p prefs) setRoomRoll(rad float64) { p.store.SetFloat(keyRoomRoll, rad) }
-
-// housings are those of the joints inside the rim.
-func (p prefs) housings() room.Housings {
-	a := room.AssumedHousings
-	return room.Housings{OuterEnd: p.store.FloatWithFallback(keyOuterEnd, a.OuterEnd), LowerBall: p.store.FloatWithFallback(keyLowerBall, a.LowerBall),
-		UpperBall: p.store.FloatWithFallback(keyUpperBall, a.UpperBall)}
-}
-
-func (p prefs) setHousings(h room.Housings) {
-	p.store.SetFloat(keyOuterEnd, h.OuterEnd)
-	p.store.SetFloat(keyLowerBall, h.LowerBall)
-	p.store.SetFloat(keyUpperBall, h.UpperBall)
-}
