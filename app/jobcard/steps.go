@@ -228,11 +228,11 @@ func (in *Input) handOver() []Line {
 func (in *Input) papers() []Line {
 	saved := Line{What: "File saved", Status: Met, Place: Save}
 	if !in.Saved {
-		saved.Status, saved.Need = Open, "save the job"
+		saved.What, saved.Status, saved.Need = "File not saved yet", Open, "save the job"
 	}
 	notes := Line{What: "Notes on " + in.variant().Name, Status: Met, Place: Notes}
 	if strings.TrimSpace(in.variant().Notes) == "" {
-		notes.Status, notes.Need = Open, "write down what is to be done, for whoever welds it"
+		notes.What, notes.Status, notes.Need = "No notes on "+in.variant().Name+" yet", Open, "write down what is to be done, for whoever welds it"
 	}
 	papers := Line{What: "Papers for the shop", Status: Open, Need: "print the templates and check the bars on them", Place: Papers}
 	return []Line{notes, saved, papers}

@@ -82,11 +82,11 @@ func TestAStepTurnsMetAsItsTargetIs(t *testing.T) {
 
 func TestTheCardKnowsOfTheFileAndTheNotes(t *testing.T) {
 	w := open(t, "widened-front")
-	w.lineOf(t, "Hand over", "File saved")
+	w.lineOf(t, "Hand over", "File not saved yet")
 	w.saveTo(filepath.Join(t.TempDir(), "kept.armscribe.yaml"), nil)
 	for _, s := range w.card.Steps() {
 		for _, l := range s.Lines {
-			if s.Name == "Hand over" && s.Mark != panels.CardMet && l.Text == "File saved" {
+			if s.Name == "Hand over" && s.Mark != panels.CardMet && l.Text == "File not saved yet" {
 				t.Error("the file is saved, and yet asked for")
 			}
 		}
