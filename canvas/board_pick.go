@@ -1,6 +1,8 @@
 package canvas
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 
 	"armscribe/canvas/draw"
@@ -18,6 +20,9 @@ type Pick struct {
 	Joined bool
 	// Bare leaves the drawing out, so that what lies under it is seen.
 	Bare bool
+	// Pulled: another place will be asked for at once, and a pull from one place to
+	// another picks both.
+	Pulled bool
 	// Names stand beside the marks.
 	Names []string
 	// Picked is told the place, mm. The pick is over when it is called.
@@ -28,6 +33,7 @@ type Pick struct {
 
 // Sizes of the cross, points.
 const (
+	pullFrom  = 12 // how long a pull is, that is no click
 	crossGap  = 5
 	crossArm  = 18
 	markInner = 2
@@ -55,6 +61,20 @@ func (v *board) picked() {
 	v.pick = nil
 	v.touch()
 	p.Picked(v.view.ToWorld(v.pointer))
+}
+
+// pickUp picks where the button comes up, and before that where it went down if
+// it was pulled from there.
+func (v *board) pickUp(down, up draw.Screen) {
+	if v.pick.Pulled && math.Hypot(float64(up.X-down.X), float64(up.Y-down.Y)) > pullFrom {
+		v.pointer = down
+		v.picked()
+		if v.pick == nil {
+			return // nothing more is asked
+		}
+	}
+	v.pointer = up
+	v.picked()
 }
 
 // leavePick ends the pick without a place; false if there is none.

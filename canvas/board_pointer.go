@@ -166,8 +166,7 @@ func (v *board) MouseUp(e *desktop.MouseEvent) {
 		}
 		v.press = press{}
 		if v.pick != nil {
-			v.pointer = draw.Screen(e.Position)
-			v.picked()
+			v.pickUp(p.at, draw.Screen(e.Position))
 			return
 		}
 		if v.placing {

@@ -173,3 +173,41 @@ func TestAskingForAPlace(t *testing.T) {
 		t.Errorf("bare, %d of %d things are drawn", len(v.list.Items()), whole)
 	}
 }
+
+// A pull picks where it begins and, where that asks for more, where it ends; a
+// shaky click is a click, and where nothing more is asked the rest is lost.
+func TestAPullPicksBothEnds(t *testing.T) {
+	o := newOwner(t, sampleCorner(), 0)
+	v := o.view
+	var got []list.Point
+	most := 2
+	var ask func()
+	ask = func() {
+		v.Ask(&Pick{Pulled: len(got) == 0, Picked: func(p list.Point) {
+			if got = append(got, p); len(got) < most {
+				ask()
+			}
+		}})
+	}
+	from := fyne.NewPos(120, 140)
+	pull := func(dx, dy float32) {
+		got = nil
+		ask()
+		o.grab(from, plus(from, dx/2, dy/2))
+		o.letGo(plus(from, dx, dy))
+	}
+	at := func(p fyne.Position) list.Point { return v.view.ToWorld(list.Screen(p)) }
+	pull(80, 33)
+	if len(got) != 2 || got[0] != at(from) || got[1] != at(plus(from, 80, 33)) || v.Asking() {
+		t.Fatalf("picked %v, asking %v", got, v.Asking())
+	}
+	pull(5, 4)
+	if len(got) != 1 || got[0] != at(plus(from, 5, 4)) || !v.Asking() {
+		t.Fatalf("a shaky click picked %v, asking %v", got, v.Asking())
+	}
+	most = 1
+	pull(80, 33)
+	if len(got) != 1 || got[0] != at(from) || v.Asking() {
+		t.Fatalf("with one place asked, picked %v, asking %v", got, v.Asking())
+	}
+}

@@ -87,7 +87,8 @@ func (s *roomSide) ask(d room.Draft, from kinematics.Vec, first *kinematics.Vec)
 	if first != nil {
 		n = 1
 	}
-	text := fmt.Sprintf("Click %s, in the front view or in the plan. Esc leaves.", asksFor[d.Shape][n])
+	pulled := d.Shape != job.PointShape && first == nil
+	text := fmt.Sprintf("Click %s, in the front view or in the plan%s. Esc leaves.", asksFor[d.Shape][n], map[bool]string{true: ", or pull from it to the other"}[pulled])
 	got := func(at kinematics.Vec, lacks string) {
 		s.stopAsking()
 		if d.Shape != job.PointShape && first == nil {
@@ -105,10 +106,10 @@ func (s *roomSide) ask(d room.Draft, from kinematics.Vec, first *kinematics.Vec)
 		s.stopAsking()
 		s.w.say("Left: nothing is changed.")
 	}
-	plan := &canvas.Pick{Text: text, Joined: d.Shape == job.LineShape, Left: left, Picked: func(at draw.Point) {
+	plan := &canvas.Pick{Text: text, Pulled: pulled, Joined: d.Shape == job.LineShape, Left: left, Picked: func(at draw.Point) {
 		got(kinematics.Vec{X: -at.Y, Y: at.X, Z: from.Z}, "height")
 	}}
-	front := &canvas.Pick{Text: text, Joined: plan.Joined, Left: left, Picked: func(at draw.Point) {
+	front := &canvas.Pick{Text: text, Pulled: pulled, Joined: plan.Joined, Left: left, Picked: func(at draw.Point) {
 		got(kinematics.Vec{X: from.X, Y: at.X, Z: at.Y}, "x")
 	}}
 	if first != nil {
