@@ -189,9 +189,13 @@ func (d *Document) Undo() (name string, ok bool) {
 
 // Redo: see Undo.
 func (d *Document) Redo() (name string, ok bool) {
-	compared := d.comparedName()
+	compared, had := d.comparedName(), len(d.Job().Variants)
 	name, ok = d.history.Redo()
-	d.jump(d.history.Now().variant, compared, ok)
+	now := d.history.Now()
+	d.jump(now.variant, compared, ok)
+	if ok && now.variant >= had && d.compared < 0 { // added again: beside what it came from
+		d.compared = now.from
+	}
 	return name, ok
 }
 

@@ -177,3 +177,19 @@ func TestAssumedUntilTypedOver(t *testing.T) {
 		t.Error("undone, it is not as it was")
 	}
 }
+
+// A variant that is added again stands beside the one that it came from, as when
+// it was made, and not beside nothing.
+func TestAVariantAddedAgainIsCompared(t *testing.T) {
+	d := New(demo(t), "", true)
+	d.Show(0)
+	d.Compare(-1)
+	if err := d.AddVariant("arms 30 longer", func(v *job.Variant) { v.Notes = "invented" }); err != nil {
+		t.Fatal(err)
+	}
+	wantView(t, d, demoList+"|arms 30 longer", "arms 30 longer", "as measured")
+	d.Undo()
+	wantView(t, d, demoList, "as measured", "")
+	d.Redo()
+	wantView(t, d, demoList+"|arms 30 longer", "arms 30 longer", "as measured")
+}
