@@ -331,3 +331,24 @@ func TestAWayThatTouchesComesBehind(t *testing.T) {
 		t.Errorf("without obstacles:\n%s", text)
 	}
 }
+
+// What is not known of a way's clearance is said, and is no free way.
+func TestAWayOfUnknownClearanceSaysSo(t *testing.T) {
+	j := opened(t, frontJob)
+	j.Variants[0].Wheel.Tyre = "" // of no known size
+	j.Wheels = nil
+	r := mustReach(t, j, 0, reachSpec(780, false, 0))
+	for i, l := range r.Lines() {
+		if a := &r.Answers[i]; a.Room.Known || !strings.Contains(l.Note, notLooked) {
+			t.Errorf("%+v: %+v", a.Room, l)
+		}
+	}
+	if !strings.Contains(r.JSON(), `"tyre_touches": null`) {
+		t.Error("JSON says more than is known")
+	}
+	j = opened(t, frontJob)
+	j.Rack.Left.MM, j.Rack.Right.MM = 150, 150 // the linkage does not go so far
+	if note := mustReach(t, j, 0, reachSpec(780, false, 0)).Lines()[0].Note; !strings.Contains(note, "not all of travel and rack is reached") {
+		t.Errorf("beyond the linkage: %q", note)
+	}
+}

@@ -127,7 +127,7 @@ func sweepOthers(m *kinematics.Mechanism, q *Query, grid clearance.Grid, list []
 	r, err := clearance.Sweep(m, others, grid)
 	for k, i := range at {
 		if list[i].Err = err; err == nil {
-			list[i].Answer = r.Answers[k]
+			list[i].set(r.Answers[k], q.Stops)
 		}
 	}
 	return list, r.Unmet

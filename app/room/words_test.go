@@ -3,6 +3,7 @@ package room_test
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"armscribe/app/room"
@@ -108,17 +109,17 @@ func TestTheWheelThatGoesFartherIsLookedAt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := room.Fine(context.Background(), &q, room.Gaps)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i := range a.Gaps {
-		g := &a.Gaps[i]
-		if g.Obstacle.Name != "wing lip" {
-			continue
+	for _, faulty := range []bool{false, true} {
+		if faulty { // one obstacle that has no answer takes nothing from the others
+			q.Case.Obstacles[0].Wish = -1
 		}
-		if !g.Right || g.Gap > -1 || g.CarRack() != -62 {
-			t.Errorf("%+v", g)
+		a, err := room.Fine(context.Background(), &q, room.Gaps)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := &a.Gaps[slices.IndexFunc(a.Gaps, func(g room.Gap) bool { return g.Obstacle.Name == "wing lip" })]
+		if !g.Right || g.Gap > -1 || g.CarRack() != -62 || (a.Gaps[0].Err != nil) != faulty {
+			t.Errorf("%+v, the first %v", g, a.Gaps[0].Err)
 		}
 		if got, want := g.Where(units.Millimetre), "right wheel, at 70.0 mm bump, rack 62.0 mm right"; got != want {
 			t.Errorf("where %q, want %q", got, want)
