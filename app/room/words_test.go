@@ -3,7 +3,7 @@ package room_test
 import (
 	"context"
 	"math"
-	"slices"
+	"strings"
 	"testing"
 
 	"armscribe/app/room"
@@ -102,27 +102,43 @@ func TestTheWheelThatGoesFartherIsLookedAt(t *testing.T) {
 			t.Errorf("%+v at %g: right %v, rack %g", c.stops, c.rack, right, car)
 		}
 	}
-	j := demo(t)
-	j.Rack.Left.MM, j.Rack.Right.MM = 20, 62
-	corner := j.Variants[1].Corner() // on spacers
-	q, err := room.QueryOf(j, 1, &corner, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, faulty := range []bool{false, true} {
-		if faulty { // one obstacle that has no answer takes nothing from the others
-			q.Case.Obstacles[0].Wish = -1
+	fine := func(left, right float64, faulty bool) []room.Gap {
+		t.Helper()
+		j := demo(t)
+		j.Rack.Left.MM, j.Rack.Right.MM = left, right
+		q := query(t, j, 1) // on spacers
+		if faulty {
+			q.Case.Obstacles[9].Wish = -1
 		}
 		a, err := room.Fine(context.Background(), &q, room.Gaps)
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := &a.Gaps[slices.IndexFunc(a.Gaps, func(g room.Gap) bool { return g.Obstacle.Name == "wing lip" })]
-		if !g.Right || g.Gap > -1 || g.CarRack() != -62 || (a.Gaps[0].Err != nil) != faulty {
-			t.Errorf("%+v, the first %v", g, a.Gaps[0].Err)
+		return a.Gaps
+	}
+	whole := fine(62, 62, false)                 // either wheel goes everywhere
+	for _, faulty := range []bool{false, true} { // one that has no answer takes nothing from the others
+		rights := 0
+		for i, g := range fine(20, 62, faulty) {
+			if g.Err != nil {
+				if !faulty || i != 9 {
+					t.Errorf("%s: %v", g.Obstacle.Name, g.Err)
+				}
+				continue
+			}
+			if g.Gap != whole[i].Gap || g.Rack != whole[i].Rack || g.Right != (whole[i].Rack > 20+1e-9) {
+				t.Errorf("%s: %+v, with both stops at 62 %+v", g.Obstacle.Name, g, whole[i])
+			}
+			if !g.Right {
+				continue
+			}
+			rights++
+			if got := g.Where(units.Millimetre); !strings.HasPrefix(got, "right wheel, at ") || !strings.HasSuffix(got, "mm right") || g.CarRack() != -g.Rack {
+				t.Errorf("%s at rack %g: %q", g.Obstacle.Name, g.Rack, got)
+			}
 		}
-		if got, want := g.Where(units.Millimetre), "right wheel, at 70.0 mm bump, rack 62.0 mm right"; got != want {
-			t.Errorf("where %q, want %q", got, want)
+		if rights == 0 {
+			t.Error("no gap is the right wheel's")
 		}
 	}
 }
