@@ -160,7 +160,10 @@ func (w *Widened) Sum(way Way) string {
 			if l.Unit != "" {
 				text += " " + l.Unit
 			}
-			if v := c.Verdict; v == WayOpen || v == WaySame || v == WayTurned {
+			switch v := c.Verdict; v {
+			case WayOpen:
+				text += " (not decidable by tape)"
+			case WaySame, WayTurned:
 				text += " (" + v.String() + ")"
 			}
 			parts = append(parts, text)
