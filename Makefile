@@ -22,7 +22,7 @@ export GIT_CONFIG_KEY_0 := safe.directory
 export GIT_CONFIG_VALUE_0 := $(CURDIR)
 
 .NOTPARALLEL:
-.PHONY: run test e2e check bench shots frames licences window clean
+.PHONY: run test long e2e check bench shots frames licences window clean
 
 run: window
 	bin/armscribe $(if $(JOB),'$(JOB)')
@@ -30,6 +30,10 @@ run: window
 test:
 	$(PLAIN) test $(PATIENCE) -tags ci ./...
 	$(MAKE) --no-print-directory e2e
+
+# The statistical tests with all their draws.
+long:
+	ARMSCRIBE_LONG=1 $(PLAIN) test $(PATIENCE) -tags ci ./kinematics/... ./app/tune
 
 # The window under a virtual display, worked with mouse and keys.
 e2e: window

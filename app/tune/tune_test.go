@@ -277,7 +277,7 @@ func TestParts(t *testing.T) {
 		t.Errorf("%+v", p)
 	}
 	open.Slope.Half, open.CanRaise = 0, false
-	if p = s.Parts(&open, ByTape); !strings.Contains(p[0].Words, "does not change it here") {
+	if p = s.Parts(&open, ByTape); !strings.Contains(p[0].Words, "no height of the outer end takes it away here") {
 		t.Errorf("%+v", p)
 	}
 }

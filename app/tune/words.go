@@ -58,7 +58,7 @@ func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	case !slope.Decided:
 		slope.Words = "outer end or " + inner + " at the wrong height? " + open
 	case !d.CanRaise:
-		slope.Words = "outer end or " + inner + " at the wrong height, but raising the outer end does not change it here"
+		slope.Words = "outer end or " + inner + " at the wrong height, but no height of the outer end takes it away here"
 	default:
 		slope.Words = fmt.Sprintf("outer end or %s at the wrong height: the outer end is %s too %s", inner, s.banded(d.Raise), pick(d.Raise.Value > 0, "low", "high"))
 	}
@@ -70,7 +70,7 @@ func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	case !bow.Decided:
 		bow.Words = rod + " too long or too short? " + open
 	case !d.CanShift:
-		bow.Words = rod + " too long or too short, but moving the " + inner + " sideways does not change it here"
+		bow.Words = rod + " too long or too short, but no place of the " + inner + " to the side takes it away here"
 	default:
 		bow.Words = fmt.Sprintf("%s too %s: the %s is %s too far %s", rod, pick(d.Shift.Value > 0, "long", "short"),
 			inner, s.banded(d.Shift), pick(d.Shift.Value > 0, "in", "out"))

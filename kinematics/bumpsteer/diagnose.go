@@ -19,9 +19,6 @@ const (
 	step = 1e-2
 	// normal95 is the 97.5 % point of the normal distribution.
 	normal95 = 1.959963984540054
-	// blind is the least change of slope, rad/mm, or bow, rad/mm^2, per mm of
-	// move that counts as a cure: below it the move would be metres.
-	blindSlope, blindBow = 1e-9, 1e-12
 )
 
 // Banded is a value with its 95 % half-width from the measuring error.
@@ -46,12 +43,12 @@ type Diagnosis struct {
 	Change   float64 // rad, the largest |toe(h) - toe(0)|
 	ChangeAt float64 // mm of travel where that is
 
-	// Raise is the move of the outer end, mm up, that takes the slope away
-	// (negative: lower it); only if CanRaise.
+	// Raise is the move of the outer end, mm up, with which the slope is zero
+	// (negative: lower it); only if CanRaise: some height within reach has none.
 	Raise    Banded
 	CanRaise bool
-	// Shift is the move of the rack end, mm outboard, that takes the bow away;
-	// only if CanShift.
+	// Shift is the move of the rack end, mm outboard, with which the bow is
+	// zero; only if CanShift.
 	Shift    Banded
 	CanShift bool
 }
@@ -71,31 +68,32 @@ func Diagnose(c kinematics.Corner, within, from, to float64) (Diagnosis, error) 
 		return Diagnosis{}, err
 	}
 	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
-	raise, err := derivative(c, kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 2}, from, to)
-	if err != nil {
-		return d, err
-	}
-	shift, err := derivative(c, kinematics.Coordinate{Point: kinematics.RackEnd, Axis: 1}, from, to)
-	if err != nil {
-		return d, err
-	}
-	var slope2, bow2 float64
-	for _, at := range c.Coordinates() {
-		g, err := derivative(c, at, from, to)
-		if err != nil {
-			return d, err
+	spread := func(c kinematics.Corner) (slope, bow float64, err error) {
+		for _, at := range c.Coordinates() {
+			g, err := derivative(c, at, from, to)
+			if err != nil {
+				return 0, 0, err
+			}
+			slope += g.slope * g.slope
+			bow += g.bow * g.bow
 		}
-		slope2 += g.slope * g.slope
-		bow2 += g.bow * g.bow
+		half := normal95 * within / math.Sqrt(3)
+		return half * math.Sqrt(slope), half * math.Sqrt(bow), nil
 	}
-	half := normal95 * within / math.Sqrt(3)
-	d.Slope = Banded{now.slope, half * math.Sqrt(slope2)}
-	d.Bow = Banded{now.bow, half * math.Sqrt(bow2)}
-	if d.CanRaise = math.Abs(raise.slope) > blindSlope; d.CanRaise {
-		d.Raise = Banded{-now.slope / raise.slope, d.Slope.Half / math.Abs(raise.slope)}
+	slopeHalf, bowHalf, err := spread(c)
+	if err != nil {
+		return d, err
 	}
-	if d.CanShift = math.Abs(shift.bow) > blindBow; d.CanShift {
-		d.Shift = Banded{-now.bow / shift.bow, d.Bow.Half / math.Abs(shift.bow)}
+	d.Slope, d.Bow = Banded{now.slope, slopeHalf}, Banded{now.bow, bowHalf}
+	if cured, r, ok := slopeRemedy.find(c, from, to); ok {
+		if half, _, err := spread(cured); err == nil {
+			d.Raise, d.CanRaise = Banded{r.mm, half / math.Abs(r.rate)}, true
+		}
+	}
+	if cured, r, ok := bowRemedy.find(c, from, to); ok {
+		if _, half, err := spread(cured); err == nil {
+			d.Shift, d.CanShift = Banded{r.mm, half / math.Abs(r.rate)}, true
+		}
 	}
 	return d, nil
 }

@@ -122,10 +122,7 @@ func (f *Fitted) blame() {
 // advise diagnoses the fitted corner; its bands follow from the covariance
 // that the readings leave.
 //
-// The readings leave so little that the change of the cure's own effect counts
-// too: the advised raise R takes the slope away, slope(points, R) = 0, so its
-// derivative by a coordinate is that of the slope with R made, over the slope
-// for each mm of R; and likewise the shift.
+// Those of raise and shift belong to the corner as cured, as of remedy.find.
 func (f *Fitted) advise(s *system, cov *mat.Dense) error {
 	from, to := s.q.From, s.q.To
 	now, err := split(f.Corner, from, to)
@@ -137,25 +134,15 @@ func (f *Fitted) advise(s *system, cov *mat.Dense) error {
 		return err
 	}
 	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
-	d.Slope, d.Bow = Banded{now.slope, here.slopeBand(cov)}, Banded{now.bow, here.bowBand(cov)}
-	raise, err := derivative(f.Corner, OuterEndHeight.Coordinate(), from, to)
-	if err != nil {
-		return err
+	d.Slope, d.Bow = Banded{now.slope, band(here.slope, cov)}, Banded{now.bow, band(here.bow, cov)}
+	if cured, r, ok := slopeRemedy.find(f.Corner, from, to); ok {
+		if g, err := s.gradients(cured); err == nil {
+			d.Raise, d.CanRaise = Banded{r.mm, band(g.slope, cov) / math.Abs(r.rate)}, true
+		}
 	}
-	shift, err := derivative(f.Corner, RackEndSide.Coordinate(), from, to)
-	if err != nil {
-		return err
-	}
-	if d.CanRaise = math.Abs(raise.slope) > blindSlope; d.CanRaise {
-		d.Raise = Banded{-now.slope / raise.slope, d.Slope.Half / math.Abs(raise.slope)}
-		if g, err := s.gradientsWith(f.Corner, OuterEndHeight, d.Raise.Value); err == nil {
-			d.Raise.Half = g.slopeBand(cov) / math.Abs(raise.slope)
-		} // else out of reach with the raise made: the band without it stands
-	}
-	if d.CanShift = math.Abs(shift.bow) > blindBow; d.CanShift {
-		d.Shift = Banded{-now.bow / shift.bow, d.Bow.Half / math.Abs(shift.bow)}
-		if g, err := s.gradientsWith(f.Corner, RackEndSide, d.Shift.Value); err == nil {
-			d.Shift.Half = g.bowBand(cov) / math.Abs(shift.bow)
+	if cured, r, ok := bowRemedy.find(f.Corner, from, to); ok {
+		if g, err := s.gradients(cured); err == nil {
+			d.Shift, d.CanShift = Banded{r.mm, band(g.bow, cov) / math.Abs(r.rate)}, true
 		}
 	}
 	f.Advice = d
@@ -164,9 +151,6 @@ func (f *Fitted) advise(s *system, cov *mat.Dense) error {
 
 // gradients are the derivatives of slope and bow by the whitened unknowns.
 type gradients struct{ slope, bow *mat.VecDense }
-
-func (g *gradients) slopeBand(cov *mat.Dense) float64 { return band(g.slope, cov) }
-func (g *gradients) bowBand(cov *mat.Dense) float64   { return band(g.bow, cov) }
 
 func band(g *mat.VecDense, cov *mat.Dense) float64 {
 	return normal95 * math.Sqrt(max(0, mat.Inner(g, cov, g)))
@@ -186,10 +170,4 @@ func (s *system) gradients(c kinematics.Corner) (gradients, error) {
 		all.bow.SetVec(k, g.bow*s.prior[k])
 	}
 	return all, nil
-}
-
-// gradientsWith is gradients with one freedom moved.
-func (s *system) gradientsWith(c kinematics.Corner, f Freedom, mm float64) (gradients, error) {
-	c.Shift(f.Coordinate(), mm)
-	return s.gradients(c)
 }
