@@ -20,28 +20,6 @@ func inUnit(k kinematics.Kind, v float64, length units.Unit) (float64, string) {
 	return v * degrees / units.In(1, length), "deg/" + length.String()
 }
 
-// askedDigits is how finely a range is shown, in significant digits: as it is
-// typed by anyone.
-const askedDigits = 6
-
-// number shows a limit as short as it is.
-func number(v float64) string {
-	return units.FormatNumber(v, decimalsOf(v))
-}
-
-// decimalsOf finds the fewest decimals that show askedDigits of v.
-func decimalsOf(v float64) int {
-	const most = 9
-	scale := math.Pow10(askedDigits - 1 - int(math.Floor(math.Log10(max(math.Abs(v), 1e-9)))))
-	rounded := math.Round(v*scale) / scale
-	for d := range most {
-		if p := math.Pow10(d); math.Abs(math.Round(rounded*p)/p-rounded) <= 1e-12*math.Abs(rounded) {
-			return d
-		}
-	}
-	return most
-}
-
 // Text says what is asked for: "5 to 30 mm", "at most 0.1 deg, from 40 mm bump
 // to 35 mm droop".
 func (r Range) Text(k Kind, length units.Unit) string {
@@ -51,13 +29,13 @@ func (r Range) Text(k Kind, length units.Unit) string {
 	text := ""
 	switch {
 	case r.HasMin && r.HasMax:
-		text = fmt.Sprintf("%s to %s %s", number(low), number(high), unit)
+		text = fmt.Sprintf("%s to %s %s", units.AsTyped(low), units.AsTyped(high), unit)
 	case r.HasMin:
-		text = fmt.Sprintf("at least %s %s", number(low), unit)
+		text = fmt.Sprintf("at least %s %s", units.AsTyped(low), unit)
 	default:
-		text = fmt.Sprintf("at most %s %s", number(high), unit)
+		text = fmt.Sprintf("at most %s %s", units.AsTyped(high), unit)
 	}
-	side := func(mm float64) string { return number(units.In(mm, length)) + " " + length.String() }
+	side := func(mm float64) string { return units.AsTyped(units.In(mm, length)) + " " + length.String() }
 	switch {
 	case r.Bump > 0 && r.Droop > 0:
 		text += fmt.Sprintf(", from %s droop to %s bump", side(r.Droop), side(r.Bump))
@@ -86,7 +64,7 @@ func (res *Result) ValueText(length units.Unit) string {
 		return units.FormatNumber(v, decimals) + " " + unit + ", band not known"
 	}
 	if res.High == res.Low {
-		return number(v) + " " + unit
+		return units.AsTyped(v) + " " + unit
 	}
 	low, _ := inUnit(kind, res.Low, length)
 	high, _ := inUnit(kind, res.High, length)
@@ -109,7 +87,7 @@ func (res *Result) Words(within float64, length units.Unit) string {
 		}
 		return res.Verdict.String()
 	}
-	text := fmt.Sprintf("not decidable at ±%s %s", number(units.In(within, length)), length)
+	text := fmt.Sprintf("not decidable at ±%s %s", units.AsTyped(units.In(within, length)), length)
 	switch {
 	case res.Why != "":
 		return text + ": " + res.Why

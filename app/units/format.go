@@ -10,14 +10,11 @@ import (
 // maxDecimals is the most decimals printed: a nanometre, far below any tape.
 const maxDecimals = 6
 
-// FormatNumber prints v with the given number of decimals, 0 to 6, rounded to
-// nearest.
+// FormatNumber prints v with the given number of decimals, rounded to nearest;
+// fewer than none are none, and more than can be printed are as many as can.
 func FormatNumber(v float64, decimals int) string {
 	mustBeFinite(v)
-	if decimals < 0 || decimals > maxDecimals {
-		panic("units: decimals out of range: " + strconv.Itoa(decimals))
-	}
-	return dress(strconv.FormatFloat(v, 'f', decimals, 64))
+	return dress(strconv.FormatFloat(v, 'f', min(max(decimals, 0), maxDecimals), 64))
 }
 
 // dress turns a plain decimal into the printed form: U+2212, thin spaces, no

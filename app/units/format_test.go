@@ -112,7 +112,6 @@ func TestPrintingPanics(t *testing.T) {
 		"NaN":               func() { FormatNumber(math.NaN(), 1) },
 		"Inf":               func() { FormatLength(math.Inf(-1), Inch, 1) },
 		"angle as length":   func() { FormatLength(57, Degree, 1) },
-		"decimals":          func() { FormatNumber(57, 7) },
 		"denominator":       func() { FormatFraction(57, 10) },
 		"negative band":     func() { FormatWithBand(57, -0.1) },
 		"unbounded band":    func() { FormatWithBand(57, math.Inf(1)) },

@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"runtime/debug"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -35,7 +37,7 @@ Without a display it prints the readings instead, as armcalc does.
 `
 
 // Main runs the program and returns its exit code: 0 fine, 1 the job has a
-// problem, 2 wrong usage.
+// problem, 2 wrong usage, 3 a fault of the program itself.
 func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("armscribe", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -71,6 +73,10 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 		return printReadings(d, stdout, stderr)
 	}
 	w, err := makeWindow(open, d)
+	if fault := (*programFault)(nil); errors.As(err, &fault) {
+		fmt.Fprintf(stderr, "armscribe: %v\n%s", fault, fault.stack)
+		return 3
+	}
 	if err != nil {
 		if faulty != nil {
 			return 1
@@ -121,14 +127,35 @@ func hasDisplay() bool {
 	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
 }
 
-// makeWindow makes the window; the toolkit panics where the display does not answer.
+// makeWindow makes the window. The toolkit panics where the display does not
+// answer, with an error of its own; any other panic is a fault of the program.
 func makeWindow(open func() fyne.App, d *document.Document) (w *Window, err error) {
 	defer func() {
-		if p := recover(); p != nil {
+		switch p := recover(); {
+		case p == nil:
+		case isOfDisplay(p):
 			err = fmt.Errorf("the display does not answer (%v)", p)
+		default:
+			err = &programFault{p, debug.Stack()}
 		}
 	}()
 	return New(open(), d), nil
+}
+
+// isOfDisplay tells whether a panic came from the library that the toolkit
+// opens displays with, which panics with its own type of error.
+func isOfDisplay(p any) bool {
+	return strings.HasPrefix(strings.TrimLeft(fmt.Sprintf("%T", p), "*"), "glfw.")
+}
+
+// programFault is a panic while the window was made.
+type programFault struct {
+	panicked any
+	stack    []byte
+}
+
+func (f *programFault) Error() string {
+	return fmt.Sprintf("a fault of the program, not of the job, while the window was made: %v", f.panicked)
 }
 
 // printReadings is what is left without a window: what armcalc prints.

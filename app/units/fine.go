@@ -1,0 +1,93 @@
+package units
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Fine is what a length is printed for. It sets the decimals in each unit, so
+// that nobody else counts them.
+type Fine uint8
+
+// From the roughest to the finest.
+const (
+	Guessed  Fine = iota // an estimate, or what a photograph shows: 1 mm, 0.1 in
+	Rounded              // a size meant as a round one: 1 mm, 0.01 in
+	Taped                // what a tape shows: 0.1 mm, 0.01 in
+	Built                // what is built to: 0.1 mm, 0.001 in
+	Gauged               // what a gauge shows: 0.01 mm, 0.001 in
+	Computed             // a difference that no one measures: 0.01 mm, 0.0001 in
+)
+
+// decimals of each in metric units and in inches.
+var decimals = [...][2]int{Guessed: {0, 1}, Rounded: {0, 2}, Taped: {1, 2}, Built: {1, 3}, Gauged: {2, 3}, Computed: {2, 4}}
+
+func (f Fine) decimals(unit Unit) int {
+	if unit == Inch || unit == Foot {
+		return decimals[f][1]
+	}
+	return decimals[f][0]
+}
+
+// Number prints mm in the given unit, without its name.
+func (f Fine) Number(mm float64, unit Unit) string {
+	return FormatNumber(In(mm, unit), f.decimals(unit))
+}
+
+// Length prints mm in the given unit with its name.
+func (f Fine) Length(mm float64, unit Unit) string { return f.Number(mm, unit) + " " + unit.String() }
+
+// Short prints a number in the given unit with no more decimals than it needs.
+func (f Fine) Short(mm float64, unit Unit) string { return Trimmed(In(mm, unit), f.decimals(unit)) }
+
+// Trimmed prints v with no more decimals than it needs, up to most.
+func Trimmed(v float64, most int) string { return TrimZeros(FormatNumber(v, most)) }
+
+// TrimZeros cuts the noughts at the end of what stands behind a decimal point.
+func TrimZeros(text string) string {
+	if !strings.Contains(text, ".") {
+		return text
+	}
+	return strings.TrimRight(strings.TrimRight(text, "0"), ".")
+}
+
+// typedDigits are as many significant digits as anybody types.
+const typedDigits = 6
+
+// AsTyped prints a number that a person gave, or a limit, to six significant
+// digits with no more decimals than it needs: "0.0012", "31.75".
+func AsTyped(v float64) string {
+	mustBeFinite(v)
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', typedDigits, 64), 64)
+	if err != nil {
+		panic("units: cannot read back a number: " + err.Error())
+	}
+	if rounded != 0 && math.Abs(rounded) < math.Pow10(-maxDecimals) {
+		return AsTyped(math.Copysign(math.Pow10(-maxDecimals), v)) // nought would be another number
+	}
+	return Trimmed(rounded, maxDecimals)
+}
+
+// ShortLength prints a length that a person chose, such as a step, a spacer or
+// a measuring error: as short as it is, to a thousandth; in inches as the
+// fraction that it is, if it is one: "1/16 in", "2 1/4 in", "0.04 in".
+func ShortLength(mm float64, unit Unit) string { return shortNumber(mm, unit) + " " + unit.String() }
+
+func shortNumber(mm float64, unit Unit) string {
+	const denominator, same, most = 64, 1e-9, 3
+	if unit == Inch {
+		if text, off := FormatFraction(mm, denominator); math.Abs(off) < same {
+			return strings.TrimSuffix(text, " in")
+		}
+	}
+	return Trimmed(In(mm, unit), most)
+}
+
+// Signed gives a printed number above nought its plus; nought has none.
+func Signed(text string) string {
+	if strings.HasPrefix(text, string(minusSign)) || strings.Trim(text, "0.") == "" {
+		return text
+	}
+	return "+" + text
+}

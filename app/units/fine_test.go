@@ -1,0 +1,64 @@
+package units
+
+import (
+	"math"
+	"math/rand"
+	"strings"
+	"testing"
+)
+
+func TestFine(t *testing.T) {
+	for _, tt := range []struct{ got, want string }{
+		{Guessed.Length(57.149, Millimetre), "57 mm"},
+		{Guessed.Length(57.149, Inch), "2.2 in"},
+		{Rounded.Length(57.149, Inch), "2.25 in"},
+		{Taped.Length(-57.149, Millimetre), "−57.1 mm"},
+		{Built.Number(57.149, Inch), "2.250"},
+		{Gauged.Number(57.149, Millimetre), "57.15"},
+		{Computed.Number(57.149, Inch), "2.2500"},
+		{Gauged.Short(57.1, Millimetre), "57.1"},
+		{Gauged.Short(50, Millimetre), "50"},
+		{AsTyped(31.75), "31.75"},
+		{AsTyped(-1500), "−1\u2009500"},
+		{AsTyped(-1.3999999999999999), "−1.4"},
+		{AsTyped(0.0000123456), "0.000012"},
+		{AsTyped(3e-9), "0.000001"},
+		{AsTyped(-3e-9), "−0.000001"},
+		{AsTyped(0), "0"},
+		{ShortLength(25.4/16, Inch), "1/16 in"},
+		{ShortLength(-57.15, Inch), "−2 1/4 in"},
+		{ShortLength(1, Inch), "0.039 in"},
+		{ShortLength(12.5, Millimetre), "12.5 mm"},
+		{ShortLength(100, Millimetre), "100 mm"},
+		{ShortLength(0, Inch), "0 in"},
+		{Signed("0.0"), "0.0"},
+		{Signed("1/16 in"), "+1/16 in"},
+		{Signed("−3"), "−3"},
+	} {
+		if tt.got != tt.want {
+			t.Errorf("got %q, want %q", tt.got, tt.want)
+		}
+	}
+}
+
+// Whatever finite number comes, words come back, and what is not nought is not
+// said to be: nothing that a person types can be refused here.
+func TestWordsRefuseNoNumber(t *testing.T) {
+	const seed = 4177
+	r := rand.New(rand.NewSource(seed))
+	for range 20000 {
+		v := (r.Float64()*2 - 1) * math.Pow10(r.Intn(40)-20)
+		text := AsTyped(v)
+		if v != 0 && strings.Trim(text, "0.−") == "" {
+			t.Fatalf("seed %d: %g is said to be %q", seed, v, text)
+		}
+		for decimals := -12; decimals <= 24; decimals++ {
+			FormatNumber(v, decimals)
+		}
+		FormatWithBand(v, math.Abs(r.NormFloat64())*math.Pow10(r.Intn(40)-20))
+		for f := Guessed; f <= Computed; f++ {
+			f.Length(v, Inch)
+			f.Short(v, Millimetre)
+		}
+	}
+}
