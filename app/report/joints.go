@@ -57,12 +57,6 @@ func (t *JointTilt) MarginText() string {
 	return withSign(margin)
 }
 
-// Numbers of places at which the joints are looked at.
-const (
-	jointTravels = 41
-	jointRacks   = 21
-)
-
 // JointsOf carries the corner of one variant of a job without problems through
 // its travel and rack. Errors name the variant and are those of its geometry.
 func JointsOf(j *job.Job, variant int) (*Joints, error) {
@@ -75,8 +69,8 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 	if _, err := m.At(0, 0); err != nil {
 		return nil, s.named(err)
 	}
-	travel := places(-s.Droop, s.Bump, jointTravels)
-	rack := places(-s.stops().Most(), s.stops().Most(), jointRacks) // of either wheel
+	travel := places(-s.Droop, s.Bump, mostTravels)
+	rack := places(-s.stops().Most(), s.stops().Most(), mostRacks) // of either wheel
 	out.Poses = len(travel) * len(rack)
 	var most [jointangle.JointCount]jointangle.Most
 	most, out.Unmet = jointangle.Over(m, travel, rack)

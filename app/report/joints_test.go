@@ -12,6 +12,7 @@ import (
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/jointangle"
+	"armscribe/kinematics/widen"
 )
 
 func mustJoints(t *testing.T, j *job.Job, variant int) *Joints {
@@ -55,6 +56,23 @@ func TestJointsAreTheMost(t *testing.T) {
 		}
 	}
 	near(t, "inner tie-rod end", a.List[jointangle.RackEnd].Tilt, most, 1e-6)
+}
+
+// The joints of a comparison tilt as the joints alone do, to the last bit.
+func TestWidenFindsTheTiltsOfJoints(t *testing.T) {
+	j := opened(t, frontJob)
+	j.Rack.Right = units.Length{MM: 44}
+	a := mustJoints(t, j, 1)
+	w, err := WidenOf(j, 1, WidenSpec{By: 37})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for joint, measure := range map[jointangle.Joint]widen.Measure{jointangle.UpperBall: widen.UpperBallTilt, jointangle.LowerBall: widen.LowerBallTilt,
+		jointangle.OuterEnd: widen.OuterEndTilt, jointangle.RackEnd: widen.RackEndTilt} {
+		if got := w.Table[measure].Before; !got.OK || got.Value != a.List[joint].Tilt {
+			t.Errorf("%v: %v in the comparison, %v by joints", joint, got, a.List[joint].Tilt)
+		}
+	}
 }
 
 // The bands against a sample of corners measured wrong.

@@ -61,10 +61,10 @@ const (
 	LimitOpen
 )
 
-// Places over travel and rack at which the largest are taken.
+// Places over travel and rack from which the largest are sought, of joints too.
 const (
-	widenTravels = 9
-	widenRacks   = 5
+	mostTravels = 9
+	mostRacks   = 5
 )
 
 // ErrWidenSpec: what was asked for makes no sense, whatever the job.
@@ -83,7 +83,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	v := &j.Variants[variant]
 	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v)}
 	s := &w.Source
-	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, widenTravels), Rack: places(-s.stops().Most(), s.stops().Most(), widenRacks), // of either wheel
+	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, mostTravels), Rack: places(-s.stops().Most(), s.stops().Most(), mostRacks), // of either wheel
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}
 	setup.Tyre, w.HasTyre = room.TyreOf(v)
 	var err error

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/peak"
 )
 
 // Swing is how far the farthest point of each shoulder, from the edge of the
@@ -72,22 +73,8 @@ func (p *profile) farthest(s *stand, on, axis Vec, side float64, ahead Vec) floa
 	return most(shoulder, max(at-step, -math.Pi/2), min(at+step, math.Pi/2), farFine)
 }
 
-// most returns the largest value of f between two places, both included, by
-// golden section: f has one largest value there.
+// most returns the largest value of f between two places.
 func most(f func(float64) float64, a, b, tolerance float64) float64 {
-	best := max(f(a), f(b))
-	x1, x2 := b-golden*(b-a), a+golden*(b-a)
-	f1, f2 := f(x1), f(x2)
-	for b-a > tolerance {
-		if f1 >= f2 {
-			b, x2, f2 = x2, x1, f1
-			x1 = b - golden*(b-a)
-			f1 = f(x1)
-		} else {
-			a, x1, f1 = x1, x2, f2
-			x2 = a + golden*(b-a)
-			f2 = f(x2)
-		}
-	}
-	return max(best, f1, f2)
+	_, v := peak.Between(f, a, b, tolerance)
+	return v
 }

@@ -164,13 +164,8 @@ func springMoment(m *kinematics.Mechanism, p *kinematics.Pose, s Side) (float64,
 	if !ok || math.Abs(speed) < leastRatio {
 		return 0, fmt.Errorf("at travel %+.1f mm: %w", s.Travel, ErrNoSpring)
 	}
-	axis := p.SteeringAxis()
-	tyre := r3.Add(r3.Cross(r3.Sub(p.Contact, p.LowerBall), s.Force), r3.Scale(s.Couple, axis))
-	if s.Rolling {
-		tyre = r3.Sub(tyre, r3.Scale(Moment(p.WheelCentre, p.Spin, p.Contact, s.Force), p.Spin))
-	}
-	force := -(r3.Dot(s.Force, rise) + r3.Dot(tyre, turn)) / speed
-	return force * Moment(p.LowerBall, axis, p.SpringMoving, push), nil
+	force := -tyreWork(p, rise, turn, s) / speed
+	return force * Moment(p.LowerBall, p.SteeringAxis(), p.SpringMoving, push), nil
 }
 
 // Limits of a case. They catch a number in the wrong unit.

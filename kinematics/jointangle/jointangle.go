@@ -17,6 +17,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/peak"
 )
 
 // Joint names a joint of the corner.
@@ -99,27 +100,96 @@ func inArm(arm *kinematics.Arm, ball, v kinematics.Vec) kinematics.Vec {
 // Most is the largest tilt of one joint and where it happens.
 type Most struct{ Tilt, Travel, Rack float64 }
 
-// Over returns the largest tilt of each joint over all the given travels with
-// all the given racks. unmet counts poses out of reach, which are left out.
+// fine is how closely the place of a largest tilt is sought, mm: tilt is flat
+// there, so that it is right to 1e-9 rad.
+const fine = 0.01
+
+// rounds of travel and rack by turns to a largest tilt in the middle of both.
+const rounds = 8
+
+// Over returns the largest tilt of each joint between the first and the last of
+// the given travels and racks, both in rising order. It is found, not sampled:
+// from every place given that no neighbour exceeds it goes on between these; what
+// tilts more for less than a step of the places and comes back is not seen. unmet
+// counts the places out of reach, which are left out.
 func Over(m *kinematics.Mechanism, travel, rack []float64) (most [JointCount]Most, unmet int) {
-	c := m.Corner()
-	rest, err := m.At(0, 0)
-	if err != nil {
+	s := search{m: m, corner: m.Corner(), travel: travel, rack: rack}
+	var err error
+	if s.rest, err = m.At(0, 0); err != nil {
 		return most, len(travel) * len(rack)
 	}
+	places := make([]Tilts, 0, len(travel)*len(rack))
 	for _, h := range travel {
 		for _, k := range rack {
-			p, err := m.At(h, k)
-			if err != nil {
+			t := s.at(h, k)
+			if t == outOfReach {
 				unmet++
-				continue
 			}
-			for j, tilt := range between(&c, &rest, &p) {
-				if tilt > most[j].Tilt {
-					most[j] = Most{tilt, h, k}
+			places = append(places, t)
+		}
+	}
+	for i := range travel {
+		for k := range rack {
+			for j := range JointCount {
+				if s.isTop(places, i, k, j) {
+					most[j] = larger(most[j], s.climb(i, k, j))
 				}
 			}
 		}
 	}
 	return most, unmet
+}
+
+// outOfReach is less than any tilt.
+var outOfReach = Tilts{-1, -1, -1, -1}
+
+// search is one for the largest tilts of a corner.
+type search struct {
+	m            *kinematics.Mechanism
+	corner       kinematics.Corner
+	rest         kinematics.Pose
+	travel, rack []float64
+}
+
+func (s *search) at(travel, rack float64) Tilts {
+	p, err := s.m.At(travel, rack)
+	if err != nil {
+		return outOfReach
+	}
+	return between(&s.corner, &s.rest, &p)
+}
+
+// isTop tells whether a joint tilts at a place and no more at its neighbours.
+func (s *search) isTop(places []Tilts, i, k int, j Joint) bool {
+	tilt := places[i*len(s.rack)+k][j]
+	for _, by := range [...][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+		ii, kk := i+by[0], k+by[1]
+		if ii >= 0 && ii < len(s.travel) && kk >= 0 && kk < len(s.rack) && places[ii*len(s.rack)+kk][j] > tilt {
+			return false
+		}
+	}
+	return tilt > 0
+}
+
+// climb goes on from a place between its neighbours.
+func (s *search) climb(i, k int, j Joint) Most {
+	at := Most{s.at(s.travel[i], s.rack[k])[j], s.travel[i], s.rack[k]}
+	hLow, hHigh := s.travel[max(i-1, 0)], s.travel[min(i+1, len(s.travel)-1)]
+	kLow, kHigh := s.rack[max(k-1, 0)], s.rack[min(k+1, len(s.rack)-1)]
+	for range rounds {
+		was := at
+		at.Travel, at.Tilt = peak.About(func(h float64) float64 { return s.at(h, at.Rack)[j] }, hLow, at.Travel, hHigh, at.Tilt, fine)
+		at.Rack, at.Tilt = peak.About(func(r float64) float64 { return s.at(at.Travel, r)[j] }, kLow, at.Rack, kHigh, at.Tilt, fine)
+		if math.Abs(at.Travel-was.Travel) < fine && math.Abs(at.Rack-was.Rack) < fine {
+			break
+		}
+	}
+	return at
+}
+
+func larger(a, b Most) Most {
+	if b.Tilt > a.Tilt {
+		return b
+	}
+	return a
 }

@@ -15,6 +15,7 @@ import (
 	"math"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/peak"
 )
 
 // ErrWiden: a number no track can be widened by; the error names it.
@@ -124,8 +125,13 @@ type RideToe struct {
 	At   float64 // mm of travel where that is
 }
 
-// RideToeOver returns the ride toe over travels, the rack in the middle. Errors
-// are those of [kinematics.Mechanism.At].
+// rideFine is how closely the place of the largest change is sought, mm: toe is
+// flat there, so that the change is right to rounding.
+const rideFine = 0.01
+
+// RideToeOver returns the ride toe from the first to the last of travels in rising
+// order, the rack in the middle; the largest change is found between them, not
+// sampled at them. Errors are those of [kinematics.Mechanism.At].
 func RideToeOver(m *kinematics.Mechanism, travel []float64) (RideToe, error) {
 	rest, err := m.At(0, 0)
 	if err != nil {
@@ -133,17 +139,33 @@ func RideToeOver(m *kinematics.Mechanism, travel []float64) (RideToe, error) {
 	}
 	r := rest.Readings()
 	toe0, _ := r.Of(kinematics.Toe) // exists in every pose
-	var out RideToe
-	out.Rate, _ = r.Of(kinematics.RideToe) // none on a dead point, which New refuses
-	for _, h := range travel {
-		p, err := m.At(h, 0)
-		if err != nil {
-			return RideToe{}, err
+	change := func(h float64) float64 {
+		p, e := m.At(h, 0)
+		if e != nil {
+			err = e
+			return 0
 		}
 		r := p.Readings()
-		if toe, _ := r.Of(kinematics.Toe); math.Abs(toe-toe0) > out.Most {
-			out.Most, out.At = math.Abs(toe-toe0), h
+		toe, _ := r.Of(kinematics.Toe)
+		return math.Abs(toe - toe0)
+	}
+	var out RideToe
+	out.Rate, _ = r.Of(kinematics.RideToe) // none on a dead point, which New refuses
+	at := make([]float64, len(travel))
+	for i, h := range travel {
+		at[i] = change(h)
+	}
+	for i, h := range travel {
+		low, high := max(i-1, 0), min(i+1, len(travel)-1)
+		if at[i] < at[low] || at[i] < at[high] {
+			continue
 		}
+		if place, most := peak.About(change, travel[low], h, travel[high], at[i], rideFine); most > out.Most {
+			out.Most, out.At = most, place
+		}
+	}
+	if err != nil {
+		return RideToe{}, err
 	}
 	return out, nil
 }
