@@ -1,6 +1,10 @@
 package kinematics
 
-import "fmt"
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // Limits on what a corner may hold. Points of one car lie within MaxLength of
 // its origin; below MinSpan two points are one point with a measuring error,
@@ -224,4 +228,13 @@ func (c *Corner) Shift(at Coordinate, mm float64) {
 	default:
 		panic(fmt.Sprintf("kinematics: no axis %d", at.Axis))
 	}
+}
+
+// RestContact returns C of the package page at rest. It follows from hub, camber,
+// toe and wheel alone, so that a corner that does not assemble has one too.
+func (c *Corner) RestContact() Vec {
+	s := spinAxis(c.Camber, c.Toe)
+	p := Pose{Spin: s, WheelCentre: r3.Add(c.Hub, r3.Scale(c.Wheel.Spacer-c.Wheel.Offset, s))}
+	p.touchGround(c.Wheel.LoadedRadius)
+	return p.Contact
 }

@@ -30,6 +30,9 @@ const (
 
 const pointCount = int(kinematics.SpringBody) + 1
 
+// hubSide is what a track says.
+var hubSide = kinematics.Coordinate{Point: kinematics.HubFace, Axis: 1}
+
 // Coordinate returns the value of a measured coordinate.
 func Coordinate(at kinematics.Coordinate) Value { return Value(3*int(at.Point) + at.Axis) }
 
@@ -92,10 +95,17 @@ func (v *Variant) number(x Value) float64 {
 	return [3]float64{at.X, at.Y, at.Z}[x%3]
 }
 
-// Measured takes from the assumed values those that were so in a former state of
-// the variant and differ from it, and those it does not have any more. What is
-// marked as assumed together with its number stays so.
+// Measured settles what hangs on numbers that differ from a former state of the
+// variant: a measured track holds, an error of its own goes with the number that
+// it belonged to, and what was assumed is so no longer, like what the variant
+// does not have any more. What is marked, or given its own error, together with
+// its number stays so.
 func (v *Variant) Measured(former *Variant) {
+	v.holdTrack(former)
+	v.forgetWithin(former)
+	if v.Track.Given && v.Track != former.Track {
+		v.Assumed = v.Assumed.With(Coordinate(hubSide), false)
+	}
 	if v.Assumed == 0 {
 		return
 	}

@@ -160,6 +160,9 @@ func (c *checker) one(v *Variant, key string) {
 	if len(c.found) > before || c.skips(key+".wheel") {
 		corner.Wheel = standIn()
 	}
+	if v.Track.Given {
+		c.length(key+".track", v.Track.Length, kinematics.MinSpan, units.MaxLength)
+	}
 	c.degrees(key+".camber", v.Camber)
 	c.degrees(key+".toe", v.Toe)
 	if steep(v.Camber) || steep(v.Toe) {
@@ -191,6 +194,7 @@ func (c *checker) points(v *Variant, key string) {
 		c.length(place+".x", at.X, -units.MaxLength, units.MaxLength)
 		c.length(place+".y", at.Y, -units.MaxLength, units.MaxLength)
 		c.length(place+".z", at.Z, -units.MaxLength, units.MaxLength)
+		c.within(place+".within", &at.Within)
 	}
 }
 

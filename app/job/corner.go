@@ -9,11 +9,14 @@ import (
 )
 
 // Position is a point on the car; see the conventions of package kinematics.
-type Position struct{ X, Y, Z units.Length }
+type Position struct {
+	X, Y, Z units.Length
+	Within  Within // its own, of a measured point
+}
 
 // At returns the position of plain numbers, in mm.
 func At(v kinematics.Vec) Position {
-	return Position{units.Length{MM: v.X}, units.Length{MM: v.Y}, units.Length{MM: v.Z}}
+	return Position{X: units.Length{MM: v.X}, Y: units.Length{MM: v.Y}, Z: units.Length{MM: v.Z}}
 }
 
 // Vec returns the point in mm.

@@ -98,9 +98,10 @@ func (v *Variant) fields() []field {
 		{"upper_arm", "", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.UpperArm}},
 		{"lower_arm", "", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.LowerArm}},
 		{"tie_rod", "", "rack_end and outer_end", true, sectionCodec{sec: &v.TieRod}},
-		{"hub", "{y: 762, z: 315}", "", true, sectionCodec{sec: &v.Hub, flow: true}},
+		{"hub", "{y: 762, z: 315}", "", true, sectionCodec{sec: &hubPlace{v}, flow: true}},
 		{"camber", "-1.5", "", true, degreesCodec{&v.Camber}},
 		{"toe", "0.05", "", true, degreesCodec{&v.Toe}},
+		{"track", "1548", "", false, optionalCodec{&v.Track}},
 		{"wheel", "{tyre: 285/30R18, rim_width: 10.5 in, offset: 20}", "", true, sectionCodec{sec: &v.Wheel, flow: true}},
 		{"spring", "", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,
 			lacks: func() bool { return v.Spring.CarriedBy == kinematics.NoSpring }}},
@@ -166,6 +167,7 @@ func (p *Position) fields() []field {
 		{"x", "4", "", false, lengthCodec{to: &p.X, mayLack: true}},
 		{"y", "705", "", true, lengthCodec{to: &p.Y}},
 		{"z", "196", "", true, lengthCodec{to: &p.Z}},
+		{"within", "3", "", false, withinCodec{&p.Within}},
 	}
 }
 

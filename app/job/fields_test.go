@@ -24,7 +24,7 @@ func TestSampleUsesEveryKey(t *testing.T) {
 		text += string(data)
 	}
 	n := 0
-	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{},
+	for _, s := range []section{&Job{}, &Travel{}, &Rack{}, &Variant{}, &Arm{}, &TieRod{}, &Wheel{}, &Spring{}, &Position{}, &Within{},
 		&Targets{}, &LengthRange{}, &AngleRange{}, &SlopeRange{}, &AngleOver{}, &LengthOver{},
 		&Spacers{}, &Stock{}, &ToeGauge{}, &ToeReading{}, &Adjuster{}, &Thread{}, &Direction{}, &Obstacle{},
 		&Steering{}, &Brake{}, &Housings{}, &JointLimits{}, &WheelChoice{},

@@ -171,7 +171,7 @@ func TestANewerMinorIsKept(t *testing.T) {
 	if got := encode(t, j); got != text {
 		t.Errorf("--- got\n%s--- want\n%s", got, text)
 	}
-	if want := "the file has format 1.10, this program knows 1.4: not used, and kept as it is: anti_roll, variants[0].bump_stop, variants[1].wheel.studs"; j.KeptNote() != want {
+	if want := "the file has format 1.10, this program knows 1.5: not used, and kept as it is: anti_roll, variants[0].bump_stop, variants[1].wheel.studs"; j.KeptNote() != want {
 		t.Errorf("it says %q, want %q", j.KeptNote(), want)
 	}
 	c := j.Clone()

@@ -83,9 +83,12 @@ type Variant struct {
 	TieRod         TieRod
 	Hub            Position
 	Camber, Toe    Degrees // at rest
-	Wheel          Wheel
-	Spring         Spring
-	Assumed        Assumed // values that are not measured yet
+	// Track is between the contacts, if that was measured: then hub.y follows
+	// from it, whatever is typed of the wheel; see PlaceHub.
+	Track   Optional
+	Wheel   Wheel
+	Spring  Spring
+	Assumed Assumed // values that are not measured yet
 	// ToeReadings were taken on the car as this variant describes it, in the
 	// order in which they were written down.
 	ToeReadings []ToeReading
@@ -148,7 +151,7 @@ func (j *Job) Equal(other *Job) bool {
 func sameVariant(a, b Variant) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.MeasuredWithin == b.MeasuredWithin &&
 		a.UpperArm == b.UpperArm && a.LowerArm == b.LowerArm && a.TieRod == b.TieRod && a.Hub == b.Hub &&
-		a.Camber == b.Camber && a.Toe == b.Toe && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
+		a.Camber == b.Camber && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
 		slices.Equal(a.ToeReadings, b.ToeReadings)
 }
 
@@ -202,10 +205,11 @@ func (j *Job) Names() []string {
 }
 
 // Proposal returns a variant that starts from v under another name. Comments
-// in the file stay with v, and so do readings: nobody has measured a proposal.
+// in the file stay with v, and so do readings and track: nobody has measured a
+// proposal, and on it the hub stays where it is when the wheel changes.
 func (v *Variant) Proposal(name string) Variant {
 	p := *v
-	p.Name, p.src, p.ToeReadings = name, nil, nil
+	p.Name, p.src, p.ToeReadings, p.Track = name, nil, nil, Optional{}
 	return p
 }
 

@@ -13,7 +13,7 @@ import (
 // what a later MINOR added be kept unread. A MAJOR may change anything.
 const (
 	Format = 1 // MAJOR
-	Minor  = 4
+	Minor  = 5
 )
 
 // since tells which MINOR brought a key; the others have been there from the
@@ -36,6 +36,15 @@ var since = map[string]uint64{
 	"housings":      4,
 	"joint_limits":  4,
 	"wheels":        4,
+
+	"variants.track": 5,
+}
+
+func init() {
+	for _, key := range pointKeys {
+		since["variants."+key+".within"] = 5
+	}
+	since["variants.upper_arm.pivot.within"], since["variants.lower_arm.pivot.within"] = 5, 5
 }
 
 // Version is a file format: MAJOR and MINOR.

@@ -1,0 +1,179 @@
+package job_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+func sample15(t testing.TB) (*job.Job, string) {
+	t.Helper()
+	data, err := os.ReadFile(testdata + "/format-1.5.armscribe.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return reread(t, string(data)), string(data)
+}
+
+func TestOwnWithinIsReadAndWritten(t *testing.T) {
+	j, text := sample15(t)
+	v := &j.Variants[0]
+	for _, c := range []struct {
+		at   kinematics.Coordinate
+		want float64
+		own  bool
+	}{
+		{kinematics.Coordinate{Point: kinematics.UpperFront, Axis: 1}, 3, true}, {kinematics.Coordinate{Point: kinematics.LowerFront, Axis: 0}, 12.5, true},
+		{kinematics.Coordinate{Point: kinematics.LowerFront, Axis: 1}, 0, false}, {kinematics.Coordinate{Point: kinematics.LowerFront, Axis: 2}, 6.35, true},
+		{kinematics.Coordinate{Point: kinematics.LowerRear, Axis: 2}, 6, true}, {kinematics.Coordinate{Point: kinematics.RackEnd, Axis: 0}, 0, false},
+	} {
+		if got, ok := v.OwnWithin(c.at); got != c.want || ok != c.own {
+			t.Errorf("%v: ±%v, own %v; want ±%v, %v", c.at, got, ok, c.want, c.own)
+		}
+	}
+	// A number that changes is no longer known as the old one was; one that is set
+	// with its own error is.
+	c := j.Clone()
+	n := &c.Variants[0]
+	n.LowerArm.Rear.Z.MM = 207.5
+	n.TieRod.OuterEnd.Y.MM, n.TieRod.OuterEnd.Within = 688.5, job.All(units.Length{MM: 4})
+	n.TieRod.RackEnd.Within = job.Within{1: job.Given(units.Length{MM: 2})}
+	n.Measured(v)
+	wantLines(t, text, encode(t, c), "z: 205, within: 6}", "z: 207.5, within: {x: 6, y: 6}}", "y: 690, z: 214, within: 0.5}", "y: 688.5, z: 214, within: 4}",
+		"rack_end: {x: 118, y: 345, z: 232}\n      outer_end: {x: 126, y: 688.5", "rack_end: {x: 118, y: 345, z: 232, within: {y: 2}}\n      outer_end: {x: 126, y: 688.5")
+	if back := reread(t, encode(t, c)); !back.Equal(c) {
+		t.Error("reads back otherwise")
+	}
+	if plain, old := sample(t); strings.Contains(encode(t, plain), "within: {") || encode(t, plain) != old {
+		t.Error("a file without any is written otherwise")
+	}
+}
+
+// Doubts holds each number once, with its own error before the job's and the
+// range of an assumption before both.
+func TestDoubts(t *testing.T) {
+	j, _ := sample15(t)
+	v := &j.Variants[0]
+	rear, upper := job.Coordinate(kinematics.Coordinate{Point: kinematics.LowerRear, Axis: 2}), job.Coordinate(kinematics.Coordinate{Point: kinematics.UpperBall, Axis: 0})
+	v.Assumed = v.Assumed.With(rear, true).With(job.CamberValue, true).With(job.RimWidthValue, true)
+	seen := map[job.Value]job.Doubt{}
+	for _, d := range j.Doubts(v) {
+		if _, twice := seen[d.Value]; twice {
+			t.Errorf("%s stands there twice", v.KeyOf(d.Value))
+		}
+		seen[d.Value] = d
+	}
+	corner := v.Corner()
+	if want := len(corner.Coordinates()) + 1; len(seen) != want {
+		t.Errorf("%d doubts, want %d", len(seen), want)
+	}
+	camber, _ := seen[job.CamberValue]
+	if got := seen[rear]; !got.Assumed || got.Half != rear.Range() || rear.Range() <= 6 {
+		t.Errorf("assumed: %+v", got)
+	}
+	if got := seen[upper]; got.Assumed || got.Half != 1 {
+		t.Errorf("as all: %+v", got)
+	}
+	if !camber.Assumed || math.Abs(camber.Half-job.CamberValue.Range()*math.Pi/180) > 1e-15 {
+		t.Errorf("camber: %+v", camber)
+	}
+	if got := seen[job.Coordinate(kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 1})]; got.Half != 0.5 {
+		t.Errorf("its own: %+v", got)
+	}
+}
+
+// TestTrackHolds: whatever is typed of the wheel, and in whichever order, a
+// measured track stays and the same corner comes out.
+func TestTrackHolds(t *testing.T) {
+	j, _ := sample15(t)
+	const seed = 20261
+	r := rand.New(rand.NewPCG(seed, 1))
+	for range 200 {
+		track, toe, camber := 1200+600*r.Float64(), r.Float64()-0.5, 8*r.Float64()-5
+		offset, spacer, radius := 120*r.Float64()-60, 30*r.Float64(), 295+20*r.Float64()
+		changes := []func(v *job.Variant){
+			func(v *job.Variant) { v.Track = job.Given(units.Length{MM: track}) },
+			func(v *job.Variant) { v.Camber = job.Degrees(camber) }, func(v *job.Variant) { v.Toe = job.Degrees(toe) },
+			func(v *job.Variant) { v.Wheel.Offset.MM = offset }, func(v *job.Variant) { v.Wheel.Spacer.MM = spacer },
+			func(v *job.Variant) { v.Wheel.LoadedRadius = job.Given(units.Length{MM: radius}) },
+		}
+		var first kinematics.Corner
+		for n := range 3 {
+			v := j.Variants[1]
+			for _, i := range r.Perm(len(changes)) {
+				former := v
+				changes[i](&v)
+				v.Measured(&former)
+			}
+			c := v.Corner()
+			if off := math.Abs(c.RestContact().Y - track/2); off > 1e-9 {
+				t.Fatalf("seed %d: half track is %g off", seed, off)
+			}
+			m, err := kinematics.New(&c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p, err := m.At(0, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if at := c.RestContact(); math.Hypot(p.Contact.X-at.X, p.Contact.Z-at.Z) > 1e-9 || math.Abs(p.Contact.Y-at.Y) > 1e-9 {
+				t.Fatalf("seed %d: contact %v of the mechanism, %v of the corner", seed, p.Contact, at)
+			}
+			if n == 0 {
+				first = c
+			} else if d := math.Abs(first.Hub.Y - c.Hub.Y); d > 1e-9 {
+				t.Fatalf("seed %d: another order puts the hub %g elsewhere", seed, d)
+			}
+		}
+	}
+}
+
+func TestTrackAndHub(t *testing.T) {
+	j, text := sample15(t)
+	for i := range j.Variants {
+		c := j.Variants[i].Corner()
+		if got, want := 2*c.RestContact().Y, j.Variants[i].Track.MM; math.Abs(got-want) > 1e-9 || j.Variants[i].TrackMM() != want {
+			t.Errorf("track %v, want %v", got, want)
+		}
+	}
+	// The hub typed or moved is what is known then; a proposal keeps its hub.
+	v := j.Variants[0]
+	v.Hub.Y.MM += 3
+	v.Measured(&j.Variants[0])
+	if v.Track.Given || math.Abs(v.TrackMM()-1437.5) > 1e-9 {
+		t.Errorf("the hub moved by 3: track %v, given %v", v.TrackMM(), v.Track.Given)
+	}
+	p := j.Variants[0].Proposal("spaced")
+	former := p
+	p.Wheel.Spacer.MM = 10
+	if p.Measured(&former); p.Track.Given || p.Hub != j.Variants[0].Hub || p.TrackMM() < 1451 {
+		t.Errorf("a spacer on a proposal: track %v, hub %v", p.TrackMM(), p.Hub)
+	}
+	// Known by the track, the hub is assumed no longer, even at the same place.
+	v = j.Variants[0]
+	side := job.Coordinate(kinematics.Coordinate{Point: kinematics.HubFace, Axis: 1})
+	v.Track, v.Assumed = job.Optional{}, v.Assumed.With(side, true)
+	former = v
+	v.Track = j.Variants[0].Track
+	if v.Measured(&former); v.Assumed.Has(side) {
+		t.Error("the track is typed, and the hub still assumed")
+	}
+	for old, edit := range map[string][2]string{
+		"hub: {y: 742.806, z: 305}": {"hub: {y: 745.2, z: 305}", "variants[0].hub.y (as measured) = 745.2 mm: is not where track = 1431.5 mm puts it, 7"},
+		"track: 56 1/2 in":          {"notes: none", "variants[1].hub.y (hub known): is missing"},
+		"track: 1431.5 #":           {"track: 0 #", "variants[0].track (as measured) = 0 mm: must be above zero"},
+		"within: 0.5":               {"within: 51", "variants[0].tie_rod.outer_end.within (as measured) = 51 mm: is not between"},
+		"within: {x: 12.5,":         {"within: {x: -1,", "variants[0].lower_arm.front_pivot.within.x (as measured) = -1 mm: is not between"},
+	} {
+		if _, err := job.Read("a", []byte(strings.Replace(text, old, edit[0], 1))); err == nil || !strings.Contains(err.Error(), edit[1]) {
+			t.Errorf("%s: %v, want %q", edit[0], err, edit[1])
+		}
+	}
+}
