@@ -69,9 +69,8 @@ type waypoint struct {
 func (w *walker) start(travel float64) error {
 	at, link := w.look(0)
 	if link != NoLink {
-		steer := w.m.steeringCircle(&w.pose)
-		short, tooLarge := steer.miss(w.pose.RackEnd, w.m.rod)
-		return &ReachError{Link: link, Short: short, TooLong: tooLarge, Travel: travel, Rack: w.rack}
+		short, tooLong := w.m.lacks(link, &w.pose)
+		return &ReachError{Link: link, Short: short, TooLong: tooLong, Travel: travel, Rack: w.rack}
 	}
 	w.from, w.before, w.at = at, at, at
 	return nil
@@ -168,21 +167,26 @@ func (w *walker) unreachable(travel float64) error {
 	if !ok || w.link == LowerArm {
 		return e
 	}
-	switch link := m.assemble(sin, cos, w.rack, &w.pose); link {
-	case UpperArm:
-		if short, tooLarge := m.upper.miss(w.pose.LowerBall, m.upright); short > 0 {
-			e.Link, e.Short = UpperArm, short
-			// An upright that reaches past the whole circle wants a longer arm.
-			d := circleThrough(w.pose.LowerBall, m.upper.centre, m.upper.axis).radius
-			e.TooLong = !tooLarge && d < m.upper.radius
-		}
-	case TieRodLink:
-		steer := m.steeringCircle(&w.pose)
-		if short, tooLarge := steer.miss(w.pose.RackEnd, m.rod); short > 0 {
-			e.Link, e.Short, e.TooLong = TieRodLink, short, tooLarge
-		}
+	link := m.assemble(sin, cos, w.rack, &w.pose)
+	if short, tooLong := m.lacks(link, &w.pose); short > 0 {
+		e.Link, e.Short, e.TooLong = link, short, tooLong
 	}
 	return e
+}
+
+// lacks returns by how many mm a link that keeps a pose from assembling is
+// short, or too long; 0 for one that does not.
+func (m *Mechanism) lacks(link Link, p *Pose) (short float64, tooLong bool) {
+	switch link {
+	case UpperArm:
+		short, tooLong = m.upper.miss(p.LowerBall, m.upright)
+		// An upright that reaches past the whole circle wants a longer arm.
+		return short, !tooLong && circleThrough(p.LowerBall, m.upper.centre, m.upper.axis).radius < m.upper.radius
+	case TieRodLink:
+		steer := m.steeringCircle(p)
+		return steer.miss(p.RackEnd, m.rod)
+	}
+	return 0, false
 }
 
 // raiseBall turns the lower arm until its ball joint is at height z, on the

@@ -153,7 +153,7 @@ func unitWord(u bumpsteer.Unit) string {
 // Table prints the effects for a person.
 func (a *Adjusted) Table() string {
 	s := &a.Source
-	parts := []string{fmt.Sprintf("%s: %s, what the adjusters do\nat constant ride height: the wheel centre keeps its height, all else its length\n", oneLine(s.Job), oneLine(s.Variant)), a.effectTable(), a.threadTable()}
+	parts := []string{fmt.Sprintf("%s: %s, what the adjusters do\nat constant ride height: the body keeps its height above the ground, all else its length\n", oneLine(s.Job), oneLine(s.Variant)), a.effectTable(), a.threadTable()}
 	if len(a.Order) > 0 {
 		parts = append(parts, a.orderTable())
 	}

@@ -72,10 +72,10 @@ type Adjuster struct {
 	HasSets bool
 }
 
-var legOf = map[job.Place]bumpsteer.Leg{
-	job.UpperFrontPlace: bumpsteer.UpperFrontLeg, job.UpperRearPlace: bumpsteer.UpperRearLeg,
-	job.LowerFrontPlace: bumpsteer.LowerFrontLeg, job.LowerRearPlace: bumpsteer.LowerRearLeg,
-	job.TieRodPlace: bumpsteer.TieRodLeg,
+var legOf = map[job.Place]kinematics.Leg{
+	job.UpperFrontPlace: kinematics.UpperFrontLeg, job.UpperRearPlace: kinematics.UpperRearLeg,
+	job.LowerFrontPlace: kinematics.LowerFrontLeg, job.LowerRearPlace: kinematics.LowerRearLeg,
+	job.TieRodPlace: kinematics.TieRodLeg,
 }
 
 var pivotsOf = map[job.Place][]kinematics.Point{
@@ -106,7 +106,7 @@ func adjusterOf(a *job.Adjuster) Adjuster {
 	default:
 		panic(fmt.Sprintf("tune: no adjuster of kind %d", a.Kind))
 	}
-	if !out.HasSets && out.Per.Longer[bumpsteer.TieRodLeg] != 0 {
+	if !out.HasSets && out.Per.Longer[kinematics.TieRodLeg] != 0 {
 		out.Sets, out.HasSets = kinematics.Toe, true
 	}
 	return out

@@ -49,8 +49,8 @@ func TestSetup(t *testing.T) {
 	}{
 		{"sixteenth", s.Spacers[2].Thickness, 25.4 / 16}, {"how many", float64(s.Spacers[2].Count), 4}, {"tallest", s.Tallest, 20}, {"grip", s.Grip, 34}, {"bolt", s.Bolt, 63.5},
 		{"width", s.Gauge.Width, 457.2}, {"spacing", s.Gauge.Spacing, 400}, {"sigma", s.Sigma(), 0.04 * degree / math.Sqrt(3)},
-		{"turns out", a[0].Max, 3}, {"turns in", a[0].Min, -8}, {"a turn", a[0].Per.Longer[bumpsteer.UpperFrontLeg], 1.5}, {"engaged", a[0].Threads[0].Engaged, 28.5},
-		{"turns of a pair", a[1].Max, 2}, {"in", a[1].Min, -3}, {"a turn of a pair", a[1].Per.Longer[bumpsteer.TieRodLeg], 3}, {"left thread", a[1].Threads[1].Engaged, 22},
+		{"turns out", a[0].Max, 3}, {"turns in", a[0].Min, -8}, {"a turn", a[0].Per.Longer[kinematics.UpperFrontLeg], 1.5}, {"engaged", a[0].Threads[0].Engaged, 28.5},
+		{"turns of a pair", a[1].Max, 2}, {"in", a[1].Min, -3}, {"a turn of a pair", a[1].Per.Longer[kinematics.TieRodLeg], 3}, {"left thread", a[1].Threads[1].Engaged, 22},
 		{"eccentric out", a[2].Max, 7.5}, {"in", a[2].Min, -4.5}, {"now", a[2].Now(), -1.5}, {"throw", a[2].Throw, 6},
 		{"along y", a[2].Per.Moved[kinematics.LowerFront].Y, 1 / math.Hypot(1, 0.1)}, {"rear stays", a[2].Per.Moved[kinematics.LowerRear].Y, 0},
 		{"shims in", a[3].Min, -3}, {"both pivots", a[3].Per.Moved[kinematics.UpperRear].Y - a[3].Per.Moved[kinematics.UpperFront].Y, 0},

@@ -35,8 +35,8 @@ type Thread struct {
 type Adjuster struct {
 	Name     string
 	Unit     Unit
-	Per      Change  // what one unit does
-	Min, Max float64 // units from the present setting that it can go
+	Per      kinematics.Change // what one unit does
+	Min, Max float64           // units from the present setting that it can go
 	// Threads lose engagement by their pitch with each turn.
 	Threads []Thread
 	// Throw of an eccentric bolt, mm; 0 for others.
@@ -52,18 +52,18 @@ func adjusterError(name, format string, args ...any) error {
 
 // RodEnd is a leg with one threaded rod end: one turn out makes it longer by
 // the pitch. out and in are the turns that it can go either way.
-func RodEnd(name string, leg Leg, thread Thread, out, in float64) Adjuster {
+func RodEnd(name string, leg kinematics.Leg, thread Thread, out, in float64) Adjuster {
 	return Adjuster{Name: name, Unit: Turn, Per: longer(leg, thread.Pitch), Min: -in, Max: out, Threads: []Thread{thread}}
 }
 
 // RightLeftPair is a leg with a right-hand and a left-hand thread: one turn of
 // the sleeve, or of the tube between them, makes it longer by both pitches.
-func RightLeftPair(name string, leg Leg, right, left Thread, out, in float64) Adjuster {
+func RightLeftPair(name string, leg kinematics.Leg, right, left Thread, out, in float64) Adjuster {
 	return Adjuster{Name: name, Unit: Turn, Per: longer(leg, right.Pitch+left.Pitch), Min: -in, Max: out, Threads: []Thread{right, left}}
 }
 
-func longer(leg Leg, mm float64) Change {
-	var ch Change
+func longer(leg kinematics.Leg, mm float64) kinematics.Change {
+	var ch kinematics.Change
 	ch.Longer[leg] = mm
 	return ch
 }
@@ -83,8 +83,8 @@ func Shims(name string, direction kinematics.Vec, out, in float64, pivots ...kin
 }
 
 // shifted is a move of 1 mm; no direction gives no move, which check reports.
-func shifted(direction kinematics.Vec, pivots ...kinematics.Point) Change {
-	var ch Change
+func shifted(direction kinematics.Vec, pivots ...kinematics.Point) kinematics.Change {
+	var ch kinematics.Change
 	n := r3.Norm(direction)
 	if !(n > 0 && n <= kinematics.MaxLength) {
 		return ch
@@ -103,7 +103,7 @@ func shifted(direction kinematics.Vec, pivots ...kinematics.Point) Change {
 func (a *Adjuster) Check(c *kinematics.Corner) error {
 	var errs []error
 	wrong := func(format string, args ...any) { errs = append(errs, adjusterError(a.Name, format, args...)) }
-	if size := a.Per.size(); !(size > 0 && size <= kinematics.MaxLength) {
+	if size := a.Per.Size(); !(size > 0 && size <= kinematics.MaxLength) {
 		wrong("moves nothing: give a pitch above zero, or a direction and a pivot")
 	}
 	if !(a.Min >= -kinematics.MaxLength && a.Max <= kinematics.MaxLength && a.Min < a.Max) {
@@ -120,9 +120,9 @@ func (a *Adjuster) Check(c *kinematics.Corner) error {
 	for _, arm := range []struct {
 		flat  bool
 		name  string
-		rear  Leg
+		rear  kinematics.Leg
 		point kinematics.Point
-	}{{c.Upper.Flat, "upper arm", UpperRearLeg, kinematics.UpperRear}, {c.Lower.Flat, "lower arm", LowerRearLeg, kinematics.LowerRear}} {
+	}{{c.Upper.Flat, "upper arm", kinematics.UpperRearLeg, kinematics.UpperRear}, {c.Lower.Flat, "lower arm", kinematics.LowerRearLeg, kinematics.LowerRear}} {
 		if arm.flat && (a.Per.Longer[arm.rear] != 0 || a.Per.Moved[arm.point] != (kinematics.Vec{})) {
 			wrong("the %s has one front-view pivot and so no rear leg: measure both pivots, or adjust the front one", arm.name)
 		}
@@ -162,16 +162,16 @@ func (a *Adjuster) BoltTurn(mm float64) (angle float64, ok bool) {
 }
 
 // Set returns the corner with each adjuster moved by its units, put together
-// again as of Reassemble.
+// again as of kinematics.Reassemble.
 func Set(c kinematics.Corner, adjusters []Adjuster, units []float64) (kinematics.Corner, error) {
 	if len(adjusters) != len(units) {
 		panic("kinematics: each adjuster needs its units")
 	}
-	var ch Change
+	var ch kinematics.Change
 	for i, a := range adjusters {
-		ch = ch.plus(a.Per.times(units[i]))
+		ch = ch.Plus(a.Per.Times(units[i]))
 	}
-	return Reassemble(c, ch)
+	return kinematics.Reassemble(c, ch)
 }
 
 func checkAdjusters(c *kinematics.Corner, adjusters []Adjuster) error {

@@ -56,7 +56,7 @@ func TestEffectOfALongerArmFromVelocities(t *testing.T) {
 	wheelY := -lower*(180-200) - upright*(310-180)
 	track := wheelY - 310*camber
 	pitch := 1.75
-	table, err := Effects(c, []Adjuster{RodEnd("upper arm", UpperFrontLeg, Thread{12, pitch, 30}, 5, 5)})
+	table, err := Effects(c, []Adjuster{RodEnd("upper arm", kinematics.UpperFrontLeg, Thread{12, pitch, 30}, 5, 5)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,8 +78,8 @@ func TestEffectOfALongerArmFromVelocities(t *testing.T) {
 func TestEffectsAreOfOneUnit(t *testing.T) {
 	c := ahead()
 	list := []Adjuster{
-		RodEnd("upper front", UpperFrontLeg, Thread{14, 1.5, 40}, 6, 4),
-		RightLeftPair("tie rod", TieRodLeg, m16(40), Thread{16, 1.25, 40}, 6, 4),
+		RodEnd("upper front", kinematics.UpperFrontLeg, Thread{14, 1.5, 40}, 6, 4),
+		RightLeftPair("tie rod", kinematics.TieRodLeg, m16(40), Thread{16, 1.25, 40}, 6, 4),
 		Eccentric("lower rear", kinematics.LowerRear, vec(0, 3, -1), 4.5, 1.2),
 		Shims("upper", vec(0, 1, 0), 6, 3, kinematics.UpperFront, kinematics.UpperRear),
 	}
@@ -87,7 +87,7 @@ func TestEffectsAreOfOneUnit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if list[1].Per.Longer[TieRodLeg] != 3.25 || list[0].Per.Longer[UpperFrontLeg] != 1.5 || list[2].Max != 4.5-1.2 || list[2].Min != -4.5-1.2 {
+	if list[1].Per.Longer[kinematics.TieRodLeg] != 3.25 || list[0].Per.Longer[kinematics.UpperFrontLeg] != 1.5 || list[2].Max != 4.5-1.2 || list[2].Min != -4.5-1.2 {
 		t.Errorf("%+v", list)
 	}
 	for i := range list {
@@ -127,7 +127,7 @@ func TestMinimumEngagement(t *testing.T) {
 		{11.1125, 1.27, 16.66875, 13.125}, {12, 1.75, 18, 18 / 1.75}, {14, 2, 21, 10.5},
 		{16, 2, 24, 12}, {20, 1.5, 30, 20}, {20, 2.5, 30, 12},
 	} {
-		a := RodEnd("leg", UpperFrontLeg, Thread{row.diameter, row.pitch, row.least + 3*row.pitch}, 9, 9)
+		a := RodEnd("leg", kinematics.UpperFrontLeg, Thread{row.diameter, row.pitch, row.least + 3*row.pitch}, 9, 9)
 		for turns, short := range map[float64]bool{2: false, 3: false, 3.01: true, -4: false} {
 			e := a.Engagements(turns)[0]
 			if math.Abs(e.Least-row.least) > 1e-9 || e.Short != short || math.Abs(e.Engaged/row.pitch-(row.turns+3-turns)) > 1e-9 {
@@ -135,7 +135,7 @@ func TestMinimumEngagement(t *testing.T) {
 			}
 		}
 	}
-	pair := RightLeftPair("tie rod", TieRodLeg, m16(29), Thread{16, 1.5, 26}, 5, 5)
+	pair := RightLeftPair("tie rod", kinematics.TieRodLeg, m16(29), Thread{16, 1.5, 26}, 5, 5)
 	if e := pair.Engagements(2); e[0].Short || e[0].Engaged != 25 || !e[1].Short || e[1].Engaged != 23 {
 		t.Errorf("%+v", e)
 	}
@@ -146,8 +146,8 @@ func TestCamberAndCasterTogether(t *testing.T) {
 	was := readAt(t, c)
 	rod := func(out, in float64) []Adjuster {
 		return []Adjuster{
-			RodEnd("upper front leg", UpperFrontLeg, m16(40), out, in),
-			RodEnd("upper rear leg", UpperRearLeg, m16(31), out, in),
+			RodEnd("upper front leg", kinematics.UpperFrontLeg, m16(40), out, in),
+			RodEnd("upper rear leg", kinematics.UpperRearLeg, m16(31), out, in),
 		}
 	}
 	const deg = math.Pi / 180
@@ -165,13 +165,13 @@ func TestCamberAndCasterTogether(t *testing.T) {
 		t.Errorf("%+v", s)
 	}
 	// With the tie rod too, toe stays as well.
-	all := append(rod(9, 9), RightLeftPair("tie rod", TieRodLeg, m16(40), m16(40), 7, 7))
+	all := append(rod(9, 9), RightLeftPair("tie rod", kinematics.TieRodLeg, m16(40), m16(40), 7, 7))
 	s, err = Settle(c, all, append(wishes, Wish{kinematics.Toe, c.Toe}))
 	if err != nil || !s.Met || math.Abs(s.Corner.Toe-c.Toe) > 1e-8 || s.Units[2] == 0 {
 		t.Errorf("%+v, %v", s, err)
 	}
 	// Three adjusters for two wishes: met with less movement than any two of them.
-	more := append(rod(9, 9), RodEnd("lower front leg", LowerFrontLeg, m16(40), 9, 9))
+	more := append(rod(9, 9), RodEnd("lower front leg", kinematics.LowerFrontLeg, m16(40), 9, 9))
 	free, err := Settle(c, more, wishes)
 	if err != nil || !free.Met {
 		t.Fatalf("%+v, %v", free, err)
@@ -193,8 +193,8 @@ func TestNearestSettingWithinLimits(t *testing.T) {
 	c := behind()
 	was := readAt(t, c)
 	list := []Adjuster{
-		RodEnd("upper front leg", UpperFrontLeg, m16(40), 1.5, 0.5),
-		RodEnd("upper rear leg", UpperRearLeg, m16(40), 2, 2.25),
+		RodEnd("upper front leg", kinematics.UpperFrontLeg, m16(40), 1.5, 0.5),
+		RodEnd("upper rear leg", kinematics.UpperRearLeg, m16(40), 2, 2.25),
 	}
 	camber, caster := was(kinematics.Camber)+0.004, was(kinematics.Caster)+0.045
 	s, err := Settle(c, list, []Wish{{kinematics.Camber, camber}, {kinematics.Caster, caster}})
@@ -223,9 +223,9 @@ func TestNearestSettingWithinLimits(t *testing.T) {
 func TestOrderIsCasterCamberToe(t *testing.T) {
 	for _, c := range []kinematics.Corner{ahead(), behind()} {
 		list := []Adjuster{
-			RightLeftPair("tie rod", TieRodLeg, m16(40), m16(40), 5, 5),
+			RightLeftPair("tie rod", kinematics.TieRodLeg, m16(40), m16(40), 5, 5),
 			Shims("upper arm", vec(0, 1, 0), 6, 6, kinematics.UpperFront, kinematics.UpperRear),
-			RodEnd("upper front leg", UpperFrontLeg, m16(40), 5, 5),
+			RodEnd("upper front leg", kinematics.UpperFrontLeg, m16(40), 5, 5),
 		}
 		table, err := Effects(c, list)
 		if err != nil {
@@ -262,16 +262,16 @@ func TestAdjustersRefuse(t *testing.T) {
 	c := ahead()
 	flatUpper := c
 	flatUpper.Upper = kinematics.FlatArm(vec(0, 345, 415), c.Upper.Ball)
-	good := RodEnd("leg", UpperRearLeg, m16(30), 4, 4)
+	good := RodEnd("leg", kinematics.UpperRearLeg, m16(30), 4, 4)
 	for name, row := range map[string]struct {
 		corner kinematics.Corner
 		list   []Adjuster
 		wishes []Wish
 	}{
 		"none":          {c, nil, nil},
-		"no pitch":      {c, []Adjuster{RodEnd("leg", UpperRearLeg, Thread{16, 0, 30}, 4, 4)}, nil},
-		"pitch NaN":     {c, []Adjuster{RodEnd("leg", UpperRearLeg, Thread{16, math.NaN(), 30}, 4, 4)}, nil},
-		"no range":      {c, []Adjuster{RodEnd("leg", UpperRearLeg, m16(30), -4, 4)}, nil},
+		"no pitch":      {c, []Adjuster{RodEnd("leg", kinematics.UpperRearLeg, Thread{16, 0, 30}, 4, 4)}, nil},
+		"pitch NaN":     {c, []Adjuster{RodEnd("leg", kinematics.UpperRearLeg, Thread{16, math.NaN(), 30}, 4, 4)}, nil},
+		"no range":      {c, []Adjuster{RodEnd("leg", kinematics.UpperRearLeg, m16(30), -4, 4)}, nil},
 		"no direction":  {c, []Adjuster{Eccentric("bolt", kinematics.LowerRear, vec(0, 0, 0), 5, 0)}, nil},
 		"no rear leg":   {flatUpper, []Adjuster{good}, nil},
 		"no rear pivot": {flatUpper, []Adjuster{Shims("upper", vec(0, 2, 0), 3, 4, kinematics.UpperFront, kinematics.UpperRear)}, nil},
@@ -283,7 +283,7 @@ func TestAdjustersRefuse(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	table, err := Effects(c, []Adjuster{RodEnd("tie rod", TieRodLeg, m16(40), 3, 3)})
+	table, err := Effects(c, []Adjuster{RodEnd("tie rod", kinematics.TieRodLeg, m16(40), 3, 3)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -301,9 +301,9 @@ func TestTrackAndRideToeCanBeWishedFor(t *testing.T) {
 	c := behind()
 	was := readAt(t, c)
 	list := []Adjuster{
-		RightLeftPair("upper arm front", UpperFrontLeg, m16(40), m16(40), 6, 6),
-		RightLeftPair("lower arm front", LowerFrontLeg, m16(40), m16(40), 6, 6),
-		RightLeftPair("tie rod", TieRodLeg, m16(40), m16(40), 9, 9),
+		RightLeftPair("upper arm front", kinematics.UpperFrontLeg, m16(40), m16(40), 6, 6),
+		RightLeftPair("lower arm front", kinematics.LowerFrontLeg, m16(40), m16(40), 6, 6),
+		RightLeftPair("tie rod", kinematics.TieRodLeg, m16(40), m16(40), 9, 9),
 		Shims("rack", vec(0, 0, 2), 11, 7, kinematics.RackEnd),
 	}
 	wishes := []Wish{
@@ -321,10 +321,10 @@ func TestTrackAndRideToeCanBeWishedFor(t *testing.T) {
 		}
 	}
 	seen := map[string]bool{}
-	for l := range LegCount {
+	for l := range kinematics.LegCount {
 		seen[l.String()] = true
 	}
-	if len(seen) != int(LegCount) {
+	if len(seen) != int(kinematics.LegCount) {
 		t.Errorf("legs %v", seen)
 	}
 }

@@ -17,7 +17,7 @@ var adjusted = [...]kinematics.Quantity{
 func Adjusted() []kinematics.Quantity { return append([]kinematics.Quantity(nil), adjusted[:]...) }
 
 // Effect is what one unit of an adjuster does at rest, the ride height held as
-// of Reassemble: a derivative, in the quantity's own unit for each turn or mm.
+// of kinematics.Reassemble: a derivative, in the quantity's own unit for each turn or mm.
 type Effect struct {
 	values [kinematics.QuantityCount]float64
 	known  [kinematics.QuantityCount]bool
@@ -34,19 +34,19 @@ const effectStep = 0.02
 
 // Effects returns the table: one Effect for each adjuster, by central
 // differences on the exact mechanism. Errors match ErrAdjuster or are those of
-// Reassemble.
+// kinematics.Reassemble.
 func Effects(c kinematics.Corner, adjusters []Adjuster) ([]Effect, error) {
 	if err := checkAdjusters(&c, adjusters); err != nil {
 		return nil, err
 	}
 	table := make([]Effect, len(adjusters))
 	for i, a := range adjusters {
-		units := effectStep / a.Per.size()
-		up, err := restOf(c, a.Per.times(units))
+		units := effectStep / a.Per.Size()
+		up, err := restOf(c, a.Per.Times(units))
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", a.Name, err)
 		}
-		down, err := restOf(c, a.Per.times(-units))
+		down, err := restOf(c, a.Per.Times(-units))
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", a.Name, err)
 		}
@@ -62,8 +62,8 @@ func Effects(c kinematics.Corner, adjusters []Adjuster) ([]Effect, error) {
 }
 
 // restOf returns the readings at rest after a change.
-func restOf(c kinematics.Corner, ch Change) (kinematics.Readings, error) {
-	n, err := Reassemble(c, ch)
+func restOf(c kinematics.Corner, ch kinematics.Change) (kinematics.Readings, error) {
+	n, err := kinematics.Reassemble(c, ch)
 	if err != nil {
 		return kinematics.Readings{}, err
 	}

@@ -50,7 +50,7 @@ const (
 // are least as a whole, in mm; where the wishes cannot all be met, the least
 // sum of squares, weighted as in Order. Newton steps on the exact mechanism,
 // each solved by singular values with the adjusters that reach their limits
-// held there. Errors match ErrAdjuster or are those of Reassemble.
+// held there. Errors match ErrAdjuster or are those of kinematics.Reassemble.
 func Settle(c kinematics.Corner, adjusters []Adjuster, wishes []Wish) (Setting, error) {
 	if err := checkAdjusters(&c, adjusters); err != nil {
 		return Setting{}, err
@@ -114,9 +114,9 @@ func (s *settling) check() error {
 
 // misses returns what each wish lacks, weighted.
 func (s *settling) misses(x []float64) ([]float64, error) {
-	var ch Change
+	var ch kinematics.Change
 	for i, a := range s.adjusters {
-		ch = ch.plus(a.Per.times(x[i]))
+		ch = ch.Plus(a.Per.Times(x[i]))
 	}
 	read, err := restOf(s.corner, ch)
 	if err != nil {
@@ -137,7 +137,7 @@ func (s *settling) misses(x []float64) ([]float64, error) {
 func (s *settling) slopes(x []float64) (*mat.Dense, error) {
 	j := mat.NewDense(len(s.wishes), len(x), nil)
 	for k, a := range s.adjusters {
-		units := effectStep / a.Per.size()
+		units := effectStep / a.Per.Size()
 		y := append([]float64(nil), x...)
 		y[k] = x[k] + units
 		up, err := s.misses(y)
@@ -169,7 +169,7 @@ func (s *settling) step(j *mat.Dense, r, x []float64) []float64 {
 			if !held[k] {
 				continue
 			}
-			mm := d[k] * s.adjusters[k].Per.size()
+			mm := d[k] * s.adjusters[k].Per.Size()
 			for i := range r {
 				b.Set(i, 0, b.At(i, 0)-j.At(i, k)*mm)
 				a.Set(i, k, 0)
@@ -190,8 +190,8 @@ func (s *settling) step(j *mat.Dense, r, x []float64) []float64 {
 			if held[k] {
 				continue
 			}
-			d[k] = mm.At(k, 0) / adj.Per.size()
-			over := max(x[k]+d[k]-adj.Max, adj.Min-x[k]-d[k]) * adj.Per.size()
+			d[k] = mm.At(k, 0) / adj.Per.Size()
+			over := max(x[k]+d[k]-adj.Max, adj.Min-x[k]-d[k]) * adj.Per.Size()
 			if over > by {
 				worst, by = k, over
 			}
@@ -233,7 +233,7 @@ func square(r []float64) float64 {
 func (s *settling) result(x, r []float64) (Setting, error) {
 	out := Setting{Units: x, Met: true, Limits: make([]AtLimit, len(x))}
 	for k, a := range s.adjusters {
-		size := a.Per.size()
+		size := a.Per.Size()
 		switch {
 		case (x[k]-a.Min)*size < atLimit:
 			out.Limits[k] = AtMin
