@@ -16,7 +16,7 @@ type clearanceCommand struct {
 
 // Help is the text below the flags' own.
 func (c *clearanceCommand) Help() string {
-	return `Carries the tyre through the job's travel and rack and prints, for each of the job's obstacles, the least gap and where it happens. Then how joints and brake stand inside the rim. An obstacle inside the tyre at rest, or a brake that does not pass through the rim, is a problem: exit code 1.`
+	return `Carries the tyre through the job's travel and rack and prints, for each of the job's obstacles, the least gap and where it happens. Then how joints and brake stand inside the rim. What the wheel touches, a brake that does not pass through the rim and a mounting face outside it are problems: exit code 1. A housing that is assumed is none.`
 }
 
 // Run prints the gaps.
@@ -41,5 +41,5 @@ func (c *clearanceCommand) Run(out *output) error {
 	} else {
 		out.print(r.Table())
 	}
-	return r.Inside()
+	return r.Problem()
 }

@@ -38,7 +38,6 @@ func TestClearanceWrongUsageAndProblems(t *testing.T) {
 	t.Chdir("../..")
 	wrongs(t, []wrongCase{
 		{"no job", []string{"clearance"}, WrongUsage, []string{`expected "<job>"`}},
-		{"no obstacles", []string{"clearance", short}, JobProblem, []string{"the job states no obstacles; add them under obstacles"}},
 		{"unknown variant", []string{"clearance", gaps, "--variant", "x"}, WrongUsage, []string{`has no "x"`}},
 		{"roll of a length", []string{"clearance", gaps, "--roll", "3 mm"}, WrongUsage, []string{"--roll"}},
 		{"roll too far", []string{"clearance", gaps, "--roll", "31"}, WrongUsage, []string{`--roll: "31" is not within ±30 degrees`}},

@@ -227,7 +227,7 @@ type check struct {
 
 // Help is the text below the flags' own.
 func (c *check) Help() string {
-	return `Every variant is set against the job's targets. A target that the chosen variant surely misses is a problem; one that the measuring error leaves open is not. The tyre of the chosen variant is carried through travel and rack: an obstacle inside it at rest, a brake that does not pass through the rim and a mounting face outside it are problems; a gap that is too small is said, as clearance tells it.`
+	return `Every variant is set against the job's targets. A target that the chosen variant surely misses is a problem; one that the measuring error leaves open is not. The wheel of the chosen variant is carried through travel and rack: what it touches, a brake that does not pass through the rim and a mounting face outside it are problems; a gap that is less than wished is said, as clearance tells it.`
 }
 
 // Run prints what is wrong, or that nothing is. A target that is missed is
@@ -252,10 +252,10 @@ func (c *check) Run(out *output) error {
 	if note := j.KeptNote(); note != "" {
 		notes = append(notes, "note: "+note)
 	}
-	lines, problem := report.Room(j, chosen)
-	out.print(report.Summary(sources, aims, append(lines, notes...)...))
+	v, lines, problem := report.Room(j, chosen)
 	if aims != nil {
 		problem = errors.Join(problem, aims.Missed(chosen))
 	}
+	out.print(report.Summary(sources, report.HealthOf(&v, problem), aims, append(lines, notes...)...))
 	return problem
 }

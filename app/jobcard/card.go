@@ -118,12 +118,8 @@ type Input struct {
 	HasAdvice bool
 	Saved     bool       // the file holds the job as it is
 	Unit      units.Unit // of display
-	// Gaps to the job's obstacles, and how brake and offset fit the rim; empty
-	// where nothing is stated or known.
-	Gaps []room.Gap
-	Rim  room.Rim
-	// GapsErr is why no gap is known although the job states obstacles.
-	GapsErr error
+	// Clear is how the wheel of that variant stands to all that it must not meet.
+	Clear room.Judgement
 	// Places there are: a line that leads to another is left out, and a step
 	// without lines too.
 	Places Places

@@ -1,7 +1,6 @@
 package jobcard
 
 import (
-	"errors"
 	"strings"
 	"testing"
 
@@ -140,39 +139,59 @@ func TestGapsAreChecked(t *testing.T) {
 	gap := func(name string, least, rest float64) room.Gap {
 		return room.Gap{Obstacle: clearance.Obstacle{Name: name}, Answer: clearance.Answer{Gap: least, Rest: rest, Wish: 10, Travel: 70, Rack: 41}}
 	}
-	in.Gaps = []room.Gap{gap("rail", 31.5, 88), gap("wing lip", 4.2, 61)}
+	judge := func(rim room.Rim, gaps ...room.Gap) { in.Clear = rim.Judge(in.Job, gaps, 0) }
+	last := func() Line { s := step(t, Card(in), HandOver); return s.Lines[len(s.Lines)-1] }
+	judge(room.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 4.2, 61))
 	check := step(t, Card(in), Check)
 	want(t, check, Missed, "4.2 mm, wished 10")
 	if l := check.Lines[1]; l.What != "wing lip too near to the tyre" || l.Place != Room {
 		t.Errorf("%+v", l)
 	}
 	open := step(t, Card(in), HandOver).Status
-	in.Gaps[1] = gap("wing lip", 12.5, 61)
+	judge(room.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 12.5, 61))
 	want(t, step(t, Card(in), Check), Met, "")
-	in.Gaps[0] = gap("rail", -2.4, 88)
+	judge(room.Rim{}, gap("rail", -2.4, 88), gap("wing lip", 12.5, 61))
 	want(t, step(t, Card(in), Check), Missed, "TOUCHES")
-	if s := step(t, Card(in), HandOver); s.Status == Met || s.Lines[len(s.Lines)-1].What != "Tyre or wheel in the way" {
+	if s := step(t, Card(in), HandOver); s.Status == Met || last().What != "Tyre or wheel in the way" {
 		t.Errorf("a tyre that touches: %+v, before %v", s, open)
 	}
-	in.Gaps, in.GapsErr = nil, errors.New("the tyre's size is not known")
-	want(t, step(t, Card(in), Check), Open, "size is not known")
-	if s := step(t, Card(in), HandOver); s.Lines[len(s.Lines)-1].What != "Room of the tyre not known" || s.Lines[len(s.Lines)-1].Status != Open {
-		t.Errorf("gaps not known: %+v", s)
+	// A joint counts like an obstacle; one whose housing is assumed is a question.
+	joint := gap(kinematics.LowerBall.String(), -1.3, -1.3)
+	joint.Obstacle.Carrier = clearance.OnUpright
+	judge(room.Rim{Joints: []room.Gap{joint}})
+	want(t, step(t, Card(in), Check), Open, "type its size")
+	if last().What != "Room of the wheel not known" {
+		t.Errorf("%+v", last())
 	}
-	in.GapsErr, in.Unit = nil, units.Inch
-	j := *in.Job
-	in.Job = &j
-	j.Brake.Diameter = job.Given(units.Length{MM: 431.8})
-	in.Rim = room.WheelFit(in.Job, in.variant())
+	stated := *in.Job
+	in.Job, stated.Housings.OuterEnd = &stated, mm(38) // the first of the joints
+	judge(room.Rim{Joints: []room.Gap{joint}})
+	want(t, step(t, Card(in), Check), Missed, "TOUCHES lower ball joint, 1.3 mm deep")
+	if last().What != "Tyre or wheel in the way" {
+		t.Errorf("%+v", last())
+	}
+	v := in.variant().Corner()
+	tyreless := *in.Job
+	in.Job, tyreless.Variants = &tyreless, append([]job.Variant{}, tyreless.Variants...)
+	in.variant().Wheel.Tyre = ""
+	in.Clear = room.JudgementOf(in.Job, in.Variant, &v)
+	want(t, step(t, Card(in), Check), Open, "size is not known")
+	if last().What != "Room of the wheel not known" || last().Status != Open {
+		t.Errorf("gaps not known: %+v", last())
+	}
+	in = input(t)
+	in.Unit = units.Inch
+	in.Job.Brake.Diameter = job.Given(units.Length{MM: 431.8})
+	in.Clear = room.JudgementOf(in.Job, in.Variant, &v)
 	want(t, step(t, Card(in), Check), Missed, "17.00 in across")
-	in.Rim = room.Rim{OffsetErr: &tyre.FitError{Place: "wheel offset", Value: -170, Limit: -146.05, Problem: "lies outside", Cure: "check it"}}
+	judge(room.Rim{OffsetErr: &tyre.FitError{Place: "wheel offset", Value: -170, Limit: -146.05, Problem: "lies outside", Cure: "check it"}})
 	check = step(t, Card(in), Check)
 	want(t, check, Missed, "−6.69 in")
 	if l := check.Lines[1]; l.Place != Offset {
 		t.Errorf("%+v", l)
 	}
-	if s := step(t, Card(in), HandOver); s.Lines[len(s.Lines)-1].What != "Tyre or wheel in the way" {
-		t.Errorf("a wheel that cannot be put on: %+v", s)
+	if last().What != "Tyre or wheel in the way" {
+		t.Errorf("a wheel that cannot be put on: %+v", last())
 	}
 }
 

@@ -162,62 +162,62 @@ func (in *Input) check() []Line {
 	return lines
 }
 
-// room has a line for each gap that is too small, for a brake that does not pass
-// and for an offset outside the rim, or one that says that all is well.
+// room has a line for each gap that is too small or not known, for a brake that
+// does not pass and for an offset outside the rim, or one that says that all is
+// well.
 func (in *Input) room() []Line {
+	v := &in.Clear
+	if v.Err == nil && v.Unknown == 0 && v.Verdict() == room.Kept {
+		l := Line{What: "Wheel keeps its wished gaps", Status: Met, Place: Room}
+		if v.Stated == 0 {
+			l.What = "Joints and brake keep their gaps in the rim"
+		}
+		return []Line{l}
+	}
 	var list []Line
-	if in.GapsErr != nil {
-		list = append(list, Line{What: "Gaps to the tyre not known", Status: Open, Need: in.GapsErr.Error(), Place: Room})
+	if v.Err != nil {
+		list = append(list, Line{What: "Gaps of the wheel not known", Status: Open, Need: v.Err.Error(), Place: Room})
 	}
-	for i := range in.Gaps {
-		g := &in.Gaps[i]
-		if g.Err == nil && g.Keeps() && g.Rest >= 0 {
-			continue
+	for i := range v.Items {
+		if it := &v.Items[i]; it.Err != nil || it.Verdict != room.Kept {
+			list = append(list, itemLine(it, in.Unit))
 		}
-		l := Line{What: g.Obstacle.Name + " too near to the tyre", Status: Missed, Need: g.Words(in.Unit, false), Place: Room}
-		switch {
-		case g.Err != nil:
-			l.What, l.Status = g.Obstacle.Name+": gap not known", Open
-		case g.Verdict() == room.Inside:
-			l.What = g.Obstacle.Name + " stands inside tyre or rim"
-		case g.Verdict() == room.Touches:
-			l.What = g.Obstacle.Name + " touches the tyre"
-		}
-		list = append(list, l)
-	}
-	if in.Rim.BrakeErr != nil {
-		list = append(list, Line{What: "Brake does not pass through the rim", Status: Missed, Need: in.Rim.BrakeWords(in.Unit), Place: Room})
-	}
-	if in.Rim.OffsetErr != nil {
-		list = append(list, Line{What: "Wheel's mounting face outside the rim", Status: Missed, Need: in.Rim.OffsetWords(in.Unit), Place: Offset})
-	}
-	if len(list) == 0 && len(in.Gaps) > 0 {
-		list = append(list, Line{What: "Tyre keeps its wished gaps", Status: Met, Place: Room})
 	}
 	return list
 }
 
-// inTheWay tells whether the tyre touches something, or the wheel cannot be put
-// on; unknown whether that is not known of all that is stated.
-func (in *Input) inTheWay() (yes, unknown bool) {
-	yes, unknown = in.Rim.BrakeErr != nil || in.Rim.OffsetErr != nil, in.GapsErr != nil
-	for i := range in.Gaps {
-		if g := &in.Gaps[i]; g.Err != nil {
-			unknown = true
-		} else if g.Gap < 0 || g.Rest < 0 {
-			yes = true
-		}
+// itemLine is that of something whose gap is not kept or not known.
+func itemLine(it *room.Item, u units.Unit) Line {
+	l := Line{What: it.Obstacle.Name + " too near to the " + nearTo[it.Place], Status: Missed, Need: it.Long(u), Place: Room}
+	switch {
+	case it.Err != nil:
+		l.What, l.Status = it.Obstacle.Name+": gap not known", Open
+	case it.Place == room.Face:
+		l.What, l.Place = "Wheel's mounting face outside the rim", Offset
+	case it.Place == room.Brake && it.Wrong != nil:
+		l.What = "Brake does not pass through the rim"
+	case it.Verdict == room.Inside:
+		l.What = it.Obstacle.Name + " stands inside tyre or rim"
+	case it.Verdict == room.Touches:
+		l.What = it.Obstacle.Name + " touches the " + nearTo[it.Place]
 	}
-	return yes, unknown
+	if it.Err == nil && it.Assumed {
+		l.Status = Open
+		l.What += ", if its housing is as assumed"
+		l.Need += "; measure it and type its size"
+	}
+	return l
 }
+
+var nearTo = [...]string{room.Around: "tyre", room.InRim: "rim", room.Brake: "rim", room.Face: "rim"}
 
 func (in *Input) handOver() []Line {
 	l := Line{Need: "see the step before this", Place: Room}
-	switch yes, unknown := in.inTheWay(); {
-	case yes:
+	switch v := &in.Clear; {
+	case v.Problem() != nil:
 		l.What, l.Status = "Tyre or wheel in the way", Missed
-	case unknown:
-		l.What, l.Status = "Room of the tyre not known", Open
+	case v.Rank() > 0:
+		l.What, l.Status = "Room of the wheel not known", Open
 	default:
 		return in.papers()
 	}

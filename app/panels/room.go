@@ -246,48 +246,37 @@ func (r *Room) fill() {
 // aboutTyre says what the answers leave out.
 const aboutTyre = "The tyre is a round-shouldered body by its size code; real ones differ, and grow with speed. Compliance, wear and the tyre's own give are not in it. A gap on the screen is no gap on the car: measure before you drive."
 
-// stateText sums the list up, or says what is missing and how to add it.
+// stateText sums list and rim up, or says what is missing and how to add it.
 func (r *Room) stateText() (string, fyne.ThemeColorName) {
 	in := &r.in
-	switch {
-	case in.Problem != "":
+	if in.Problem != "" {
 		return "✕ " + upperFirst(in.Problem) + ".", theme.ColorNameError
-	case len(in.Job.Obstacles) == 0:
-		return "None yet. Add what the wheel must not touch: inner wing, chassis rail, wing lip, bump stop; on the upright the caliper, a damper body.", look.ColorQuiet
-	case in.Answers == nil || in.Answers.Parts&room.Gaps == 0:
+	}
+	if in.Answers == nil || in.Answers.Parts&room.Gaps == 0 {
 		return "", look.ColorQuiet
 	}
-	short, wrong := 0, 0
-	for i := range in.Answers.Gaps {
-		g := &in.Answers.Gaps[i]
-		switch {
-		case g.Err != nil:
-			wrong++
-		case g.Verdict() != room.Kept:
-			short++
-		}
-	}
+	v := in.Rim.Judge(in.Job, in.Answers.Gaps, in.Answers.Unmet)
 	var parts []string
 	colour := theme.ColorNameSuccess
-	if short+wrong > 0 {
-		colour = theme.ColorNameWarning
+	about := "≈ "
+	if in.fine() {
+		about = ""
 	}
-	switch {
-	case short > 0:
-		parts = append(parts, fmt.Sprintf("✕ %d of %d too near.", short, len(in.Answers.Gaps)))
-	case wrong == 0:
-		parts = append(parts, "✓ Every gap is kept.")
+	switch row := v.Row(in.Unit); {
+	case row != "":
+		parts, colour = append(parts, "✕ "+about+row+"."), theme.ColorNameWarning
+	case len(in.Job.Obstacles) == 0:
+		parts, colour = append(parts, "✓ Joints and brake keep their gaps in the rim."), look.ColorQuiet
+	default:
+		parts = append(parts, "✓ "+about+"Every gap is kept.")
 	}
-	if wrong > 0 {
-		parts = append(parts, fmt.Sprintf("✕ %d without an answer.", wrong))
+	if len(in.Job.Obstacles) == 0 {
+		parts = append(parts, "No obstacles yet. Add what the wheel must not touch: inner wing, chassis rail, wing lip, bump stop; on the upright the caliper, a damper body.")
 	}
 	for _, err := range in.Answers.SweptErr {
 		if err != nil {
-			return strings.Join(append(parts, "✕ No swept outline: "+err.Error()+"."), " "), theme.ColorNameWarning
+			parts, colour = append(parts, "✕ No swept outline: "+err.Error()+"."), theme.ColorNameWarning
 		}
-	}
-	if n := in.Answers.Unmet; n > 0 {
-		parts = append(parts, fmt.Sprintf("%d places of travel and rack are out of the linkage's reach and left out.", n))
 	}
 	return strings.Join(parts, " "), colour
 }

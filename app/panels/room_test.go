@@ -102,7 +102,7 @@ func TestEveryObstacleSaysHowItStandsAndWhere(t *testing.T) {
 	if got := b.panel.lines[0].where.text; !strings.Contains(got, "at ") || !strings.Contains(got, "rack ") {
 		t.Errorf("where %q", got)
 	}
-	if got := b.panel.state.text; !strings.Contains(got, "too near") {
+	if got := b.panel.state.text; !strings.Contains(got, "more not kept") {
 		t.Errorf("summary %q", got)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/room"
 	"armscribe/app/units"
 )
 
@@ -80,16 +81,40 @@ func (s *Source) locks() []lock {
 	return list
 }
 
-// Summary is what is said of a job that is fine, with its targets; aims may be
-// nil. notes are said above the caution, one a line.
-func Summary(sources []Source, aims *Aims, notes ...string) string {
+// Health is how a job stands that reads and moves.
+type Health uint8
+
+// The healths. Doubtful is a gap that is less than wished, not known or small
+// only by an assumed housing.
+const (
+	IsFine Health = iota
+	Doubtful
+	NotFine // it has a problem
+)
+
+var healthWords = [...]string{"fine", "fine but for what its wheel comes near: see below", "NOT fine: see below"}
+
+// HealthOf judges by the wheel and by problems of any kind.
+func HealthOf(v *room.Judgement, problem error) Health {
+	switch {
+	case problem != nil:
+		return NotFine
+	case !v.Fine():
+		return Doubtful
+	}
+	return IsFine
+}
+
+// Summary is what is said of a job that reads and moves, with its targets; aims
+// may be nil. notes are said above the caution, one a line.
+func Summary(sources []Source, health Health, aims *Aims, notes ...string) string {
 	s := &sources[0]
 	axle := "front axle"
 	if s.Rear {
 		axle = "rear axle, fixed toe link"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: fine\n", oneLine(s.Job))
+	fmt.Fprintf(&b, "%s: %s\n", oneLine(s.Job), healthWords[health])
 	lengths := "mm"
 	if s.Unit == units.Inch {
 		lengths = "inches"

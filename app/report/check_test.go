@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
 )
@@ -74,24 +75,46 @@ func TestLocksOfBothCorners(t *testing.T) {
 // What a check says of tyre and wheel, and what of it is a problem.
 func TestRoomIsChecked(t *testing.T) {
 	j := opened(t, frontJob)
-	lines, problem := Room(j, 2)
-	if problem != nil || len(lines) != 2 || !strings.HasPrefix(lines[0], "tyre of longer arms: TOO NEAR wing lip, 2.5 mm, wished 10 mm") || !strings.Contains(lines[1], "10.0 mm all round") {
-		t.Errorf("%q, %v", lines, problem)
+	room := func() (lines []string, health Health, problem error) {
+		v, lines, problem := Room(j, 2)
+		return lines, HealthOf(&v, problem), problem
+	}
+	lines, health, problem := room()
+	if problem != nil || health != Doubtful || len(lines) != 1 || !strings.HasPrefix(lines[0], "wheel of longer arms: TOO NEAR wing lip, 2.5 mm, wished 10, at 70.0 mm bump, rack 62.0 mm left") {
+		t.Errorf("%q, %v, %v", lines, health, problem)
 	}
 	j.Brake.Diameter.MM = 410
-	if lines, problem = Room(j, 2); !errors.Is(problem, tyre.ErrFit) || len(lines) != 1 {
+	if lines, _, problem = room(); !errors.Is(problem, tyre.ErrFit) || !strings.Contains(lines[0], "does not pass") {
 		t.Errorf("a brake of 410 mm: %q, %v", lines, problem)
 	}
 	j.Brake, j.Obstacles[0].At = job.Brake{}, job.At(kinematics.Vec{X: 11, Y: 779, Z: 400})
-	if _, problem = Room(j, 2); problem == nil || !strings.Contains(problem.Error(), j.Obstacles[0].Name) {
+	if _, _, problem = room(); problem == nil || !strings.Contains(problem.Error(), j.Obstacles[0].Name) {
 		t.Errorf("an obstacle in the middle of the tyre: %v", problem)
 	}
 	j.Obstacles = nil
-	if lines, problem = Room(j, 2); problem != nil || len(lines) != 0 {
-		t.Errorf("nothing stated: %q, %v", lines, problem)
+	if lines, health, problem = room(); problem != nil || health != IsFine || !strings.Contains(lines[0], "every wished gap is kept") {
+		t.Errorf("nothing stated: %q, %v, %v", lines, health, problem)
 	}
+	// A housing that touches is a problem where it is typed, and a doubt where it is
+	// assumed; a tyre of no known size is a doubt too.
+	j.Housings.UpperBall = job.Given(units.Length{MM: 61})
+	if lines, health, problem = room(); health != NotFine || problem == nil || !strings.Contains(problem.Error(), "upper ball joint touches rim or tyre") || !strings.Contains(lines[0], "TOUCHES upper ball joint") {
+		t.Errorf("a large housing: %q, %v, %v", lines, health, problem)
+	}
+	j.Housings.UpperBall = job.Optional{}
+	ball := j.Variants[2].Point(kinematics.UpperBall)
+	ball.Z += 11
+	j.Variants[2].SetPoint(kinematics.UpperBall, ball)
+	if lines, health, problem = room(); health != Doubtful || problem != nil || !strings.Contains(lines[0], "(its housing of 44 mm is assumed)") {
+		t.Errorf("a joint near the rim: %q, %v, %v", lines, health, problem)
+	}
+	j.Variants[2].Wheel.Tyre = ""
+	if lines, health, problem = room(); health != Doubtful || problem != nil || !strings.Contains(lines[0], "clearance not known") {
+		t.Errorf("no tyre: %q, %v, %v", lines, health, problem)
+	}
+	j.Variants[2].Wheel.Tyre = j.Variants[0].Wheel.Tyre
 	j.Variants[2].Wheel.Offset.MM = -171
-	if _, problem = Room(j, 2); !errors.Is(problem, tyre.ErrFit) {
+	if _, _, problem = room(); !errors.Is(problem, tyre.ErrFit) {
 		t.Errorf("an offset of -171 mm: %v", problem)
 	}
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 
 	"armscribe/app/job"
@@ -19,30 +18,25 @@ type Clearance struct {
 	Roll      float64 // rad, either way
 	Tyre      clearance.Tyre
 	Rim       room.Rim
+	Judged    room.Judgement
 	housings  [3]room.Housing
 	onUpright bool // the rim's estimated barrel counts
 	moved     bool // the upright stands elsewhere than as measured
 }
 
-// ErrNoObstacles, for errors.Is.
-var ErrNoObstacles = errors.New("the job states no obstacles")
-
 // ClearanceOf carries the tyre of one variant of a job without problems through
 // its travel and rack, and through roll of so many radians either way. What the
 // upright carries goes with the hub face, where a variant has moved it. Errors
-// match ErrNoObstacles or room.ErrNoTyre, or name the variant and are those of its
+// match room.ErrNoTyre, or name the variant and are those of its
 // geometry and of package clearance.
 func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
-	if len(j.Obstacles) == 0 {
-		return nil, fmt.Errorf("%w; add them under obstacles, as '- {name: inner wing, shape: point, at: {y: 560, z: 610}}'", ErrNoObstacles)
-	}
 	c := &Clearance{Source: SourceOf(j, variant), Roll: roll, housings: room.HousingsOf(j)}
 	s := &c.Source
-	around, err := room.CaseOf(j, variant, s.Corner.Hub)
+	q, err := room.QueryOf(j, variant, &s.Corner, roll)
 	if err != nil {
 		return nil, s.named(err)
 	}
-	c.Tyre, c.Obstacles = around.Tyre, around.Obstacles
+	c.Tyre, c.Obstacles = q.Case.Tyre, q.Case.Obstacles
 	m, err := s.mechanism()
 	if err != nil {
 		return nil, err
@@ -51,34 +45,20 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	for i := range c.Obstacles {
 		c.onUpright = c.onUpright || c.Obstacles[i].Carrier == clearance.OnUpright
 	}
-	grid := clearance.Fine(clearance.Span{Bump: s.Bump, Droop: s.Droop, Left: s.stops().Most(), Right: s.stops().Most(), Roll: roll})
-	c.Result, err = clearance.Sweep(m, around, grid)
-	if err != nil {
+	if c.Result, err = clearance.Sweep(m, q.Case, clearance.Fine(q.Span)); err != nil {
 		return nil, s.named(err)
 	}
 	if c.Rim, err = room.RimOf(j, variant, &s.Corner); err != nil {
 		return nil, s.named(err)
 	}
+	c.Judged = c.Rim.Judge(j, q.Answered(&c.Result), c.Result.Unmet)
 	return c, nil
 }
 
-// Inside is an error for each obstacle that stands inside the tyre at rest, for
-// a brake that does not pass through the rim, and for a mounting face outside
-// it; nil where there is none.
-func (c *Clearance) Inside() error {
-	return errors.Join(c.outside(), c.Source.rimProblems(&c.Rim))
-}
-
-// outside is an error for each obstacle that stands inside the tyre at rest.
-func (c *Clearance) outside() error {
-	var errs []error
-	for i := range c.Result.Answers {
-		if err := c.Result.Answers[i].Err(); err != nil {
-			errs = append(errs, c.Source.named(err))
-		}
-	}
-	return errors.Join(errs...)
-}
+// Problem is an error for each thing that the wheel touches, for a brake that
+// does not pass through the rim, and for a mounting face outside it; nil where
+// there is none.
+func (c *Clearance) Problem() error { return c.Source.namedEach(c.Judged.Problem()) }
 
 var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}
 
@@ -91,6 +71,9 @@ func (c *Clearance) Table() string {
 	}
 	head := fmt.Sprintf("%s: %s, least gap of the tyre over travel %s to %s, rack %s right to %s left%s\n", oneLine(s.Job), oneLine(s.Variant),
 		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), rolled)
+	if len(c.Obstacles) == 0 {
+		return head + "\n" + c.rimTable() + "\n" + foot(c.notes())
+	}
 	g := grid{columns: []align{left, left, point, point, left, left, point, point, point, point}}
 	g.row("Obstacle", "on", "gap", "wished", "unit", "", "at travel", "rack", "roll, deg", "at rest")
 	for i := range c.Result.Answers {
@@ -149,6 +132,9 @@ func (c *Clearance) notes() []string {
 	if c.Source.RackLeft != c.Source.RackRight {
 		list = append(list, "The rack goes farther one way, and so does one wheel: the right one, with what stands around it, is taken as the mirror image of the left one, and named where only it goes so far.")
 	}
+	if len(c.Obstacles) == 0 {
+		list = append(list, "The job states no obstacles around the wheel: add them under obstacles, as '- {name: inner wing, shape: point, at: {y: 560, z: 610}}'.")
+	}
 	list = append(list, c.rimNote())
 	if c.Result.Unmet > 0 {
 		list = append(list, fmt.Sprintf("%d places of travel, rack and roll are out of the linkage's reach and left out.", c.Result.Unmet))
@@ -174,6 +160,7 @@ type clearanceJSON struct {
 	Variant   string    `json:"variant"`
 	Obstacles []gapJSON `json:"obstacles"`
 	InsideRim []rimJSON `json:"inside_the_rim"`
+	Verdict   string    `json:"verdict"` // in words
 	Unmet     int       `json:"places_out_of_reach"`
 	Notes     []string  `json:"notes"`
 	Caution   string    `json:"caution"`
@@ -183,7 +170,7 @@ type clearanceJSON struct {
 func (c *Clearance) JSON() string {
 	mm := *c
 	mm.Source.Unit = units.Millimetre
-	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, InsideRim: c.rimLines(), Notes: mm.notes(), Caution: Caution}
+	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, InsideRim: c.rimLines(), Verdict: mm.Judged.Words(units.Millimetre), Notes: mm.notes(), Caution: Caution}
 	out.Obstacles = c.gapLines()
 	return encode(out)
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -25,11 +24,8 @@ func (c *Clearance) rimLines() (lines []rimJSON) {
 	for i := range c.Rim.Joints {
 		g := &c.Rim.Joints[i]
 		if g.Err == nil {
-			housing, name := number12(2*g.Obstacle.Thick), g.Obstacle.Name
-			if c.Source.Rear {
-				name = strings.Replace(name, "tie-rod", "toe-link", 1)
-			}
-			lines = append(lines, rimJSON{name, number12(g.Gap), number12(g.Wish), g.Keeps(), &housing, &c.housings[i].Assumed})
+			housing := number12(2 * g.Obstacle.Thick)
+			lines = append(lines, rimJSON{g.Obstacle.Name, number12(g.Gap), number12(g.Wish), g.Keeps(), &housing, &c.housings[i].Assumed})
 		}
 	}
 	if c.Rim.HasBrake {
@@ -51,6 +47,9 @@ func (c *Clearance) rimTable() string {
 		case !l.Kept:
 			word = room.Less.String()
 		}
+		if !l.Kept && l.Assumed != nil && *l.Assumed {
+			word += ", housing assumed"
+		}
 		g.row("  "+l.Name, gapCell(l.Gap, u), gapCell(l.Wish, u), u.String(), word)
 	}
 	return g.String()
@@ -70,16 +69,4 @@ func (c *Clearance) rimNote() string {
 		note += " Housings across assumed, common practice, no source: " + strings.Join(assumed, ", ") + "; say yours under housings."
 	}
 	return note
-}
-
-// rimProblems are a brake that does not pass through the rim and a mounting face
-// outside it.
-func (s *Source) rimProblems(r *room.Rim) error {
-	var errs []error
-	for _, err := range []error{r.OffsetErr, r.BrakeErr} {
-		if err != nil {
-			errs = append(errs, s.named(err))
-		}
-	}
-	return errors.Join(errs...)
 }

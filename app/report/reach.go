@@ -40,7 +40,7 @@ type ReachAnswer struct {
 	Wheel                *ReachWheel
 	TrackBand, ScrubBand float64
 	Scrub                LimitVerdict
-	Room                 ReachRoom
+	Room                 room.Judgement
 }
 
 // Reached is what leads to a wished track from one variant, best first.
@@ -124,20 +124,18 @@ func (r *Reached) gather(j *job.Job, variant int) (choices []widen.Choice, at []
 	return choices, at
 }
 
-// rank puts what touches behind what goes free, what cannot be put on behind
-// both, and what does not reach the wish behind all.
+// rank puts what is not known behind what goes free, what touches behind both,
+// what cannot be put on behind these, and what does not reach the wish behind all.
 func (a *ReachAnswer) rank() int {
-	switch {
-	case !a.Reaches() && a.Wheel.Brake != nil:
-		return 4
-	case !a.Reaches():
-		return 3
-	case !a.Leads():
-		return 2
-	case a.Room.Touches:
-		return 1
+	const unfit, short = 3, 6 // behind those of Judgement.Rank
+	rank := a.Room.Rank()
+	if a.Wheel.Brake != nil {
+		rank += unfit
 	}
-	return 0
+	if !a.Reaches() {
+		rank += short
+	}
+	return rank
 }
 
 func wishName(byFace bool) string {

@@ -291,14 +291,13 @@ func TestAWayThatTheBrakeBlocksIsNone(t *testing.T) {
 func TestAWayThatTouchesComesBehind(t *testing.T) {
 	j := opened(t, frontJob)
 	r := mustReach(t, j, 0, reachSpec(780, false, 45))
-	const coarse = 0.6 // mm
 	touched, free := 0, 0
 	for i := range r.Answers {
 		a := &r.Answers[i]
 		if !a.Leads() {
 			continue
 		}
-		if a.Room.Touches {
+		if a.Room.InTheWay() {
 			touched++
 		} else if free++; touched > 0 {
 			t.Errorf("way %d goes free and stands behind one that touches", i+1)
@@ -316,14 +315,14 @@ func TestAWayThatTouchesComesBehind(t *testing.T) {
 		for k := range c.Rim.Joints {
 			least = min(least, c.Rim.Joints[k].Gap)
 		}
-		if !a.Room.Known || a.Room.Touches != (least < 0) && math.Abs(least) > coarse {
+		if !a.Room.Known() || a.Room.InTheWay() != (least < 0) || a.Room.Words(j.Units) != c.Judged.Words(j.Units) {
 			t.Errorf("way %d: %+v, the least gap is %.2f", i+1, a.Room, least)
 		}
 	}
 	if touched == 0 || free == 0 {
 		t.Errorf("%d touch and %d go free: want both", touched, free)
 	}
-	if lines := r.Lines(); !strings.Contains(lines[0].Note, "too near wing lip, ≈ ") || lines[0].Touches {
+	if lines := r.Lines(); !strings.Contains(lines[0].Note, "TOO NEAR wing lip, ") || lines[0].Touches {
 		t.Errorf("%+v", lines[0])
 	}
 	j.Obstacles = nil
@@ -339,7 +338,7 @@ func TestAWayOfUnknownClearanceSaysSo(t *testing.T) {
 	j.Wheels = nil
 	r := mustReach(t, j, 0, reachSpec(780, false, 0))
 	for i, l := range r.Lines() {
-		if a := &r.Answers[i]; a.Room.Known || !strings.Contains(l.Note, notLooked) {
+		if a := &r.Answers[i]; a.Room.Known() || !strings.Contains(l.Note, room.NotKnown) {
 			t.Errorf("%+v: %+v", a.Room, l)
 		}
 	}

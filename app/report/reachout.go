@@ -48,13 +48,13 @@ func (r *Reached) Lines() []ReachLine {
 		} else {
 			notes = append(notes, "NOT REACHED: "+a.missWords(u, r.Spec.ByFace))
 		}
-		if !l.Fits {
+		if !l.Fits && a.Room.Err != nil { // else the row says it
 			notes = append(notes, "the brake does NOT pass")
 		}
-		if a.Room.Worst != "" {
-			notes = append(notes, a.Room.Worst)
+		if row := a.Room.Row(u); row != "" {
+			notes = append(notes, row)
 		}
-		l.Touches = a.Room.Touches
+		l.Touches = a.Room.InTheWay()
 		l.Note = strings.Join(notes, "; ")
 	}
 	return list
@@ -110,7 +110,7 @@ func (r *Reached) Text() string {
 func (r *Reached) notes() []string {
 	list := []string{"Spacer: thickness in all. Arms: by how much the whole upright moves out; arms and tie rod grow by about that, rack and pivots stay.",
 		"Face: y of the tyre's outer face over its upper half, by its size code; real tyres differ by millimetres. Reckoned at rest, exact for the points as measured."}
-	around := "Tyre and joints inside the rim are carried through travel and rack coarsely: gaps may be some tenths of a mm smaller. Keep a way and see Clearance for the fine ones."
+	around := "The wheel of each way is carried through travel and rack, and judged as Clearance judges it."
 	if r.Around == 0 {
 		around = "The job states no obstacles: of clearance only the joints inside the rim are looked at, and the brake where its size is stated."
 	}
@@ -186,9 +186,9 @@ func (r *Reached) JSON() string {
 		line := reachAnswerJSON{Reaches: a.Reaches(), Wheel: a.Wheel.Name, Tyre: w.Tyre, Rim: number12(w.RimWidth.MM), Offset: number12(w.Offset.MM),
 			Spacer: number12(a.Spacer), Arms: number12(a.Arms), Track: number12(a.HalfTrack), TrackBand: bandOrNull(a.TrackBand, true),
 			Face: orNull(a.Face, a.HasFace), Scrub: number12(a.ScrubRadius), ScrubBand: bandOrNull(a.ScrubBand, true),
-			Short: number12(a.Short), OverScrub: number12(a.OverScrub), Brake: a.Wheel.Brake == nil, Room: a.Room.Worst}
-		if a.Room.Known {
-			line.Touches = &a.Room.Touches
+			Short: number12(a.Short), OverScrub: number12(a.OverScrub), Brake: a.Wheel.Brake == nil, Room: a.Room.Row(units.Millimetre)}
+		if touches := a.Room.InTheWay(); touches || a.Room.Known() {
+			line.Touches = &touches
 		}
 		if s.HasScrubMax {
 			word := limitWord[a.Scrub]

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"errors"
 	"fmt"
 
 	"armscribe/app/job"
@@ -94,4 +95,17 @@ func (s *Source) mechanism() (*kinematics.Mechanism, error) {
 // named puts the variant's name before each of the errors that err joins.
 func (s *Source) named(err error) error {
 	return fmt.Errorf("variant %q: %w", s.Variant, err)
+}
+
+// namedEach names the variant in each of joined errors; nil for none.
+func (s *Source) namedEach(err error) error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return err
+	}
+	var errs []error
+	for _, e := range joined.Unwrap() {
+		errs = append(errs, s.named(e))
+	}
+	return errors.Join(errs...)
 }

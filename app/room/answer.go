@@ -84,6 +84,16 @@ func (g *Gap) set(a clearance.Answer, s Stops) {
 	g.Right, _ = s.WheelAt(a.Rack)
 }
 
+// Answered are the gaps of a sweep of the query's own obstacles.
+func (q *Query) Answered(r *clearance.Result) []Gap {
+	list := make([]Gap, len(q.Case.Obstacles))
+	for i := range list {
+		list[i].Obstacle = q.Case.Obstacles[i]
+		list[i].set(r.Answers[i], q.Stops)
+	}
+	return list
+}
+
 // gaps sweeps all obstacles at once. Those that are wrong get their own errors,
 // and the rest are swept without them.
 func gaps(m *kinematics.Mechanism, q *Query, fine bool) (list []Gap, unmet int) {
@@ -97,10 +107,7 @@ func gaps(m *kinematics.Mechanism, q *Query, fine bool) (list []Gap, unmet int) 
 	}
 	r, err := clearance.Sweep(m, q.Case, grid)
 	if err == nil {
-		for i := range list {
-			list[i].set(r.Answers[i], q.Stops)
-		}
-		return list, r.Unmet
+		return q.Answered(&r), r.Unmet
 	}
 	if wrong := faulty(err); len(wrong) > 0 {
 		for i, e := range wrong {

@@ -2,6 +2,7 @@ package room
 
 import (
 	"errors"
+	"strings"
 
 	"armscribe/app/job"
 	"armscribe/kinematics"
@@ -67,6 +68,12 @@ func RimOf(j *job.Job, variant int, c *kinematics.Corner) (Rim, error) {
 	q := Query{Corner: *c, Case: around}
 	q.Case.Obstacles = clearance.JointsInRim(c, h[0].Size/2, h[1].Size/2, h[2].Size/2, clearance.WishInRim)
 	r.Joints, _ = gaps(&m, &q, false) // they do not move against the rim: coarse is exact
+	if j.Axle == job.Rear {
+		for i := range r.Joints {
+			o := &r.Joints[i].Obstacle
+			o.Name = strings.Replace(o.Name, "tie-rod", "toe-link", 1)
+		}
+	}
 	r.brake(&j.Brake)
 	return r, nil
 }

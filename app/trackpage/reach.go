@@ -263,7 +263,7 @@ func outcome(a *report.Reached) string {
 	text := fmt.Sprintf("✓ %d of %d ways lead there", n, len(a.Answers))
 	touching := 0
 	for i := range a.Answers {
-		if w := &a.Answers[i]; w.Leads() && w.Room.Touches {
+		if w := &a.Answers[i]; w.Leads() && w.Room.InTheWay() {
 			touching++
 		}
 	}

@@ -8,7 +8,6 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/jobcard"
 	"armscribe/app/panels"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/kinematics"
 )
@@ -18,9 +17,8 @@ var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel,
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
-	gaps, unknown := w.room.forCard()
 	card := jobcard.Card(jobcard.Input{
-		Gaps: gaps, GapsErr: unknown, Rim: room.WheelFit(w.doc.Job(), w.doc.Variant()), Unit: w.unit,
+		Clear: w.room.judged(), Unit: w.unit,
 		Job: w.doc.Job(), Variant: w.doc.Current(), Results: w.results(),
 		Advice: w.advice, HasAdvice: w.frame.HasAdvice,
 		Saved:  !w.doc.Changed() && w.doc.Path() != "",

@@ -36,7 +36,7 @@ type roomSide struct {
 	rim     room.Rim
 	rimErr  error
 
-	card   room.Live // the gaps of the document's corner, for the card
+	judge  room.Judge // of the document's corner
 	held   *heldObstacle
 	moving bool             // as if a hand moved, for measuring frames
 	shown  []scene.Obstacle // of the last frame
@@ -163,23 +163,12 @@ func (w *Window) cancelHand() bool {
 
 func (s *roomSide) isShown() bool { return s.w.overlays&scene.Clearance != 0 }
 
-// forCard returns the gaps of the variant shown, coarse; unknown is why no gap
-// is known although obstacles are stated.
-func (s *roomSide) forCard() (gaps []room.Gap, unknown error) {
+// judged is how the wheel of the variant shown stands in all, as the document has
+// it.
+func (s *roomSide) judged() room.Judgement {
 	j, i := s.w.doc.Job(), s.w.doc.Current()
-	if len(j.Obstacles) == 0 {
-		return nil, nil
-	}
 	c := j.Variants[i].Corner()
-	q, err := room.QueryOf(j, i, &c, s.w.prefs.roomRoll())
-	if err != nil {
-		return nil, err
-	}
-	a, err := s.card.Look(&q, room.Gaps)
-	if err != nil {
-		return nil, err
-	}
-	return a.Gaps, nil
+	return s.judge.Look(j, i, &c)
 }
 
 // isOpen tells whether the tab is seen.
