@@ -12,7 +12,6 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
-	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -34,7 +33,7 @@ type adjusters struct {
 }
 
 func newAdjusters(p *Page) *adjusters {
-	a := &adjusters{p: p, note: pages.NewNotice(), effects: pages.NewGrid("llrrrrrrr"), reach: pages.NewGrid("lrrrrl"), answer: pages.NewGrid("lrrl"),
+	a := &adjusters{p: p, note: pages.NewNotice(), effects: pages.NewGrid("llrrrrrrr"), reach: pages.NewGrid("lrrrrl"), answer: pages.NewGrid("lrlrl"),
 		order: pages.Prose(), answerWords: pages.Prose(), camber: pages.NewField(70), caster: pages.NewField(70)}
 	a.camber.Done = func(string) { p.Show() }
 	a.caster.Done = a.camber.Done
@@ -96,7 +95,7 @@ func (a *adjusters) Show() {
 		a.note.Wrong("", err)
 		return
 	}
-	a.found = found
+	a.found, found.Source.Unit = found, p.setup.Unit
 	a.showEffects()
 	a.showOrder()
 	a.showAnswer()
@@ -180,22 +179,24 @@ func (a *adjusters) showAnswer() {
 		return
 	}
 	a.keep.Show()
-	a.answer.Head("set", "by", "", "")
-	for i := range a.p.setup.Adjusters {
-		adj := &a.p.setup.Adjusters[i]
-		text, flagged := a.settingWords(i, adj)
+	a.answer.Head("set", "by", "", "exactly", "")
+	for _, l := range a.found.SetLines() {
+		text := strings.Join(l.Marks, ", ")
 		last := pages.Plain(text)
-		if flagged {
+		if l.Short {
 			last = pages.Marked("! " + text)
 		}
-		a.answer.Row(pages.Bold(adj.Name), pages.Plain(pages.Signed(units.FormatNumber(s.Units[i], 2))), pages.Plain(pages.Pick(adj.Unit == bumpsteer.Turn, "turns", "mm")), last)
+		a.answer.Row(pages.Bold(l.Name), pages.Plain(l.Set), pages.Plain(l.Unit), pages.Quiet(l.Exactly), last)
 	}
 	a.answer.Done()
 	words := make([]string, len(a.found.Wishes))
-	for i, w := range a.found.Wishes {
-		words[i] = fmt.Sprintf("%s %s", strings.ToLower(w.Quantity.About().Name), units.FormatDegrees(s.Reached[i], 3))
+	for i, w := range a.found.WishLines() {
+		words[i] = strings.ToLower(w.Name) + " " + w.AsSet + " deg"
+		if w.Left != "" {
+			words[i] += " (" + w.Left + ")"
+		}
 	}
-	text := "It comes to " + strings.Join(words, ", ") + ". A turn makes the leg longer."
+	text := "So set it comes to " + strings.Join(words, ", ") + ". A turn makes the leg longer; a rod end goes on again every half turn."
 	if !slices.ContainsFunc(a.found.Wishes, func(w bumpsteer.Wish) bool { return w.Quantity == kinematics.Toe }) {
 		text += " Set the toe anew with the tie rod afterwards."
 	}
@@ -203,25 +204,6 @@ func (a *adjusters) showAnswer() {
 		text = "✕ Not met together: this is the nearest that limits and adjusters allow. " + text
 	}
 	a.answerWords.SetText(text)
-}
-
-// settingWords say what is to know of one adjuster's setting.
-func (a *adjusters) settingWords(i int, adj *tune.Adjuster) (text string, flagged bool) {
-	s := a.found.Setting
-	var words []string
-	if s.Limits[i] != bumpsteer.Inside {
-		words = append(words, limitWords[s.Limits[i]])
-	}
-	for _, e := range s.Engagement[i] {
-		if e.Short {
-			flagged = true
-			words = append(words, fmt.Sprintf("thread too short: %s engaged, at least %s", a.p.length(max(0, e.Engaged)), a.p.length(e.Least)))
-		}
-	}
-	if angle, ok := adj.BoltTurn(adj.Now() + s.Units[i]); ok {
-		words = append(words, "bolt "+units.FormatDegrees(angle, 0)+" from the middle")
-	}
-	return strings.Join(words, ", "), flagged
 }
 
 func (a *adjusters) showRange() {
@@ -259,13 +241,11 @@ func (a *adjusters) keepIt() {
 	if a.found == nil || a.found.Setting == nil {
 		return
 	}
-	s := a.found.Setting
 	notes := "Adjusters set from " + a.p.variant().Name + ":"
-	for i := range a.p.setup.Adjusters {
-		adj := &a.p.setup.Adjusters[i]
-		notes += fmt.Sprintf(" %s %s %s;", adj.Name, pages.Signed(units.FormatNumber(s.Units[i], 2)), pages.Pick(adj.Unit == bumpsteer.Turn, "turns", "mm"))
+	for _, l := range a.found.SetLines() {
+		notes += fmt.Sprintf(" %s %s %s;", l.Name, l.Set, l.Unit)
 	}
-	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", s.Corner)
+	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", a.found.Setting.Advised().Corner)
 }
 
 func (a *adjusters) picture() picture {
@@ -276,7 +256,7 @@ func (a *adjusters) picture() picture {
 	}
 	s := &a.p.setup
 	pic.curves = []curve{beforeCurve(a.p.present(), "now")}
-	after, err := bumpsteer.ToeCurve(a.found.Setting.Corner, bumpsteer.OverTravel, stations(-s.Droop, s.Bump, curvePlaces))
+	after, err := bumpsteer.ToeCurve(a.found.Setting.Advised().Corner, bumpsteer.OverTravel, stations(-s.Droop, s.Bump, curvePlaces))
 	if err == nil { // else it does not reach over the travel when so set
 		pic.curves = append(pic.curves, nowCurve(after, "so set"))
 	}

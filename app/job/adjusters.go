@@ -58,8 +58,14 @@ type Thread struct {
 // Direction is the way in which a pivot moves; its length does not matter.
 type Direction struct{ X, Y, Z float64 }
 
-// Vec returns the direction.
-func (d Direction) Vec() kinematics.Vec { return kinematics.Vec{X: d.X, Y: d.Y, Z: d.Z} }
+// Vec returns the direction, its largest part between a half and 1: whatever was
+// written, its length can be computed. Scaled by a power of two, it leads
+// exactly the same way. Nought stays nought.
+func (d Direction) Vec() kinematics.Vec {
+	_, exp := math.Frexp(max(math.Abs(d.X), math.Abs(d.Y), math.Abs(d.Z)))
+	scaled := func(v float64) float64 { return math.Ldexp(v, -exp) }
+	return kinematics.Vec{X: scaled(d.X), Y: scaled(d.Y), Z: scaled(d.Z)}
+}
 
 // Adjuster is something on the car that can be set. What its kind does not
 // have is nought.
@@ -195,11 +201,8 @@ func (adjusterItem) writeItem(w *writer, old *yaml.Node, a *Adjuster) *yaml.Node
 
 func (adjusterItem) schemaItem(s *schemer) object { return s.refer(&Adjuster{}) }
 
-// Limits of adjusters.
-const (
-	maxDiameter  = 100.0 // mm
-	maxDirection = 1000.0
-)
+// maxDiameter of a thread and of an eccentric bolt's throw, mm.
+const maxDiameter = 100.0
 
 // adjusters checks the values of every adjuster.
 func (c *checker) adjusters(list []Adjuster) {
@@ -255,17 +258,7 @@ func (c *checker) onPivot(a *Adjuster, at string) {
 	if wordOf(pivotWords, a.Pivot) == "" {
 		c.add(at+".pivot", "", "is none", "choose the pivot that it moves", nil)
 	}
-	size := 0.0
-	for _, v := range []float64{a.Direction.X, a.Direction.Y, a.Direction.Z} {
-		if !(math.Abs(v) <= maxDirection) {
-			c.add(at+".direction", fmt.Sprint(v), "is not within ±1000", "write a direction, as {y: 1} for outboard", nil)
-			return
-		}
-		size = max(size, math.Abs(v))
-	}
-	if size < kinematics.MinSpan {
-		c.add(at+".direction", "", "leads nowhere", "write a direction, as {y: 1} for outboard", nil)
-	}
+	c.direction(a.Direction, at+".direction")
 	if a.Kind == ShimPack {
 		c.room(a, at)
 		return

@@ -186,15 +186,7 @@ func (c *checker) place(p Position, at string) {
 
 // direction refuses one that leads nowhere.
 func (c *checker) direction(d Direction, at string) {
-	size := 0.0
-	for _, v := range []float64{d.X, d.Y, d.Z} {
-		if !(math.Abs(v) <= maxDirection) {
-			c.add(at, fmt.Sprint(v), "is not within ±1000", "write a direction, as {y: 1} for outboard", nil)
-			return
-		}
-		size = max(size, math.Abs(v))
-	}
-	if size < kinematics.MinSpan/maxDirection {
+	if v := d.Vec(); !(v.X != 0 || v.Y != 0 || v.Z != 0) || math.IsNaN(v.X+v.Y+v.Z) || math.IsInf(d.X, 0) || math.IsInf(d.Y, 0) || math.IsInf(d.Z, 0) {
 		c.add(at, "", "leads nowhere", "write a direction, as {y: 1} for outboard", nil)
 	}
 }

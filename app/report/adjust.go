@@ -48,16 +48,19 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 		return a, nil
 	}
 	a.keepToe()
-	a.choose()
-	used := make([]bumpsteer.Adjuster, len(a.Used))
-	for k, i := range a.Used {
-		used[k] = list[i]
+	for _, a.Used = range a.choices() {
+		used := make([]bumpsteer.Adjuster, len(a.Used))
+		for k, i := range a.Used {
+			used[k] = list[i]
+		}
+		setting, err := bumpsteer.Settle(a.Source.Corner, used, a.Wishes)
+		if err != nil {
+			return nil, a.Source.named(err)
+		}
+		if a.Setting = &setting; setting.Met {
+			break
+		}
 	}
-	setting, err := bumpsteer.Settle(a.Source.Corner, used, a.Wishes)
-	if err != nil {
-		return nil, a.Source.named(err)
-	}
-	a.Setting = &setting
 	return a, nil
 }
 
@@ -76,9 +79,9 @@ func (a *Adjusted) keepToe() {
 	}
 }
 
-// choose takes the adjusters that say they set what is wished for; all of them
-// where one of the wishes has none.
-func (a *Adjusted) choose() {
+// choices are the adjusters to try: first those that say they set what is wished
+// for, if there is one for every wish, then all.
+func (a *Adjusted) choices() [][]int {
 	of := func(w bumpsteer.Wish, i int) bool {
 		return a.Setup.Adjusters[i].HasSets && a.Setup.Adjusters[i].Sets == w.Quantity
 	}
@@ -89,12 +92,15 @@ func (a *Adjusted) choose() {
 			some = append(some, i)
 		}
 	}
-	a.Used = some
 	for _, w := range a.Wishes {
 		if !slices.ContainsFunc(some, func(i int) bool { return of(w, i) }) {
-			a.Used = all
+			return [][]int{all}
 		}
 	}
+	if len(some) == len(all) {
+		return [][]int{all}
+	}
+	return [][]int{some, all}
 }
 
 func (a *Adjusted) adjusters() []bumpsteer.Adjuster {
@@ -258,32 +264,14 @@ func (a *Adjusted) orderTable() string {
 }
 
 func (a *Adjusted) settingTable() string {
-	s := a.Setting
-	g := grid{columns: []align{left, point, point, left, left}}
-	g.row("Wished together", "wished", "reached", "", "")
-	for i, w := range a.Wishes {
-		g.row("  "+w.Quantity.About().Name, toeText(w.Value), toeText(s.Reached[i]), "deg", "")
+	g := grid{columns: []align{left, point, point, point, left, left}}
+	g.row("Wished together", "wished", "nearest", "as set", "", "")
+	for _, w := range a.WishLines() {
+		g.row("  "+w.Name, w.Wished, w.Nearest, w.AsSet, "deg", w.Left)
 	}
-	g.row("Setting", "", "", "", "")
-	for k, i := range a.Used {
-		adj := &a.Setup.Adjusters[i]
-		unit := "mm"
-		if adj.Unit == bumpsteer.Turn {
-			unit = "turns"
-		}
-		var marks []string
-		if w := limitWords[s.Limits[k]]; w != "" {
-			marks = append(marks, w)
-		}
-		for _, e := range s.Engagement[k] {
-			if e.Short {
-				marks = append(marks, "thread TOO SHORT: "+lengthText(max(0, e.Engaged), a.Source.Unit)+" engaged, "+lengthText(e.Least, a.Source.Unit)+" least")
-			}
-		}
-		if angle, ok := adj.BoltTurn(adj.Now() + s.Units[k]); ok {
-			marks = append(marks, "bolt "+units.FormatNumber(degrees(angle), 0)+" deg from the middle")
-		}
-		g.row("  "+oneLine(adj.Name), moveCell(s.Units[k], units.Millimetre), "", unit, strings.Join(marks, ", "))
+	g.row("Setting", "", "exactly", "set", "", "")
+	for _, l := range a.SetLines() {
+		g.row("  "+oneLine(l.Name), "", l.Exactly, l.Set, l.Unit, strings.Join(l.Marks, ", "))
 	}
 	return g.String()
 }
@@ -293,6 +281,9 @@ func (a *Adjusted) notes() []string {
 		fmt.Sprintf("least: %g diameters of thread in engagement; common practice, no source.", bumpsteer.MinEngagement)}
 	if a.NoOrder != "" {
 		list = append(list, "No order of adjusting: "+a.NoOrder)
+	}
+	if a.Setting != nil && a.Setting.Built != nil {
+		list = append(list, "set: a rod end goes on again every half turn; the others make up for what they can. as set, left: what comes of that, and what then lacks.")
 	}
 	if a.ToeKept {
 		list = append(list, "Toe is not among the wishes, so it is kept as it is.")

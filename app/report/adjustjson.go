@@ -36,11 +36,14 @@ type wishJSON struct {
 	Key     string  `json:"key"`
 	Wished  float64 `json:"wished_deg"`
 	Reached float64 `json:"reached_deg"`
+	AsSet   float64 `json:"as_set_deg"`
+	Left    float64 `json:"left_deg"`
 }
 
 type setJSON struct {
 	Name    string   `json:"name"`
 	By      float64  `json:"by"`
+	Set     float64  `json:"set_by"`
 	Unit    string   `json:"unit"`
 	StandAt string   `json:"stands_at"`
 	Short   bool     `json:"thread_too_short"`
@@ -94,14 +97,15 @@ func (a *Adjusted) JSON() string {
 }
 
 func (a *Adjusted) settingJSON() *settingJSON {
-	s := a.Setting
-	out := &settingJSON{Met: s.Met}
+	exact, s := a.Setting, a.Setting.Advised()
+	out := &settingJSON{Met: exact.Met}
 	for i, w := range a.Wishes {
-		out.Wishes = append(out.Wishes, wishJSON{w.Quantity.About().Key, number12(degrees(w.Value)), number12(degrees(s.Reached[i]))})
+		out.Wishes = append(out.Wishes, wishJSON{w.Quantity.About().Key, number12(degrees(w.Value)), number12(degrees(exact.Reached[i])),
+			number12(degrees(s.Reached[i])), number12(degrees(w.Value - s.Reached[i]))})
 	}
 	for k, i := range a.Used {
 		adj := &a.Setup.Adjusters[i]
-		j := setJSON{Name: adj.Name, By: number12(s.Units[k]), Unit: unitWord(adj.Unit), StandAt: limitKeys[s.Limits[k]]}
+		j := setJSON{Name: adj.Name, By: number12(exact.Units[k]), Set: number12(s.Units[k]), Unit: unitWord(adj.Unit), StandAt: limitKeys[s.Limits[k]]}
 		for _, e := range s.Engagement[k] {
 			j.Short = j.Short || e.Short
 		}

@@ -15,6 +15,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/tune"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -437,6 +438,39 @@ func TestAdjustWishes(t *testing.T) {
 	if a, err = AdjustOf(j, 0, nil); err != nil || a.Order != nil || !strings.Contains(a.Table(), "No order of adjusting") {
 		t.Errorf("%v", err)
 	}
+}
+
+// An adjuster that does not say what it sets is used where those that say do not
+// reach, and shims under an arm in the short form move its one pivot.
+func TestAdjustersThatDoNotSayAreUsed(t *testing.T) {
+	j := jobAt(t, frontJob)
+	j.Adjusters[1].Sets = job.SetsNothing
+	j.Adjusters[0].Sets = job.SetsCamber
+	wishes := []bumpsteer.Wish{{Quantity: kinematics.Camber, Value: -2.4 * degree}}
+	if a, err := AdjustOf(j, 0, wishes); err != nil || a.NotMet() != nil || len(a.Used) != 2 {
+		t.Errorf("%v, %v, used %v: one that sets camber and the toe's are enough", err, a.NotMet(), a.Used)
+	}
+	j.Adjusters[0].In.MM, j.Adjusters[0].Out.MM = 2, 2
+	a, err := AdjustOf(j, 0, wishes)
+	if err != nil || a.NotMet() != nil || len(a.Used) != 3 {
+		t.Errorf("%v, %v, used %v", err, a.NotMet(), a.Used)
+	}
+	if n := a.Setting.Built.Units[0] * 2; n != math.Round(n) {
+		t.Errorf("a rod end is to be turned by %g", a.Setting.Built.Units[0])
+	}
+	j = jobAt(t, flatJob)
+	j.Adjusters = []job.Adjuster{{Name: "shims", Kind: job.ShimPack, Pivot: job.UpperArmPlace, Direction: job.Direction{Y: 0.6, Z: 0.8}, Out: units.Length{MM: 9}, In: units.Length{MM: 7}}}
+	if p := j.Problems(); len(p) > 0 {
+		t.Fatal(p)
+	}
+	c := SourceOf(j, 0).Corner
+	wishes[0].Value = c.Camber + 0.3*degree
+	if a, err = AdjustOf(j, 0, wishes); err != nil || a.NotMet() != nil {
+		t.Fatalf("%v", err)
+	}
+	by := r3.Sub(a.Setting.Corner.Upper.Front, c.Upper.Front)
+	near(t, "y of the pivot", by.Y, 0.6*a.Setting.Units[0], 1e-9)
+	near(t, "z of the pivot", by.Z, 0.8*a.Setting.Units[0], 1e-9)
 }
 
 // Diagnosis, ideal rack end and fan are printed as package bumpsteer has them;

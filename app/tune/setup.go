@@ -50,7 +50,7 @@ func SetupOf(j *job.Job, variant int) Setup {
 		s.Spacers = append(s.Spacers, bumpsteer.Spacer{Thickness: k.Thickness.MM, Count: k.Count})
 	}
 	for i := range j.Adjusters {
-		s.Adjusters = append(s.Adjusters, adjusterOf(&j.Adjusters[i]))
+		s.Adjusters = append(s.Adjusters, adjusterOf(&j.Adjusters[i], &s.Corner))
 	}
 	for i := range v.ToeReadings {
 		s.Readings = append(s.Readings, s.taken(&v.ToeReadings[i], fmt.Sprintf("reading %d", i+1)))
@@ -90,7 +90,17 @@ var quantityOf = map[job.Sets]kinematics.Quantity{
 	job.SetsCamber: kinematics.Camber, job.SetsCaster: kinematics.Caster, job.SetsToe: kinematics.Toe,
 }
 
-func adjusterOf(a *job.Adjuster) Adjuster {
+// pivotsAt are the points that move together at a place of a corner: an arm in
+// the short form has one pivot, which is both.
+func pivotsAt(at job.Place, c *kinematics.Corner) []kinematics.Point {
+	list := pivotsOf[at]
+	if at == job.UpperArmPlace && c.Upper.Flat || at == job.LowerArmPlace && c.Lower.Flat {
+		return list[:1]
+	}
+	return list
+}
+
+func adjusterOf(a *job.Adjuster, c *kinematics.Corner) Adjuster {
 	out := Adjuster{Kind: a.Kind}
 	out.Sets, out.HasSets = quantityOf[a.Sets]
 	switch a.Kind {
@@ -102,7 +112,7 @@ func adjusterOf(a *job.Adjuster) Adjuster {
 	case job.Eccentric:
 		out.Adjuster = bumpsteer.Eccentric(a.Name, pivotsOf[a.Pivot][0], a.Direction.Vec(), a.Throw.MM, a.Now.MM)
 	case job.ShimPack:
-		out.Adjuster = bumpsteer.Shims(a.Name, a.Direction.Vec(), a.Out.MM, a.In.MM, pivotsOf[a.Pivot]...)
+		out.Adjuster = bumpsteer.Shims(a.Name, a.Direction.Vec(), a.Out.MM, a.In.MM, pivotsAt(a.Pivot, c)...)
 	default:
 		panic(fmt.Sprintf("tune: no adjuster of kind %d", a.Kind))
 	}

@@ -37,6 +37,8 @@ type Adjuster struct {
 	Unit     Unit
 	Per      kinematics.Change // what one unit does
 	Min, Max float64           // units from the present setting that it can go
+	// Step is what it can be set in, units from the present setting; 0 for any.
+	Step float64
 	// Threads lose engagement by their pitch with each turn.
 	Threads []Thread
 	// Throw of an eccentric bolt, mm; 0 for others.
@@ -50,10 +52,14 @@ func adjusterError(name, format string, args ...any) error {
 	return fmt.Errorf("%s: %s: %w", name, fmt.Sprintf(format, args...), ErrAdjuster)
 }
 
+// HalfTurn is what a single rod end can be set in: it is unbolted, turned and
+// bolted on again, its eye the same way up or upside down. Facts of the part.
+const HalfTurn = 0.5
+
 // RodEnd is a leg with one threaded rod end: one turn out makes it longer by
-// the pitch. out and in are the turns that it can go either way.
+// the pitch. out and in are the turns that it can go either way, by half turns.
 func RodEnd(name string, leg kinematics.Leg, thread Thread, out, in float64) Adjuster {
-	return Adjuster{Name: name, Unit: Turn, Per: longer(leg, thread.Pitch), Min: -in, Max: out, Threads: []Thread{thread}}
+	return Adjuster{Name: name, Unit: Turn, Per: longer(leg, thread.Pitch), Min: -in, Max: out, Step: HalfTurn, Threads: []Thread{thread}}
 }
 
 // RightLeftPair is a leg with a right-hand and a left-hand thread: one turn of
@@ -85,10 +91,12 @@ func Shims(name string, direction kinematics.Vec, out, in float64, pivots ...kin
 // shifted is a move of 1 mm; no direction gives no move, which check reports.
 func shifted(direction kinematics.Vec, pivots ...kinematics.Point) kinematics.Change {
 	var ch kinematics.Change
-	n := r3.Norm(direction)
-	if !(n > 0 && n <= kinematics.MaxLength) {
+	largest := max(math.Abs(direction.X), math.Abs(direction.Y), math.Abs(direction.Z))
+	if !(largest > 0) || math.IsInf(largest, 0) {
 		return ch
 	}
+	direction = kinematics.Vec{X: direction.X / largest, Y: direction.Y / largest, Z: direction.Z / largest}
+	n := r3.Norm(direction)
 	for _, p := range pivots {
 		if int(p) >= len(ch.Moved) || !p.OnBody() {
 			panic(fmt.Sprintf("kinematics: %v is not fixed to the body", p))
@@ -108,6 +116,9 @@ func (a *Adjuster) Check(c *kinematics.Corner) error {
 	}
 	if !(a.Min >= -kinematics.MaxLength && a.Max <= kinematics.MaxLength && a.Min < a.Max) {
 		wrong("its range from %+.4g to %+.4g leaves nothing to set", a.Min, a.Max)
+	}
+	if !(a.Step >= 0) {
+		wrong("steps of %g are below zero", a.Step)
 	}
 	if !(a.Throw >= 0) {
 		wrong("throw %g mm is below zero", a.Throw)

@@ -3,11 +3,14 @@ package bumpsteer
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
 )
 
 func m16(engaged float64) Thread { return Thread{Diameter: 16, Pitch: 2, Engaged: engaged} }
@@ -326,5 +329,110 @@ func TestTrackAndRideToeCanBeWishedFor(t *testing.T) {
 	}
 	if len(seen) != int(kinematics.LegCount) {
 		t.Errorf("legs %v", seen)
+	}
+}
+
+// What adjusters can reach they are found to reach: wishes read off a setting
+// drawn at random within the limits, on corners drawn at random, are met, with
+// and without an adjuster to spare; and the setting by half turns is the best of
+// all those about it.
+func TestWhatCanBeReachedIsFound(t *testing.T) {
+	const seed = 4711
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 3))
+	in := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
+	unmet, settings := 0, 0
+	for range 400 {
+		c := checkcorner.Random(r)
+		if c.Upper.Flat || c.Lower.Flat {
+			continue
+		}
+		all := []Adjuster{
+			RodEnd("upper front", kinematics.UpperFrontLeg, m16(40), in(1, 6), in(1, 6)),
+			RodEnd("upper rear", kinematics.UpperRearLeg, m16(40), in(1, 6), in(1, 6)),
+			Eccentric("lower front", kinematics.LowerFront, vec(0.06*in(-1, 1), 0.6, 0.2*in(-1, 1)), 7, in(-3, 3)),
+			Shims("upper", vec(0, 0.4, 0.1), in(2, 8), in(1, 5), kinematics.UpperFront, kinematics.UpperRear),
+			RightLeftPair("tie rod", kinematics.TieRodLeg, m16(40), m16(40), 4, 4),
+		}
+		list := []Adjuster{all[4]}
+		for _, k := range r.Perm(4)[:2+r.IntN(3)] {
+			list = append(list, all[k])
+		}
+		units := make([]float64, len(list))
+		for k, a := range list {
+			units[k] = in(a.Min, a.Max)
+		}
+		there, err := Set(c, list, units)
+		if err != nil {
+			continue
+		}
+		now := readAt(t, there)
+		wishes := []Wish{{kinematics.Camber, now(kinematics.Camber)}, {kinematics.Caster, now(kinematics.Caster)}, {kinematics.Toe, now(kinematics.Toe)}}
+		s, err := Settle(c, list, wishes)
+		if err != nil {
+			t.Fatal(err)
+		}
+		settings++
+		if !s.Met {
+			unmet++
+			t.Errorf("units %.2f reach the wishes; found %.2f, limits %v, reached %v of %v", units, s.Units, s.Limits, s.Reached, wishes)
+		}
+		bySteps(t, c, list, wishes, &s)
+	}
+	t.Logf("%d of %d settings not met", unmet, settings)
+	if settings < 200 {
+		t.Errorf("only %d settings", settings)
+	}
+}
+
+// bySteps holds a setting by half turns against all that have the rod ends
+// within a turn of it, the others as they are.
+func bySteps(t *testing.T, c kinematics.Corner, list []Adjuster, wishes []Wish, s *Setting) {
+	t.Helper()
+	stepped := 0
+	for k, a := range list {
+		if a.Step == 0 {
+			continue
+		}
+		stepped++
+		if n := s.Built.Units[k] / a.Step; n != math.Round(n) || s.Built.Units[k] < a.Min || s.Built.Units[k] > a.Max {
+			t.Errorf("%s set by %g, range %g to %g", a.Name, s.Built.Units[k], a.Min, a.Max)
+		}
+	}
+	if stepped == 0 {
+		if s.Built != nil {
+			t.Error("a setting by steps, and nothing has steps")
+		}
+		return
+	}
+	run := settling{c, list, wishes}
+	miss := func(x []float64) float64 {
+		r, err := run.misses(x)
+		if err != nil {
+			return math.Inf(1)
+		}
+		return square(r)
+	}
+	least := miss(s.Built.Units)
+	for k, a := range list {
+		for _, by := range []float64{-a.Step, a.Step} {
+			x := append([]float64(nil), s.Built.Units...)
+			x[k] += by
+			if got := miss(x); x[k] >= a.Min && x[k] <= a.Max && got < least-1e-12 {
+				t.Errorf("%s half a turn on misses by %g, the answer by %g", a.Name, got, least)
+			}
+		}
+	}
+}
+
+// Every direction that leads somewhere is taken, however long it is written.
+func TestEveryDirectionIsTaken(t *testing.T) {
+	c := ahead()
+	want := Shims("s", vec(0, 3, 4), 3, 4, kinematics.UpperFront).Per.Moved[kinematics.UpperFront]
+	for _, f := range []float64{0.2, 1, 1e-300, 1e300, 3e-5, 0.01} {
+		a := Shims("s", vec(0, 3*f, 4*f), 3, 4, kinematics.UpperFront)
+		if d := r3.Norm(r3.Sub(a.Per.Moved[kinematics.UpperFront], want)); d > 1e-15 || a.Check(&c) != nil {
+			t.Errorf("times %g: off by %g, %v", f, d, a.Check(&c))
+		}
 	}
 }

@@ -25,6 +25,17 @@ type Setting struct {
 	// Met tells that every wish is met within MetAngle and MetLength; else the
 	// setting is the nearest that limits and adjusters allow.
 	Met bool
+	// Built is the nearest setting with every adjuster in its own steps, those
+	// without steps making up for the rest; nil where none has steps.
+	Built *Setting
+}
+
+// Advised is the setting that can be made.
+func (s *Setting) Advised() *Setting {
+	if s.Built != nil {
+		return s.Built
+	}
+	return s
 }
 
 // How near counts as met: a thousandth of a degree, a hundredth of a mm.
@@ -64,14 +75,28 @@ func Settle(c kinematics.Corner, adjusters []Adjuster, wishes []Wish) (Setting, 
 	for i, a := range adjusters {
 		x[i] = min(a.Max, max(a.Min, 0))
 	}
-	r, err := s.misses(x)
+	x, r, err := s.solve(x)
 	if err != nil {
 		return Setting{}, err
+	}
+	out, err := s.result(x, r)
+	if err != nil {
+		return Setting{}, err
+	}
+	out.Built, err = s.built(x)
+	return out, err
+}
+
+// solve goes from a setting to the nearest to the wishes.
+func (s *settling) solve(x []float64) (setting, miss []float64, err error) {
+	r, err := s.misses(x)
+	if err != nil {
+		return nil, nil, err
 	}
 	for range settingSteps {
 		j, err := s.slopes(x)
 		if err != nil {
-			return Setting{}, err
+			return nil, nil, err
 		}
 		next, miss, ok := s.downhill(x, r, s.step(j, r, x))
 		if !ok {
@@ -83,8 +108,76 @@ func Settle(c kinematics.Corner, adjusters []Adjuster, wishes []Wish) (Setting, 
 			break
 		}
 	}
-	return s.result(x, r)
+	return x, r, nil
 }
+
+// mostStepped adjusters are tried with both of their neighbouring steps; more
+// take the nearer one.
+const mostStepped = 6
+
+// built returns the setting nearest to the wishes with the adjusters that have
+// steps on one of the two beside x and the others free; nil without steps.
+func (s *settling) built(x []float64) (*Setting, error) {
+	held := *s
+	held.adjusters = append([]Adjuster(nil), s.adjusters...)
+	var stepped []int
+	for k := range s.adjusters {
+		if s.adjusters[k].Step > 0 {
+			stepped = append(stepped, k)
+		}
+	}
+	if len(stepped) == 0 {
+		return nil, nil
+	}
+	tries := 1
+	if len(stepped) <= mostStepped {
+		tries = 1 << len(stepped)
+	}
+	var best *Setting
+	least := math.Inf(1)
+	var first error
+	for n := range tries {
+		y := append([]float64(nil), x...)
+		for i, k := range stepped {
+			a := &held.adjusters[k]
+			*a = s.adjusters[k]
+			y[k] = a.beside(x[k], tries == 1, n>>i&1 == 1)
+			a.Min, a.Max = y[k], y[k]
+		}
+		y, r, err := held.solve(y)
+		if err != nil {
+			if first == nil {
+				first = err
+			}
+			continue
+		}
+		if sum := square(r); best == nil || sum < least-settingEnd {
+			t, err := s.result(y, r)
+			if err != nil {
+				return nil, err
+			}
+			best, least = &t, sum
+		}
+	}
+	if best == nil {
+		return nil, first
+	}
+	return best, nil
+}
+
+// beside is the step of an adjuster next below or above a setting, or the
+// nearest, that its range holds; the present setting is one.
+func (a *Adjuster) beside(x float64, nearest, above bool) float64 {
+	n := math.Floor(x / a.Step)
+	if above || nearest && x/a.Step-n >= 0.5 {
+		n++
+	}
+	n = min(math.Floor(a.Max/a.Step+stepSlack), max(math.Ceil(a.Min/a.Step-stepSlack), n))
+	return n*a.Step + 0 // no negative nought
+}
+
+// stepSlack, steps, keeps rounding from losing the last step of a range.
+const stepSlack = 1e-9
 
 // settling is one run.
 type settling struct {
