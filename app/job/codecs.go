@@ -148,7 +148,7 @@ func (r *reader) degrees(n *yaml.Node, at string) (Degrees, bool) {
 	if !r.isScalar(n, at, "an angle in degrees") {
 		return 0, false
 	}
-	d, err := parseDegrees(n.Value)
+	d, err := ParseDegrees(n.Value)
 	if err == nil {
 		return d, true
 	}
@@ -161,7 +161,7 @@ func (r *reader) degrees(n *yaml.Node, at string) (Degrees, bool) {
 func (c degreesCodec) write(w *writer, old *yaml.Node) *yaml.Node {
 	same := false
 	if old != nil && old.Kind == yaml.ScalarNode {
-		was, err := parseDegrees(old.Value)
+		was, err := ParseDegrees(old.Value)
 		same = err == nil && was == *c.to
 	}
 	return w.scalar(old, strconv.FormatFloat(float64(*c.to), 'f', -1, 64), same)
@@ -173,8 +173,8 @@ var plainNumber = regexp.MustCompile(`^[+-]?(\d+\.?\d*|\.\d+)$`)
 // fraction is rounded, so that 1 1/2 is 1.5 after the way through radians.
 const typedDigits = 14
 
-// parseDegrees reads an angle, and a plain number to the nearest float64.
-func parseDegrees(text string) (Degrees, error) {
+// ParseDegrees reads an angle, and a plain number to the nearest float64.
+func ParseDegrees(text string) (Degrees, error) {
 	rad, err := units.ParseAngle(text)
 	if err != nil {
 		return 0, err

@@ -70,7 +70,7 @@ func parseSlope(text string, bare units.Unit) (Slope, error) {
 			return Slope{}, &units.EntryError{Text: text, Problem: "is for a length that is none here", Cure: "write deg/mm or deg/in"}
 		}
 	}
-	d, err := parseDegrees(number)
+	d, err := ParseDegrees(number)
 	return Slope{d, per}, err
 }
 

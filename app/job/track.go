@@ -18,10 +18,8 @@ func (v *Variant) PlaceHub() {
 		return
 	}
 	c := v.Corner()
-	setLength(&v.Hub.Y, v.Hub.Y.MM+v.Track.MM/2-c.RestContact().Y)
-	// The sum above rounds; from its own answer it comes to the track.
-	c = v.Corner()
-	setLength(&v.Hub.Y, v.Hub.Y.MM+v.Track.MM/2-c.RestContact().Y)
+	c.Hub.Y = 0 // from where it stood, rounding would depend on that
+	setLength(&v.Hub.Y, v.Track.MM/2-c.RestContact().Y)
 }
 
 // TrackMM is the distance between both contacts at rest, as measured or as it

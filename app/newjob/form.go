@@ -39,8 +39,22 @@ const (
 	RimWidth
 	Bump
 	Droop
+	Camber
+	Toe
+	RodAhead
+	LowerFrontAhead
+	LowerRearBehind
+	LowerRearSide
+	LowerRearHeight
+	UpperFrontAhead
+	UpperRearBehind
+	UpperRearSide
+	UpperRearHeight
 	FieldCount
 )
+
+// IsAngle tells whether the field takes degrees; the others take lengths.
+func (f Field) IsAngle() bool { return f == Camber || f == Toe }
 
 // About describes a field: its name, and where to put the tape.
 type About struct{ Name, Hint string }
@@ -64,6 +78,17 @@ var about = [FieldCount]About{
 	RimWidth:         {"Rim width", "between the bead seats"},
 	Bump:             {"Bump", "how far the wheel goes up from rest"},
 	Droop:            {"Droop", "how far the wheel goes down from rest"},
+	Camber:           {"Camber", "of the wheel at rest, by a gauge on the rim; negative when its top leans inboard"},
+	Toe:              {"Toe", "of one wheel at rest, positive when it toes in"},
+	RodAhead:         {"Tie rod from the axle line", "along the car from the wheel centre to the tie rod, whichever side it is on"},
+	LowerFrontAhead:  {"Lower front pivot, ahead", "along the car from the axle line forward to the lower arm's front pivot"},
+	LowerRearBehind:  {"Lower rear pivot, behind", "along the car from the axle line back to the lower arm's rear pivot"},
+	LowerRearSide:    {"Lower rear pivot, from the middle", "from the car's centre plane out to the lower arm's rear pivot"},
+	LowerRearHeight:  {"Lower rear pivot height", "from the floor up to the lower arm's rear pivot"},
+	UpperFrontAhead:  {"Upper front pivot, ahead", "along the car from the axle line forward to the upper arm's front pivot"},
+	UpperRearBehind:  {"Upper rear pivot, behind", "along the car from the axle line back to the upper arm's rear pivot"},
+	UpperRearSide:    {"Upper rear pivot, from the middle", "from the car's centre plane out to the upper arm's rear pivot"},
+	UpperRearHeight:  {"Upper rear pivot height", "from the floor up to the upper arm's rear pivot"},
 }
 
 // About returns the words for the field.
@@ -82,17 +107,57 @@ type Form struct {
 	Units units.Unit
 	Tyre  string             // size code; empty for a default
 	Typed [FieldCount]string // empty for a default
+	Rod   RodSide
+	// TwoPivots: of the lower and the upper arm, both pivots are measured, the
+	// front one by the pivot's fields.
+	TwoPivots [2]bool
+}
+
+// RodSide is where rack and tie rod are, seen from the axle line.
+type RodSide uint8
+
+// The sides. Not asked, it is ahead on a front axle and behind on a rear one.
+const (
+	RodNotAsked RodSide = iota
+	RodAheadOfAxle
+	RodBehindAxle
+)
+
+// RodBehind tells whether the tie rod goes behind the axle line.
+func (f *Form) RodBehind() bool {
+	return f.Rod == RodBehindAxle || f.Rod == RodNotAsked && f.Axle == job.Rear
+}
+
+// Asks tells whether the form takes a field: those of rear pivots only of arms
+// that have them.
+func (f *Form) Asks(x Field) bool {
+	switch {
+	case x >= UpperFrontAhead:
+		return f.TwoPivots[1]
+	case x >= LowerFrontAhead:
+		return f.TwoPivots[0]
+	}
+	return true
 }
 
 // sides and heights are the fields of the points that can be dropped on a
 // picture.
 var places = map[kinematics.Point][2]Field{
 	kinematics.LowerFront: {LowerPivotSide, LowerPivotHeight},
+	kinematics.LowerRear:  {LowerRearSide, LowerRearHeight},
+	kinematics.UpperRear:  {UpperRearSide, UpperRearHeight},
 	kinematics.LowerBall:  {LowerBallSide, LowerBallHeight},
 	kinematics.UpperFront: {UpperPivotSide, UpperPivotHeight},
 	kinematics.UpperBall:  {UpperBallSide, UpperBallHeight},
 	kinematics.RackEnd:    {RackEndSide, RackEndHeight},
 	kinematics.OuterEnd:   {OuterEndSide, OuterEndHeight},
+}
+
+// alongs are the fields of the points' places along the car, where they are
+// asked for.
+var alongs = map[kinematics.Point]Field{
+	kinematics.LowerFront: LowerFrontAhead, kinematics.LowerRear: LowerRearBehind, kinematics.UpperFront: UpperFrontAhead,
+	kinematics.UpperRear: UpperRearBehind, kinematics.RackEnd: RodAhead, kinematics.OuterEnd: RodAhead,
 }
 
 // placeDigits of a mm are finer than any picture is.
@@ -150,9 +215,11 @@ func (ps Problems) Error() string {
 // Result is the job made, with what its numbers came to.
 type Result struct {
 	Job *job.Job
-	// Values are mm; those of Default were filled in.
+	// Values are mm, of angles degrees; those of Default were filled in.
 	Values      [FieldCount]float64
 	Default     [FieldCount]bool
 	Tyre        string
 	TyreDefault bool
+
+	rodBehind bool
 }

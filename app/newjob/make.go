@@ -70,7 +70,14 @@ func (m *maker) read() {
 	}
 	for i := range FieldCount {
 		text := strings.TrimSpace(m.form.Typed[i])
+		if !m.form.Asks(i) {
+			text = ""
+		}
 		if m.result.Default[i] = text == ""; m.result.Default[i] {
+			continue
+		}
+		if i.IsAngle() {
+			m.readAngle(i, text)
 			continue
 		}
 		l, err := units.ParseLength(text, m.form.Units)
@@ -83,6 +90,15 @@ func (m *maker) read() {
 			m.add(i, fmt.Sprintf("is less than %g mm", low), "check the number and its unit", nil)
 		}
 	}
+}
+
+func (m *maker) readAngle(f Field, text string) {
+	d, err := job.ParseDegrees(text)
+	if err != nil {
+		m.refused(f, err)
+		return
+	}
+	m.result.Values[f] = float64(d)
 }
 
 func (m *maker) refused(f Field, err error) {
@@ -127,6 +143,7 @@ const (
 	usualTravel  = 60.0
 	usualRack    = 60.0
 	usualAhead   = 120.0 // outer tie-rod end before or behind the wheel centre
+	usualPivot   = 120.0 // a pivot before or behind the axle line
 	usualCamber  = -1.0  // degrees
 	usualCaster  = 4.0   // degrees
 	usualLean    = 9.0   // degrees, of the steering axis
@@ -186,6 +203,24 @@ func (m *maker) fill() {
 	share := (v[OuterEndHeight] - v[LowerBallHeight]) / (v[UpperBallHeight] - v[LowerBallHeight])
 	set(RackEndHeight, v[LowerPivotHeight]+share*(v[UpperPivotHeight]-v[LowerPivotHeight]))
 	set(RackEndSide, v[LowerPivotSide]+share*(v[UpperPivotSide]-v[LowerPivotSide]))
+	m.along(set)
+}
+
+// along finds what stands beside the front view: places along the car, the rear
+// pivots, and the angles.
+func (m *maker) along(set func(Field, float64)) {
+	v := &m.result.Values
+	set(RodAhead, usualAhead)
+	for _, f := range []Field{LowerFrontAhead, LowerRearBehind, UpperFrontAhead, UpperRearBehind} {
+		set(f, usualPivot)
+	}
+	// The axis runs along the car until it is measured.
+	set(LowerRearSide, v[LowerPivotSide])
+	set(LowerRearHeight, v[LowerPivotHeight])
+	set(UpperRearSide, v[UpperPivotSide])
+	set(UpperRearHeight, v[UpperPivotHeight])
+	set(Camber, usualCamber)
+	set(Toe, 0)
 }
 
 // look refuses what could not assemble, by the numbers' names.
@@ -220,7 +255,7 @@ func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 // until the linkage reaches it.
 func (m *maker) build() {
 	j := m.job()
-	m.result.Job = j
+	m.result.Job, m.result.rodBehind = j, m.form.RodBehind()
 	if ps := j.Problems(); len(ps) > 0 {
 		for _, p := range ps {
 			m.problems = append(m.problems, Problem{Field: FieldCount, Name: p.Key, What: p.What, Cure: p.Cure, Err: p})
@@ -266,19 +301,17 @@ func (m *maker) point(x float64, side, height Field) job.Position {
 func (m *maker) job() *job.Job {
 	v := &m.result.Values
 	radius := v[HubHeight]
-	ahead := usualAhead
-	if m.form.Axle == job.Rear {
-		ahead = -usualAhead
-	}
 	lean := tan(usualCaster)
+	upper := m.arm(1, UpperPivotSide, UpperPivotHeight, UpperFrontAhead, UpperRearBehind, UpperRearSide, UpperRearHeight)
+	upper.Ball = m.point((radius-v[UpperBallHeight])*lean, UpperBallSide, UpperBallHeight)
+	lower := m.arm(0, LowerPivotSide, LowerPivotHeight, LowerFrontAhead, LowerRearBehind, LowerRearSide, LowerRearHeight)
+	lower.Ball = m.point((radius-v[LowerBallHeight])*lean, LowerBallSide, LowerBallHeight)
 	c := job.Variant{
-		Name:     "as measured",
-		UpperArm: job.Arm{Front: m.point(0, UpperPivotSide, UpperPivotHeight), Ball: m.point((radius-v[UpperBallHeight])*lean, UpperBallSide, UpperBallHeight), Flat: true},
-		LowerArm: job.Arm{Front: m.point(0, LowerPivotSide, LowerPivotHeight), Ball: m.point((radius-v[LowerBallHeight])*lean, LowerBallSide, LowerBallHeight), Flat: true},
-		TieRod:   job.TieRod{RackEnd: m.point(ahead, RackEndSide, RackEndHeight), OuterEnd: m.point(ahead, OuterEndSide, OuterEndHeight)},
-		Hub:      job.Position{Z: m.length(HubHeight)},
-		Camber:   usualCamber,
-		Wheel:    job.Wheel{Tyre: m.result.Tyre, RimWidth: m.length(RimWidth), Offset: m.length(Offset)},
+		Name: "as measured", UpperArm: upper, LowerArm: lower,
+		TieRod: job.TieRod{RackEnd: m.rodPoint(RackEndSide, RackEndHeight), OuterEnd: m.rodPoint(OuterEndSide, OuterEndHeight)},
+		Hub:    job.Position{Z: m.length(HubHeight)},
+		Camber: job.Degrees(v[Camber]), Toe: job.Degrees(v[Toe]),
+		Wheel: job.Wheel{Tyre: m.result.Tyre, RimWidth: m.length(RimWidth), Offset: m.length(Offset)},
 	}
 	if !m.result.Default[HubHeight] { // the floor is the ground
 		c.Wheel.LoadedRadius = job.Given(m.length(HubHeight))
@@ -298,14 +331,43 @@ func (m *maker) job() *job.Job {
 	return j
 }
 
-// setTrack puts the hub face where the tyre's middle stands on half the track:
-// by the wheel's geometry, for the corner may not be a mechanism yet.
+// arm has its pivots as they are asked for; its ball joint is still to come.
+func (m *maker) arm(which int, side, height, ahead, behind, rearSide, rearHeight Field) job.Arm {
+	if !m.form.TwoPivots[which] {
+		return job.Arm{Front: m.point(0, side, height), Flat: true}
+	}
+	a := job.Arm{Front: m.point(0, side, height), Rear: m.point(0, rearSide, rearHeight)}
+	a.Front.X, a.Rear.X = m.length(ahead), m.negative(behind)
+	return a
+}
+
+// rodPoint is an end of the tie rod, on its side of the axle line.
+func (m *maker) rodPoint(side, height Field) job.Position {
+	p := m.point(0, side, height)
+	p.X = m.length(RodAhead)
+	if m.form.RodBehind() {
+		p.X = m.negative(RodAhead)
+	}
+	return p
+}
+
+// negative is a value the other way, as typed where that can be said.
+func (m *maker) negative(f Field) units.Length {
+	l := m.length(f)
+	if n, err := units.ParseLength("-"+l.Typed, m.form.Units); err == nil && n.MM == -l.MM {
+		return n
+	}
+	return units.Length{MM: -l.MM + 0}
+}
+
+// setTrack puts the hub face where the tyre's middle stands on half the track,
+// which is kept as what was measured if it was.
 func (m *maker) setTrack(c *job.Variant) {
-	sin, cos := math.Sincos(c.Camber.Radians())
-	radius, _ := c.LoadedRadius()
-	// Outward along the spin axis by less than nothing, then down in the wheel's
-	// plane, whose foot leans outboard when camber is negative.
-	c.Hub.Y = units.Length{MM: roundTo(m.result.Values[Track]/2+c.Wheel.Offset.MM*cos+radius*sin, 0.01)}
+	c.Track = job.Given(m.length(Track))
+	c.PlaceHub()
+	if m.result.Default[Track] {
+		c.Track, c.Hub.Y = job.Optional{}, units.Length{MM: roundTo(c.Hub.Y.MM, 0.01)}
+	}
 }
 
 // assume marks what nobody has typed.
@@ -314,24 +376,23 @@ func (m *maker) assume(c *job.Variant) {
 	for _, at := range corner.Coordinates() {
 		c.Assumed = c.Assumed.With(job.Coordinate(at), !m.measured(at))
 	}
-	c.Assumed = c.Assumed.With(job.CamberValue, true).With(job.ToeValue, true).
+	c.Assumed = c.Assumed.With(job.CamberValue, m.result.Default[Camber]).With(job.ToeValue, m.result.Default[Toe]).
 		With(job.RimWidthValue, m.result.Default[RimWidth]).With(job.OffsetValue, m.result.Default[Offset])
 }
 
 func (m *maker) measured(at kinematics.Coordinate) bool {
-	const side, height = 1, 2
-	if at.Point == kinematics.HubFace {
-		switch at.Axis {
-		case side:
-			return !m.result.Default[Track] && !m.result.Default[Offset]
-		case height:
-			return !m.result.Default[HubHeight]
-		}
-		return false
+	const along, side, height = 0, 1, 2
+	switch {
+	case at.Point == kinematics.HubFace && at.Axis == along:
+		return true // the axle line is where it is
+	case at.Point == kinematics.HubFace && at.Axis == side:
+		return !m.result.Default[Track] // camber and offset are assumed for themselves
+	case at.Point == kinematics.HubFace:
+		return !m.result.Default[HubHeight]
+	case at.Axis == along:
+		f, ok := alongs[at.Point]
+		return ok && !m.result.Default[f]
 	}
 	fields, ok := places[at.Point]
-	if !ok || at.Axis == 0 {
-		return false
-	}
-	return !m.result.Default[fields[at.Axis-side]]
+	return ok && !m.result.Default[fields[at.Axis-side]]
 }

@@ -40,8 +40,16 @@ func sound(t *testing.T, what string, r *Result) {
 		t.Fatal(err)
 	}
 	rest := p.Readings()
-	if half, _ := rest.Of(kinematics.HalfTrack); math.Abs(2*half-r.Values[Track]) > 0.05 {
+	if half, _ := rest.Of(kinematics.HalfTrack); math.Abs(2*half-r.Values[Track]) > 0.05 || !r.Default[Track] && math.Abs(half-r.Values[Track]/2) > 1e-9 {
 		t.Errorf("%s: track %g, want %g", what, 2*half, r.Values[Track])
+	}
+	camber, _ := rest.Of(kinematics.Camber)
+	toe, _ := rest.Of(kinematics.Toe)
+	if math.Abs(camber-r.Values[Camber]*deg) > 1e-9 || math.Abs(toe-r.Values[Toe]*deg) > 1e-9 {
+		t.Errorf("%s: camber %g, toe %g, want %g and %g", what, camber/deg, toe/deg, r.Values[Camber], r.Values[Toe])
+	}
+	if behind := r.Job.Variants[0].TieRod.OuterEnd.X.MM < 0; r.Values[RodAhead] != 0 && behind != r.rodBehind {
+		t.Errorf("%s: tie rod behind %v, want %v", what, behind, r.rodBehind)
 	}
 }
 
@@ -59,7 +67,8 @@ func TestNothingTyped(t *testing.T) {
 		}
 		v := &r.Job.Variants[0]
 		c := v.Corner()
-		if want := len(c.Coordinates()) + 4; v.Assumed.Count() != want || !r.TyreDefault {
+		// The hub's x is that of the axle line.
+		if want := len(c.Coordinates()) + 3; v.Assumed.Count() != want || !r.TyreDefault {
 			t.Errorf("%d values are assumed, want all %d", v.Assumed.Count(), want)
 		}
 		// Plausible: these are ranges that road cars keep. Common practice, no source.
@@ -163,12 +172,15 @@ func TestAnyPlausibleNumbersAssemble(t *testing.T) {
 		Track: {1150, 2100}, HubHeight: {250, 480}, Offset: {-60, 60}, LowerPivotSide: {150, 480}, LowerPivotHeight: {120, 420}, LowerBallSide: {520, 900},
 		LowerBallHeight: {120, 330}, UpperPivotSide: {200, 520}, UpperPivotHeight: {330, 700}, UpperBallSide: {500, 850}, UpperBallHeight: {380, 800},
 		RackEndSide: {200, 450}, RackEndHeight: {120, 500}, OuterEndSide: {500, 850}, OuterEndHeight: {120, 450},
+		Camber: {-4, 2}, Toe: {-0.4, 0.4}, RodAhead: {80, 160}, LowerFrontAhead: {60, 220}, LowerRearBehind: {60, 300}, UpperFrontAhead: {60, 200},
+		UpperRearBehind: {60, 200}, LowerRearSide: {150, 480}, LowerRearHeight: {120, 420}, UpperRearSide: {200, 520}, UpperRearHeight: {330, 700},
 	}
 	tyres := []string{"", "155/80R13", "205/55R16", "285/30R18", "31x10.50R15", "315/35R20"}
 	made := 0
 	for n := range trials {
 		f := form([]job.Axle{job.Front, job.Rear}[n%2])
-		f.Tyre = tyres[rnd.IntN(len(tyres))]
+		f.Tyre, f.Rod = tyres[rnd.IntN(len(tyres))], RodSide(rnd.IntN(3))
+		f.TwoPivots = [2]bool{rnd.IntN(4) == 0, rnd.IntN(4) == 0}
 		for field := range FieldCount {
 			if span, ok := plausible[field]; ok && rnd.IntN(3) == 0 {
 				f.Typed[field] = fmt.Sprintf("%.1f", span[0]+(span[1]-span[0])*rnd.Float64())
@@ -224,4 +236,51 @@ func TestEveryFieldSaysWhereToMeasure(t *testing.T) {
 		}
 		seen[a.Name] = true
 	}
+}
+
+// What was measured stays as typed, and what is not asked for is not taken.
+func TestMeasuredStaysMeasured(t *testing.T) {
+	f := form(job.Front)
+	f.Typed[Track], f.Typed[Camber], f.Typed[Toe], f.Typed[RodAhead] = "4 ft 11 in", "-1 1/2", "0.1", "5 1/4 in"
+	f.Rod, f.TwoPivots[0] = RodBehindAxle, true
+	f.Typed[LowerRearBehind], f.Typed[UpperRearHeight] = "8 1/2 in", "nonsense" // the upper arm has one pivot
+	r, err := Make(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, "measured", r)
+	v := &r.Job.Variants[0]
+	if v.Track.Typed != "4 ft 11 in" || v.Camber != -1.5 || v.TieRod.RackEnd.X.Typed != "-5 1/4 in" || v.LowerArm.Rear.X.Typed != "-8 1/2 in" || v.LowerArm.Flat || !v.UpperArm.Flat {
+		t.Errorf("%+v", v)
+	}
+	for key, want := range map[job.Value]bool{
+		job.CamberValue: false, job.ToeValue: false, job.OffsetValue: true,
+		at(kinematics.HubFace, 0): false, at(kinematics.HubFace, 1): false, at(kinematics.HubFace, 2): true, at(kinematics.RackEnd, 0): false, at(kinematics.OuterEnd, 0): false,
+		at(kinematics.LowerFront, 0): true, at(kinematics.LowerRear, 0): false, at(kinematics.LowerRear, 1): true,
+	} {
+		if v.Assumed.Has(key) != want {
+			t.Errorf("%s: assumed %v, want %v", v.KeyOf(key), !want, want)
+		}
+	}
+	if !v.Track.Given {
+		t.Error("the track is not kept")
+	}
+	// Camber typed first or last, the same corner comes out.
+	later := f
+	later.Typed[Camber] = ""
+	r2, err := Make(later)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := r2.Job.Variants[0]
+	former := n
+	n.Camber = -1.5
+	n.Measured(&former)
+	if a, b := v.Corner(), n.Corner(); math.Abs(a.Hub.Y-b.Hub.Y) > 1e-9 {
+		t.Errorf("hub %v at once, %v later", a.Hub, b.Hub)
+	}
+}
+
+func at(p kinematics.Point, axis int) job.Value {
+	return job.Coordinate(kinematics.Coordinate{Point: p, Axis: axis})
 }

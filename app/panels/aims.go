@@ -233,7 +233,7 @@ func (a *Aims) check(k targets.Kind, column int, text string) (string, error) {
 	case blank(text):
 		return "nothing asked", nil
 	case p.angle != nil:
-		d, err := parseDegrees(text)
+		d, err := job.ParseDegrees(text)
 		if err != nil || overTravel(k) {
 			return "", err
 		}
@@ -290,7 +290,7 @@ func (p place) drop() {
 func (p place) set(text string, unit units.Unit) error {
 	switch {
 	case p.angle != nil:
-		d, err := parseDegrees(text)
+		d, err := job.ParseDegrees(text)
 		*p.angle = job.OptionalDegrees{Degrees: d, Given: true}
 		return err
 	case p.slope != nil:

@@ -168,7 +168,7 @@ func (c *Car) limit(label, name string, of func(j *job.Job) *job.OptionalDegrees
 		if blank(text) {
 			return noLimit, nil
 		}
-		d, err := parseDegrees(text)
+		d, err := job.ParseDegrees(text)
 		if err != nil {
 			return "", err
 		}
@@ -178,7 +178,7 @@ func (c *Car) limit(label, name string, of func(j *job.Job) *job.OptionalDegrees
 		if blank(text) {
 			return c.OnEdit("drop "+f.name, func(j *job.Job) { *of(j) = job.OptionalDegrees{} })
 		}
-		d, err := parseDegrees(text)
+		d, err := job.ParseDegrees(text)
 		if err != nil {
 			return err
 		}

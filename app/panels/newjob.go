@@ -32,6 +32,7 @@ type NewJob struct {
 	wrong   newjob.Problems
 	rows    [newjob.FieldCount]*askRow
 	tyre    *askRow
+	choices [askChoices]*choiceRow
 	general *note // what is wrong with no field in particular
 	name    *widget.Entry
 	axle    *widget.RadioGroup
@@ -122,7 +123,10 @@ func (n *NewJob) setUnit(u units.Unit) {
 		return
 	}
 	n.form.Units = u
-	for _, r := range n.rows {
+	for f, r := range n.rows {
+		if newjob.Field(f).IsAngle() {
+			continue
+		}
 		text := strings.TrimSpace(r.entry.Text)
 		if text == "" {
 			continue
@@ -172,6 +176,7 @@ func (n *NewJob) reckon() {
 	for _, row := range n.all() {
 		n.showRow(row)
 	}
+	n.showRod()
 	n.showGeneral()
 }
 
@@ -219,12 +224,28 @@ func (n *NewJob) showRow(r *askRow) {
 	case r.field == newjob.FieldCount:
 		r.write("As it stands on the side wall.", look.ColorQuiet)
 	default:
-		echo, err := echoLength(r.entry.Text, n.form.Units)
+		echo, err := n.echo(r)
 		if err != nil {
 			echo = upperFirst(r.hint) + "."
 		}
 		r.write(echo, look.ColorQuiet)
 	}
+}
+
+// echo says what is typed in other words.
+func (n *NewJob) echo(r *askRow) (string, error) {
+	if !r.field.IsAngle() {
+		return echoLength(r.entry.Text, n.form.Units)
+	}
+	d, err := job.ParseDegrees(r.entry.Text)
+	if err != nil {
+		return "", err
+	}
+	name := "camber"
+	if r.field == newjob.Toe {
+		name = "toe"
+	}
+	return upperFirst(leaning(name, d)) + ".", nil
 }
 
 // assumed is the value that stands for an empty field, of the last form that
@@ -235,6 +256,8 @@ func (n *NewJob) assumed(f newjob.Field) string {
 		return ""
 	case f == newjob.FieldCount:
 		return n.last.Tyre
+	case f.IsAngle():
+		return trimmed(n.last.Values[f], restDecimals) + "°"
 	case n.form.Units == units.Inch:
 		return units.FormatNumber(units.In(n.last.Values[f], units.Inch), 2)
 	}

@@ -252,7 +252,10 @@ func (t *tape) caption(w, h float64) {
 	text := "The left corner, seen from in front of the car. Measure on a level floor, at ride height, the wheels straight."
 	if t.p.anyLit && t.p.lit < newjob.FieldCount {
 		a := t.p.lit.About()
-		text = numberOf(t.p.lit) + "  " + a.Name + ": " + a.Hint + "."
+		text = a.Name + ": " + a.Hint + "."
+		if onPicture(t.p.lit) {
+			text = numberOf(t.p.lit) + "  " + text
+		}
 	} else if t.p.anyLit {
 		text = "Tyre size: as it stands on the side wall."
 	}

@@ -13,21 +13,39 @@ import (
 // wheel centre's height.
 var askGroups = []struct {
 	title  string
+	choice askChoice // above the fields
 	fields []newjob.Field
 }{
-	{"Wheel", []newjob.Field{newjob.Track, newjob.HubHeight, newjob.FieldCount, newjob.RimWidth, newjob.Offset}},
-	{"Lower arm", []newjob.Field{newjob.LowerPivotSide, newjob.LowerPivotHeight, newjob.LowerBallSide, newjob.LowerBallHeight}},
-	{"Upper arm", []newjob.Field{newjob.UpperPivotSide, newjob.UpperPivotHeight, newjob.UpperBallSide, newjob.UpperBallHeight}},
-	{"Tie rod or toe link", []newjob.Field{newjob.RackEndSide, newjob.RackEndHeight, newjob.OuterEndSide, newjob.OuterEndHeight}},
-	{"Travel", []newjob.Field{newjob.Bump, newjob.Droop}},
+	{"Wheel", noChoice, []newjob.Field{newjob.Track, newjob.HubHeight, newjob.FieldCount, newjob.RimWidth, newjob.Offset, newjob.Camber, newjob.Toe}},
+	{"Lower arm", lowerPivots, []newjob.Field{newjob.LowerPivotSide, newjob.LowerPivotHeight, newjob.LowerFrontAhead,
+		newjob.LowerRearSide, newjob.LowerRearHeight, newjob.LowerRearBehind, newjob.LowerBallSide, newjob.LowerBallHeight}},
+	{"Upper arm", upperPivots, []newjob.Field{newjob.UpperPivotSide, newjob.UpperPivotHeight, newjob.UpperFrontAhead,
+		newjob.UpperRearSide, newjob.UpperRearHeight, newjob.UpperRearBehind, newjob.UpperBallSide, newjob.UpperBallHeight}},
+	{"Tie rod or toe link", rodSide, []newjob.Field{newjob.RackEndSide, newjob.RackEndHeight, newjob.OuterEndSide, newjob.OuterEndHeight, newjob.RodAhead}},
+	{"Travel", noChoice, []newjob.Field{newjob.Bump, newjob.Droop}},
 }
 
-// order numbers the fields for the picture, from 1, as they are asked for.
+// askChoice is what is chosen instead of typed.
+type askChoice uint8
+
+const (
+	noChoice askChoice = iota
+	lowerPivots
+	upperPivots
+	rodSide
+	askChoices
+)
+
+// onPicture tells whether the picture shows where a field is measured: it is a
+// front view.
+func onPicture(f newjob.Field) bool { return f < newjob.Camber }
+
+// order numbers the fields of the picture, from 1, as they are asked for.
 var order = func() (n [newjob.FieldCount]int) {
 	next := 1
 	for _, g := range askGroups {
 		for _, f := range g.fields {
-			if f < newjob.FieldCount {
+			if f < newjob.FieldCount && onPicture(f) {
 				n[f], next = next, next+1
 			}
 		}
@@ -38,14 +56,72 @@ var order = func() (n [newjob.FieldCount]int) {
 // makeRows makes the column of fields.
 func (n *NewJob) makeRows() {
 	n.column = newAskColumn()
+	n.choices = [askChoices]*choiceRow{lowerPivots: n.pivotChoice(0), upperPivots: n.pivotChoice(1), rodSide: n.rodChoice()}
+	for _, g := range askGroups {
+		for _, f := range g.fields {
+			n.newRow(f)
+		}
+	}
+	n.showRows()
+}
+
+// showRows shows the fields that the form asks for.
+func (n *NewJob) showRows() {
 	var rows []row
 	for i, g := range askGroups {
 		rows = append(rows, newHead(g.title, i == 0))
+		if c := n.choices[g.choice]; c != nil {
+			rows = append(rows, c)
+		}
 		for _, f := range g.fields {
-			rows = append(rows, n.newRow(f))
+			if f == newjob.FieldCount {
+				rows = append(rows, n.tyre)
+			} else if n.form.Asks(f) {
+				rows = append(rows, n.rows[f])
+			}
 		}
 	}
 	n.column.setRows(rows)
+}
+
+// pivotChoice asks whether one pivot of an arm is known or both.
+func (n *NewJob) pivotChoice(arm int) *choiceRow {
+	c := newChoiceRow("Pivots", []string{"one, as seen from in front", "front and rear"}, func(i int) error {
+		n.form.TwoPivots[arm] = i == 1
+		n.showRows()
+		n.reckon()
+		return nil
+	})
+	c.choose(0)
+	if n.form.TwoPivots[arm] {
+		c.choose(1)
+	}
+	return c
+}
+
+// rodChoice asks on which side of the axle line the tie rod is.
+func (n *NewJob) rodChoice() *choiceRow {
+	return newChoiceRow("Rack and tie rod", []string{"ahead of the axle", "behind the axle"}, func(i int) error {
+		n.form.Rod = [...]newjob.RodSide{newjob.RodAheadOfAxle, newjob.RodBehindAxle}[i]
+		n.reckon()
+		return nil
+	})
+}
+
+// showRod shows the side of the tie rod, and that nobody has said it.
+func (n *NewJob) showRod() {
+	c, i, text := n.choices[rodSide], 0, ""
+	if n.form.RodBehind() {
+		i = 1
+	}
+	if n.form.Rod == newjob.RodNotAsked {
+		text = "Default: look which it is, and choose it."
+	}
+	c.choose(i)
+	if c.under.text != text {
+		c.under.say(text, look.ColorQuiet)
+		n.column.arrange()
+	}
 }
 
 func (n *NewJob) newRow(f newjob.Field) *askRow {
@@ -99,7 +175,10 @@ func newAskRow(f *form, field newjob.Field) *askRow {
 	r.hint = "as it stands on the side wall"
 	if field < newjob.FieldCount {
 		about := field.About()
-		name, r.hint = numberOf(field)+"  "+about.Name, about.Hint
+		name, r.hint = about.Name, about.Hint
+		if onPicture(field) {
+			name = numberOf(field) + "  " + name
+		}
 	}
 	r.label = newNote(name, look.SizeSmall, theme.ColorNameForeground)
 	r.label.step, r.state.step = fieldHeight, fieldHeight

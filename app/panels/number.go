@@ -1,10 +1,8 @@
 package panels
 
 import (
-	"math"
 	"strings"
 
-	"armscribe/app/job"
 	"armscribe/app/units"
 )
 
@@ -66,17 +64,4 @@ func echoLength(text string, unit units.Unit) (string, error) {
 		return "", err
 	}
 	return units.FormatBoth(mm), nil
-}
-
-// degreeParts is how finely typed degrees are kept, so that -1.4 is not stored as
-// -1.3999999999999999 after its way through radians: far below any gauge.
-const degreeParts = 1e9
-
-// parseDegrees reads an angle as the job keeps it.
-func parseDegrees(text string) (job.Degrees, error) {
-	rad, err := units.ParseAngle(text)
-	if err != nil {
-		return 0, err
-	}
-	return job.Degrees(math.Round(float64(job.DegreesOf(rad))*degreeParts) / degreeParts), nil
 }

@@ -204,14 +204,14 @@ func (p *Points) lengthRow(i int) *valueRow {
 func (p *Points) angleRow(label, name string, of func(v *job.Variant) *job.Degrees) *valueRow {
 	f := newField(name + " at rest")
 	f.check = func(text string) (string, error) {
-		d, err := parseDegrees(text)
+		d, err := job.ParseDegrees(text)
 		if err != nil {
 			return "", err
 		}
 		return leaning(name, d), nil
 	}
 	f.hand = func(text string) error {
-		d, err := parseDegrees(text)
+		d, err := job.ParseDegrees(text)
 		if err != nil {
 			return err
 		}

@@ -288,7 +288,7 @@ func TestAnglesAtRest(t *testing.T) {
 func TestTypedDegreesAreKept(t *testing.T) {
 	for i := -4500; i <= 4500; i++ {
 		want := float64(i) / 100
-		got, err := parseDegrees(strconv.FormatFloat(want, 'f', 2, 64))
+		got, err := job.ParseDegrees(strconv.FormatFloat(want, 'f', 2, 64))
 		if err != nil || float64(got) != want {
 			t.Fatalf("%.2f became %v (%v)", want, got, err)
 		}
