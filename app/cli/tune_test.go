@@ -69,7 +69,7 @@ func TestTuningWrongUsageAndProblems(t *testing.T) {
 		{"blank", []string{"fit", front, "--readings", csv("blank", strings.Replace(good, "0.22", "", 1))}, JobProblem, []string{"blank.csv:3: toe_deg is blank; fill it in, or take the line out"}},
 		{"no header", []string{"fit", front, "--readings", csv("bare", good[strings.Index(good, "\n")+1:])}, JobProblem, []string{"is no column", "is no column"}},
 		{"too few", []string{"fit", front, "--readings", csv("few", good[:strings.Index(good, "30,")])}, JobProblem, []string{"2 readings away from rest: take at least 3"}},
-		{"twenty times the others", []string{"fit", front, "--readings", csv("odd", strings.Replace(good, "0.22", "7.5", 1))}, JobProblem, []string{"line 3, travel −25.0 mm: toe 7.500 deg is", "put it right, or take the readings as they are with --as-read"}},
+		{"twenty times the others", []string{"fit", front, "--readings", csv("odd", strings.Replace(good, "0.22", "7.5", 1))}, JobProblem, []string{"line 3, travel −25.0 mm: toe 7.500 deg, where the points predict", "put it right, or take the readings as they are with --as-read"}},
 		{"doubled", []string{"fit", front, "--readings", csv("twice", good+"30,-0.24\n")}, JobProblem, []string{"line 7, travel +30.0 mm: the same as line 5: was it written down twice?", "--as-read"}},
 		{"out of reach", []string{"fit", front, "--as-read", "--readings", csv("far", good+"500,1\n")}, JobProblem, []string{"line 7: reading 6"}},
 		{"no adjusters", []string{"adjust", flat}, JobProblem, []string{"the job states no adjusters"}},

@@ -1,0 +1,86 @@
+package bumpsteer
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"armscribe/kinematics"
+	"armscribe/kinematics/internal/checkcorner"
+)
+
+// Sheets of corners drawn at random, many of them strongly curved: exact
+// readings of the corner itself and readings of the car behind it are not odd,
+// one in another unit is where it is large enough to be seen.
+func TestOddReadingsOfRandomSheets(t *testing.T) {
+	const seed, degree = 8086, math.Pi / 180
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 5))
+	in := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
+	curved, sheets, slips, seen := 0, 0, 0, 0
+	for n := range checkcorner.Trials(t, 300, 1000) {
+		c, within, reads := checkcorner.Random(r), in(0.3, 1.5), in(0.02, 0.08)*degree
+		if n%3 == 0 { // at a height that leaves the bow alone
+			cured, _, ok := slopeRemedy.find(c, -55, 60)
+			if !ok {
+				continue
+			}
+			c = cured
+		}
+		exact, err := sheetOf(r, c, 0)
+		car, err2 := sheetOf(r, checkcorner.MeasuredWrong(r, c, within), reads/math.Sqrt(3))
+		if err != nil || err2 != nil {
+			continue
+		}
+		sheets++
+		for _, list := range [][]Reading{exact, car} {
+			against, all, err := CompareReadings(c, within, reads, list)
+			if err != nil || all != 0 || slices.ContainsFunc(against, func(a Against) bool { return a.Odd }) {
+				t.Errorf("corner %d: %v, all %g, %+v", n, err, all, against)
+			}
+		}
+		// An inch written down among millimetres, of which six times what the
+		// errors allow is left.
+		k := r.IntN(len(car))
+		against, _, err := CompareReadings(c, within, reads, car)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sizes := make([]float64, len(car))
+		for i := range car {
+			sizes[i] = math.Abs(against[i].Predicted.Value)
+		}
+		if slices.Max(sizes) > 6*max(median(sizes), reads) {
+			curved++
+		}
+		if 24.4*math.Abs(car[k].Toe) < 10*(against[k].Predicted.Half+reads) {
+			continue
+		}
+		slips++
+		car[k].Toe *= 25.4
+		if against, _, err = CompareReadings(c, within, reads, car); err == nil && against[k].Odd {
+			seen++
+		}
+	}
+	t.Logf("%d sheets, %d of them strongly curved; %d of %d slips found odd", sheets, curved, seen, slips)
+	if sheets < 200 || curved < 40 || slips < 100 || float64(seen) < 0.95*float64(slips) {
+		t.Error("see above")
+	}
+}
+
+// sheetOf reads a corner on both sides, each gauge with its own zero.
+func sheetOf(r *rand.Rand, c kinematics.Corner, sigma float64) ([]Reading, error) {
+	travel := []float64{-55, -22, -14, 9, 17, 24, 60}
+	curve, err := ToeCurve(c, OverTravel, travel)
+	var list []Reading
+	for _, side := range []Side{LeftSide, RightSide} {
+		zero := 0.1 * math.Pi / 180 * r.NormFloat64()
+		for i, h := range travel {
+			if err == nil {
+				list = append(list, Reading{Travel: h, Side: side, Toe: curve.Toe[i] + zero + sigma*r.NormFloat64()})
+			}
+		}
+	}
+	return list, err
+}
