@@ -183,7 +183,16 @@ func (f *field) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-func (f *field) selectAll() { f.TypedShortcut(&fyne.ShortcutSelectAll{}) }
+// selectAll selects what stands there to be typed over. Where nothing does, what
+// was selected of an older text is forgotten: the toolkit would put the second
+// letter in place of the first.
+func (f *field) selectAll() {
+	if f.Text == "" {
+		f.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
+		return
+	}
+	f.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
 
 // FocusGained shows the value in full, ready to be typed over.
 func (f *field) FocusGained() {

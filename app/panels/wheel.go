@@ -25,7 +25,9 @@ type Wheel struct {
 
 	in                                           Input
 	brakeShown                                   job.Brake
+	trackShown                                   float64
 	tyre, radius, rim, offset, backspacing, gap  *valueRow
+	track                                        *valueRow
 	diameter, section, across, inboard, outboard *factRow
 	brake                                        *gapRow
 }
@@ -41,12 +43,13 @@ func NewWheel() *Wheel {
 	w.offset = newValueRow(&w.form, "Offset", w.lengthField("wheel offset", func(v *job.Wheel) *units.Length { return &v.Offset }))
 	w.backspacing = newValueRow(&w.form, "Backspacing", w.backspacingField())
 	w.gap = newValueRow(&w.form, "Spacer", w.lengthField("spacer", func(v *job.Wheel) *units.Length { return &v.Spacer }))
+	w.track = newValueRow(&w.form, "Track", w.trackField())
 	w.diameter, w.section, w.across = newFact("Overall diameter"), newFact("Section width"), newFact("Rim over the flanges")
 	w.inboard, w.outboard = newFact("Inner edge, inboard"), newFact("Outer edge, outboard")
 	w.brake = newGapRow("Brake in the barrel")
 	w.setRows([]row{
 		newHead("Tyre", true), w.tyre, w.radius, w.diameter, w.section,
-		newHead("Wheel", false), w.rim, w.offset, w.backspacing, w.gap,
+		newHead("Wheel", false), w.rim, w.offset, w.backspacing, w.gap, w.track,
 		newHead("Rim, from the hub's face", false), w.inboard, w.outboard, w.across, w.brake,
 	})
 	return w
@@ -54,11 +57,12 @@ func NewWheel() *Wheel {
 
 // SetInput shows a variant. What is being typed stays.
 func (w *Wheel) SetInput(in Input) {
-	same := w.in.Variant != nil && in.Variant.Wheel == w.in.Variant.Wheel && in.Unit == w.in.Unit && in.owner() == w.in.owner() && in.Job.Brake == w.brakeShown
+	same := w.in.Variant != nil && in.Variant.Wheel == w.in.Variant.Wheel && in.Unit == w.in.Unit && in.owner() == w.in.owner() && in.Job.Brake == w.brakeShown &&
+		in.Variant.Track == w.in.Variant.Track && in.Variant.TrackMM() == w.trackShown
 	if w.in = in; same {
 		return
 	}
-	w.brakeShown = in.Job.Brake
+	w.brakeShown, w.trackShown = in.Job.Brake, in.Variant.TrackMM()
 	was := w.content.MinSize()
 	w.fill()
 	if w.content.MinSize() != was { // a fact may take a second line
@@ -219,6 +223,7 @@ func (w *Wheel) fill() {
 	w.brake.fit(&rim, w.in.Unit)
 	w.backspacing.explainWith("mounting face to the rim's back edge")
 	w.fillRadius(owner)
+	w.fillTrack(owner)
 	w.fillFacts()
 }
 
