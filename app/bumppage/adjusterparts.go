@@ -142,7 +142,7 @@ func (p *part) text(a *job.Adjuster, unit units.Unit) string {
 	case a.Name == "" || !slices.Contains(groupsOf(a.Kind), p.group):
 		return ""
 	case p.length == nil:
-		return pages.Trimmed(*p.plain(a), directionDecimals)
+		return units.Trimmed(*p.plain(a), directionDecimals)
 	case p.length(a).Typed != "":
 		return p.length(a).Typed
 	}

@@ -149,11 +149,11 @@ func (a *adjusters) effectText(q kinematics.Quantity, v float64) string {
 	u := a.p.setup.Unit
 	switch q.About().Kind {
 	case kinematics.Angle:
-		return pages.Signed(units.FormatNumber(v*pages.Degree, 3))
+		return units.Signed(units.FormatNumber(v*pages.Degree, 3))
 	case kinematics.Slope:
-		return pages.Signed(units.FormatNumber(v*pages.Degree/units.In(1, u), 5))
+		return units.Signed(units.FormatNumber(v*pages.Degree/units.In(1, u), 5))
 	}
-	return pages.Signed(fine(v, u))
+	return units.Signed(fine(v, u))
 }
 
 func (a *adjusters) showOrder() {
@@ -213,7 +213,7 @@ func (a *adjusters) showRange() {
 	g.Head("", "from … to", "engaged, "+u, "fully out", "least", "")
 	for i := range p.setup.Adjusters {
 		adj := &p.setup.Adjusters[i]
-		ends := pages.Signed(units.FormatNumber(adj.Min, 1)) + " … " + pages.Signed(units.FormatNumber(adj.Max, 1)) + pages.Pick(adj.Unit == bumpsteer.Turn, " turns", " mm")
+		ends := units.Signed(units.FormatNumber(adj.Min, 1)) + " … " + units.Signed(units.FormatNumber(adj.Max, 1)) + pages.Pick(adj.Unit == bumpsteer.Turn, " turns", " mm")
 		if len(adj.Threads) == 0 {
 			g.Texts(adj.Name, ends, "no thread")
 			continue

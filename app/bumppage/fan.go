@@ -119,7 +119,7 @@ func (f *fan) showList(values []float64) {
 		}
 		rim := ""
 		if p.setup.Gauge.Width > 0 {
-			rim = pages.Signed(p.rimText(largest))
+			rim = units.Signed(p.rimText(largest))
 		}
 		cells := []fyne.CanvasObject{pages.Plain(moved), pages.Plain(bump), pages.Plain(droop), pages.Plain(rim), pages.Quiet(note)}
 		if values[i] == 0 {

@@ -15,6 +15,7 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/tune"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -124,7 +125,7 @@ func (f *fit) showSuspects() {
 			bad++
 		}
 	}
-	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), pages.Trimmed(f.p.setup.ReadsWithin*pages.Degree, 4), f.p.length(f.p.setup.Within))
+	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), units.Trimmed(f.p.setup.ReadsWithin*pages.Degree, 4), f.p.length(f.p.setup.Within))
 	if bad > 0 {
 		text += fmt.Sprintf(" Bad readings: %d, marked below; so far off comes by chance once in a thousand. Read again, or leave them out.", bad)
 	}
@@ -171,7 +172,7 @@ func (f *fit) showPoints() {
 		if math.Abs(c.MM) < movedShare*c.Prior && c.Sigma > (1-movedShare)*c.Prior {
 			continue
 		}
-		f.points.Texts(f.coordinateName(c.At), pages.Signed(f.p.figureFine(c.MM)), f.p.figureFine(normal95*c.Sigma), f.p.figureFine(normal95*c.Prior))
+		f.points.Texts(f.coordinateName(c.At), units.Signed(f.p.figureFine(c.MM)), f.p.figureFine(normal95*c.Sigma), f.p.figureFine(normal95*c.Prior))
 	}
 	f.points.Done()
 }

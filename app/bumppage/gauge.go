@@ -107,10 +107,10 @@ func (g *gaugeSheet) Show() {
 	g.width.SetPlaceHolder("rim")
 	g.width.Show()
 	g.spacing.Show()
-	g.within.SetPlaceHolder(pages.Trimmed(float64(job.DefaultReadsWithin), 3))
+	g.within.SetPlaceHolder(units.Trimmed(float64(job.DefaultReadsWithin), 3))
 	held := ""
 	if w := g.p.host.Job().ToeGauge.ReadsWithin; w.Given {
-		held = pages.Trimmed(float64(w.Degrees), 4)
+		held = units.Trimmed(float64(w.Degrees), 4)
 	}
 	g.within.Hold(held)
 	var err error
@@ -155,14 +155,14 @@ func (g *gaugeSheet) predictedText(l *bumpsteer.GaugeLine) string {
 	s := &g.p.setup
 	switch {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:
-		return pages.Signed(banded(l.Change, units.In(s.Gauge.Width, s.Unit)))
+		return units.Signed(banded(l.Change, units.In(s.Gauge.Width, s.Unit)))
 	case g.way.Selected == onDials && s.Gauge.Spacing > 0:
 		half := s.Gauge.Spacing * math.Tan(l.Change.Half)
-		return pages.Signed(g.p.lengthBand(bumpsteer.Banded{Value: l.Dials, Half: half}))
+		return units.Signed(g.p.lengthBand(bumpsteer.Banded{Value: l.Dials, Half: half}))
 	case g.way.Selected == onDials || g.way.Selected == asLength:
 		return ""
 	}
-	return pages.Signed(banded(l.Change, pages.Degree))
+	return units.Signed(banded(l.Change, pages.Degree))
 }
 
 // alsoText is the prediction in the other unit: across the gauge, or as an angle.
@@ -171,7 +171,7 @@ func (g *gaugeSheet) alsoText(l *bumpsteer.GaugeLine) string {
 	case g.way.Selected != inDegrees:
 		return toeText(l.Change.Value)
 	case g.p.setup.Gauge.Width > 0:
-		return pages.Signed(g.p.rimText(l.Change.Value))
+		return units.Signed(g.p.rimText(l.Change.Value))
 	}
 	return ""
 }

@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/tune"
+	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -64,7 +65,7 @@ func (p *Page) moveText(m *bumpsteer.Move) string {
 	if m.Limit != bumpsteer.Inside || m.Band == 0 {
 		return p.way(m.By())
 	}
-	return pages.Signed(p.lengthBand(bumpsteer.Banded{Value: m.By(), Half: m.Band}))
+	return units.Signed(p.lengthBand(bumpsteer.Banded{Value: m.By(), Half: m.Band}))
 }
 
 // extraText is what a building error adds, deg.

@@ -152,7 +152,7 @@ func (g *gaugeSheet) put(c *sheetCell, i int) {
 	c.was = i
 	s := &g.p.setup
 	r, toe := &g.p.variant().ToeReadings[i], s.Readings[i].Toe
-	texts := []string{pages.Trimmed(toe*pages.Degree, 4)}
+	texts := []string{units.Trimmed(toe*pages.Degree, 4)}
 	switch {
 	case g.way.Selected == asLength:
 		texts[0] = pages.ShortLength(s.Gauge.Length(toe), s.Unit)

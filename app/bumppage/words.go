@@ -12,26 +12,19 @@ import (
 
 // length prints a length with its unit.
 func (p *Page) length(mm float64) string {
-	return units.FormatLength(mm, p.setup.Unit, p.decimals())
+	return units.Built.Length(mm, p.setup.Unit)
 }
 
 // figure prints a length without its unit.
 func (p *Page) figure(mm float64) string {
-	return units.FormatNumber(units.In(mm, p.setup.Unit), p.decimals())
-}
-
-func (p *Page) decimals() int {
-	if p.setup.Unit == units.Inch {
-		return 3
-	}
-	return 1
+	return units.Built.Number(mm, p.setup.Unit)
 }
 
 // way prints a move with its sign, without its unit.
-func (p *Page) way(mm float64) string { return pages.Signed(p.figure(mm)) }
+func (p *Page) way(mm float64) string { return units.Signed(p.figure(mm)) }
 
 // toeText prints a toe change in degrees, with its sign.
-func toeText(rad float64) string { return pages.Signed(units.FormatNumber(rad*pages.Degree, 3)) }
+func toeText(rad float64) string { return units.Signed(units.FormatNumber(rad*pages.Degree, 3)) }
 
 // sizeText prints the size of a toe change.
 func sizeText(rad float64) string { return units.FormatDegrees(math.Abs(rad), 3) }
@@ -60,11 +53,7 @@ func (p *Page) sizeBand(b bumpsteer.Banded) string {
 
 // rimText prints a toe change as a length across the gauge's width.
 func (p *Page) rimText(rad float64) string {
-	decimals := 2
-	if p.setup.Unit == units.Inch {
-		decimals = 3
-	}
-	return units.FormatNumber(units.In(p.setup.Gauge.Length(rad), p.setup.Unit), decimals)
+	return units.Gauged.Number(p.setup.Gauge.Length(rad), p.setup.Unit)
 }
 
 // across says what toe as a length is measured over; empty where nothing says.
@@ -128,9 +117,4 @@ func partsWords(parts []tune.Part) string {
 }
 
 // fine is a length to a hundredth of a millimetre, without its unit.
-func fine(mm float64, unit units.Unit) string {
-	if unit == units.Inch {
-		return units.FormatNumber(units.In(mm, unit), 4)
-	}
-	return units.FormatNumber(mm, 2)
-}
+func fine(mm float64, unit units.Unit) string { return units.Computed.Number(mm, unit) }

@@ -38,7 +38,7 @@ func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
 		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: the linkage binds too near to where it rests."}, false
 	}
 	d, c := &f.Diagnosis, f.Now.Study.Case
-	within := units.FormatLength(c.Within, unit, decimalsFor(unit, c.Within))
+	within := units.ShortLength(c.Within, unit)
 	reach := max(-d.From, d.To)
 	slope, bow := math.Abs(d.Slope.Value)*reach, math.Abs(d.Bow.Value)*reach*reach
 	change := units.FormatDegrees(d.Change, 2)
@@ -77,7 +77,7 @@ func (f *Frame) slopeAdvice(unit units.Unit) Advice {
 		return a
 	}
 	a.Raise = raise
-	a.Cure = fmt.Sprintf("A %s spacer %s it leaves %s of the %s over the travel.", spacerText(math.Abs(raise), unit),
+	a.Cure = fmt.Sprintf("A %s spacer %s it leaves %s of the %s over the travel.", units.ShortLength(math.Abs(raise), unit),
 		pick(raise > 0, "that raises", "that lowers"), units.FormatDegrees(left, 2), units.FormatDegrees(d.Change, 2))
 	if math.Abs(raise) > bumpsteer.TallStack {
 		a.Cure += " A stack this tall bends the stud or bolt: ask someone qualified."
@@ -93,28 +93,9 @@ func spacerStep(unit units.Unit) float64 {
 	return 1
 }
 
-func spacerText(mm float64, unit units.Unit) string {
-	if unit == units.Inch {
-		text, _ := units.FormatFraction(mm, 16)
-		return text
-	}
-	return units.FormatLength(mm, unit, 0)
-}
-
 // banded prints a length with its band and unit: "5 ± 3 mm".
 func banded(mm, half float64, unit units.Unit) string {
 	return units.FormatWithBand(units.In(mm, unit), units.In(half, unit)) + " " + unit.String()
-}
-
-// decimalsFor keeps a measuring error readable: 1 mm, 0.5 mm, 0.04 in.
-func decimalsFor(unit units.Unit, mm float64) int {
-	switch v := units.In(mm, unit); {
-	case v == math.Round(v):
-		return 0
-	case v >= 0.1:
-		return 1
-	}
-	return 2
 }
 
 func pick(first bool, a, b string) string {

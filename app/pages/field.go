@@ -142,7 +142,7 @@ func (n *Number) Set(v float64, unit units.Unit) {
 	n.unit = unit
 	text := ShortLength(v, unit)
 	if n.angle {
-		text = Trimmed(v*Degree, 4)
+		text = units.Trimmed(v*Degree, 4)
 	}
 	n.Held = text
 	n.SetText(text)

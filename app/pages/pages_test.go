@@ -218,7 +218,7 @@ func TestAWideTableTakesFromThePicture(t *testing.T) {
 
 func TestWords(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
-		{Trimmed(12.5000, 3), "12.5"}, {Trimmed(700, 0), "700"}, {Signed("3.1"), "+3.1"}, {Signed("0.0"), "0.0"},
+		{units.Trimmed(12.5000, 3), "12.5"}, {units.Trimmed(700, 0), "700"}, {units.Signed("3.1"), "+3.1"}, {units.Signed("0.0"), "0.0"},
 		{ShortLength(50.8, units.Inch), "2"}, {ShortLength(7.256, units.Millimetre), "7.26"}, {UpperFirst("bow"), "Bow"}, {Pick(false, "a", "b"), "b"},
 	} {
 		if c.got != c.want {

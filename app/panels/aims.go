@@ -195,7 +195,7 @@ func (a *Aims) texts(k targets.Kind, column int) (short, full string) {
 	case p.travel != nil && overGiven(t, k):
 		return lengthTexts(*p.travel, a.in.Unit)
 	case p.angle != nil && p.angle.Given:
-		text := trimmed(float64(p.angle.Degrees), editDecimals)
+		text := units.Trimmed(float64(p.angle.Degrees), editDecimals)
 		return text, text
 	case p.slope != nil && p.slope.Given:
 		text := slopeText(p.slope.Slope, a.in.Unit)
@@ -209,9 +209,9 @@ const slopeDecimals = 5
 
 func slopeText(s job.Slope, unit units.Unit) string {
 	if s.Per == unit {
-		return trimmed(float64(s.Degrees), slopeDecimals)
+		return units.Trimmed(float64(s.Degrees), slopeDecimals)
 	}
-	return trimmed(s.PerMM()/degree/units.In(1, unit), slopeDecimals)
+	return units.Trimmed(s.PerMM()/degree/units.In(1, unit), slopeDecimals)
 }
 
 func overGiven(t *job.Targets, k targets.Kind) bool {

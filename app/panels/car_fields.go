@@ -139,9 +139,9 @@ func (c *Car) weightTexts(w job.Weight) (short, full string) {
 // weightText prints a weight in the unit that goes with one of length.
 func weightText(kg float64, lengths units.Unit, decimals int) string {
 	if lengths == units.Inch {
-		return trimmed(kg/job.KgPerPound, decimals) + " lb"
+		return units.Trimmed(kg/job.KgPerPound, decimals) + " lb"
 	}
-	return trimmed(kg, decimals) + " kg"
+	return units.Trimmed(kg, decimals) + " kg"
 }
 
 // limits adds the limits of the joints.
@@ -172,7 +172,7 @@ func (c *Car) limit(label, name string, of func(j *job.Job) *job.OptionalDegrees
 		if err != nil {
 			return "", err
 		}
-		return trimmed(float64(d), restDecimals) + "° either way", nil
+		return units.Trimmed(float64(d), restDecimals) + "° either way", nil
 	}
 	f.hand = func(text string) error {
 		if blank(text) {
@@ -191,7 +191,7 @@ func (c *Car) limit(label, name string, of func(j *job.Job) *job.OptionalDegrees
 			r.explainWith(noLimit)
 			return
 		}
-		text := trimmed(float64(d.Degrees), editDecimals) + "°"
+		text := units.Trimmed(float64(d.Degrees), editDecimals) + "°"
 		r.field.hold(c.owner(), text, text)
 		r.explainWith("")
 	})
@@ -202,7 +202,7 @@ func (c *Car) limit(label, name string, of func(j *job.Job) *job.OptionalDegrees
 func (c *Car) assumed(text string) string { return "not given: " + text + " assumed for forces" }
 
 func (c *Car) plainLength(mm float64) string {
-	return trimmed(units.In(mm, c.in.Unit), restDecimals) + " " + c.in.Unit.String()
+	return units.Trimmed(units.In(mm, c.in.Unit), restDecimals) + " " + c.in.Unit.String()
 }
 
 func (c *Car) assumedTurn() string {

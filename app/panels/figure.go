@@ -79,15 +79,7 @@ func (s scale) figures(v, half, change float64, changed bool) figure {
 	}
 	f.value = text(v) + s.suffix
 	if changed {
-		f.delta = signed(text(change))
+		f.delta = units.Signed(text(change))
 	}
 	return f
-}
-
-// signed gives a printed number its plus; nought has none.
-func signed(text string) string {
-	if strings.HasPrefix(text, "\u2212") || strings.Trim(text, "0.") == "" {
-		return text
-	}
-	return "+" + text
 }

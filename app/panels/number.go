@@ -6,18 +6,6 @@ import (
 	"armscribe/app/units"
 )
 
-// trimmed prints a number with no more decimals than it needs.
-func trimmed(v float64, decimals int) string {
-	text := units.FormatNumber(v, decimals)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	if text == "\u22120" {
-		return "0"
-	}
-	return text
-}
-
 // Decimals of a length in a field: at rest as fine as one measures, and while it
 // is edited fine enough to hand on.
 const (
@@ -33,12 +21,7 @@ const typedMost = 8
 // edited: as it was typed, or the number. A long typed text is shown at rest as
 // the number that it comes to.
 func lengthTexts(l units.Length, unit units.Unit) (short, full string) {
-	decimals := restDecimals
-	if unit == units.Inch {
-		decimals++
-	}
-	v := units.In(l.MM, unit)
-	short, full = trimmed(v, decimals), trimmed(v, editDecimals)
+	short, full = units.Gauged.Short(l.MM, unit), units.Trimmed(units.In(l.MM, unit), editDecimals)
 	if l.Typed != "" {
 		full = withMinus(l.Typed)
 		if len([]rune(full)) <= typedMost {

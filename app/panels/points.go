@@ -265,7 +265,7 @@ func (p *Points) fill(was *kinematics.Corner) {
 		name string
 		d    job.Degrees
 	}{{p.camber, "camber", degreesOf(v.Camber, p.corner.Camber)}, {p.toe, "toe", degreesOf(v.Toe, p.corner.Toe)}} {
-		text := trimmed(float64(a.d), editDecimals) + "°"
+		text := units.Trimmed(float64(a.d), editDecimals) + "°"
 		a.row.field.hold(owner, text, text)
 		a.row.explainWith(leaning(a.name, a.d))
 	}

@@ -202,7 +202,7 @@ func TestALengthMovesOnlyTheOuterPoint(t *testing.T) {
 		before := d.doc.Variant().Corner()
 		l := &links[i]
 		f := d.points.lengths[i].field
-		d.typeOver(f, trimmed(mm, 2))
+		d.typeOver(f, units.Trimmed(mm, 2))
 		press(f, fyne.KeyReturn)
 		after := d.doc.Variant().Corner()
 		for _, p := range after.Points() {
@@ -223,7 +223,7 @@ func TestALengthMovesOnlyTheOuterPoint(t *testing.T) {
 		if off := r3.Norm(r3.Cross(r3.Unit(was), is)); off > 1e-9 || r3.Dot(was, is) <= 0 {
 			t.Errorf("%s left its direction by %g mm", l.name, off)
 		}
-		if f.Text != trimmed(mm, 2) {
+		if f.Text != units.Trimmed(mm, 2) {
 			t.Errorf("%s shows %q", l.name, f.Text)
 		}
 	}

@@ -233,7 +233,7 @@ func (r *Room) fill() {
 		l.fill(in, i == r.selected)
 	}
 	if !in.Moving {
-		text := trimmed(float64(job.DegreesOf(in.Roll)), 2) + "°"
+		text := units.Trimmed(float64(job.DegreesOf(in.Roll)), 2) + "°"
 		r.roll.field.hold("", text, text)
 		able(r.rest, !in.AtRest)
 		r.deeds.follow(r.selected >= 0, len(in.Job.Obstacles) < job.MaxObstacles)

@@ -214,7 +214,7 @@ func (o *obstacleFields) fill() {
 	for axis := range 3 {
 		hold(o.at.fields[axis], *coordinate(&s.At, axis))
 		hold(o.to.fields[axis], *coordinate(&s.To, axis))
-		text := trimmed(*facingPart(&s.Facing, axis), editDecimals)
+		text := units.Trimmed(*facingPart(&s.Facing, axis), editDecimals)
 		o.facing.fields[axis].hold(owner, text, text)
 	}
 	hold(o.radius.field, s.Radius)
@@ -227,7 +227,7 @@ func (o *obstacleFields) fill() {
 func (o *obstacleFields) fillGap(s *job.Obstacle, owner string) {
 	usual := *s
 	usual.Gap = job.Optional{}
-	text := units.FormatLength(room.WishOf(&usual), o.r.in.Unit, lengthDecimals(o.r.in.Unit))
+	text := units.Rounded.Length(room.WishOf(&usual), o.r.in.Unit)
 	o.gap.explainWith("empty: " + text + ", common practice")
 	if !s.Gap.Given {
 		o.gap.field.hold(owner, "", "")
@@ -236,14 +236,6 @@ func (o *obstacleFields) fillGap(s *job.Obstacle, owner string) {
 	}
 	short, full := lengthTexts(s.Gap.Length, o.r.in.Unit)
 	o.gap.field.hold(owner, short, full)
-}
-
-// lengthDecimals of a round length.
-func lengthDecimals(u units.Unit) int {
-	if u == units.Inch {
-		return 2
-	}
-	return 0
 }
 
 // movedText says that what the upright carries stands elsewhere in a proposal.
@@ -261,7 +253,7 @@ func (o *obstacleFields) movedText(s *job.Obstacle) string {
 		if mm < 0 {
 			plus = minus
 		}
-		return units.FormatLength(math.Abs(mm), o.r.in.Unit, 1+lengthDecimals(o.r.in.Unit)) + " " + plus
+		return units.Built.Length(math.Abs(mm), o.r.in.Unit) + " " + plus
 	}
 	var parts []string
 	for _, p := range []struct {

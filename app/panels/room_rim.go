@@ -95,7 +95,7 @@ func (m *rimRows) fill() {
 	}
 	about := ""
 	if in.RimErr == nil {
-		about = "Barrel " + units.FormatLength(in.Rim.Barrel, in.Unit, 1+lengthDecimals(in.Unit)) +
+		about = "Barrel " + units.Built.Length(in.Rim.Barrel, in.Unit) +
 			" across inside, estimated from the size code: measure the wheel. Spokes are not in it. Keep 3 to 5 mm at least, more with joints that have play: common practice, no source."
 	}
 	m.about.say(about, look.ColorQuiet)
@@ -116,7 +116,7 @@ func (m *rimRows) fillHousing(i int, size room.Housing) {
 	h := m.housing[i]
 	if size.Assumed {
 		h.field.hold("", "", "")
-		h.field.SetPlaceHolder("≈ " + trimmed(units.In(size.Size, m.r.in.Unit), restDecimals))
+		h.field.SetPlaceHolder("≈ " + units.Trimmed(units.In(size.Size, m.r.in.Unit), restDecimals))
 		h.explainWith("assumed until typed")
 		return
 	}
@@ -126,7 +126,7 @@ func (m *rimRows) fillHousing(i int, size room.Housing) {
 }
 
 func housingError(mm float64, u units.Unit) error {
-	return &rangeError{units.FormatLength(mm, u, 1+lengthDecimals(u)), units.FormatLength(kinematics.MinSpan, u, 1+lengthDecimals(u)), units.FormatLength(job.MaxHousing, u, lengthDecimals(u))}
+	return &rangeError{units.Built.Length(mm, u), units.Built.Length(kinematics.MinSpan, u), units.Rounded.Length(job.MaxHousing, u)}
 }
 
 // rangeError says that a measure is out of range.

@@ -99,7 +99,7 @@ func (s *snapshot) toeAtRim() string {
 		w, _ := s.right.Of(kinematics.Toe)
 		text = "left " + text + ", right " + sc.figures(w*s.rim, -1, 0, false).value
 	}
-	return fmt.Sprintf("Across the rim of %s diameter: %s.", units.FormatLength(s.rim, s.unit, sc.plain-1), text)
+	return fmt.Sprintf("Across the rim of %s diameter: %s.", units.Guessed.Length(s.rim, s.unit), text)
 }
 
 // changeInRoll says in words what the columns of roll have no room for.
@@ -112,7 +112,7 @@ func (s *snapshot) changeInRoll(it item) string {
 	change := func(now, was *kinematics.Readings) (string, bool) {
 		v, ok := it.of(now)
 		w, had := it.of(was)
-		return signed(units.FormatNumber(sign*(v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
+		return units.Signed(units.FormatNumber(sign*(v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
 	}
 	left, ok := change(&s.now, &s.before)
 	right, ok2 := change(&s.right, &s.rightWas)
@@ -152,17 +152,6 @@ func (s *snapshot) trust(it item) string {
 	return text
 }
 
-// decimalsOf keeps a measuring error readable: 1 mm, 0.5 mm, 0.04 in.
-func (scale) decimalsOf(mm float64, unit units.Unit) int {
-	switch v := units.In(mm, unit); {
-	case v == math.Round(v):
-		return 0
-	case v >= 0.1:
-		return 1
-	}
-	return 2
-}
-
 // place says where the car stands.
 func (s *snapshot) place() string {
 	var parts []string
@@ -172,7 +161,7 @@ func (s *snapshot) place() string {
 	}
 	switch {
 	case s.hasRight:
-		parts = append(parts, "roll "+signed(units.FormatNumber(at.Roll/degree, 1))+"°")
+		parts = append(parts, "roll "+units.Signed(units.FormatNumber(at.Roll/degree, 1))+"°")
 	case at.Travel != 0:
 		parts = append(parts, travelText(at.Travel, s.unit))
 	}
@@ -200,7 +189,7 @@ func (s *snapshot) warning() string {
 	if r.TooLong {
 		what = "too long"
 	}
-	amount := units.FormatLength(r.Short, s.unit, scaleOf(kinematics.Length, s.unit).plain)
+	amount := units.Taped.Length(r.Short, s.unit)
 	if units.In(r.Short, s.unit) < 0.05 {
 		amount = "a hair"
 	}
@@ -228,7 +217,7 @@ func rackText(mm float64, unit units.Unit) string {
 
 // away prints a length without its sign, which the word says.
 func away(mm float64, unit units.Unit, above, below string) string {
-	text := units.FormatLength(math.Abs(mm), unit, scaleOf(kinematics.Length, unit).plain)
+	text := units.Taped.Length(math.Abs(mm), unit)
 	switch {
 	case mm > 0:
 		return text + above

@@ -5,7 +5,6 @@ import (
 
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
-	"armscribe/kinematics"
 )
 
 // Sizes of what stands under the table, in points.
@@ -98,6 +97,5 @@ func (s *snapshot) legend() string {
 
 // withinText is how well the points were measured.
 func (s *snapshot) withinText() string {
-	sc := scaleOf(kinematics.Length, s.unit)
-	return units.FormatNumber(units.In(s.within, s.unit), sc.decimalsOf(s.within, s.unit)) + " " + s.unit.String()
+	return units.ShortLength(s.within, s.unit)
 }

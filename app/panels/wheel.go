@@ -7,7 +7,6 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
 )
 
@@ -149,7 +148,7 @@ func (w *Wheel) backspacingField() *field {
 
 // length prints a length as the panel shows it.
 func (w *Wheel) length(mm float64) string {
-	return units.FormatLength(mm, w.in.Unit, scaleOf(kinematics.Length, w.in.Unit).plain)
+	return units.Taped.Length(mm, w.in.Unit)
 }
 
 // tyreHint tells the nominal width in the code from that of the section, which
@@ -157,9 +156,9 @@ func (w *Wheel) length(mm float64) string {
 func (w *Wheel) tyreHint(t tyre.Tyre) string {
 	rim, ok := t.MeasuringRim()
 	if !ok {
-		return "flotation size, for rims of " + trimmed(t.RimCode, 1) + " in"
+		return "flotation size, for rims of " + units.Trimmed(t.RimCode, 1) + " in"
 	}
-	in := func(mm float64) string { return trimmed(units.In(mm, w.in.Unit), 2) + " " + w.in.Unit.String() }
+	in := func(mm float64) string { return units.Trimmed(units.In(mm, w.in.Unit), 2) + " " + w.in.Unit.String() }
 	text := "nominal width " + in(t.Width)
 	if rim >= tyre.MinRimWidth && rim <= tyre.MaxRimWidth {
 		section, _ := t.SectionWidth(rim)
@@ -169,7 +168,7 @@ func (w *Wheel) tyreHint(t tyre.Tyre) string {
 }
 
 // inches prints a rim's width as the trade does, in either unit on display.
-func inches(mm float64) string { return trimmed(units.In(mm, units.Inch), 1) + " in" }
+func inches(mm float64) string { return units.Trimmed(units.In(mm, units.Inch), 1) + " in" }
 
 // rimHint is the width in both systems, and a caution where the rim is unusual
 // for the tyre. Common practice, no source: it refuses nothing.
@@ -186,7 +185,7 @@ func (w *Wheel) rimHint(mm float64) (hint string, caution bool) {
 	way := map[tyre.Seat]string{tyre.Pinched: "narrow", tyre.Stretched: "wide"}[seat]
 	low, high, _ := t.UsualRims()
 	return fmt.Sprintf("%s. Caution: %s for this tyre, usual rims are %s to %s; the tyre maker's list decides",
-		hint, way, trimmed(units.In(low, units.Inch), 1), inches(high)), true
+		hint, way, units.Trimmed(units.In(low, units.Inch), 1), inches(high)), true
 }
 
 // estimateHint gives the estimate and its span.
@@ -196,9 +195,8 @@ func (w *Wheel) estimateHint() string {
 		return ""
 	}
 	e := t.EstimateLoadedRadius()
-	decimals := scaleOf(kinematics.Length, w.in.Unit).plain - 1
 	return fmt.Sprintf("estimate, %s to %s; better measured",
-		units.FormatNumber(units.In(e.Low, w.in.Unit), decimals), units.FormatLength(e.High, w.in.Unit, decimals))
+		units.Guessed.Number(e.Low, w.in.Unit), units.Guessed.Length(e.High, w.in.Unit))
 }
 
 // fill puts the variant's values into the fields, and what follows under them.
@@ -248,7 +246,7 @@ func (w *Wheel) fillRadius(owner string) {
 	}
 	mm, _ := w.in.Variant.LoadedRadius()
 	w.radius.field.hold(owner, "", "")
-	w.radius.field.SetPlaceHolder("≈ " + trimmed(units.In(mm, w.in.Unit), scaleOf(kinematics.Length, w.in.Unit).plain))
+	w.radius.field.SetPlaceHolder("≈ " + units.Taped.Short(mm, w.in.Unit))
 	w.radius.explainWith(w.estimateHint())
 }
 

@@ -180,7 +180,7 @@ func effectText(q kinematics.Quantity, perUnit float64, u units.Unit) string {
 	case kind.Kind == kinematics.Length && u == units.Millimetre:
 		decimals = 2
 	}
-	return withSign(units.FormatNumber(v, decimals))
+	return units.Signed(units.FormatNumber(v, decimals))
 }
 
 var effectHeads = map[kinematics.Quantity]string{
@@ -226,7 +226,7 @@ func (a *Adjusted) threadTable() string {
 		if adj.Unit == bumpsteer.Turn {
 			unit = "turns"
 		}
-		low, high := withSign(units.FormatNumber(adj.Min, 1)), withSign(units.FormatNumber(adj.Max, 1))+" "+unit
+		low, high := units.Signed(units.FormatNumber(adj.Min, 1)), units.Signed(units.FormatNumber(adj.Max, 1))+" "+unit
 		if len(adj.Threads) == 0 {
 			g.row("  "+oneLine(adj.Name), low, high, "", "", "", "", "")
 			continue

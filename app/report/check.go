@@ -155,9 +155,6 @@ func (s *Source) summary() []string {
 	if err != nil {
 		return append(cells, outOfReach, "", "", "")
 	}
-	d := decimalsOf(s.Unit)
-	end := func(mm float64) string {
-		return withSign(units.FormatNumber(units.In(mm, s.Unit), d))
-	}
+	end := func(mm float64) string { return units.Signed(units.Taped.Number(mm, s.Unit)) }
 	return append(cells, end(r.Droop.Travel), r.Droop.Link.String()+" binds", end(r.Bump.Travel), r.Bump.Link.String()+" binds")
 }

@@ -67,7 +67,7 @@ func (c *Clearance) Table() string {
 	s := &c.Source
 	rolled := ""
 	if c.Roll > 0 {
-		rolled = fmt.Sprintf(", roll ±%s deg", trimZeros(units.FormatNumber(degrees(c.Roll), toeDecimals)))
+		rolled = fmt.Sprintf(", roll ±%s deg", units.TrimZeros(units.FormatNumber(degrees(c.Roll), toeDecimals)))
 	}
 	head := fmt.Sprintf("%s: %s, least gap of the tyre over travel %s to %s, rack %s right to %s left%s\n", oneLine(s.Job), oneLine(s.Variant),
 		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), rolled)
@@ -80,7 +80,7 @@ func (c *Clearance) Table() string {
 		a, o := &c.Result.Answers[i], &c.Obstacles[i]
 		at := c.where(i)
 		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), room.VerdictOf(a).String()+at.wheel(),
-			withSign(gapCell(at.travel, s.Unit)), withSign(gapCell(at.rack, s.Unit)), withSign(units.FormatNumber(degrees(at.roll), 1)), gapCell(a.Rest, s.Unit))
+			units.Signed(gapCell(at.travel, s.Unit)), units.Signed(gapCell(at.rack, s.Unit)), units.Signed(units.FormatNumber(degrees(at.roll), 1)), gapCell(a.Rest, s.Unit))
 	}
 	return head + "\n" + g.String() + "\n" + c.rimTable() + "\n" + foot(c.notes())
 }
@@ -115,7 +115,7 @@ func (p gapPlace) wheel() string {
 
 // gapCell prints a gap to what a tape shows.
 func gapCell(mm float64, u units.Unit) string {
-	return units.FormatNumber(units.In(mm, u), decimalsOf(u))
+	return units.Taped.Number(mm, u)
 }
 
 func (c *Clearance) notes() []string {

@@ -239,15 +239,15 @@ func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
 	}
 	value, _ := q.inUnit(d.Value, unit)
 	if q.noBand {
-		return withSign(units.FormatNumber(value, decimalsOf(unit))), ""
+		return units.Signed(units.Taped.Number(d.Value, unit)), ""
 	}
 	if !d.HasBand {
 		number, _ = splitBand(value, 0)
-		return withSign(number), "not known"
+		return units.Signed(number), "not known"
 	}
 	band, _ := q.inUnit(d.Band, unit)
 	number, half = splitBand(value, band)
-	return withSign(number), half
+	return units.Signed(number), half
 }
 
 func (c *Comparison) notes() []string {

@@ -98,7 +98,7 @@ func (d *Diagnosed) idealTable() string {
 		if !b.Decided() {
 			word = "not decidable"
 		}
-		g.row("  "+name, withSign(number), half, u.String(), word)
+		g.row("  "+name, units.Signed(number), half, u.String(), word)
 	}
 	along, across := [2]string{"rod too long", "rod too short"}, [2]string{"too high", "too low"}
 	if d.Ideal.HasSpace {

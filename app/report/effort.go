@@ -154,11 +154,11 @@ func (e *Efforts) lines(a *effort.Answer) []EffortLine {
 func (l *EffortLine) Cells() (value, band, unit string) {
 	v, unit := l.amount.inUnit(l.Value, units.Millimetre)
 	if !l.HasBand {
-		return withSign(units.FormatNumber(v, 1)), notKnown, unit
+		return units.Signed(units.FormatNumber(v, 1)), notKnown, unit
 	}
 	half, _ := l.amount.inUnit(l.Band, units.Millimetre)
 	value, band = splitForce(v, half)
-	return withSign(value), band, unit
+	return units.Signed(value), band, unit
 }
 
 // splitForce is splitBand for a force or moment, whose digits behind a tenth say

@@ -95,11 +95,11 @@ func (l *BesideLine) Cells() (change, band string) {
 		return "0", ""
 	}
 	if !l.HasBand {
-		return withSign(units.FormatNumber(d, 1)), notKnown
+		return units.Signed(units.FormatNumber(d, 1)), notKnown
 	}
 	half, _ := l.Now.amount.inUnit(l.Band, units.Millimetre)
 	change, band = splitForce(d, half)
-	return withSign(change), band
+	return units.Signed(change), band
 }
 
 // Find returns a value of a case by its keys; nil where there is none.

@@ -16,7 +16,7 @@ import (
 func (f *Fitted) Table() string {
 	s := &f.Source
 	parts := []string{fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
-		lengthText(s.Within, s.Unit), trimZeros(units.FormatNumber(degrees(f.Setup.ReadsWithin), toeDecimals))),
+		lengthText(s.Within, s.Unit), units.TrimZeros(units.FormatNumber(degrees(f.Setup.ReadsWithin), toeDecimals))),
 		f.residualTable(), f.suspectsTable() + f.correctionTable()}
 	if f.HasBefore {
 		parts = append(parts, diagnosisTable("Toe curve by the points as measured", &f.Setup, &f.Before, tune.ByTape))
@@ -60,7 +60,7 @@ func (f *Fitted) correctionTable() string {
 		}
 		number, half := splitBand(units.In(c.MM, u), units.In(normal95*c.Sigma, u))
 		_, before := splitBand(0, units.In(normal95*c.Prior, u))
-		t.row("  "+f.coordinateKey(c.At), withSign(number), half, u.String(), before)
+		t.row("  "+f.coordinateKey(c.At), units.Signed(number), half, u.String(), before)
 	}
 	text := t.String()
 	if hidden > 0 {

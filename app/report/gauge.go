@@ -106,14 +106,14 @@ func (g *GaugeSheet) Table() string {
 	for _, l := range g.Lines {
 		change, half := angleCells(l.Change)
 		toe, _ := angleCells(bumpsteer.Banded{Value: l.Toe, Half: l.Change.Half})
-		cells := []string{stationText(units.In(l.Travel, s.Unit)), withSign(change), half, withSign(toe)}
+		cells := []string{stationText(units.In(l.Travel, s.Unit)), units.Signed(change), half, units.Signed(toe)}
 		if k.Width > 0 {
 			number, band := lengthCells(l.Length, k.Length(l.Change.Half), s.Unit)
-			cells = append(cells, withSign(number), band)
+			cells = append(cells, units.Signed(number), band)
 		}
 		if k.Spacing > 0 {
 			number, _ := lengthCells(l.Dials, k.Spacing*math.Tan(l.Change.Half), s.Unit)
-			cells = append(cells, withSign(number))
+			cells = append(cells, units.Signed(number))
 		}
 		t.row(append(cells, blank, blank)...)
 	}
@@ -138,7 +138,7 @@ func (g *GaugeSheet) takenTable() string {
 	for i := range g.Taken {
 		c := &g.Taken[i]
 		number, half := angleCells(c.Predicted)
-		t.row("  "+c.Place, tune.SideWord(c.Side), stationText(units.In(c.Travel, s.Unit)), toeText(c.Toe), withSign(number), half, toeText(c.Toe-c.Predicted.Value))
+		t.row("  "+c.Place, tune.SideWord(c.Side), stationText(units.In(c.Travel, s.Unit)), toeText(c.Toe), units.Signed(number), half, toeText(c.Toe-c.Predicted.Value))
 	}
 	return t.String()
 }

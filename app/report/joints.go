@@ -54,7 +54,7 @@ func (t *JointTilt) Word() string {
 // MarginText is the margin to the limit, deg, with the digits that its band leaves.
 func (t *JointTilt) MarginText() string {
 	margin, _ := splitBand(degrees(t.Margin()), degrees(t.Band))
-	return withSign(margin)
+	return units.Signed(margin)
 }
 
 // JointsOf carries the corner of one variant of a job without problems through
@@ -132,7 +132,7 @@ func (a *Joints) Table() string {
 			cells[7] += ", right wheel"
 		}
 		if t.HasLimit {
-			cells[5], cells[6] = trimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), t.MarginText()
+			cells[5], cells[6] = units.TrimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), t.MarginText()
 		}
 		g.row(cells...)
 	}

@@ -96,7 +96,7 @@ func (k *ScrubKept) Words(u units.Unit) []string {
 }
 
 // lengthAt is a length as tables have it, with its unit.
-func lengthAt(mm float64, u units.Unit) string { return units.FormatLength(mm, u, decimalsOf(u)) }
+func lengthAt(mm float64, u units.Unit) string { return units.Taped.Length(mm, u) }
 
 func (k *ScrubKept) offsetWords(u units.Unit) string {
 	with := "with no spacer"
@@ -131,7 +131,7 @@ func (k *ScrubKept) span(low, high float64, u units.Unit) string {
 	if k.Low == 0 && k.High == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", likely %s to %s by the estimate of the loaded radius", units.FormatNumber(units.In(low, u), decimalsOf(u)), lengthAt(high, u))
+	return fmt.Sprintf(", likely %s to %s by the estimate of the loaded radius", units.Taped.Number(low, u), lengthAt(high, u))
 }
 
 // fill puts a value in place of the mark in a text.

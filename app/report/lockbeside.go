@@ -26,7 +26,7 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 	length := func(mm float64) float64 { return units.In(mm, u) }
 	circle := func(mm float64) float64 { return units.In(mm, farther) }
 	rack := func(name string, a, b *LockEnd) LockLine {
-		v := lockValue{now: math.Abs(a.Rack), was: math.Abs(b.Rack), hasNow: true, hasWas: true, hasBand: a.By == ByStop && b.By == ByStop, more: true, decimals: decimalsOf(u)}
+		v := lockValue{now: math.Abs(a.Rack), was: math.Abs(b.Rack), hasNow: true, hasWas: true, hasBand: a.By == ByStop && b.By == ByStop, more: true, plain: func(mm float64) string { return units.Taped.Number(mm, u) }}
 		return v.line(name, u.String(), length)
 	}
 	list := []LockLine{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
@@ -47,7 +47,7 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 		{circleFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, circles, [2]bool{now.HasWall, was.HasWall}, false},
 		{circleFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, circles, [2]bool{now.HasCircle, was.HasCircle}, false},
 	} {
-		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), bands: m.bands, decimals: lockDecimals, hasNow: m.has[0], hasWas: m.has[1]}
+		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), bands: m.bands, plain: func(v float64) string { return units.FormatNumber(m.in(v), lockDecimals) }, hasNow: m.has[0], hasWas: m.has[1]}
 		if v.hasNow && v.hasWas {
 			b := changeHalf(&before.Source, &l.Source, &was.gradient, &now.gradient, m.fact, rounding(kinematics.Angle))
 			v.band, v.hasBand = b.half, b.ok
@@ -73,7 +73,7 @@ type lockValue struct {
 	band           float64 // of the change
 	hasBand        bool
 	more           bool
-	decimals       int // where there is no band
+	plain          func(float64) string // where there is no band
 }
 
 func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
@@ -82,7 +82,7 @@ func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
 		if band > 0 {
 			return splitBand(in(x), in(band))
 		}
-		return units.FormatNumber(in(x), v.decimals), ""
+		return v.plain(x), ""
 	}
 	if v.hasNow {
 		l.Now, _ = text(v.now, v.bands[0])
@@ -95,7 +95,7 @@ func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
 	}
 	d := v.now - v.was
 	l.Change, l.Band = text(d, v.band)
-	l.Change = withSign(l.Change)
+	l.Change = units.Signed(l.Change)
 	if !v.hasBand {
 		l.Band = "band not known"
 	}

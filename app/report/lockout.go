@@ -33,12 +33,12 @@ func (l *Lock) angles() string {
 		cells := []string{placeText(units.In(r.Rack, s.Unit))}
 		for _, a := range [...]struct{ rad, band float64 }{{r.Left, r.LeftBand}, {r.Right, r.RightBand}} {
 			number, half := r.half(a.band).cells(degrees(a.rad), lockDecimals)
-			cells = append(cells, withSign(number), half)
+			cells = append(cells, units.Signed(number), half)
 		}
 		switch {
 		case r.HasError:
 			number, half := r.half(r.ErrorBand).cells(degrees(r.AckermannError), lockDecimals)
-			cells = append(cells, withSign(number), half, AckermannWord(r.AckermannError, r.ErrorBand))
+			cells = append(cells, units.Signed(number), half, AckermannWord(r.AckermannError, r.ErrorBand))
 		case s.Wheelbase > 0:
 			cells = append(cells, "none", "", "straight ahead, or wheels not both turned one way")
 		default:
@@ -94,11 +94,11 @@ func (w *LockWay) ends() []namedEnd {
 }
 
 func (e namedEnd) cells(s *Source) []string {
-	cells := []string{"  " + e.name, withSign(gapCell(e.Rack, s.Unit)), "", "", "", "", "", "", "", "", e.Words(s.Unit)}
+	cells := []string{"  " + e.name, units.Signed(gapCell(e.Rack, s.Unit)), "", "", "", "", "", "", "", "", e.Words(s.Unit)}
 	if e.Missing == "" {
 		cells[2], cells[3] = e.half(e.LeftBand).cells(degrees(e.Left), lockDecimals)
 		cells[4], cells[5] = e.half(e.RightBand).cells(degrees(e.Right), lockDecimals)
-		cells[2], cells[4] = withSign(cells[2]), withSign(cells[4])
+		cells[2], cells[4] = units.Signed(cells[2]), units.Signed(cells[4])
 	}
 	if e.HasCircle {
 		unit, _ := farUnit(s.Unit)

@@ -85,19 +85,11 @@ func known(q kinematics.Quantity) Quantity {
 // inUnit converts a value of the kind from mm and radians to the unit of a
 // table, and names that unit.
 func (q *Quantity) inUnit(v float64, length units.Unit) (float64, string) {
-	switch q.Kind {
-	case kinematics.Length:
-		return units.In(v, length), length.String()
-	case kinematics.Angle:
-		return degrees(v), "deg"
-	case kinematics.Slope:
-		// Per mm, so the conversion runs the other way.
-		return degrees(v) / units.In(1, length), "deg/" + length.String()
-	}
+	v, unit := units.InKind(q.Kind, v, length)
 	if q.perAngle {
-		return v, "deg/deg"
+		unit = "deg/deg"
 	}
-	return v, ""
+	return v, unit
 }
 
 // signed tells whether the sign carries a meaning.

@@ -82,7 +82,7 @@ func (r *Reached) WishWords() string {
 // RangeWords say within what is looked.
 func (r *Reached) RangeWords() string {
 	u, s := r.Source.Unit, &r.Spec
-	spacer := fmt.Sprintf("no spacer, or one of %s to %s", units.FormatNumber(units.In(s.SpacerMin, u), 2), lengthText(s.SpacerMax, u))
+	spacer := fmt.Sprintf("no spacer, or one of %s to %s", units.ShortNumber(s.SpacerMin, u), lengthText(s.SpacerMax, u))
 	if s.SpacerMin == 0 {
 		spacer = "spacer up to " + lengthText(s.SpacerMax, u)
 	}

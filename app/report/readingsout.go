@@ -60,7 +60,7 @@ func (l *Line) print(s *Source) (number, half string) {
 	}
 	value, _ := l.inUnit(l.Value, s.Unit)
 	if l.noBand {
-		return units.FormatNumber(value, decimalsOf(s.Unit)), ""
+		return units.Taped.Number(l.Value, s.Unit), ""
 	}
 	if !l.HasBand {
 		number, _ = splitBand(value, 0)

@@ -44,7 +44,7 @@ func (a *Adjusted) SetLines() []SetLine {
 		adj, u := &a.Setup.Adjusters[i], a.Source.Unit
 		l := SetLine{Name: adj.Name, Exactly: moveCell(a.Setting.Units[k], units.Millimetre), Set: moveCell(s.Units[k], units.Millimetre), Unit: "mm"}
 		if adj.Step > 0 {
-			l.Set = withSign(units.FormatNumber(s.Units[k], 1))
+			l.Set = units.Signed(units.FormatNumber(s.Units[k], 1))
 		}
 		if adj.Unit == bumpsteer.Turn {
 			l.Unit = "turns"

@@ -67,17 +67,9 @@ func (s *Source) radiusNote() string {
 		return ""
 	}
 	return fmt.Sprintf("the loaded radius, %s, estimated from %s (likely %s to %s)",
-		units.FormatLength(s.Corner.Wheel.LoadedRadius, s.Unit, decimalsOf(s.Unit)), oneLine(s.RadiusFrom),
-		units.FormatNumber(units.In(s.RadiusLow, s.Unit), decimalsOf(s.Unit)),
-		units.FormatNumber(units.In(s.RadiusHigh, s.Unit), decimalsOf(s.Unit)))
-}
-
-// decimalsOf a length in a sentence: a millimetre's tenth or an inch's hundredth.
-func decimalsOf(u units.Unit) int {
-	if u == units.Inch {
-		return 2
-	}
-	return 1
+		units.Taped.Length(s.Corner.Wheel.LoadedRadius, s.Unit), oneLine(s.RadiusFrom),
+		units.Taped.Number(s.RadiusLow, s.Unit),
+		units.Taped.Number(s.RadiusHigh, s.Unit))
 }
 
 // stops are those of the rack.

@@ -204,7 +204,7 @@ func (w *Sweep) cell(c *column, row *Row) string {
 		return placeText(shown)
 	}
 	if q == kinematics.RollCentreY {
-		return units.FormatNumber(shown, decimalsOf(w.Source.Unit)) // by symmetry it has no band at rest
+		return units.Taped.Number(v, w.Source.Unit) // by symmetry it has no band at rest
 	}
 	half, ok := row.bands.Of(q)
 	if !ok || half < rounding(c.of.Kind) {
@@ -227,9 +227,7 @@ func quantityOf(c *column) (kinematics.Quantity, bool) {
 
 // placeText prints a travel, rack or roll with as few decimals as it needs, to three.
 func placeText(v float64) string {
-	text := units.FormatNumber(v, 3)
-	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	return withSign(text)
+	return units.Signed(units.Trimmed(v, 3))
 }
 
 // measure finds the bands that set the digits of a table.

@@ -162,29 +162,11 @@ func oneLine(s string) string {
 	}, s)
 }
 
-// withSign prints a number with its sign, also a plus, except for nought.
-func withSign(text string) string {
-	if strings.HasPrefix(text, "\u2212") || strings.Trim(text, "0.") == "" {
-		return text
-	}
-	return "+" + text
-}
-
-// lengthText prints a length with no more decimals than it needs, up to three.
-func lengthText(mm float64, unit units.Unit) string {
-	text := units.FormatNumber(units.In(mm, unit), 3)
-	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	return text + " " + unit.String()
-}
+// lengthText prints a length that was chosen, as short as it is.
+func lengthText(mm float64, unit units.Unit) string { return units.ShortLength(mm, unit) }
 
 // signedLength is lengthText with its sign.
-func signedLength(mm float64, unit units.Unit) string {
-	text := lengthText(mm, unit)
-	if mm > 0 {
-		return "+" + text
-	}
-	return text
-}
+func signedLength(mm float64, unit units.Unit) string { return units.Signed(lengthText(mm, unit)) }
 
 // splitBand prints a value and its band to the digits that the band leaves.
 func splitBand(value, band float64) (number, half string) {

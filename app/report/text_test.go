@@ -29,14 +29,6 @@ func TestCells(t *testing.T) {
 	}
 }
 
-func TestWithSign(t *testing.T) {
-	for text, want := range map[string]string{"1.5": "+1.5", "−1.5": "−1.5", "0.000": "0.000", "0": "0", "0.010": "+0.010"} {
-		if got := withSign(text); got != want {
-			t.Errorf("%q: %q, want %q", text, got, want)
-		}
-	}
-}
-
 func TestOneLine(t *testing.T) {
 	if got := oneLine("a\x1b[2Jb\nc\u2028d"); got != "a [2Jb c d" {
 		t.Errorf("%q", got)

@@ -147,13 +147,9 @@ func (t *Tuned) notes() string {
 
 // length prints a length to a tenth of a millimetre or a thousandth of an inch.
 func (t *Tuned) length(mm float64, signed bool) string {
-	decimals := 1
-	if t.Source.Unit == units.Inch {
-		decimals = 3
-	}
-	text := units.FormatLength(mm, t.Source.Unit, decimals)
-	if signed && mm > 0 {
-		text = "+" + text
+	text := units.Built.Length(mm, t.Source.Unit)
+	if signed {
+		return units.Signed(text)
 	}
 	return text
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"armscribe/app/tune"
@@ -15,21 +14,15 @@ import (
 const toeDecimals = 3
 
 // toeText prints a toe change, deg.
-func toeText(rad float64) string { return withSign(units.FormatNumber(degrees(rad), toeDecimals)) }
+func toeText(rad float64) string { return units.Signed(units.FormatNumber(degrees(rad), toeDecimals)) }
 
 // moveCell prints a move with its sign, in the unit of a table.
 func moveCell(mm float64, unit units.Unit) string {
-	return withSign(lengthCell(mm, unit))
+	return units.Signed(lengthCell(mm, unit))
 }
 
 // lengthCell prints a place or length in the unit of a table.
-func lengthCell(mm float64, unit units.Unit) string {
-	decimals := 2
-	if unit == units.Inch {
-		decimals = 3
-	}
-	return units.FormatNumber(units.In(mm, unit), decimals)
-}
+func lengthCell(mm float64, unit units.Unit) string { return units.Gauged.Number(mm, unit) }
 
 // Table prints the cure for a person.
 func (t *Tuned) Table() (string, error) {
@@ -75,12 +68,8 @@ func (t *Tuned) at(x float64) string {
 
 // toPlain prints an angle with its sign and no more decimals than it needs.
 func toPlain(rad float64) string {
-	text := units.FormatNumber(degrees(rad), toeDecimals)
-	return withSign(trimZeros(text))
+	return units.Signed(units.Trimmed(degrees(rad), toeDecimals))
 }
-
-// trimZeros cuts the noughts behind a decimal point.
-func trimZeros(text string) string { return strings.TrimRight(strings.TrimRight(text, "0"), ".") }
 
 // wanted says which line is aimed at.
 func (t *Tuned) wanted() string {
@@ -101,8 +90,7 @@ func (t *Tuned) wanted() string {
 	if g.Over == bumpsteer.OverRoll {
 		where = "as this side lifts"
 	}
-	const decimals = 5
-	return fmt.Sprintf("%s %s, %s %s", withSign(units.FormatNumber(slope, decimals)), unit, way, where)
+	return fmt.Sprintf("%s %s, %s %s", units.Signed(units.AsTyped(slope)), unit, way, where)
 }
 
 // diagnosisTable prints a diagnosis: the parts in degrees for each length, in
@@ -150,8 +138,7 @@ func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune
 
 // endText prints an end of travel, which may be what rolling gives.
 func endText(mm float64, unit units.Unit) string {
-	text := units.FormatNumber(units.In(mm, unit), decimalsOf(unit))
-	return withSign(trimZeros(text)) + " " + unit.String()
+	return units.Signed(units.Taped.Short(mm, unit)) + " " + unit.String()
 }
 
 var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.AtMin: "at its lower limit", bumpsteer.AtMax: "at its upper limit"}
@@ -232,21 +219,9 @@ func piecesText(k *bumpsteer.Stack, unit units.Unit) string {
 	}
 	list := make([]string, len(k.Pieces))
 	for i, p := range k.Pieces {
-		list[i] = strings.TrimSuffix(thicknessText(p, unit), " "+unit.String())
+		list[i] = units.ShortNumber(p, unit)
 	}
 	return strings.Join(list, " + ")
-}
-
-// thicknessText prints a thickness; in inches as the fraction that it is, if it
-// is one.
-func thicknessText(mm float64, unit units.Unit) string {
-	const denominator, same = 64, 1e-6
-	if unit == units.Inch {
-		if text, off := units.FormatFraction(mm, denominator); math.Abs(off) < same {
-			return text
-		}
-	}
-	return lengthText(mm, unit)
 }
 
 // curves prints the toe curves side by side.
@@ -307,7 +282,7 @@ func (t *Tuned) curves() (string, error) {
 // stationText prints a round place of a table.
 func stationText(v float64) string {
 	text := units.FormatNumber(v, toeDecimals)
-	return withSign(trimZeros(text))
+	return units.Signed(units.TrimZeros(text))
 }
 
 // remarks explain the answer.

@@ -80,7 +80,7 @@ func (w *Wheel) BrakeFit() error {
 // leaves; only with a brake.
 func (w *Wheel) BrakeWords(u units.Unit) string {
 	inside := w.Fitted.Tyre.RimInside()
-	around := func(d float64) string { return units.FormatNumber(units.In((d-w.Spec.Brake)/2, u), decimalsOf(u)) }
+	around := func(d float64) string { return units.Taped.Number((d-w.Spec.Brake)/2, u) }
 	return fmt.Sprintf("Brake of %s across: %s %s all round in the barrel, likely %s to %s %s; wished %s. Measure the wheel.",
 		lengthText(w.Spec.Brake, u), around(inside.Value), u, around(inside.Low), around(inside.High), u, lengthText(w.Spec.BrakeGap, u))
 }
@@ -102,7 +102,7 @@ func (l *WheelLine) Text(u units.Unit) string {
 	if !l.Known {
 		return ""
 	}
-	return units.FormatNumber(units.In(l.MM, u), decimalsOf(u))
+	return units.Taped.Number(l.MM, u)
 }
 
 // Note is what belongs to the length, or why it is not known.
@@ -110,11 +110,7 @@ func (l *WheelLine) Note(u units.Unit) string {
 	if !l.Estimate() {
 		return l.note
 	}
-	decimals := 0
-	if u == units.Inch {
-		decimals = 1
-	}
-	return "estimate, likely " + units.FormatNumber(units.In(l.Low, u), decimals) + " to " + units.FormatLength(l.High, u, decimals)
+	return "estimate, likely " + units.Guessed.Number(l.Low, u) + " to " + units.Guessed.Length(l.High, u)
 }
 
 func exact(key, name string, mm float64, note string) WheelLine {
@@ -218,7 +214,7 @@ func (w *Wheel) SeatWords() string {
 	if !ok {
 		return ""
 	}
-	span := units.FormatNumber(units.In(narrow, units.Inch), 1) + " to " + units.FormatLength(wide, units.Inch, 1)
+	span := units.Guessed.Number(narrow, units.Inch) + " to " + units.Guessed.Length(wide, units.Inch)
 	switch w.Seat {
 	case tyre.Pinched:
 		return "NARROW for this tyre, usual " + span + ": it is pinched"
@@ -239,7 +235,7 @@ func (w *Wheel) SpeedometerWords() string {
 		return w.SpeedometerNote
 	}
 	shown := 100.0
-	return fmt.Sprintf("with the speedometer set for %s: %s%%; %g shown are %s driven", w.before(), withSign(units.FormatNumber(percent(w.Speedometer), 1)),
+	return fmt.Sprintf("with the speedometer set for %s: %s%%; %g shown are %s driven", w.before(), units.Signed(units.FormatNumber(percent(w.Speedometer), 1)),
 		shown, units.FormatNumber(shown*(1+w.Speedometer), 1))
 }
 

@@ -63,7 +63,7 @@ func (w *Wheel) Against(other *Wheel, u units.Unit) []string {
 		if d < 0 {
 			text = way.less
 		}
-		text = fill(text, units.FormatLength(math.Abs(d), u, decimalsOf(u)))
+		text = fill(text, units.Taped.Length(math.Abs(d), u))
 		if a.Estimate() || b.Estimate() {
 			text += " (estimate)"
 		}

@@ -9,7 +9,7 @@ import (
 
 // Table prints the wheel for a person, in mm and inches.
 func (w *Wheel) Table() string {
-	head := fmt.Sprintf("%s on a rim of %s, offset %s", w.Fitted.Tyre, units.FormatLength(w.Spec.Rim, units.Inch, 2), signedLength(w.Spec.Offset, units.Millimetre))
+	head := fmt.Sprintf("%s on a rim of %s, offset %s", w.Fitted.Tyre, units.Rounded.Length(w.Spec.Rim, units.Inch), signedLength(w.Spec.Offset, units.Millimetre))
 	if w.Spec.Spacer != 0 {
 		head += ", spacer " + lengthText(w.Spec.Spacer, units.Millimetre)
 	}

@@ -87,7 +87,7 @@ func (w *Widened) way(l *widenLine, before, after, own, band widen.Value, verdic
 	out.Value, _ = l.amount.withBand(after.Value, own, w.Source.Unit)
 	if before.OK {
 		out.Change, out.Band = l.amount.withBand(after.Value-before.Value, band, w.Source.Unit)
-		out.Change = withSign(out.Change)
+		out.Change = units.Signed(out.Change)
 	}
 	return out
 }
@@ -104,7 +104,7 @@ func (a amount) withBand(value float64, band widen.Value, u units.Unit) (number,
 	case a == aForce || a == aMoment:
 		return splitForce(v, b)
 	case a == aLength && b == 0: // exact, but nobody builds to more
-		return units.FormatNumber(v, decimalsOf(u)), "± 0"
+		return units.Taped.Number(value, u), "± 0"
 	}
 	return splitBand(v, b)
 }

@@ -146,7 +146,7 @@ func TestRefitWords(t *testing.T) {
 	if !w.HasRefit || math.Abs(w.Refit.Y) < 5 {
 		t.Fatalf("refit %+v", w.Refit)
 	}
-	want := "Rack end refitted for the longer arms: " + units.FormatLength(math.Abs(w.Refit.Y), units.Millimetre, 1) + " farther in"
+	want := "Rack end refitted for the longer arms: " + units.Built.Length(math.Abs(w.Refit.Y), units.Millimetre) + " farther in"
 	if got := w.RefitWords(); !strings.HasPrefix(got, want) {
 		t.Errorf("%q does not begin with %q", got, want)
 	}

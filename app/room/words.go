@@ -12,24 +12,12 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// decimals of a gap in words: what a tape shows.
-func decimals(u units.Unit) int {
-	if u == units.Inch {
-		return 2
-	}
-	return 1
-}
-
 // number prints a length without its unit.
-func number(mm float64, u units.Unit) string { return units.FormatNumber(units.In(mm, u), decimals(u)) }
+func number(mm float64, u units.Unit) string { return units.Taped.Number(mm, u) }
 
 // signed prints a length with the sign of its way.
 func signed(mm float64, u units.Unit) string {
-	text := number(mm, u)
-	if mm >= 0 {
-		return "+" + text
-	}
-	return text
+	return units.Signed(number(mm, u))
 }
 
 // way prints a length with the word for its way, or the word for none.

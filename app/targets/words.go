@@ -5,27 +5,14 @@ import (
 	"math"
 
 	"armscribe/app/units"
-	"armscribe/kinematics"
 )
-
-// inUnit converts a value of the kind to the unit it is shown in.
-func inUnit(k kinematics.Kind, v float64, length units.Unit) (float64, string) {
-	const degrees = 180 / math.Pi
-	switch k {
-	case kinematics.Length:
-		return units.In(v, length), length.String()
-	case kinematics.Angle:
-		return v * degrees, "deg"
-	}
-	return v * degrees / units.In(1, length), "deg/" + length.String()
-}
 
 // Text says what is asked for: "5 to 30 mm", "at most 0.1 deg, from 40 mm bump
 // to 35 mm droop".
 func (r Range) Text(k Kind, length units.Unit) string {
 	kind := k.About().Kind
-	low, unit := inUnit(kind, r.Min, length)
-	high, _ := inUnit(kind, r.Max, length)
+	low, unit := units.InKind(kind, r.Min, length)
+	high, _ := units.InKind(kind, r.Max, length)
 	text := ""
 	switch {
 	case r.HasMin && r.HasMax:
@@ -58,7 +45,7 @@ func (res *Result) ValueText(length units.Unit) string {
 		}
 		return "at infinity"
 	}
-	v, unit := inUnit(kind, res.Value, length)
+	v, unit := units.InKind(kind, res.Value, length)
 	if !res.HasLow || !res.HasHigh {
 		const decimals = 1
 		return units.FormatNumber(v, decimals) + " " + unit + ", band not known"
@@ -66,8 +53,8 @@ func (res *Result) ValueText(length units.Unit) string {
 	if res.High == res.Low {
 		return units.AsTyped(v) + " " + unit
 	}
-	low, _ := inUnit(kind, res.Low, length)
-	high, _ := inUnit(kind, res.High, length)
+	low, _ := units.InKind(kind, res.Low, length)
+	high, _ := units.InKind(kind, res.High, length)
 	below, above := max(0, v-low), max(0, high-v)
 	if math.Abs(above-below) <= evenShare*max(above, below) {
 		return units.FormatWithBand(v, max(above, below)) + " " + unit

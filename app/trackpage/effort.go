@@ -164,7 +164,7 @@ func (e *effort) fillUsual() {
 	u := report.UsualUnder()
 	e.filling = true
 	for i, v := range [shareCount]float64{u.Parking, u.Left, u.Right, u.BumpLoad, u.BumpKick} {
-		e.shares[i].SetText(pages.Trimmed(v, 3))
+		e.shares[i].SetText(units.Trimmed(v, 3))
 	}
 	e.bump.Set(u.BumpTravel, e.p.unit())
 	e.filling = false

@@ -51,7 +51,7 @@ func (a *factsAnswer) besides(l *report.WheelLine, unit units.Unit) (other, chan
 	if m == nil || !m.Known || !l.Known {
 		return "", ""
 	}
-	return m.Text(unit), pages.Signed(units.FormatNumber(units.In(l.MM-m.MM, unit), decimals(unit)))
+	return m.Text(unit), units.Signed(units.Taped.Number(l.MM-m.MM, unit))
 }
 
 // againstWords say how the wheel stands beside the measured one.
@@ -87,7 +87,7 @@ func (a *factsAnswer) againstWords(unit units.Unit) string {
 
 // inches prints a rim's width as the trade does.
 func inches(mm float64) string {
-	return pages.Trimmed(units.In(mm, units.Inch), 2) + " in"
+	return units.Trimmed(units.In(mm, units.Inch), 2) + " in"
 }
 
 // name is the wheel in short.

@@ -62,7 +62,7 @@ func (f *facts) followOther() {
 		mm += wheel.Backspacing()
 	}
 	// What follows is shown with the digits of the table.
-	if shown, err := units.Parse(units.FormatNumber(units.In(mm, f.p.unit()), decimals(f.p.unit())), f.p.unit()); err == nil {
+	if shown, err := units.Parse(units.Taped.Number(mm, f.p.unit()), f.p.unit()); err == nil {
 		mm = shown
 	}
 	to.Set(mm, f.p.unit())

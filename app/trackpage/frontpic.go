@@ -184,7 +184,7 @@ func (v *frontView) axis(c *corner, before bool) {
 	if !ok {
 		return
 	}
-	words := "scrub radius " + units.FormatLength(scrub, v.unit, decimals(v.unit))
+	words := "scrub radius " + units.Taped.Length(scrub, v.unit)
 	l.On(draw.LayerDimensions)
 	a, b := g, k
 	if a.X > b.X {

@@ -6,6 +6,7 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics/jointangle"
 )
@@ -118,5 +119,5 @@ func figuresOf(t *report.JointTilt) (tilt, limit string) {
 	if !t.HasLimit {
 		return tilt, ", no limit stated"
 	}
-	return tilt, " of " + pages.Trimmed(t.Limit*pages.Degree, 1) + "°" + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", OVER ITS LIMIT", report.LimitOpen: ", open"}[t.Verdict]
+	return tilt, " of " + units.Trimmed(t.Limit*pages.Degree, 1) + "°" + map[report.LimitVerdict]string{report.LimitKept: ", kept", report.LimitPassed: ", OVER ITS LIMIT", report.LimitOpen: ", open"}[t.Verdict]
 }

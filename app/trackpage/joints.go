@@ -144,7 +144,7 @@ func (a *joints) sentences() string {
 	for i := range a.now.List {
 		t := &a.now.List[i]
 		tilt := banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 2) + "°"
-		limit := pages.Trimmed(t.Limit*pages.Degree, 2) + "°"
+		limit := units.Trimmed(t.Limit*pages.Degree, 2) + "°"
 		switch {
 		case !t.HasLimit:
 			free = append(free, t.Name)

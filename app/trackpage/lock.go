@@ -165,19 +165,12 @@ func (k *lock) length(mm float64) string { return k.p.length(math.Abs(mm)) }
 
 // length prints a length with its unit, to what a tape shows.
 func (p *Page) length(mm float64) string {
-	return units.FormatLength(mm, p.unit(), p.decimals())
-}
-
-func (p *Page) decimals() int {
-	if p.unit() == units.Inch {
-		return 2
-	}
-	return 1
+	return units.Taped.Length(mm, p.unit())
 }
 
 // signed prints a length with its sign, without its unit.
 func (p *Page) signed(mm float64) string {
-	return pages.Signed(units.FormatNumber(units.In(mm, p.unit()), p.decimals()))
+	return units.Signed(units.Taped.Number(mm, p.unit()))
 }
 
 // far is the unit of a turning circle.
@@ -202,11 +195,11 @@ func angle(rad, band float64, known bool) string {
 	if !known {
 		return exactly(rad) + ", band not known"
 	}
-	return pages.Signed(units.FormatWithBand(rad*pages.Degree, band*pages.Degree))
+	return units.Signed(units.FormatWithBand(rad*pages.Degree, band*pages.Degree))
 }
 
 // exactly prints an angle that has no band of its own.
-func exactly(rad float64) string { return pages.Signed(units.FormatNumber(rad*pages.Degree, 2)) }
+func exactly(rad float64) string { return units.Signed(units.FormatNumber(rad*pages.Degree, 2)) }
 
 // writeEnds tables the ends of both ways, and offers to show what is in the way.
 func (k *lock) writeEnds() {

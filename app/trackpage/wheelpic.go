@@ -165,7 +165,7 @@ func drawSpacer(l *draw.List, s *sketch, spacer float64) {
 // dimensions are offset, backspacing and widths.
 func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 	unit := f.p.unit()
-	say := func(name string, mm float64) string { return name + " " + units.FormatLength(mm, unit, decimals(unit)) }
+	say := func(name string, mm float64) string { return name + " " + units.Taped.Length(mm, unit) }
 	l.On(draw.LayerConstruction)
 	l.Line(draw.CentrePlane, s.at(o.plane, 0), s.at(o.plane, o.outer+4))
 	l.On(draw.LayerDimensions)
@@ -205,12 +205,4 @@ func (f *facts) legend(l *draw.List, w, h float64, before bool) {
 	if before {
 		l.Text(draw.TextBefore, draw.At(w-8, 10), draw.Right, "before: "+f.answer.first)
 	}
-}
-
-// decimals of a length in words and pictures, as tables have them.
-func decimals(unit units.Unit) int {
-	if unit == units.Inch {
-		return 2
-	}
-	return 1
 }

@@ -100,17 +100,5 @@ func degreesBand(b bumpsteer.Banded) string {
 }
 
 func signedLength(mm float64, unit units.Unit) string {
-	text := units.FormatLength(mm, unit, decimals(unit))
-	if units.In(mm, unit) > 0 {
-		text = "+" + text
-	}
-	return text
-}
-
-// decimals of a length in words.
-func decimals(unit units.Unit) int {
-	if unit == units.Inch {
-		return 3
-	}
-	return 1
+	return units.Signed(units.Built.Length(mm, unit))
 }

@@ -99,20 +99,7 @@ func (s *Setup) banded(b bumpsteer.Banded) string {
 	return units.FormatWithBand(units.In(math.Abs(b.Value), s.Unit), units.In(b.Half, s.Unit)) + " " + s.Unit.String()
 }
 
-func lengthText(mm float64, unit units.Unit) string {
-	return trimmed(units.In(mm, unit)) + " " + unit.String()
-}
-
-// trimmed prints a number with no more decimals than it needs, up to three.
-func trimmed(v float64) string {
-	const most = 3
-	for d := range most {
-		if p := math.Pow10(d); math.Abs(v*p-math.Round(v*p)) < 1e-9*p {
-			return units.FormatNumber(v, d)
-		}
-	}
-	return units.FormatNumber(v, most)
-}
+func lengthText(mm float64, unit units.Unit) string { return units.ShortLength(mm, unit) }
 
 func pick(first bool, a, b string) string {
 	if first {

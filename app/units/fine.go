@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"armscribe/kinematics"
 )
 
 // Fine is what a length is printed for. It sets the decimals in each unit, so
@@ -72,9 +74,10 @@ func AsTyped(v float64) string {
 // ShortLength prints a length that a person chose, such as a step, a spacer or
 // a measuring error: as short as it is, to a thousandth; in inches as the
 // fraction that it is, if it is one: "1/16 in", "2 1/4 in", "0.04 in".
-func ShortLength(mm float64, unit Unit) string { return shortNumber(mm, unit) + " " + unit.String() }
+func ShortLength(mm float64, unit Unit) string { return ShortNumber(mm, unit) + " " + unit.String() }
 
-func shortNumber(mm float64, unit Unit) string {
+// ShortNumber is [ShortLength] without the unit.
+func ShortNumber(mm float64, unit Unit) string {
 	const denominator, same, most = 64, 1e-9, 3
 	if unit == Inch {
 		if text, off := FormatFraction(mm, denominator); math.Abs(off) < same {
@@ -84,10 +87,27 @@ func shortNumber(mm float64, unit Unit) string {
 	return Trimmed(In(mm, unit), most)
 }
 
-// Signed gives a printed number above nought its plus; nought has none.
+// Signed gives a printed number above nought its plus, with or without unit and
+// band behind it; nought has none.
 func Signed(text string) string {
-	if strings.HasPrefix(text, string(minusSign)) || strings.Trim(text, "0.") == "" {
+	number, _, _ := strings.Cut(text, " ±")
+	if strings.HasPrefix(text, string(minusSign)) || !strings.ContainsAny(number, "123456789") {
 		return text
 	}
 	return "+" + text
+}
+
+// InKind converts a value of the kind from mm and radians to the unit that it
+// is shown in, and names that unit: mm or in, deg, deg/mm or deg/in, or "".
+func InKind(k kinematics.Kind, v float64, length Unit) (float64, string) {
+	const degrees = 180 / math.Pi
+	switch k {
+	case kinematics.Length:
+		return In(v, length), length.String()
+	case kinematics.Angle:
+		return v * degrees, "deg"
+	case kinematics.Slope: // per mm, so the conversion runs the other way
+		return v * degrees / In(1, length), "deg/" + length.String()
+	}
+	return v, ""
 }

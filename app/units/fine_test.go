@@ -34,6 +34,9 @@ func TestFine(t *testing.T) {
 		{Signed("0.0"), "0.0"},
 		{Signed("1/16 in"), "+1/16 in"},
 		{Signed("−3"), "−3"},
+		{Signed("0 mm"), "0 mm"},
+		{Signed("0 ± 5"), "0 ± 5"},
+		{Signed("0.2 ± 5"), "+0.2 ± 5"},
 	} {
 		if tt.got != tt.want {
 			t.Errorf("got %q, want %q", tt.got, tt.want)

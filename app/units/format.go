@@ -39,13 +39,6 @@ func dress(s string) string {
 	return b.String()
 }
 
-// FormatLength prints mm in the given unit of length with its name, such as
-// "1 234.5 mm".
-func FormatLength(mm float64, unit Unit, decimals int) string {
-	mustBeFinite(mm)
-	return FormatNumber(In(mm, unit), decimals) + " " + unit.String()
-}
-
 // In converts mm to the given unit of length.
 func In(mm float64, unit Unit) float64 {
 	unit.mustBeLength()
@@ -56,7 +49,7 @@ func In(mm float64, unit Unit) float64 {
 // FormatBoth prints mm in both systems, for the echo behind a field:
 // "57.15 mm = 2.250 in".
 func FormatBoth(mm float64) string {
-	return FormatLength(mm, Millimetre, 2) + " = " + FormatLength(mm, Inch, 3)
+	return Gauged.Length(mm, Millimetre) + " = " + Gauged.Length(mm, Inch)
 }
 
 // FormatDegrees prints an angle given in radians: "−1.50°".

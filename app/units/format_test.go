@@ -13,9 +13,8 @@ func TestFormat(t *testing.T) {
 		{FormatNumber(-0.04, 1), "0.0"},
 		{FormatNumber(999.6, 0), "1\u2009000"},
 		{FormatNumber(-1234567.25, 2), "\u22121\u2009234\u2009567.25"},
-		{FormatLength(1234.56, Millimetre, 1), "1\u2009234.6 mm"},
-		{FormatLength(57.15, Inch, 3), "2.250 in"},
-		{FormatLength(-1234.56, Metre, 3), "\u22121.235 m"},
+		{Taped.Length(1234.56, Millimetre), "1\u2009234.6 mm"},
+		{Built.Length(57.15, Inch), "2.250 in"},
 		{FormatBoth(57.15), "57.15 mm = 2.250 in"},
 		{FormatDegrees(-1.5*math.Pi/180, 2), "\u22121.50°"},
 	}
@@ -93,7 +92,7 @@ func TestPrintedTextIsRead(t *testing.T) {
 	for range 2000 {
 		mm := (r.Float64()*2 - 1) * 9990
 		for _, u := range []Unit{Millimetre, Inch} {
-			text := FormatLength(mm, u, 3)
+			text := Gauged.Length(mm, u)
 			back, err := Parse(text, Foot)
 			// 25.4/2000 mm is half the last place of an inch; 1e-9 is for rounding.
 			if err != nil || math.Abs(back-mm) > 25.4/2000+1e-9 {
@@ -110,8 +109,8 @@ func TestPrintedTextIsRead(t *testing.T) {
 func TestPrintingPanics(t *testing.T) {
 	calls := map[string]func(){
 		"NaN":               func() { FormatNumber(math.NaN(), 1) },
-		"Inf":               func() { FormatLength(math.Inf(-1), Inch, 1) },
-		"angle as length":   func() { FormatLength(57, Degree, 1) },
+		"Inf":               func() { Taped.Length(math.Inf(-1), Inch) },
+		"angle as length":   func() { Taped.Length(57, Degree) },
 		"denominator":       func() { FormatFraction(57, 10) },
 		"negative band":     func() { FormatWithBand(57, -0.1) },
 		"unbounded band":    func() { FormatWithBand(57, math.Inf(1)) },

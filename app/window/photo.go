@@ -304,13 +304,7 @@ func (s *photoSide) perspective() string {
 	if !ok {
 		return text
 	}
-	length := func(mm float64) string {
-		decimals := 0
-		if s.w.unit == units.Inch {
-			decimals = 1
-		}
-		return units.FormatLength(mm, s.w.unit, decimals)
-	}
+	length := func(mm float64) string { return units.Guessed.Length(mm, s.w.unit) }
 	text += " From there a pivot " + length(photo.UsualDepth) + " behind the wheel's plane and " + length(photo.UsualOffset) +
 		" from the middle of the picture appears " + length(off) + " off."
 	const fair = 5.0 // mm

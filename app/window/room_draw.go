@@ -132,9 +132,5 @@ func (s *roomSide) lackWords(at kinematics.Vec, lacks string) string {
 	if lacks != "x" {
 		mm, where = at.Z, "the plan does not show it. Drag it in the front view, or type it"
 	}
-	decimals := 0
-	if s.w.unit == units.Inch {
-		decimals = 2
-	}
-	return fmt.Sprintf("Drawn, not measured. Its %s is taken as %s, that of the hub face or of the place before: %s.", lacks, units.FormatLength(math.Round(mm*10)/10, s.w.unit, decimals), where)
+	return fmt.Sprintf("Drawn, not measured. Its %s is taken as %s, that of the hub face or of the place before: %s.", lacks, units.Rounded.Length(math.Round(mm*10)/10, s.w.unit), where)
 }

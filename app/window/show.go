@@ -93,16 +93,12 @@ func (w *Window) showView() {
 
 // formatter writes lengths of the view in the unit on display.
 func formatter(unit units.Unit) scene.Formatter {
-	decimals := 1
-	if unit == units.Inch {
-		decimals = 3
-	}
 	return func(dst []byte, mm, half float64) []byte {
 		if half > 0 {
 			dst = append(dst, units.FormatWithBand(units.In(mm, unit), units.In(half, unit))...)
 			return append(append(dst, ' '), unit.String()...)
 		}
-		return append(dst, units.FormatLength(mm, unit, decimals)...)
+		return append(dst, units.Built.Length(mm, unit)...)
 	}
 }
 
