@@ -173,7 +173,7 @@ func TestTuneOverRoll(t *testing.T) {
 	near(t, "from", out.From, -3, 1e-9)
 	near(t, "travel", out.Diagnosis.To, 742*math.Tan(3*degree), 1e-6)
 	text, err := r.Table()
-	if err != nil || !strings.Contains(text, "+0.03000 deg/deg, toe-in as this side lifts") {
+	if err != nil || !strings.Contains(text, "+0.03 deg/deg, toe-in as this side lifts") {
 		t.Errorf("%v\n%s", err, text)
 	}
 }
