@@ -257,7 +257,7 @@ func (n *NewJob) assumed(f newjob.Field) string {
 	case f == newjob.FieldCount:
 		return n.last.Tyre
 	case f.IsAngle():
-		return trimmed(n.last.Values[f], restDecimals) + "°"
+		return units.Trimmed(n.last.Values[f], restDecimals) + "°"
 	case n.form.Units == units.Inch:
 		return units.FormatNumber(units.In(n.last.Values[f], units.Inch), 2)
 	}
