@@ -41,6 +41,6 @@ func (w *Wheel) fillTrack(owner string) {
 		return
 	}
 	w.track.field.hold(owner, "", "")
-	w.track.field.SetPlaceHolder(trimmed(units.In(v.TrackMM(), w.in.Unit), scaleOf(kinematics.Length, w.in.Unit).plain))
+	w.track.field.SetPlaceHolder(units.Trimmed(units.In(v.TrackMM(), w.in.Unit), scaleOf(kinematics.Length, w.in.Unit).plain))
 	w.track.explainWith("follows from the hub; typed, the hub follows")
 }
