@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"armscribe/app/units"
 	"armscribe/app/job"
 	"armscribe/app/look"
 )
@@ -39,7 +40,7 @@ func TestTrackField(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.wheel.SetInput(s.input())
-	if s.wheel.track.field.Text != "" || s.wheel.track.field.PlaceHolder != trimmed(1508.6, 1) {
+	if s.wheel.track.field.Text != "" || s.wheel.track.field.PlaceHolder != units.Trimmed(1508.6, 1) {
 		t.Errorf("the hub moved: %q, %q", s.wheel.track.field.Text, s.wheel.track.field.PlaceHolder)
 	}
 	s.enter(s.wheel.track, "1490")
