@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"armscribe/app/units"
 	"armscribe/app/job"
 	"armscribe/app/look"
+	"armscribe/app/units"
 )
 
 // A track typed stays, whatever is typed of the wheel after it; a hub typed lets
