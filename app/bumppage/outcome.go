@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/pages"
+	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
@@ -101,6 +102,10 @@ func (o *outcome) left() string {
 		if r.Moves[i].Free.Freedom == bumpsteer.OuterEndHeight && r.Moves[i].By() > 0 {
 			text += " " + pages.UpperFirst(tune.SpacerHint)
 		}
+	}
+	v := room.JudgementOf(o.c.p.host.Job(), o.c.p.host.Variant(), &r.Corner)
+	if row := v.Row(o.c.p.setup.Unit); row != "" {
+		text += "\n! Wheel with these moves: " + row + "."
 	}
 	if r.HasLeft {
 		text += "\nWhat is left:\n" + partsWords(o.c.p.setup.Parts(&r.Left, tune.ByTape))

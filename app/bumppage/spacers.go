@@ -13,6 +13,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/pages"
+	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -38,6 +39,7 @@ type spacers struct {
 
 	planned planKey
 	stacks  []bumpsteer.Stack
+	rows    []string          // what of the wheel's gaps is not kept with each
 	from    kinematics.Corner // without the stack
 	wish    float64
 }
@@ -48,6 +50,7 @@ type planKey struct {
 	spacers             []bumpsteer.Spacer
 	tallest, grip, bolt float64
 	droop, bump         float64
+	basis               room.Basis
 }
 
 func newSpacers(p *Page) *spacers {
@@ -144,23 +147,31 @@ func (s *spacers) plan() error {
 		s.planned = planKey{}
 		return errNoStock
 	}
-	key := planKey{c, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump}
+	j, variant := s.p.host.Job(), s.p.host.Variant()
+	key := planKey{c, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, room.BasisOf(j, variant, &c)}
 	if reflect.DeepEqual(key, s.planned) && s.stacks != nil {
 		return nil
 	}
 	s.planned, s.from = key, c
-	room := u.Tallest
-	if room == 0 {
-		room = guessedRoom
+	tallest := u.Tallest
+	if tallest == 0 {
+		tallest = guessedRoom
 	}
 	goal := bumpsteer.Goal{From: -u.Droop, To: u.Bump}
 	best, err := bumpsteer.Cure(context.Background(), bumpsteer.Request{Corner: c, Within: u.Within, Goal: goal,
-		Free: []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -room, Max: room}}})
+		Free: []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -tallest, Max: tallest}}})
 	if err != nil {
 		return err
 	}
 	s.wish = best.Moves[0].By()
-	s.stacks, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: u.Spacers, Raise: s.wish, Max: room, Grip: u.Grip, MaxBolt: u.Bolt, Goal: goal})
+	judges := room.JudgesOf(j, variant)
+	s.stacks, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: u.Spacers, Raise: s.wish, Max: tallest, Grip: u.Grip, MaxBolt: u.Bolt, Goal: goal, Rank: judges.Rank})
+	s.rows = s.rows[:0]
+	for i := range s.stacks {
+		with := c
+		with.TieRod.OuterEnd.Z += s.stacks[i].Raise
+		s.rows = append(s.rows, judges.Of(with).Row(u.Unit))
+	}
 	return err
 }
 
@@ -192,8 +203,12 @@ func (s *spacers) showStacks() {
 		if k.Tall {
 			tall, warn = true, pages.Marked("! tall")
 		}
+		near := s.rows[i]
 		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.figure(k.Height)), pages.Plain(bolt), pages.Plain(sizeText(k.Measure.Change)),
 			widget.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
+		if near != "" {
+			s.list.Across(0, pages.Marked("! "+near))
+		}
 	}
 	s.list.Done()
 	hint := "Bolt: grip and stack. Toe change left: largest over the travel, the tie rod cut to keep the resting toe. " + pages.UpperFirst(tune.SpacerHint)

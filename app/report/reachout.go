@@ -187,9 +187,7 @@ func (r *Reached) JSON() string {
 			Spacer: number12(a.Spacer), Arms: number12(a.Arms), Track: number12(a.HalfTrack), TrackBand: bandOrNull(a.TrackBand, true),
 			Face: orNull(a.Face, a.HasFace), Scrub: number12(a.ScrubRadius), ScrubBand: bandOrNull(a.ScrubBand, true),
 			Short: number12(a.Short), OverScrub: number12(a.OverScrub), Brake: a.Wheel.Brake == nil, Room: a.Room.Row(units.Millimetre)}
-		if touches := a.Room.InTheWay(); touches || a.Room.Known() {
-			line.Touches = &touches
-		}
+		line.Touches = roomOf(&a.Room).Touches
 		if s.HasScrubMax {
 			word := limitWord[a.Scrub]
 			line.Limit = &word

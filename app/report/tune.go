@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -35,6 +36,10 @@ type Tuned struct {
 	// free and there are spacers; NoPlan says why there is none, or what it lacks.
 	Plan   []bumpsteer.Stack
 	NoPlan string
+	// Clear is how the wheel stands after the moves, and PlanClear with each of the
+	// stacks of the plan instead of the outer end's move.
+	Clear     *room.Judgement
+	PlanClear []*room.Judgement
 }
 
 // TuneOf cures one variant of a job without problems. Errors match
@@ -57,8 +62,10 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 		return nil, t.Source.named(err)
 	}
 	t.HasBefore = err == nil
+	judges := room.JudgesOf(j, variant)
+	t.Clear = judges.Of(t.Result.Corner)
 	if freed {
-		return t, t.plan(height)
+		return t, t.plan(height, judges)
 	}
 	return t, nil
 }
@@ -83,7 +90,7 @@ func (t *Tuned) freeHeight() (bumpsteer.Free, bool) {
 }
 
 // plan looks for stacks that make the outer end's move, the other moves made.
-func (t *Tuned) plan(free bumpsteer.Free) error {
+func (t *Tuned) plan(free bumpsteer.Free, judges *room.Judges) error {
 	spacers := t.Spec.Spacers
 	if spacers == nil {
 		spacers = t.Setup.Spacers
@@ -98,30 +105,40 @@ func (t *Tuned) plan(free bumpsteer.Free) error {
 			wish = m.By()
 		}
 	}
-	room := free.Max
+	tallest := free.Max
 	if wish < 0 {
-		room = -free.Min
+		tallest = -free.Min
 	}
 	if t.Setup.Tallest > 0 {
-		room = min(room, t.Setup.Tallest)
+		tallest = min(tallest, t.Setup.Tallest)
 	}
-	room = min(room, bumpsteer.MaxStack)
-	if !(room > 0) {
+	tallest = min(tallest, bumpsteer.MaxStack)
+	if !(tallest > 0) {
 		t.NoPlan = "the limits leave no room for a stack."
 		return nil
 	}
-	if math.Abs(wish) > room {
-		t.NoPlan = fmt.Sprintf("the move asks for %s, more than the tallest stack that fits, %s.", t.length(math.Abs(wish), false), lengthText(room, t.Source.Unit))
+	if math.Abs(wish) > tallest {
+		t.NoPlan = fmt.Sprintf("the move asks for %s, more than the tallest stack that fits, %s.", t.length(math.Abs(wish), false), lengthText(tallest, t.Source.Unit))
 	}
 	c := t.Result.Corner
 	c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z
 	var err error
-	t.Plan, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: spacers, Raise: wish, Max: room,
-		Grip: t.Setup.Grip, MaxBolt: t.Setup.Bolt, Goal: t.Spec.Goal})
+	t.Plan, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: spacers, Raise: wish, Max: tallest,
+		Grip: t.Setup.Grip, MaxBolt: t.Setup.Bolt, Goal: t.Spec.Goal, Rank: judges.Rank})
 	if errors.Is(err, kinematics.ErrUnreachable) {
 		return t.Source.named(fmt.Errorf("with a stack of spacers: %w", err))
 	}
+	for i := range t.Plan {
+		t.PlanClear = append(t.PlanClear, judges.Of(t.stacked(&t.Plan[i])))
+	}
 	return err
+}
+
+// stacked is the corner with a stack instead of the outer end's move.
+func (t *Tuned) stacked(k *bumpsteer.Stack) kinematics.Corner {
+	c := t.Result.Corner
+	c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z + k.Raise
+	return c
 }
 
 // Save writes the job with the tuned corner as its last variant, and returns

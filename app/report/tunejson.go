@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
@@ -98,6 +99,21 @@ type stackJSON struct {
 	Change float64   `json:"max_toe_change_deg"`
 	Miss   float64   `json:"max_distance_deg"`
 	Curve  []float64 `json:"toe_change_deg"`
+	Room   roomJSON  `json:"clearance"`
+}
+
+// roomJSON is how the wheel stands with what is offered.
+type roomJSON struct {
+	Touches *bool  `json:"touches"` // null where it is not known
+	Words   string `json:"words"`
+}
+
+func roomOf(v *room.Judgement) roomJSON {
+	out := roomJSON{Words: v.Words(units.Millimetre)}
+	if touches := v.InTheWay(); touches || v.Known() {
+		out.Touches = &touches
+	}
+	return out
 }
 
 type tuneJSON struct {
@@ -123,6 +139,7 @@ type tuneJSON struct {
 	RodTo      float64        `json:"tie_rod_to_mm"`
 	Diagnosis  *diagnosisJSON `json:"diagnosis"`
 	Left       *diagnosisJSON `json:"what_is_left"`
+	Room       roomJSON       `json:"clearance"`
 	Stacks     []stackJSON    `json:"stacks"`
 	Curves     curvesJSON     `json:"toe_curves"`
 	Notes      []string       `json:"notes"`
@@ -152,7 +169,7 @@ func (t *Tuned) JSON() string {
 		Before: number12(degrees(r.Before.Change)), BeforeAt: number12(r.Before.ChangeAt * scale),
 		After: number12(degrees(r.After.Change)), AfterAt: number12(r.After.ChangeAt * scale),
 		BeforeMiss: number12(degrees(r.Before.Largest)), AfterMiss: number12(degrees(r.After.Largest)),
-		RodFrom: number12(r.RodFrom), RodTo: number12(r.RodTo), Stacks: []stackJSON{},
+		RodFrom: number12(r.RodFrom), RodTo: number12(r.RodTo), Room: roomOf(t.Clear), Stacks: []stackJSON{},
 		Curves: curvesJSON{numbers(r.Before.ToeChange.At, scale), numbers(r.Before.ToeChange.Toe, degrees(1)), numbers(r.After.ToeChange.Toe, degrees(1))},
 		Notes:  mm.remarks(), Caution: Caution}
 	for i := range r.Moves {
@@ -172,7 +189,7 @@ func (t *Tuned) JSON() string {
 		k := &t.Plan[i]
 		out.Stacks = append(out.Stacks, stackJSON{Pieces: numbers(k.Pieces, 1), Height: number12(k.Height), Raise: number12(k.Raise), Tall: k.Tall,
 			Bolt: orNull(k.Bolt, k.Bolt > 0), Change: number12(degrees(k.Measure.Change)), Miss: number12(degrees(k.Measure.Largest)),
-			Curve: numbers(k.Measure.ToeChange.Toe, degrees(1))})
+			Curve: numbers(k.Measure.ToeChange.Toe, degrees(1)), Room: roomOf(t.PlanClear[i])})
 	}
 	return encode(out)
 }

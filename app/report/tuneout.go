@@ -34,7 +34,7 @@ func (t *Tuned) Table() (string, error) {
 	if t.HasBefore {
 		parts = append(parts, diagnosisTable("Present toe curve", &t.Setup, &t.Before, tune.ByTape))
 	}
-	parts = append(parts, t.movesTable(), t.gainTable())
+	parts = append(parts, t.movesTable(), t.gainTable(), "Wheel with the moves: "+t.Clear.Words(t.Source.Unit)+"\n")
 	if t.Result.HasLeft {
 		parts = append(parts, diagnosisTable("What is left", &t.Setup, &t.Result.Left, tune.ByTape))
 	}
@@ -201,9 +201,9 @@ func (t *Tuned) planTable() string {
 	g.row("Stacks", "of "+s.Unit.String(), "height", head+", deg", bolt, "")
 	for i := range t.Plan {
 		k := &t.Plan[i]
-		mark, length := "", ""
+		mark, length := t.PlanClear[i].Row(s.Unit), ""
 		if k.Tall {
-			mark = "tall"
+			mark = strings.TrimSuffix("tall; "+mark, "; ")
 		}
 		if t.Setup.Grip > 0 {
 			length = lengthText(k.Bolt, s.Unit)
@@ -261,9 +261,7 @@ func (t *Tuned) curves() (string, error) {
 		return "", t.Source.named(err)
 	}
 	for i := range t.Plan {
-		c := t.Result.Corner
-		c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z + t.Plan[i].Raise
-		if err := solved(fmt.Sprintf("stack %d", i+1), c); err != nil {
+		if err := solved(fmt.Sprintf("stack %d", i+1), t.stacked(&t.Plan[i])); err != nil {
 			return "", t.Source.named(err)
 		}
 	}

@@ -61,13 +61,40 @@ func JudgementOf(j *job.Job, variant int, c *kinematics.Corner) Judgement {
 // Judge judges, and keeps its last answer while nothing changes that it rests on.
 // The zero value is ready.
 type Judge struct {
-	about  judgedKey
+	about  Basis
 	answer Judgement
 	has    bool
 }
 
-// judgedKey is what a judgement rests on.
-type judgedKey struct {
+// Judges judges corners that one variant of a job might get, each once. Make one
+// with JudgesOf.
+type Judges struct {
+	j       *job.Job
+	variant int
+	known   map[kinematics.Corner]*Judgement
+}
+
+// JudgesOf judges for one variant of a job without problems, which must not
+// change meanwhile.
+func JudgesOf(j *job.Job, variant int) *Judges {
+	return &Judges{j, variant, map[kinematics.Corner]*Judgement{}}
+}
+
+// Of judges a corner.
+func (k *Judges) Of(c kinematics.Corner) *Judgement {
+	v := k.known[c]
+	if v == nil {
+		now := JudgementOf(k.j, k.variant, &c)
+		v, k.known[c] = &now, &now
+	}
+	return v
+}
+
+// Rank is that of a corner; see Judgement.Rank.
+func (k *Judges) Rank(c kinematics.Corner) int { return k.Of(c).Rank() }
+
+// Basis is what a judgement rests on, to be compared.
+type Basis struct {
 	query    Query
 	wheel    job.Wheel
 	brake    job.Brake
@@ -76,21 +103,26 @@ type judgedKey struct {
 	unit     units.Unit
 }
 
-func (k *judgedKey) same(o *judgedKey) bool {
+// BasisOf is that of a corner of one variant of a job without problems.
+func BasisOf(j *job.Job, variant int, c *kinematics.Corner) Basis {
+	q, _ := QueryOf(j, variant, c, 0)
+	return Basis{q, j.Variants[variant].Wheel, j.Brake, j.Housings, j.Axle == job.Rear, j.Units}
+}
+
+func (k *Basis) same(o *Basis) bool {
 	return k.query.Same(&o.query) && k.wheel == o.wheel && k.brake == o.brake && k.housings == o.housings && k.rear == o.rear && k.unit == o.unit
 }
 
 // Look is JudgementOf; what it returns is shared and must not be changed.
 func (k *Judge) Look(j *job.Job, variant int, c *kinematics.Corner) Judgement {
-	q, err := QueryOf(j, variant, c, 0)
-	about := judgedKey{q.Clone(), j.Variants[variant].Wheel, j.Brake, j.Housings, j.Axle == job.Rear, j.Units}
-	if k.has && err == nil && k.about.same(&about) {
+	about := BasisOf(j, variant, c)
+	if k.has && k.about.same(&about) {
 		return k.answer
 	}
-	rim, errRim := RimOf(j, variant, c)
+	rim, err := RimOf(j, variant, c)
 	a := Answers{}
-	if err = cmp.Or(err, errRim); err == nil {
-		a, err = Fine(context.Background(), &q, Gaps)
+	if err == nil {
+		a, err = Fine(context.Background(), &about.query, Gaps)
 	}
 	k.about, k.answer, k.has = about, judged(j, a.Gaps, a.Unmet, &rim, err), err == nil
 	return k.answer

@@ -37,6 +37,7 @@ type roomSide struct {
 	rimErr  error
 
 	judge  room.Judge // of the document's corner
+	cured  room.Judge // of that with the spacer that the advice offers
 	held   *heldObstacle
 	moving bool             // as if a hand moved, for measuring frames
 	shown  []scene.Obstacle // of the last frame
@@ -169,6 +170,21 @@ func (s *roomSide) judged() room.Judgement {
 	j, i := s.w.doc.Job(), s.w.doc.Current()
 	c := j.Variants[i].Corner()
 	return s.judge.Look(j, i, &c)
+}
+
+// mind adds to the advice on a corner what the wheel comes too near to with the
+// spacer that it offers, and does not without. A corner in a hand is left alone.
+func (s *roomSide) mind(a *frame.Advice, c *kinematics.Corner) {
+	j, i := s.w.doc.Job(), s.w.doc.Current()
+	if a.Raise == 0 || *c != j.Variants[i].Corner() {
+		return
+	}
+	with := *c
+	with.TieRod.OuterEnd.Z += a.Raise
+	v, now := s.cured.Look(j, i, &with), s.judged()
+	if row := v.Row(s.w.unit); row != "" && row != now.Row(s.w.unit) {
+		a.Cure += " With it: " + row + "."
+	}
 }
 
 // isOpen tells whether the tab is seen.

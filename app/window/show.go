@@ -48,6 +48,7 @@ func (w *Window) solve(now study.Case) {
 		return
 	}
 	w.advice, _ = w.frame.Advise(w.unit)
+	w.room.mind(&w.advice, &now.Corner)
 }
 
 // show puts the frame into every part of the window: the whole of a drag frame.

@@ -47,6 +47,9 @@ type StackRequest struct {
 	// MaxBolt the longest bolt there is; zero for either leaves bolts out.
 	Grip, MaxBolt float64
 	Goal          Goal
+	// Rank says what of the corner with a stack stands in the way of it: a stack
+	// of a higher rank comes behind all of a lower one, above 0. nil ranks all alike.
+	Rank func(kinematics.Corner) int
 }
 
 // Stack is one way to stack spacers.
@@ -67,7 +70,8 @@ var (
 
 // Stacks returns the five stacks with the least distance from the goal, best
 // first, among those nearest to the wished raise within the greatest height;
-// ties go to fewer pieces, then to the lower stack. No stack at all counts as
+// ties go to fewer pieces, then to the lower stack. Those that q.Rank puts behind
+// come behind, however little toe they leave. No stack at all counts as
 // one of them. Each height is made of as few pieces as can be. Stacks with
 // which the corner does not reach over the range are left out.
 //
@@ -124,7 +128,36 @@ func Stacks(q StackRequest) ([]Stack, error) {
 		}
 		return a.Height < b.Height
 	})
+	list = q.inFront(list)
 	return list[:min(len(list), stacksGiven)], nil
+}
+
+// inFront puts stacks of a lower rank first, each rank in its order. It asks no
+// more than it must: a rank is costly.
+func (q *StackRequest) inFront(list []Stack) []Stack {
+	if q.Rank == nil {
+		return list
+	}
+	by := map[int][]Stack{}
+	var ranks []int
+	for _, s := range list {
+		c := q.Corner
+		c.TieRod.OuterEnd.Z += s.Raise
+		r := q.Rank(c)
+		if by[r] == nil {
+			ranks = append(ranks, r)
+		}
+		by[r] = append(by[r], s)
+		if len(by[0]) == stacksGiven {
+			break
+		}
+	}
+	sort.Ints(ranks)
+	var out []Stack
+	for _, r := range ranks {
+		out = append(out, by[r]...)
+	}
+	return out
 }
 
 func (q *StackRequest) check() error {
