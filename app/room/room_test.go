@@ -110,7 +110,7 @@ func TestWhatTheUprightCarriesGoesWithTheHub(t *testing.T) {
 	if got := c.Obstacles[7].B; got != (kinematics.Vec{X: 121, Y: 748, Z: 218}) {
 		t.Errorf("the other end of a line on the upright stands at %v", got)
 	}
-	if c.Obstacles[2].B != (kinematics.Vec{Y: 1}) {
+	if c.Obstacles[2].B != j.Obstacles[2].Facing.Vec() {
 		t.Errorf("a direction moved to %v", c.Obstacles[2].B)
 	}
 }
