@@ -15,6 +15,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/recovery"
 	"armscribe/app/report"
 	"armscribe/assets"
 )
@@ -22,7 +23,7 @@ import (
 // ID names the program to the desktop, and the folder of what it remembers.
 const ID = "armscribe"
 
-// firstDemo is what opens when no file is named.
+// firstDemo is what opens when no file is named and none has ever been opened.
 const firstDemo = "widened-front"
 
 // pictureTimeout is how long the first picture may take: a display without
@@ -31,7 +32,8 @@ const pictureTimeout = 15 * time.Second
 
 const usage = `Usage: armscribe [JOB]
 
-Opens a job file in the window, or the demo job when none is named.
+Opens a job file in the window: the one opened last when none is named, or the
+demo job at the very first start.
 Without a display it prints the readings instead, as armcalc does.
 
 `
@@ -54,7 +56,11 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "armscribe: one job file at a time")
 		return 2
 	}
-	d, err := openFirst(flags.Arg(0))
+	path := flags.Arg(0)
+	if path == "" {
+		path = lastJob()
+	}
+	d, err := openFirst(path)
 	if err != nil {
 		fmt.Fprintln(stderr, err)
 		if !hasDisplay() {
@@ -88,8 +94,8 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 	w.guardFirstPicture()
 	switch {
 	case faulty != nil:
-		w.showProblems(flags.Arg(0)+" does not open; this is the demo job", faulty)
-	case flags.NArg() == 0:
+		w.showProblems(path+" does not open; this is the demo job", faulty)
+	case path == "":
 		w.say(inventedLine)
 	}
 	if *frames > 0 {
@@ -97,6 +103,24 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 	}
 	w.run()
 	return 0
+}
+
+// lastJob is the file opened last that is still there; empty where there is none.
+func lastJob() string {
+	store, err := recovery.Default()
+	if err != nil {
+		return "" // the window says so
+	}
+	list, err := store.Recent()
+	if err != nil {
+		return "" // likewise
+	}
+	for _, path := range list {
+		if _, err := os.Stat(path); err == nil {
+			return path
+		}
+	}
+	return ""
 }
 
 // openFirst opens the named file, or the demo.

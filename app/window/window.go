@@ -124,6 +124,7 @@ func (w *Window) firstPicture() {
 
 // use shows another document.
 func (w *Window) use(d *document.Document) {
+	w.say("") // what stood there was about another job
 	w.stopPlay()
 	w.cancelHand()
 	w.photo.forget()
