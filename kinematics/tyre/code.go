@@ -11,11 +11,13 @@ import (
 // Form is the way a size code is written.
 type Form uint8
 
-// The forms. Metric is width/aspect and rim: 285/30R18. Flotation is overall
-// diameter x width and rim, in inches: 31x10.50R15.
+// The forms. Metric is width/aspect and rim, 285/30R18, or without an aspect ratio
+// 155R13. Flotation is overall diameter x width and rim, in inches: 31x10.50R15.
+// Inches is width and rim alone: 7.50-16.
 const (
 	Metric Form = iota + 1
 	Flotation
+	Inches
 )
 
 // Construction is how the carcass is laid.
@@ -44,9 +46,9 @@ type Tyre struct {
 	Construction Construction
 	Use          Use
 	Width        float64 // nominal section width, mm
-	Aspect       int     // nominal aspect ratio, per cent; 0 if the code states none (Flotation)
+	Aspect       int     // nominal aspect ratio, per cent; 0 if the code states none
 	RimCode      float64 // nominal rim diameter, inches
-	Speed        bool    // the code says ZR
+	Speed        string  // letter before the R: Z in ZR; empty for none
 	Service      string  // what stands behind the size, such as "97Y"; not interpreted
 
 	outside float64 // inches, for Flotation
@@ -64,18 +66,22 @@ const (
 )
 
 // service is a load index with or without a speed symbol, and marks for extra
-// load, as they stand behind the size. They are kept, not judged.
-const service = `((?: *\(?\d{2,3}(?:/\d{2,3})? ?[A-Z]{0,2}\d?\)?)?(?: *(?:XL|RF|C|D|E|F))?)`
-
-var (
-	metricCode = regexp.MustCompile(`^(P|LT)? *(\d+) */ *(\d+) *(ZR|R|-|D) *(\d+(?:\.5)?) *(LT)?` + service + `$`)
-	inchCode   = regexp.MustCompile(`^(LT)? *(\d+(?:\.\d{1,2})?) *[X×] *(\d+(?:\.\d{1,2})?) *(ZR|R|-|D) *(\d+(?:\.5)?) *(LT)?` + service + `$`)
+// load or plies, as they stand behind the size. They are kept, not judged. mark is
+// the construction, with a speed letter before the R as older codes have it.
+const (
+	service = `((?: *C)?(?: *\(?\d{2,3}(?:/\d{2,3})? ?[A-Z]{0,2}\d?\)?)?(?: *(?:XL|RF|C|D|E|F|\d{1,2} ?PR))?)`
+	mark    = `([HNPQSTUVWYZ]?R|-|D)`
 )
 
-const example = "write it as in 285/30R18, 205/50-10, LT235/85R16 or 31x10.50R15"
+var (
+	metricCode = regexp.MustCompile(`^(P|LT)? *(\d+)(?: */ *(\d+))? *` + mark + ` *(\d+(?:\.5)?) *(LT)?` + service + `$`)
+	inchCode   = regexp.MustCompile(`^(LT)? *(?:(\d+(?:\.\d{1,2})?) *[X×])? *(\d+(?:\.\d{1,2})?) *` + mark + ` *(\d+(?:\.5)?) *(LT)?` + service + `$`)
+)
+
+const example = "write it as in 285/30R18, 155R13, LT235/85R16, 31x10.50R15 or 7.50-16"
 
 // Parse reads a tyre size code: metric such as 285/30R18, 285/30ZR18 97Y,
-// P205/55R16, 205/50-10, or inch flotation such as 31x10.50R15LT. Letters may
+// P205/55R16, 205/50-10, 155SR13, or in inches such as 31x10.50R15LT and 7.50-16. Letters may
 // be lower case, spaces may stand between the parts. Every error is a
 // *CodeError.
 func Parse(code string) (Tyre, error) {
@@ -95,7 +101,7 @@ func Parse(code string) (Tyre, error) {
 		return metric(code, m)
 	}
 	if m := inchCode.FindStringSubmatch(text); m != nil {
-		return flotation(code, m)
+		return inches(code, m)
 	}
 	return refuse("not a size this program reads", example)
 }
@@ -108,22 +114,24 @@ func metric(code string, m []string) (Tyre, error) {
 		return Tyre{}, &CodeError{code, problem, example}
 	}
 	t.Width = decimal(m[2])
-	aspect := decimal(m[3])
+	aspect := fullProfile * 100.0
+	if m[3] != "" {
+		aspect = decimal(m[3])
+		t.Aspect = int(min(aspect, maxAspect+1))
+	}
 	t.RimCode = decimal(m[5])
-	for _, r := range []struct {
-		name          string
-		v, low, high  float64
-		unit, example string
-	}{
+	if m[3] == "" && t.Width > maxWidth {
+		return Tyre{}, &CodeError{code, fmt.Sprintf("section width %g mm is more than %d mm", t.Width, maxWidth), "a width in inches has a point, as 7.50-16"}
+	}
+	for _, l := range []limit{
 		{"section width", t.Width, minWidth, maxWidth, "mm", "285 in 285/30R18"},
 		{"aspect ratio", aspect, minAspect, maxAspect, "%", "30 in 285/30R18"},
 		{"rim diameter", t.RimCode, minRim, maxRim, "in", "18 in 285/30R18"},
 	} {
-		if !(r.v >= r.low && r.v <= r.high) {
-			return Tyre{}, outOfRange(code, r.name, r.v, r.low, r.high, r.unit, r.example)
+		if err := l.check(code); err != nil {
+			return Tyre{}, err
 		}
 	}
-	t.Aspect = int(aspect)
 	if t.Aspect > 45 && t.Aspect < 50 {
 		return Tyre{}, &CodeError{code, fmt.Sprintf("aspect ratio %d is none the rules know between 45 and 50", t.Aspect),
 			"check the code: 45 or 50, as in 225/45R17"}
@@ -131,30 +139,31 @@ func metric(code string, m []string) (Tyre, error) {
 	return t, nil
 }
 
-func flotation(code string, m []string) (Tyre, error) {
+func inches(code string, m []string) (Tyre, error) {
 	t := Tyre{Form: Flotation, Service: strings.TrimSpace(m[7])}
 	t.Construction, t.Speed = construction(m[4])
 	var problem string
 	if t.Use, problem = use(m[1], m[6]); problem != "" {
 		return Tyre{}, &CodeError{code, problem, example}
 	}
-	t.outside = decimal(m[2])
 	width := decimal(m[3])
 	t.RimCode = decimal(m[5])
-	for _, r := range []struct {
-		name         string
-		v, low, high float64
-		example      string
-	}{
-		{"overall diameter", t.outside, minOutside, maxOutside, "31 in 31x10.50R15"},
-		{"width", width, minInches, maxInches, "10.50 in 31x10.50R15"},
-		{"rim diameter", t.RimCode, minRim, maxRim, "15 in 31x10.50R15"},
-	} {
-		if !(r.v >= r.low && r.v <= r.high) {
-			return Tyre{}, outOfRange(code, r.name, r.v, r.low, r.high, "in", r.example)
+	list := []limit{
+		{"width", width, minInches, maxInches, "in", "10.50 in 31x10.50R15"},
+		{"rim diameter", t.RimCode, minRim, maxRim, "in", "15 in 31x10.50R15"},
+	}
+	if m[2] == "" {
+		t.Form = Inches
+	} else {
+		t.outside = decimal(m[2])
+		list = append([]limit{{"overall diameter", t.outside, minOutside, maxOutside, "in", "31 in 31x10.50R15"}}, list...)
+	}
+	for _, l := range list {
+		if err := l.check(code); err != nil {
+			return Tyre{}, err
 		}
 	}
-	if t.outside < t.RimCode+minSidewalls {
+	if t.Form == Flotation && t.outside < t.RimCode+minSidewalls {
 		return Tyre{}, &CodeError{code,
 			fmt.Sprintf("overall diameter %g in leaves no side wall on a %g in rim", t.outside, t.RimCode),
 			"the diameter comes first: 31 in 31x10.50R15"}
@@ -163,20 +172,30 @@ func flotation(code string, m []string) (Tyre, error) {
 	return t, nil
 }
 
+// limit is what a number of a code may be, and where it stands in an example.
+type limit struct {
+	name          string
+	v, low, high  float64
+	unit, example string
+}
+
+func (l *limit) check(code string) error {
+	if l.v >= l.low && l.v <= l.high {
+		return nil
+	}
+	return &CodeError{code, fmt.Sprintf("%s %g %s is not between %g and %g %s", l.name, l.v, l.unit, l.low, l.high, l.unit),
+		"check the code: it is the " + l.example}
+}
+
 // minSidewalls is the least by which a tyre stands over its rim, both side
 // walls together, in inches: less is a slip of the pen.
 const minSidewalls = 2.0
 
-func outOfRange(code, name string, v, low, high float64, unit, example string) *CodeError {
-	return &CodeError{code, fmt.Sprintf("%s %g %s is not between %g and %g %s", name, v, unit, low, high, unit),
-		"check the code: it is the " + example}
-}
-
-func construction(mark string) (c Construction, speed bool) {
+func construction(mark string) (c Construction, speed string) {
 	if mark == "-" || mark == "D" {
-		return Diagonal, false
+		return Diagonal, ""
 	}
-	return Radial, mark == "ZR"
+	return Radial, strings.TrimSuffix(mark, "R")
 }
 
 // use reads the letters before and behind the size.
@@ -206,25 +225,24 @@ func decimal(digits string) float64 {
 // "LT235/85R16", "31x10.50R15LT".
 func (t Tyre) String() string {
 	t.must()
-	mark := "R"
-	switch {
-	case t.Construction == Diagonal:
+	mark := t.Speed + "R"
+	if t.Construction == Diagonal {
 		mark = "-"
-	case t.Speed:
-		mark = "ZR"
 	}
 	rim := strconv.FormatFloat(t.RimCode, 'f', -1, 64)
-	if t.Form == Flotation {
-		s := strconv.FormatFloat(t.outside, 'f', -1, 64) + "x" + flotationWidth(t.Width/inch) + mark + rim
+	if t.Form != Metric {
+		s := strconv.FormatFloat(t.Width/inch, 'f', 2, 64) + mark + rim
+		if t.Form == Flotation {
+			s = strconv.FormatFloat(t.outside, 'f', -1, 64) + "x" + s
+		}
 		if t.Use == LightTruck {
 			s += "LT"
 		}
 		return s
 	}
-	return []string{"", "P", "LT"}[t.Use] + fmt.Sprintf("%.0f/%d", t.Width, t.Aspect) + mark + rim
-}
-
-// flotationWidth writes a width in inches with the two decimals of the code.
-func flotationWidth(w float64) string {
-	return strconv.FormatFloat(w, 'f', 2, 64)
+	s := []string{"", "P", "LT"}[t.Use] + strconv.FormatFloat(t.Width, 'f', 0, 64)
+	if t.Aspect > 0 {
+		s += "/" + strconv.Itoa(t.Aspect)
+	}
+	return s + mark + rim
 }

@@ -13,18 +13,27 @@ func TestParseReadsCodes(t *testing.T) {
 		want Tyre
 		text string
 	}{
-		{"285/30R18", Tyre{Metric, Radial, Unmarked, 285, 30, 18, false, "", 0}, "285/30R18"},
-		{"285/30ZR18 97Y", Tyre{Metric, Radial, Unmarked, 285, 30, 18, true, "97Y", 0}, "285/30ZR18"},
-		{" 285 / 30 zr 18 (97y) xl ", Tyre{Metric, Radial, Unmarked, 285, 30, 18, true, "(97Y) XL", 0}, "285/30ZR18"},
-		{"p205/55r16", Tyre{Metric, Radial, Passenger, 205, 55, 16, false, "", 0}, "P205/55R16"},
-		{"LT235/85R16 120/116R E", Tyre{Metric, Radial, LightTruck, 235, 85, 16, false, "120/116R E", 0}, "LT235/85R16"},
-		{"205/50-10", Tyre{Metric, Diagonal, Unmarked, 205, 50, 10, false, "", 0}, "205/50-10"},
-		{"205/50 D 10", Tyre{Metric, Diagonal, Unmarked, 205, 50, 10, false, "", 0}, "205/50-10"},
-		{"225/70R19.5", Tyre{Metric, Radial, Unmarked, 225, 70, 19.5, false, "", 0}, "225/70R19.5"},
-		{"31x10.50R15", Tyre{Flotation, Radial, Unmarked, 10.5 * 25.4, 0, 15, false, "", 31}, "31x10.50R15"},
-		{"31X10.50R15LT", Tyre{Flotation, Radial, LightTruck, 10.5 * 25.4, 0, 15, false, "", 31}, "31x10.50R15LT"},
-		{"31×10.5 r15lt 109q", Tyre{Flotation, Radial, LightTruck, 10.5 * 25.4, 0, 15, false, "109Q", 31}, "31x10.50R15LT"},
-		{"33x12.50-15", Tyre{Flotation, Diagonal, Unmarked, 12.5 * 25.4, 0, 15, false, "", 33}, "33x12.50-15"},
+		{"285/30R18", Tyre{Metric, Radial, Unmarked, 285, 30, 18, "", "", 0}, "285/30R18"},
+		{"285/30ZR18 97Y", Tyre{Metric, Radial, Unmarked, 285, 30, 18, "Z", "97Y", 0}, "285/30ZR18"},
+		{" 285 / 30 zr 18 (97y) xl ", Tyre{Metric, Radial, Unmarked, 285, 30, 18, "Z", "(97Y) XL", 0}, "285/30ZR18"},
+		{"p205/55r16", Tyre{Metric, Radial, Passenger, 205, 55, 16, "", "", 0}, "P205/55R16"},
+		{"LT235/85R16 120/116R E", Tyre{Metric, Radial, LightTruck, 235, 85, 16, "", "120/116R E", 0}, "LT235/85R16"},
+		{"205/50-10", Tyre{Metric, Diagonal, Unmarked, 205, 50, 10, "", "", 0}, "205/50-10"},
+		{"205/50 D 10", Tyre{Metric, Diagonal, Unmarked, 205, 50, 10, "", "", 0}, "205/50-10"},
+		{"225/70R19.5", Tyre{Metric, Radial, Unmarked, 225, 70, 19.5, "", "", 0}, "225/70R19.5"},
+		{"31x10.50R15", Tyre{Flotation, Radial, Unmarked, 10.5 * 25.4, 0, 15, "", "", 31}, "31x10.50R15"},
+		{"31X10.50R15LT", Tyre{Flotation, Radial, LightTruck, 10.5 * 25.4, 0, 15, "", "", 31}, "31x10.50R15LT"},
+		{"31×10.5 r15lt 109q", Tyre{Flotation, Radial, LightTruck, 10.5 * 25.4, 0, 15, "", "109Q", 31}, "31x10.50R15LT"},
+		{"155R13", Tyre{Metric, Radial, Unmarked, 155, 0, 13, "", "", 0}, "155R13"},
+		{"165 SR 13", Tyre{Metric, Radial, Unmarked, 165, 0, 13, "S", "", 0}, "165SR13"},
+		{"185R14C 102/100R", Tyre{Metric, Radial, Unmarked, 185, 0, 14, "", "C 102/100R", 0}, "185R14"},
+		{"195/75R16C 107/105R", Tyre{Metric, Radial, Unmarked, 195, 75, 16, "", "C 107/105R", 0}, "195/75R16"},
+		{"235/45vr17", Tyre{Metric, Radial, Unmarked, 235, 45, 17, "V", "", 0}, "235/45VR17"},
+		{"205/60 HR 15 91H", Tyre{Metric, Radial, Unmarked, 205, 60, 15, "H", "91H", 0}, "205/60HR15"},
+		{"7.50-16", Tyre{Inches, Diagonal, Unmarked, 7.5 * 25.4, 0, 16, "", "", 0}, "7.50-16"},
+		{"7.50R16 LT 116/114N", Tyre{Inches, Radial, LightTruck, 7.5 * 25.4, 0, 16, "", "116/114N", 0}, "7.50R16LT"},
+		{"6.50-13 4PR", Tyre{Inches, Diagonal, Unmarked, 6.5 * 25.4, 0, 13, "", "4PR", 0}, "6.50-13"},
+		{"33x12.50-15", Tyre{Flotation, Diagonal, Unmarked, 12.5 * 25.4, 0, 15, "", "", 33}, "33x12.50-15"},
 	}
 	for _, tt := range tests {
 		got, err := Parse(tt.code)
@@ -51,6 +60,10 @@ func TestParseRefusesByName(t *testing.T) {
 		{"285/3R18", "aspect ratio 3 % is not between 20 and 100 %"},
 		{"285/30R1897", "rim diameter 1897 in is not between 8 and 30 in"},
 		{"225/47R17", "aspect ratio 47"},
+		{"750-16", "a width in inches has a point, as 7.50-16"},
+		{"285/30BR18", "not a size"},
+		{"2.5-16", "width 2.5 in"},
+		{"7.50-66", "rim diameter 66 in"},
 		{"15x10.50R31", "rim diameter 31 in"},
 		{"16x10.50R15", "leaves no side wall"},
 		{"3x10.50R15", "overall diameter 3 in"},
@@ -83,7 +96,7 @@ func TestZeroTyrePanics(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"285/30ZR18 97Y", "LT235/85R16", "205/50-10", "31x10.50R15LT", "31×9.5 d16.5", "p205/55r16 (91v)", "225/47R17", "999999999999/1R1"} {
+	for _, s := range []string{"285/30ZR18 97Y", "LT235/85R16", "205/50-10", "31x10.50R15LT", "31×9.5 d16.5", "p205/55r16 (91v)", "155SR13", "7.50-16 6PR", "185R14C 102/100R", "225/47R17", "999999999999/1R1"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, code string) {

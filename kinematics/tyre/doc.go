@@ -13,6 +13,9 @@
 // # Rules
 //
 //	section height      H = width x aspect, rounded to mm, half up
+//	                    0.82 width where a radial's code names no aspect ratio
+//	                    (155R13), the width itself for 7.50-16: estimates
+//	                    (common practice, from memory)
 //	diameter            D = d + 2 H, d the rim diameter rounded to mm
 //	                    (UN Regulation 30, 6.1.2, from memory; agrees with a
 //	                    published maker's table, see the tests)

@@ -27,7 +27,7 @@ const (
 // an inch under the measuring rim to an inch over. Common practice, no source:
 // the standards list the permitted rims size by size, in tables that this
 // package does not hold, and the tyre maker's list decides. ok is false for a
-// flotation size.
+// size in inches.
 func (t Tyre) UsualRims() (narrowest, widest float64, ok bool) {
 	rim, ok := t.MeasuringRim()
 	if !ok {

@@ -5,7 +5,7 @@ type Fitted struct {
 	Tyre  Tyre
 	Wheel Wheel
 	// SectionWidth is the width across the side walls on this rim, mm. For a
-	// flotation size no rule is known and it is the width in the code: then
+	// size in inches no rule is known and it is the width in the code: then
 	// WidthIsNominal is set.
 	SectionWidth   float64
 	WidthIsNominal bool
@@ -54,7 +54,7 @@ const (
 )
 
 // TreadFace estimates the width of the flat of the tread, mm: about the
-// measuring rim's share of the nominal width, and for a flotation size 0.75 of
+// measuring rim's share of the nominal width, and for a size in inches 0.75 of
 // it. Common practice, no source: treads of one size differ by a finger's
 // width. Measure the tyre where it matters.
 func (t Tyre) TreadFace() Estimated {

@@ -20,7 +20,7 @@ const radialRolling = 3.05
 
 // must panics for a Tyre that Parse did not make.
 func (t Tyre) must() {
-	if t.Form != Metric && t.Form != Flotation {
+	if t.Form < Metric || t.Form > Inches {
 		panic("kinematics: tyre: not made by Parse")
 	}
 }
@@ -32,18 +32,58 @@ func (t Tyre) RimDiameter() float64 {
 	return math.Round(t.RimCode * inch)
 }
 
+// Section heights as shares of the width where the code does not give them.
+const (
+	// fullProfile is that of a radial tyre whose code names no aspect ratio, 155R13.
+	// Common practice, from memory; listed sizes lie between the other two.
+	fullProfile, lowProfile, highProfile = 0.82, 0.79, 0.84
+	// inchProfile is that of a tyre of the old inch sizes, 7.50-16: about as high as
+	// wide. Common practice, from memory; listed sizes lie between the other two.
+	inchProfile, lowInch, highInch = 1.00, 0.95, 1.06
+)
+
 // SectionHeight is H in mm: width times aspect, rounded to mm, half up. For a
-// flotation size it is what the stated diameter leaves over the rim, unrounded.
+// flotation size it is what the stated diameter leaves over the rim, unrounded;
+// for a code without either it is an estimate, see [Tyre.HeightSpan].
 func (t Tyre) SectionHeight() float64 {
 	t.must()
-	if t.Form == Flotation {
+	switch {
+	case t.Form == Flotation:
 		return (t.Diameter() - t.RimDiameter()) / 2
+	case t.Form == Inches:
+		return math.Floor(t.Width*inchProfile + 0.5)
+	case t.Aspect == 0:
+		return math.Floor(t.Width*fullProfile + 0.5)
 	}
 	// In hundredths of a mm, all whole, so that a half is a half: 195/50 is 97.5.
 	return math.Floor((t.Width*float64(t.Aspect) + 50) / 100)
 }
 
-// Diameter is the design overall diameter in mm, unloaded.
+// HeightSpan is the section height with the span in which it may well lie, mm;
+// estimate is false where the code gives it and there is no span.
+func (t Tyre) HeightSpan() (h Estimated, estimate bool) {
+	h.Value = t.SectionHeight()
+	switch {
+	case t.Form == Inches:
+		return Estimated{h.Value, lowInch * t.Width, highInch * t.Width}, true
+	case t.Form == Metric && t.Aspect == 0:
+		return Estimated{h.Value, lowProfile * t.Width, highProfile * t.Width}, true
+	}
+	return Estimated{h.Value, h.Value, h.Value}, false
+}
+
+// DiameterSpan is the same of the overall diameter.
+func (t Tyre) DiameterSpan() (d Estimated, estimate bool) {
+	h, estimate := t.HeightSpan()
+	d = Estimated{t.Diameter(), t.RimDiameter() + 2*h.Low, t.RimDiameter() + 2*h.High}
+	if !estimate {
+		d.Low, d.High = d.Value, d.Value
+	}
+	return d, estimate
+}
+
+// Diameter is the design overall diameter in mm, unloaded; an estimate where
+// [Tyre.DiameterSpan] says so.
 func (t Tyre) Diameter() float64 {
 	t.must()
 	if t.Form == Flotation {
@@ -53,8 +93,8 @@ func (t Tyre) Diameter() float64 {
 }
 
 // MeasuringRim is the width in mm of the rim on which the tyre's listed width
-// is measured, a whole number of half inches. ok is false for a flotation
-// size: no rule is known for it.
+// is measured, a whole number of half inches. ok is false for a size in
+// inches: no rule is known for it.
 //
 // The rim is a share of the section width that grows as the tyre gets lower:
 // 0.70 from aspect 75 up, 0.75 for 60 to 70, 0.80 for 50 and 55, 0.85 for 45,
@@ -63,7 +103,7 @@ func (t Tyre) Diameter() float64 {
 // 30 it is unchecked.
 func (t Tyre) MeasuringRim() (width float64, ok bool) {
 	t.must()
-	if t.Form == Flotation {
+	if t.Form != Metric {
 		return 0, false
 	}
 	return math.Round(t.Width*t.measuringShare()/(inch/2)) * (inch / 2), true
@@ -71,7 +111,7 @@ func (t Tyre) MeasuringRim() (width float64, ok bool) {
 
 func (t Tyre) measuringShare() float64 {
 	switch {
-	case t.Aspect >= 75:
+	case t.Aspect >= 75, t.Aspect == 0:
 		return 0.70
 	case t.Aspect >= 60:
 		return 0.75
@@ -85,7 +125,7 @@ func (t Tyre) measuringShare() float64 {
 
 // SectionWidth is S in mm on a rim of the given width in mm, rounded to mm: a
 // half inch of rim makes about 5 mm. Lettering and ribs add to it. ok is false
-// for a flotation size: no rule is known for it. A rim that is not between
+// for a size in inches: no rule is known for it. A rim that is not between
 // [MinRimWidth] and [MaxRimWidth] panics. Whether the tyre may be fitted to
 // that rim is the tyre maker's to say.
 //
@@ -98,11 +138,11 @@ func (t Tyre) SectionWidth(rimWidth float64) (width float64, ok bool) {
 	if !(rimWidth >= MinRimWidth && rimWidth <= MaxRimWidth) {
 		panic("kinematics: tyre: rim width out of range")
 	}
-	if t.Form == Flotation {
+	if t.Form != Metric {
 		return 0, false
 	}
 	x := 0.70
-	if t.Aspect < 50 {
+	if t.Aspect > 0 && t.Aspect < 50 {
 		x = 0.85
 	}
 	return math.Floor(t.Width + widthPerRim*(rimWidth-x*t.Width) + 0.5), true
@@ -125,37 +165,4 @@ func (t Tyre) RevPerMile() (turns float64, ok bool) {
 		return 0, false
 	}
 	return mile / length, true
-}
-
-// Shares of the section height by which a tyre is squashed on the ground.
-const (
-	leastSquash  = 0.10
-	middleSquash = 0.15
-	mostSquash   = 0.20
-)
-
-// MostLoaded is how far a loaded radius may exceed half the design diameter:
-// sizes, wear and pressure make a few per cent, so beyond a tenth the number or
-// the size is wrong. Common practice, no source. The least is the rim's radius.
-const MostLoaded = 1.1
-
-// LoadedRadius is a height of the wheel centre over the ground.
-type LoadedRadius struct {
-	Radius    float64 // mm
-	Low, High float64 // mm, the span it may well lie in
-	Estimate  bool    // not measured: show it as an estimate
-}
-
-// EstimateLoadedRadius is half the diameter less 15 % of the section height,
-// with a span from 20 % to 10 %. Common practice, no source: pressure, load
-// and carcass decide, and a lightly loaded stiff tyre may stand higher still.
-// Measure it on the car when you can.
-func (t Tyre) EstimateLoadedRadius() LoadedRadius {
-	free, h := t.Diameter()/2, t.SectionHeight()
-	return LoadedRadius{
-		Radius:   free - middleSquash*h,
-		Low:      free - mostSquash*h,
-		High:     free - leastSquash*h,
-		Estimate: true,
-	}
 }
