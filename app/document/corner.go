@@ -20,7 +20,7 @@ func SetCorner(v *job.Variant, c kinematics.Corner) {
 	set(&v.Wheel.Offset, c.Wheel.Offset)
 	set(&v.Wheel.Spacer, c.Wheel.Spacer)
 	if r, _ := v.LoadedRadius(); r != c.Wheel.LoadedRadius {
-		v.Wheel.LoadedRadius = job.Given(units.Length{MM: c.Wheel.LoadedRadius})
+		v.Wheel.SetRadius(job.Given(units.Length{MM: c.Wheel.LoadedRadius}))
 	}
 	// Degrees to radians and back need not give the same bits: set only a change.
 	if v.Camber.Radians() != c.Camber {

@@ -211,33 +211,6 @@ func (c *checker) wheel(w *Wheel, key string) {
 	c.loadedRadius(w, key)
 }
 
-// loadedRadius refuses a wheel centre that stands lower than the rim or higher
-// than the tyre. Without a tyre that can be read it must only be above zero.
-func (c *checker) loadedRadius(w *Wheel, key string) {
-	at, mm := key+".loaded_radius", w.LoadedRadius.MM
-	if !w.LoadedRadius.Given || c.skips(at) {
-		return
-	}
-	if !(mm >= kinematics.MinSpan) {
-		c.add(at, valueOf(w.LoadedRadius.Length), "must be above zero",
-			"measure from the wheel centre down to the ground, or leave the key out for an estimate from the tyre", nil)
-		return
-	}
-	t, err := tyre.Parse(w.Tyre)
-	if err != nil || c.skips(key+".tyre") {
-		return
-	}
-	rim, most := t.RimDiameter()/2, tyre.MostLoaded*t.Diameter()/2
-	switch {
-	case mm < rim:
-		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is less than the radius of the rim, %s", millimetres(rim)),
-			"measure from the wheel centre down to the ground, or check the tyre size", nil)
-	case mm > most:
-		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is more than %g times the radius of the unloaded tyre, %s", tyre.MostLoaded, millimetres(t.Diameter()/2)),
-			"measure from the wheel centre down to the ground, or check the tyre size", nil)
-	}
-}
-
 // degrees refuses an angle at rest that no wheel has; a NaN too.
 func (c *checker) degrees(key string, d Degrees) {
 	if c.skips(key) || !steep(d) {

@@ -25,8 +25,8 @@ func (formatCodec) write(w *writer, old *yaml.Node) *yaml.Node {
 
 // textCodec is a text; an empty one that need not be there is left out.
 type textCodec struct {
-	to    *string
-	lines bool // may have several lines, and may be left out
+	to      *string
+	mayLack bool
 }
 
 func (c textCodec) read(r *reader, n *yaml.Node, at string) {
@@ -36,7 +36,7 @@ func (c textCodec) read(r *reader, n *yaml.Node, at string) {
 }
 
 func (c textCodec) write(w *writer, old *yaml.Node) *yaml.Node {
-	if c.lines && *c.to == "" {
+	if c.mayLack && *c.to == "" {
 		return nil
 	}
 	return w.text(old, *c.to, old != nil && old.Value == *c.to)

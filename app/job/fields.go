@@ -93,7 +93,7 @@ func (k *Rack) fields() []field {
 func (v *Variant) fields() []field {
 	return []field{
 		{"name", "as measured", "", true, textCodec{to: &v.Name}},
-		{"notes", "what was done", "", false, textCodec{to: &v.Notes, lines: true}},
+		{"notes", "what was done", "", false, textCodec{to: &v.Notes, mayLack: true}},
 		{"measured_within", "0.5", "", false, optionalCodec{&v.MeasuredWithin}},
 		{"upper_arm", "", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.UpperArm}},
 		{"lower_arm", "", "front_pivot, rear_pivot and ball_joint", true, sectionCodec{sec: &v.LowerArm}},
@@ -151,6 +151,7 @@ func (w *Wheel) fields() []field {
 		{"offset", "20", "", true, lengthCodec{to: &w.Offset}},
 		{"spacer", "0", "", false, lengthCodec{to: &w.Spacer, mayLack: true}},
 		{"loaded_radius", "312", "", false, optionalCodec{&w.LoadedRadius}},
+		{"radius_tyre", "205/65R15", "", false, textCodec{to: &w.RadiusTyre, mayLack: true}},
 	}
 }
 

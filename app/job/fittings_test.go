@@ -44,7 +44,7 @@ func TestFittingsAndWheelsAreRead(t *testing.T) {
 	if j.CornerWeight.Text() != "772.5 lb" || j.Wheels[1].LoadedRadius.Given || j.Wheels[1].Tyre != "295/30R18" || j.Wheels[1].Name != "18 x 11, less offset" {
 		t.Errorf("%+v\n%+v", j.CornerWeight, j.Wheels)
 	}
-	on := j.Wheels[1].On(units.Length{MM: 3})
+	on := j.Wheels[1].On(&job.Wheel{}, units.Length{MM: 3})
 	if on.Tyre != "295/30R18" || on.RimWidth.MM != 279.4 || on.Offset.MM != -6 || on.Spacer.MM != 3 || on.LoadedRadius.Given {
 		t.Errorf("on the hub: %+v", on)
 	}

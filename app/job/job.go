@@ -8,7 +8,6 @@ import (
 
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/tyre"
 )
 
 // defaultWithin is how well points are measured unless the job says: a tape
@@ -107,12 +106,14 @@ type Arm struct {
 // steered, to the upright.
 type TieRod struct{ RackEnd, OuterEnd Position }
 
-// Wheel is what stands on the hub face. Without a measured loaded radius it is
-// estimated from the tyre.
+// Wheel is what stands on the hub face.
 type Wheel struct {
 	Tyre                     string // size code as typed
 	RimWidth, Offset, Spacer units.Length
-	LoadedRadius             Optional
+	LoadedRadius             Optional // as measured; see Loaded
+	// RadiusTyre is the size that the loaded radius was measured with, as typed;
+	// empty for that on the wheel.
+	RadiusTyre string
 }
 
 // Spring is a spring or coil-over; without a carrier the job holds none.
@@ -211,18 +212,4 @@ func (v *Variant) Proposal(name string) Variant {
 	p := *v
 	p.Name, p.src, p.ToeReadings, p.Track = name, nil, nil, Optional{}
 	return p
-}
-
-// LoadedRadius is the height of the wheel centre above the ground in mm, and
-// whether it is an estimate from the tyre code. It is 0 when none is given and
-// the code cannot be read, which Problems reports.
-func (v *Variant) LoadedRadius() (mm float64, estimated bool) {
-	if v.Wheel.LoadedRadius.Given {
-		return v.Wheel.LoadedRadius.MM, false
-	}
-	t, err := tyre.Parse(v.Wheel.Tyre)
-	if err != nil {
-		return 0, true
-	}
-	return t.EstimateLoadedRadius().Radius, true
 }

@@ -35,6 +35,7 @@ func Read(name string, data []byte) (*Job, error) {
 	r.units = unitsIn(root)
 	j := &Job{MeasuredWithin: units.Length{MM: defaultWithin}, src: root}
 	r.section(root, "", j)
+	j.inheritRadii()
 	r.values(j)
 	if err := r.all().orNil(); err != nil {
 		return nil, err

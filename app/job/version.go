@@ -37,7 +37,8 @@ var since = map[string]uint64{
 	"joint_limits":  4,
 	"wheels":        4,
 
-	"variants.track": 5,
+	"variants.track":             5,
+	"variants.wheel.radius_tyre": 5,
 }
 
 func init() {

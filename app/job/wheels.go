@@ -19,9 +19,16 @@ type WheelChoice struct {
 // MaxWheels is the most wheels to choose from in one job.
 const MaxWheels = 60
 
-// On returns the choice as it stands on the hub face with a spacer between.
-func (w *WheelChoice) On(spacer units.Length) Wheel {
-	return Wheel{Tyre: w.Tyre, RimWidth: w.RimWidth, Offset: w.Offset, Spacer: spacer, LoadedRadius: w.LoadedRadius}
+// On returns the choice as it stands on the hub face in place of a wheel, with a
+// spacer between. Where it has no loaded radius, that of the other is kept as one
+// that was measured with the other's tyre.
+func (w *WheelChoice) On(was *Wheel, spacer units.Length) Wheel {
+	out := Wheel{Tyre: was.measuredWith(), RimWidth: w.RimWidth, Offset: w.Offset, Spacer: spacer, LoadedRadius: was.LoadedRadius}
+	out.SetTyre(w.Tyre)
+	if w.LoadedRadius.Given {
+		out.SetRadius(w.LoadedRadius)
+	}
+	return out
 }
 
 func (w *WheelChoice) fields() []field {
@@ -63,7 +70,7 @@ func (c *checker) wheels(list []WheelChoice) {
 		} else {
 			first[w.Name] = i
 		}
-		fitted := w.On(units.Length{})
+		fitted := w.On(&Wheel{}, units.Length{})
 		c.wheel(&fitted, at)
 	}
 }

@@ -68,7 +68,7 @@ func take(in *Input) snapshot {
 	if err == nil {
 		s.rim = t.RimDiameter()
 	}
-	s.estimated = !in.Variant.Wheel.LoadedRadius.Given
+	_, s.estimated = in.Variant.LoadedRadius()
 	s.rear = in.Job != nil && in.Job.Axle == job.Rear
 	return s
 }

@@ -2,6 +2,7 @@ package panels
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"armscribe/app/job"
@@ -80,7 +81,7 @@ func (w *Wheel) tyreField() *field {
 		return w.tyreHint(t), nil
 	}
 	f.hand = func(text string) error {
-		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Tyre = strings.TrimSpace(text) })
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.SetTyre(strings.TrimSpace(text)) })
 	}
 	return f
 }
@@ -105,19 +106,21 @@ func (w *Wheel) radiusField() *field {
 	f := newField("loaded radius")
 	f.check = func(text string) (string, error) {
 		if strings.TrimSpace(text) == "" {
-			return w.estimateHint(), nil
+			bare := w.in.Variant.Wheel
+			bare.SetRadius(job.Optional{})
+			return w.estimateHint(&bare), nil
 		}
 		return echoLength(text, w.in.Unit)
 	}
 	f.hand = func(text string) error {
 		if strings.TrimSpace(text) == "" {
-			return w.OnEdit("drop loaded radius", func(v *job.Variant) { v.Wheel.LoadedRadius = job.Optional{} })
+			return w.OnEdit("drop loaded radius", func(v *job.Variant) { v.Wheel.SetRadius(job.Optional{}) })
 		}
 		l, err := units.ParseLength(text, w.in.Unit)
 		if err != nil {
 			return err
 		}
-		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.LoadedRadius = job.Given(l) })
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.SetRadius(job.Given(l)) })
 	}
 	return f
 }
@@ -154,17 +157,21 @@ func (w *Wheel) length(mm float64) string {
 // tyreHint tells the nominal width in the code from that of the section, which
 // follows from the rim.
 func (w *Wheel) tyreHint(t tyre.Tyre) string {
+	in := func(mm float64) string { return units.Trimmed(units.In(mm, w.in.Unit), 2) + " " + w.in.Unit.String() }
+	span := ""
+	if d, estimate := t.DiameterSpan(); estimate {
+		span = fmt.Sprintf("; the code does not give the diameter: estimate, %s to %s", in(math.Round(d.Low)), in(math.Round(d.High)))
+	}
 	rim, ok := t.MeasuringRim()
 	if !ok {
-		return "flotation size, for rims of " + units.Trimmed(t.RimCode, 1) + " in"
+		return "size in inches, for rims of " + units.Trimmed(t.RimCode, 1) + " in" + span
 	}
-	in := func(mm float64) string { return units.Trimmed(units.In(mm, w.in.Unit), 2) + " " + w.in.Unit.String() }
 	text := "nominal width " + in(t.Width)
 	if rim >= tyre.MinRimWidth && rim <= tyre.MaxRimWidth {
 		section, _ := t.SectionWidth(rim)
 		text += "; section " + in(section) + " on its measuring rim of " + inches(rim)
 	}
-	return text
+	return text + span
 }
 
 // inches prints a rim's width as the trade does, in either unit on display.
@@ -189,13 +196,12 @@ func (w *Wheel) rimHint(mm float64) (hint string, caution bool) {
 }
 
 // estimateHint gives the estimate and its span.
-func (w *Wheel) estimateHint() string {
-	t, err := tyre.Parse(w.in.Variant.Wheel.Tyre)
-	if err != nil {
+func (w *Wheel) estimateHint(wheel *job.Wheel) string {
+	if _, err := tyre.Parse(wheel.Tyre); err != nil {
 		return ""
 	}
-	e := t.EstimateLoadedRadius()
-	return fmt.Sprintf("estimate, %s to %s; better measured",
+	e := wheel.Loaded()
+	return fmt.Sprintf("estimate from %s, %s to %s; better measured", wheel.LoadedFrom(w.in.Unit),
 		units.Guessed.Number(e.Low, w.in.Unit), units.Guessed.Length(e.High, w.in.Unit))
 }
 
@@ -237,7 +243,7 @@ func offsetHint(mm float64) string {
 
 func (w *Wheel) fillRadius(owner string) {
 	v := &w.in.Variant.Wheel
-	if v.LoadedRadius.Given {
+	if !v.Loaded().Estimate {
 		short, full := lengthTexts(v.LoadedRadius.Length, w.in.Unit)
 		w.radius.field.hold(owner, short, full)
 		w.radius.field.SetPlaceHolder("")
@@ -247,7 +253,7 @@ func (w *Wheel) fillRadius(owner string) {
 	mm, _ := w.in.Variant.LoadedRadius()
 	w.radius.field.hold(owner, "", "")
 	w.radius.field.SetPlaceHolder("≈ " + units.Taped.Short(mm, w.in.Unit))
-	w.radius.explainWith(w.estimateHint())
+	w.radius.explainWith(w.estimateHint(v))
 }
 
 func (w *Wheel) fillFacts() {
@@ -260,6 +266,9 @@ func (w *Wheel) fillFacts() {
 	set := func(f *factRow, mm float64) { f.value.say(w.length(mm), f.value.colour) }
 	if badTyre == nil {
 		set(w.diameter, t.Diameter())
+		if _, estimate := t.DiameterSpan(); estimate {
+			w.diameter.value.say("≈ "+w.length(t.Diameter()), w.diameter.value.colour)
+		}
 		w.tyre.explainWith(w.tyreHint(t))
 		if badWheel == nil {
 			if s, ok := t.SectionWidth(v.RimWidth.MM); ok {

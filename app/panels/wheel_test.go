@@ -117,7 +117,7 @@ func TestLoadedRadiusGivenAndEstimated(t *testing.T) {
 	if s.wheel.radius.field.PlaceHolder != "≈ 301.6" {
 		t.Errorf("placeholder %q", s.wheel.radius.field.PlaceHolder)
 	}
-	if got := s.wheel.radius.under.text; got != "estimate, 297 to 306 mm; better measured" {
+	if got := s.wheel.radius.under.text; got != "estimate from 285/30R18, 297 to 306 mm; better measured" {
 		t.Errorf("hint %q", got)
 	}
 	s.enter(s.wheel.radius, "11 7/8 in")
@@ -268,5 +268,44 @@ func TestAWheelThatDoesNotFitIsSaid(t *testing.T) {
 	s.wheel.SetInput(s.input())
 	if got := s.wheel.brake.text; !strings.HasPrefix(got, "✕ ") || !strings.Contains(got, "431.8 mm") {
 		t.Errorf("a brake of 431.8 mm: %q", got)
+	}
+}
+
+// Another tyre makes a measured radius an estimate by the same squash, here and in
+// the readings, and the first one makes it what was measured again. 285/30R18 is
+// 314.5 free and 86 high, 304 is 10.5 of them; 205/65R15 is 323.5 and 133.
+func TestAnotherTyreMakesTheRadiusAnEstimate(t *testing.T) {
+	b := newBench(t, "widened-front")
+	w := NewWheel()
+	w.OnEdit = func(name string, change func(v *job.Variant)) error { return b.doc.Edit(name, "", change) }
+	window := test.NewWindow(w)
+	defer window.Close()
+	show := func(code string) *Readings {
+		t.Helper()
+		w.SetInput(b.input())
+		w.tyre.field.SetText(code)
+		if err := w.tyre.field.hand(code); err != nil {
+			t.Fatal(err)
+		}
+		w.SetInput(b.input())
+		return arranged(t, b)
+	}
+	readings := show("205/65R15")
+	if got := w.radius.field.PlaceHolder; w.radius.field.Text != "" || got != "≈ 307.3" {
+		t.Errorf("radius %q, %q", w.radius.field.Text, got)
+	}
+	if got := w.radius.under.text; got != "estimate from 205/65R15 by the 304.0 mm measured with 285/30R18, 301 to 314 mm; better measured" {
+		t.Error(got)
+	}
+	if got := words(t, readings, "Scrub radius"); !strings.HasSuffix(got, " est.") {
+		t.Errorf("scrub radius not marked: %q", got)
+	}
+	readings = show("285/30R18")
+	if w.radius.field.Text != "304" || strings.HasSuffix(words(t, readings, "Scrub radius"), " est.") {
+		t.Errorf("radius %q, %q", w.radius.field.Text, words(t, readings, "Scrub radius"))
+	}
+	show("155R13")
+	if got := w.diameter.value.text; got != "≈ 584.0 mm" || !strings.Contains(w.tyre.under.text, "the code does not give the diameter: estimate, 575 mm to 590 mm") {
+		t.Errorf("%q, %q", got, w.tyre.under.text)
 	}
 }

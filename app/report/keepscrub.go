@@ -44,17 +44,13 @@ func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 	k.Measured = *line
 	s := SourceOf(j, variant)
 	plane := func(radius float64) (float64, error) { return widen.PlaneForScrub(s.Corner, radius, line.Value) }
-	radius := spec.LoadedRadius
-	e := w.Fitted.Tyre.EstimateLoadedRadius()
-	if radius == 0 {
-		radius = e.Radius
-	}
-	at, err := plane(radius)
+	e := w.Spec.Loaded
+	at, err := plane(e.Radius)
 	if err != nil {
 		return nil, s.named(err)
 	}
 	k.Offset, k.Spacer = spec.Spacer-at, spec.Offset+at
-	if spec.LoadedRadius == 0 {
+	if e.Estimate {
 		a, errA := plane(e.Low)
 		b, errB := plane(e.High)
 		if err := errors.Join(errA, errB); err != nil {
@@ -62,7 +58,7 @@ func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 		}
 		k.Low, k.High = min(a, b), max(a, b)
 	}
-	k.Now, err = s.scrubWith(spec, radius)
+	k.Now, err = s.scrubWith(spec, e.Radius)
 	return k, err
 }
 

@@ -106,7 +106,7 @@ func (r *Reached) gather(j *job.Job, variant int) (choices []widen.Choice, at []
 	own := &j.Variants[variant].Wheel
 	r.Wheels = append(r.Wheels, ReachWheel{Name: ownWheel, Own: true, Wheel: *own})
 	for i := range j.Wheels {
-		w := j.Wheels[i].On(units.Length{})
+		w := j.Wheels[i].On(own, units.Length{})
 		if !sameWheel(&w, own) {
 			r.Wheels = append(r.Wheels, ReachWheel{Name: oneLine(j.Wheels[i].Name), Wheel: w})
 		}
@@ -149,7 +149,7 @@ func wishName(byFace bool) string {
 func sameWheel(a, b *job.Wheel) bool {
 	return strings.EqualFold(strings.Join(strings.Fields(a.Tyre), ""), strings.Join(strings.Fields(b.Tyre), "")) &&
 		a.RimWidth.MM == b.RimWidth.MM && a.Offset.MM == b.Offset.MM &&
-		a.LoadedRadius.Given == b.LoadedRadius.Given && a.LoadedRadius.MM == b.LoadedRadius.MM
+		a.Loaded() == b.Loaded()
 }
 
 // choice is the wheel as package widen asks for it; ok is false where the tyre

@@ -116,7 +116,7 @@ func (r *Reached) notes() []string {
 	}
 	list = append(list, around)
 	if r.estimated() {
-		list = append(list, "The loaded radius of a wheel that states none is an estimate from its size code, some 4 mm either way, and not in the bands: with inclined axes it moves the scrub radius.")
+		list = append(list, "The loaded radius of a wheel that states none is an estimate, some 4 mm either way, and not in the bands: with inclined axes it moves the scrub radius.")
 	}
 	for _, l := range r.Left {
 		list = append(list, "Not looked at: "+l+".")
@@ -127,7 +127,7 @@ func (r *Reached) notes() []string {
 // estimated tells whether a wheel's loaded radius is an estimate.
 func (r *Reached) estimated() bool {
 	for i := range r.Wheels {
-		if !r.Wheels[i].Wheel.LoadedRadius.Given {
+		if r.Wheels[i].Wheel.Loaded().Estimate {
 			return true
 		}
 	}

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/job"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
@@ -240,5 +242,30 @@ func TestAtInfinity(t *testing.T) {
 	}
 	if text := r.JSON(); !strings.Contains(text, "\"key\": \"swing_arm\",\n      \"name\": \"Swing arm\",\n      \"value\": null") {
 		t.Errorf("no null in\n%s", text)
+	}
+}
+
+// A variant with another size has its readings marked, with the span of the
+// radius, in every table; with its own radius measured it has not.
+func TestAnotherTyreIsMarkedInReadings(t *testing.T) {
+	j := opened(t, frontJob)
+	j.Variants[1].Wheel.SetTyre("205/65R15")
+	for variant, marked := range []bool{false, true} {
+		s := SourceOf(j, variant)
+		r, err := ReadingsOf(s, Position{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := r.Find(kinematics.ScrubRadius.String())
+		if l.Estimate != marked || (s.RadiusFrom == "205/65R15 by the 304.0 mm measured with 285/30R18") != marked {
+			t.Errorf("variant %d: %+v from %q", variant, l, s.RadiusFrom)
+		}
+		if text := r.Table(); strings.Contains(text, "307.3 mm, estimated from 205/65R15 by the 304.0 mm measured with 285/30R18 (likely 300.6 to 313.9)") != marked {
+			t.Error(text)
+		}
+	}
+	j.Variants[1].Wheel.SetRadius(job.Given(units.Length{MM: 306}))
+	if s := SourceOf(j, 1); s.RadiusFrom != "" || s.Corner.Wheel.LoadedRadius != 306 {
+		t.Errorf("measured: %+v", s)
 	}
 }

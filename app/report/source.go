@@ -23,7 +23,7 @@ type Source struct {
 	RackLeft, RackRight float64 // mm, likewise
 	RimDiameter         float64 // mm, for toe as a length; 0 when no tyre code gives it
 	Wheelbase           float64 // mm; 0 when the job does not give it
-	// RadiusFrom is the tyre code from which the loaded radius was estimated,
+	// RadiusFrom is what the loaded radius was estimated from,
 	// with the span within which it likely lies, mm; empty when the radius was
 	// measured.
 	RadiusFrom            string
@@ -45,9 +45,8 @@ func SourceOf(j *job.Job, variant int) Source {
 		return s // the loaded radius was measured, or the job has a problem
 	}
 	s.RimDiameter = t.RimDiameter()
-	if _, estimated := v.LoadedRadius(); estimated {
-		e := t.EstimateLoadedRadius()
-		s.RadiusFrom, s.RadiusLow, s.RadiusHigh = v.Wheel.Tyre, e.Low, e.High
+	if e := v.Wheel.Loaded(); e.Estimate {
+		s.RadiusFrom, s.RadiusLow, s.RadiusHigh = v.Wheel.LoadedFrom(j.Units), e.Low, e.High
 	}
 	return s
 }

@@ -17,7 +17,10 @@ type WheelSpec struct {
 	HasHub              bool
 	Brake               float64 // mm across disc and caliper; 0 if not asked for
 	BrakeGap            float64 // mm wished all round it
-	LoadedRadius        float64 // mm, measured with this tyre; 0 if not
+	// Loaded is the loaded radius where the job says one, with RadiusFrom what it was
+	// estimated from; zero for an estimate from the tyre's code.
+	Loaded     tyre.LoadedRadius
+	RadiusFrom string
 }
 
 // MaxSpacer catches a number in the wrong unit, mm.
@@ -54,6 +57,9 @@ func WheelOf(spec WheelSpec) (*Wheel, error) {
 		return nil, &tyre.WheelError{Measure: "spacer", Value: spec.Spacer, Min: 0, Max: MaxSpacer}
 	}
 	w.Fitted, w.Seat = tyre.Fit(t, wheel), t.SeatOn(spec.Rim)
+	if spec.Loaded == (tyre.LoadedRadius{}) {
+		w.Spec.Loaded = t.EstimateLoadedRadius()
+	}
 	if spec.Before == "" {
 		return w, nil
 	}
@@ -155,20 +161,30 @@ func (w *Wheel) tyreLines() []WheelLine {
 		note = "the width in the code: no rule is known for this rim"
 	}
 	tread := t.TreadFace()
-	e := t.EstimateLoadedRadius()
-	radius := estimated("loaded_radius_mm", "loaded radius", tyre.Estimated{Value: e.Radius, Low: e.Low, High: e.High})
-	if w.Spec.LoadedRadius != 0 {
-		radius = exact(radius.Key, radius.Name, w.Spec.LoadedRadius, "measured")
+	e := w.Spec.Loaded
+	radius := exact("loaded_radius_mm", "loaded radius", e.Radius, "measured")
+	if e.Estimate {
+		radius = estimated(radius.Key, radius.Name, tyre.Estimated{Value: e.Radius, Low: e.Low, High: e.High})
 	}
 	rolling, ok := t.RollingCircumference()
 	roll := WheelLine{Key: "rolling_circumference_mm", Name: "rolling circumference", MM: rolling, Known: ok}
 	if !ok {
 		roll.note = "known for radial tyres only"
 	}
+	d, estimate := t.DiameterSpan()
+	h, _ := t.HeightSpan()
+	diameter, wall := exact("overall_diameter_mm", "overall diameter", d.Value, ""), exact("sidewall_height_mm", "side-wall height", h.Value, "")
+	if estimate {
+		diameter, wall = estimated(diameter.Key, diameter.Name, d), estimated(wall.Key, wall.Name, h)
+		if ok {
+			share := rolling / d.Value
+			roll = estimated(roll.Key, roll.Name, tyre.Estimated{Value: rolling, Low: share * d.Low, High: share * d.High})
+		}
+	}
 	return []WheelLine{
-		exact("overall_diameter_mm", "overall diameter", t.Diameter(), ""),
+		diameter,
 		exact("section_width_mm", "section width on this rim", w.Fitted.SectionWidth, note),
-		exact("sidewall_height_mm", "side-wall height", t.SectionHeight(), ""),
+		wall,
 		estimated("tread_face_mm", "tread face", tread),
 		radius,
 		roll,
@@ -180,7 +196,7 @@ func (w *Wheel) rimLines() []WheelLine {
 	measuring, ok := t.MeasuringRim()
 	rim := WheelLine{Key: "measuring_rim_mm", Name: "measuring rim", MM: measuring, Known: ok}
 	if !ok {
-		rim.note = "no rule is known for a flotation size"
+		rim.note = "no rule is known for a size in inches"
 	}
 	return []WheelLine{
 		exact("rim_diameter_mm", "diameter at the bead", t.RimDiameter(), ""),

@@ -15,7 +15,10 @@ import (
 func WheelSpecOf(j *job.Job, variant int) WheelSpec {
 	v := &j.Variants[variant]
 	s := WheelSpec{Tyre: v.Wheel.Tyre, Rim: v.Wheel.RimWidth.MM, Offset: v.Wheel.Offset.MM, Spacer: v.Wheel.Spacer.MM,
-		Hub: v.Hub.Y.MM, HasHub: true, LoadedRadius: v.Wheel.LoadedRadius.MM}
+		Hub: v.Hub.Y.MM, HasHub: true}
+	if v.Wheel.LoadedRadius.Given {
+		s.Loaded, s.RadiusFrom = v.Wheel.Loaded(), v.Wheel.LoadedFrom(j.Units)
+	}
 	if _, err := tyre.Parse(j.Variants[0].Wheel.Tyre); err == nil {
 		s.Before = j.Variants[0].Wheel.Tyre
 	}

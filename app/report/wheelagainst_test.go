@@ -39,13 +39,13 @@ func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
 	j := loadJob(t, frontJob)
 	spec := WheelSpecOf(j, 0)
 	measured := mustWheel(t, spec)
-	if spec.LoadedRadius != 304 || spec.Hub != 742 || !spec.HasHub || spec.Before != "285/30R18" {
+	if spec.Loaded.Radius != 304 || spec.Loaded.Estimate || spec.Hub != 742 || !spec.HasHub || spec.Before != "285/30R18" {
 		t.Errorf("the variant's wheel is %+v", spec)
 	}
 	if list := measured.Against(measured, units.Millimetre); len(list) != 0 {
 		t.Errorf("beside itself: %q", list)
 	}
-	spec.Tyre, spec.Rim, spec.Offset, spec.LoadedRadius = "295/35R18", 11.5*25.4, -23, 0
+	spec.Tyre, spec.Rim, spec.Offset, spec.Loaded = "295/35R18", 11.5*25.4, -23, tyre.LoadedRadius{}
 	w := mustWheel(t, spec)
 	for unit, want := range map[units.Unit][]string{
 		units.Millimetre: {"tyre 34.0 mm taller", "outer lip 55.7 mm farther out", "inner lip 30.3 mm farther from the upright"},
@@ -89,7 +89,7 @@ func TestTheBrakeOfTheJob(t *testing.T) {
 func TestKeepScrubKeepsIt(t *testing.T) {
 	j := loadJob(t, frontJob)
 	spec := WheelSpecOf(j, 0)
-	spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.LoadedRadius = "245/45R18", 9*25.4, 52, 7, 0
+	spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.Loaded = "245/45R18", 9*25.4, 52, 7, tyre.LoadedRadius{}
 	for _, variant := range []int{0, 2} {
 		k, err := KeepScrub(j, variant, spec)
 		if err != nil {

@@ -5,7 +5,6 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/kinematics"
-	"armscribe/kinematics/tyre"
 )
 
 // Source is what a variant's figures follow from. It is a plain value: two
@@ -21,11 +20,8 @@ type Source struct {
 // SourceOf reads a variant of a job without problems.
 func SourceOf(j *job.Job, v *job.Variant) Source {
 	s := Source{Corner: v.Corner(), Within: j.Within(v)}
-	if _, estimated := v.LoadedRadius(); estimated {
-		if t, err := tyre.Parse(v.Wheel.Tyre); err == nil {
-			e := t.EstimateLoadedRadius()
-			s.RadiusLow, s.RadiusHigh = e.Low, e.High
-		}
+	if e := v.Wheel.Loaded(); e.Estimate {
+		s.RadiusLow, s.RadiusHigh = e.Low, e.High
 	}
 	return s
 }

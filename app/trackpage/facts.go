@@ -126,7 +126,7 @@ func (f *facts) useIt() {
 	if err != nil {
 		return // the notice says so
 	}
-	wheel, dropped, variant := f.wheel(&spec), f.droppedWords(&spec), f.p.host.Variant()
+	wheel, scaled, variant := f.wheel(&spec), f.scaledWords(&spec), f.p.host.Variant()
 	f.typed = false
 	err = f.p.host.Edit("use wheel "+f.name(&spec), func(j *job.Job) { j.Variants[variant].Wheel = wheel })
 	if err != nil {
@@ -134,7 +134,7 @@ func (f *facts) useIt() {
 		f.after.Wrong("Not used: ", err)
 		return
 	}
-	f.after.Say("“" + f.p.host.Shown().Name + "” stands on this wheel now." + dropped)
+	f.after.Say("“" + f.p.host.Shown().Name + "” stands on this wheel now." + scaled)
 }
 
 // keepIt keeps the wheel as a variant of its own.
@@ -147,10 +147,10 @@ func (f *facts) keepIt() {
 	from, v := f.p.host.Variant(), f.p.host.Shown()
 	kept := v.Proposal(v.Name + ", " + f.name(&spec))
 	kept.Wheel, kept.Notes = f.wheel(&spec), "Another wheel on "+v.Name+"."
-	dropped := f.droppedWords(&spec)
+	scaled := f.scaledWords(&spec)
 	f.typed = false
 	if f.p.add(f.after, from, kept) {
-		f.after.Say("Kept as “" + f.p.host.Shown().Name + "”, which is now shown." + dropped)
+		f.after.Say("Kept as “" + f.p.host.Shown().Name + "”, which is now shown." + scaled)
 	} else {
 		f.typed = true
 	}
@@ -164,7 +164,10 @@ func (f *facts) listIt() {
 		return
 	}
 	w := f.wheel(&spec)
-	k := job.WheelChoice{Name: f.p.reach.wheels.freeName(f.name(&spec)), Tyre: w.Tyre, RimWidth: w.RimWidth, Offset: w.Offset, LoadedRadius: w.LoadedRadius}
+	k := job.WheelChoice{Name: f.p.reach.wheels.freeName(f.name(&spec)), Tyre: w.Tyre, RimWidth: w.RimWidth, Offset: w.Offset}
+	if !w.Loaded().Estimate {
+		k.LoadedRadius = w.LoadedRadius
+	}
 	if err := f.p.host.Edit("add wheel "+k.Name, func(j *job.Job) { j.Wheels = append(j.Wheels, k) }); err != nil {
 		f.after.Wrong("Not added: ", err)
 		return

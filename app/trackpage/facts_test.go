@@ -27,7 +27,9 @@ func TestFactsShowWhatTheReportSays(t *testing.T) {
 		b.Unit = unit
 		b.Show()
 		spec := report.WheelSpecOf(b.Doc.Job(), b.Doc.Current())
-		spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.LoadedRadius = "295/35R18", 11.5*25.4, -23, 7, 0
+		wheel := b.Doc.Variant().Wheel
+		wheel.SetTyre("295/35R18")
+		spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.Loaded = "295/35R18", 11.5*25.4, -23, 7, wheel.Loaded()
 		now, err := report.WheelOf(spec)
 		if err != nil {
 			t.Fatal(err)
@@ -137,10 +139,10 @@ func TestTheWheelGoesOnTheVariant(t *testing.T) {
 	retype(f.space.Field, "3/8 in")
 	test.Tap(f.use)
 	w := b.Doc.Variant().Wheel
-	if w.Tyre != "275/35R18" || w.RimWidth.Typed != "9 1/2 in" || w.Offset.MM != 20 || w.Spacer.MM != 9.525 || w.LoadedRadius.Given {
+	if w.Tyre != "275/35R18" || w.RimWidth.Typed != "9 1/2 in" || w.Offset.MM != 20 || w.Spacer.MM != 9.525 || w.LoadedRadius.MM != 304 || w.RadiusTyre != "285/30R18" || !w.Loaded().Estimate {
 		t.Errorf("the variant stands on %+v", w)
 	}
-	if !strings.Contains(f.after.Text, "loaded radius of 304 mm was measured with 285/30R18") {
+	if !strings.Contains(f.after.Text, "loaded radius is an estimate: 275/35R18 by the 304.0 mm measured with 285/30R18.") {
 		t.Errorf("said: %q", f.after.Text)
 	}
 	if name := b.Doc.UndoName(); !strings.HasPrefix(name, "use wheel 275/35R18 on 9.5 in, offset 20 mm") {

@@ -71,7 +71,6 @@ func (f *facts) followOther() {
 // spec reads the fields; the error joins all that is wrong with them.
 func (f *facts) spec() (report.WheelSpec, error) {
 	s := report.WheelSpecOf(f.p.host.Job(), f.p.host.Variant())
-	own := s.Tyre
 	var errs [3]error
 	s.Tyre = strings.TrimSpace(f.tyre.Text)
 	s.Rim, errs[0] = f.rim.Value()
@@ -83,8 +82,10 @@ func (f *facts) spec() (report.WheelSpec, error) {
 	} else {
 		s.Offset, errs[2] = f.offset.Value()
 	}
-	if !sameTyre(own, s.Tyre) {
-		s.LoadedRadius = 0 // it was measured with another tyre
+	wheel := f.p.host.Shown().Wheel
+	wheel.SetTyre(s.Tyre)
+	if s.Loaded, s.RadiusFrom = wheel.Loaded(), wheel.LoadedFrom(f.p.unit()); !wheel.LoadedRadius.Given {
+		s.Loaded = tyre.LoadedRadius{}
 	}
 	mark(f.rim.Field, errs[0])
 	mark(f.space.Field, errs[1])
@@ -98,16 +99,6 @@ func (f *facts) spec() (report.WheelSpec, error) {
 	return s, errors.Join(errs[:]...)
 }
 
-// sameTyre tells whether two codes mean the same size.
-func sameTyre(a, b string) bool {
-	if a == b {
-		return true
-	}
-	x, errA := tyre.Parse(a)
-	y, errB := tyre.Parse(b)
-	return errA == nil && errB == nil && x.String() == y.String()
-}
-
 // wheel is what the fields say, in the way it was typed.
 func (f *facts) wheel(spec *report.WheelSpec) job.Wheel {
 	typed := func(n *pages.Number, mm float64) units.Length {
@@ -118,19 +109,16 @@ func (f *facts) wheel(spec *report.WheelSpec) job.Wheel {
 		return l
 	}
 	w := f.p.host.Shown().Wheel
-	if spec.LoadedRadius == 0 {
-		w.LoadedRadius = job.Optional{}
-	}
-	w.Tyre = spec.Tyre
+	w.SetTyre(spec.Tyre)
 	w.RimWidth, w.Offset, w.Spacer = typed(f.rim, spec.Rim), typed(f.offset, spec.Offset), typed(f.space, spec.Spacer)
 	return w
 }
 
-// droppedWords say what becomes of a loaded radius that was measured.
-func (f *facts) droppedWords(spec *report.WheelSpec) string {
-	old := f.p.host.Shown().Wheel
-	if !old.LoadedRadius.Given || spec.LoadedRadius != 0 {
+// scaledWords say what becomes of a loaded radius that was measured.
+func (f *facts) scaledWords(spec *report.WheelSpec) string {
+	w := f.wheel(spec)
+	if w.RadiusTyre == "" {
 		return ""
 	}
-	return " The loaded radius of " + f.p.short(old.LoadedRadius.MM) + " was measured with " + old.Tyre + ": the estimate stands in its place."
+	return " Its loaded radius is an estimate: " + w.LoadedFrom(f.p.unit()) + "."
 }

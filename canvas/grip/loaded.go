@@ -2,7 +2,6 @@ package grip
 
 import (
 	"math"
-	"strconv"
 
 	"armscribe/canvas/scene"
 	"armscribe/kinematics/tyre"
@@ -25,7 +24,7 @@ func (d *Drag) loaded(q setting) (setting, string) {
 	case q[1] < least:
 		q[1], why = least, "; the rim has "+length(d.job.Format, sec.RimDiameter/2)+"."
 	case q[1] > most:
-		q[1], why = most, "; the unloaded tyre has "+length(d.job.Format, sec.OverallDiameter/2)+", and more than "+strconv.FormatFloat(tyre.MostLoaded, 'g', -1, 64)+" times that is no radius of it."
+		q[1], why = most, "; the unloaded tyre has "+length(d.job.Format, sec.OverallDiameter/2)+"."
 	default:
 		return q, ""
 	}

@@ -22,7 +22,7 @@ func TestTheGroundStopsAtRimAndTyre(t *testing.T) {
 				up    float64
 				limit float64
 				words string
-			}{{180, 203.2, "the rim has 203.2 mm"}, {-140, 1.1 * 641.7 / 2, "the unloaded tyre has 320.9 mm"}} {
+			}{{180, 203.2, "the rim has 203.2 mm"}, {-140, 1.01 * 641.7 / 2, "the unloaded tyre has 320.9 mm"}} {
 				check := func(how string, r Result) {
 					t.Helper()
 					got := r.Corner.Wheel.LoadedRadius

@@ -7,10 +7,10 @@ const (
 	mostSquash   = 0.20
 )
 
-// mostFree is how far a loaded radius may exceed half the design diameter before
+// MostLoaded is how far a loaded radius may exceed half the design diameter before
 // number or size must be wrong: the load takes a tenth of the section height and
 // more, which is what a tyre may be larger than its code. Common practice, no source.
-const mostFree = 1.01
+const MostLoaded = 1.01
 
 // LoadedRadius is a height of the wheel centre over the ground.
 type LoadedRadius struct {
@@ -24,7 +24,7 @@ type LoadedRadius struct {
 // that may be where the code does not give it.
 func (t Tyre) LoadedLimits() (least, most float64) {
 	d, _ := t.DiameterSpan()
-	return t.RimDiameter() / 2, mostFree * d.High / 2
+	return t.RimDiameter() / 2, MostLoaded * d.High / 2
 }
 
 // EstimateLoadedRadius is half the diameter less 15 % of the section height,
