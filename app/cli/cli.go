@@ -9,6 +9,8 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"armscribe/app/sheet"
+
 	"armscribe/app/report"
 )
 
@@ -132,6 +134,9 @@ func (o *output) Write(p []byte) (int, error) {
 func (o *output) print(text string) {
 	_, _ = io.WriteString(o, text)
 }
+
+// answer prints a whole answer in one of its faces: table, json or csv.
+func (o *output) answer(s *sheet.Sheet, format string) { o.print(s.Face(format)) }
 
 // complain prints an error, each of those it joins on its own line. Control
 // characters, which could break the line or the terminal, become visible.

@@ -29,10 +29,6 @@ func (c *effortCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(e.JSON())
-		return nil
-	}
-	out.print(e.Table())
+	out.answer(e.Sheet(), c.Format)
 	return nil
 }

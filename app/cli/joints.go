@@ -24,10 +24,6 @@ func (c *jointsCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(a.JSON())
-		return nil
-	}
-	out.print(a.Table())
+	out.answer(a.Sheet(), c.Format)
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/jointangle"
@@ -113,30 +114,49 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 
 func radians(deg float64) float64 { return deg / degrees(1) }
 
-// Table prints the tilts for a person.
-func (a *Joints) Table() string {
+// Sheet is the answer: how far each joint tilts, and how that stands to its limit.
+func (a *Joints) Sheet() *sheet.Sheet {
 	s := &a.Source
 	rack := ""
 	if !s.Rear {
 		rack = fmt.Sprintf(", rack %s right to %s left", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit))
 	}
-	head := fmt.Sprintf("%s: %s, most tilt of the joints from rest over travel %s to %s%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant),
-		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), rack, lengthText(s.Within, s.Unit))
-	g := grid{columns: []align{left, point, left, point, point, point, point, left}}
-	g.row("", "tilt, deg", "95 % band", "at travel, "+s.Unit.String(), "rack, "+s.Unit.String(), "limit, deg", "margin, deg", "")
+	t := &sheet.Table{Key: "joints", Columns: []sheet.Column{
+		{Key: "joint", On: sheet.InFile},
+		{Role: sheet.Name, Key: "name"},
+		{Title: "tilt", UnitIn: true, Band: "95 % band", Key: "tilt_deg", BandKey: "band_95"},
+		{Title: "at travel", UnitIn: true, Key: "travel_mm"},
+		{Title: "rack", UnitIn: true, Key: "rack_mm"},
+		{Role: sheet.Text, Key: "wheel", On: sheet.InFile},
+		{Title: "limit", UnitIn: true, Key: "limit_deg"},
+		{Title: "margin", UnitIn: true, Key: "margin_deg"},
+		{Key: "verdict", On: sheet.InFile},
+		{Role: sheet.Text, On: sheet.OnScreens},
+	}, Groups: sheet.Rows()}
 	for i := range a.List {
-		t := &a.List[i]
-		number, half := splitBand(degrees(t.Tilt), degrees(t.Band))
-		cells := []string{"  " + t.Name, number, half, placeText(units.In(t.Travel, s.Unit)), placeText(units.In(t.CarRack, s.Unit)), "", "", t.Word()}
-		if t.Right {
-			cells[7] += ", right wheel"
-		}
-		if t.HasLimit {
-			cells[5], cells[6] = units.TrimZeros(units.FormatNumber(degrees(t.Limit), lockDecimals)), t.MarginText()
-		}
-		g.row(cells...)
+		t.Groups[0].Rows = append(t.Groups[0].Rows, a.List[i].row())
 	}
-	return head + "\n" + g.String() + "\n" + foot(a.notes())
+	return s.sheet("most tilt of the joints from rest over travel "+signedLength(-s.Droop, s.Unit)+" to "+signedLength(s.Bump, s.Unit)+rack, a.notes,
+		t, sheet.Field{Key: "places_out_of_reach", Cell: sheet.Number(sheet.Plain, float64(a.Unmet))})
+}
+
+func (t *JointTilt) row() sheet.Row {
+	wheel := ""
+	if t.Right {
+		wheel = ", right wheel"
+	}
+	marks := map[LimitVerdict]sheet.Mark{LimitKept: sheet.Good, LimitPassed: sheet.Bad, LimitOpen: sheet.Unsure}
+	mark := sheet.Aside
+	if t.HasLimit {
+		mark = marks[t.Verdict]
+	}
+	return sheet.Row{
+		sheet.Words(jointKeys[t.Joint]), sheet.Words(t.Name),
+		sheet.Banded(sheet.Angle, t.Tilt, t.Band).At(sheet.Place{Travel: t.Travel, Rack: t.CarRack}),
+		sheet.Number(sheet.Travel, t.Travel), sheet.Number(sheet.Travel, t.CarRack), sheet.Words(sideNames[!t.Right]),
+		sheet.Number(sheet.Stated, t.Limit).If(t.HasLimit), sheet.Banded(sheet.Angle, t.Margin(), t.Band).Signed().If(t.HasLimit),
+		sheet.Words(limitWord[t.Verdict]).If(t.HasLimit), sheet.Words(t.Word() + wheel).Marked(mark),
+	}
 }
 
 // Notes say what the numbers rest on, to one who has a window for the limits.
@@ -153,7 +173,7 @@ func (a *Joints) Notes() []string {
 }
 
 // notes add how a file states limits.
-func (a *Joints) notes() []string {
+func (a *Joints) notes(units.Unit) []string {
 	list := a.Notes()
 	if !a.limited() {
 		list = append(list, "The job states no limits: add them under joint_limits, as '{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}', degrees either way.")
@@ -170,44 +190,4 @@ func (a *Joints) limited() bool {
 	return false
 }
 
-type tiltJSON struct {
-	Joint   string   `json:"joint"`
-	Name    string   `json:"name"`
-	Tilt    float64  `json:"tilt_deg"`
-	Band    *float64 `json:"band_95"`
-	Travel  float64  `json:"travel_mm"`
-	Rack    float64  `json:"rack_mm"`
-	Wheel   string   `json:"wheel"` // left or right
-	Limit   *float64 `json:"limit_deg"`
-	Margin  *float64 `json:"margin_deg"`
-	Verdict *string  `json:"verdict"` // within, over or open
-}
-
-type jointsJSON struct {
-	Job     string     `json:"job"`
-	Variant string     `json:"variant"`
-	Within  float64    `json:"measured_within_mm"`
-	Joints  []tiltJSON `json:"joints"`
-	Unmet   int        `json:"places_out_of_reach"`
-	Notes   []string   `json:"notes"`
-	Caution string     `json:"caution"`
-}
-
 var jointKeys = [jointangle.JointCount]string{jointangle.UpperBall: "upper_ball", jointangle.LowerBall: "lower_ball", jointangle.OuterEnd: "outer_end", jointangle.RackEnd: "rack_end"}
-
-// JSON prints the tilts for a program: mm and degrees.
-func (a *Joints) JSON() string {
-	s := &a.Source
-	out := jointsJSON{Job: s.Job, Variant: s.Variant, Within: s.Within, Unmet: a.Unmet, Notes: a.notes(), Caution: Caution}
-	for i := range a.List {
-		t := &a.List[i]
-		line := tiltJSON{Joint: jointKeys[t.Joint], Name: t.Name, Tilt: number12(degrees(t.Tilt)), Band: bandOrNull(degrees(t.Band), true),
-			Travel: number12(t.Travel), Rack: number12(t.CarRack), Wheel: sideNames[!t.Right], Limit: orNull(degrees(t.Limit), t.HasLimit), Margin: orNull(degrees(t.Margin()), t.HasLimit)}
-		if t.HasLimit {
-			word := limitWord[t.Verdict]
-			line.Verdict = &word
-		}
-		out.Joints = append(out.Joints, line)
-	}
-	return encode(out)
-}

@@ -131,11 +131,19 @@ func TestJointLimits(t *testing.T) {
 		}
 	}
 	near(t, "margin", degrees(a.List[1].Margin()), -1.5, 1e-9)
-	if strings.Contains(a.Table(), "states no limits") || !strings.Contains(free.Table(), "states no limits") {
-		t.Errorf("with limits:\n%s\nwithout:\n%s", a.Table(), free.Table())
+	if strings.Contains(a.Sheet().String(), "states no limits") || !strings.Contains(free.Sheet().String(), "states no limits") {
+		t.Errorf("with limits:\n%s\nwithout:\n%s", a.Sheet().String(), free.Sheet().String())
 	}
-	var read jointsJSON
-	if err := json.Unmarshal([]byte(a.JSON()), &read); err != nil {
+	var read struct {
+		Joints []struct {
+			Joint   string
+			Travel  float64  `json:"travel_mm"`
+			Limit   *float64 `json:"limit_deg"`
+			Margin  *float64 `json:"margin_deg"`
+			Verdict *string
+		}
+	}
+	if err := json.Unmarshal([]byte(a.Sheet().JSON()), &read); err != nil {
 		t.Fatal(err)
 	}
 	if k := read.Joints[1]; k.Joint != "lower_ball" || *k.Verdict != "over" || k.Travel != a.List[1].Travel {
@@ -150,7 +158,7 @@ func TestJointLimits(t *testing.T) {
 // A rear axle has no rack, and its rod is a toe link.
 func TestJointsOfARearAxle(t *testing.T) {
 	a := mustJoints(t, opened(t, rearJob), 0)
-	text := a.Table()
+	text := a.Sheet().String()
 	for _, k := range a.List {
 		if k.Rack != 0 || k.Tilt == 0 {
 			t.Errorf("%+v", k)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics/effort"
 	"armscribe/kinematics/tyre"
@@ -155,24 +156,23 @@ func (l *loading) words(u units.Unit) []string {
 	return append(list, "Indicative only: statics without friction or power assistance, to compare one layout with another; it judges no part's strength.")
 }
 
-type loadingJSON struct {
-	Load        float64  `json:"wheel_load_n"`
-	RackPerTurn *float64 `json:"rack_per_turn_mm"`
-	RimDiameter *float64 `json:"steering_wheel_mm"`
-	Tread       float64  `json:"tread_mm"`
-	Parking     *float64 `json:"parking_grip"`
-	Left        float64  `json:"braking_grip_left"`
-	Right       float64  `json:"braking_grip_right"`
-	BumpTravel  float64  `json:"bump_travel_mm"`
-	BumpLoad    float64  `json:"bump_load_more_n"`
-	BumpKick    float64  `json:"bump_push_n"`
-	FromJob     []string `json:"from_the_job"`
-	Assumed     []string `json:"assumed"`
-}
-
-func (l *loading) json() loadingJSON {
+// file are the conditions as files hold them.
+func (l *loading) file() sheet.Object {
 	c := l.conditions()
-	return loadingJSON{Load: number12(c.Load), RackPerTurn: orNull(l.RackPerTurn, !l.rear), RimDiameter: orNull(l.RimDiameter, !l.rear), Tread: number12(l.tread),
-		Parking: orNull(c.Parking, !l.rear), Left: c.BrakeLeft, Right: c.BrakeRight, BumpTravel: c.BumpTravel, BumpLoad: number12(c.BumpLoad), BumpKick: number12(c.BumpKick),
-		FromJob: append([]string{}, l.ofJob...), Assumed: l.assumedWords()}
+	force := func(key string, n float64) sheet.Field {
+		return sheet.Field{Key: key, Cell: sheet.Number(sheet.Force, n)}
+	}
+	length := func(key string, mm float64) sheet.Field {
+		return sheet.Field{Key: key, Cell: sheet.Number(sheet.Length, mm)}
+	}
+	grip := func(key string, v float64) sheet.Field {
+		return sheet.Field{Key: key, Cell: sheet.Number(sheet.Plain, v)}
+	}
+	steered := func(f sheet.Field) sheet.Field { return sheet.Field{Key: f.Key, Cell: f.Cell.If(!l.rear)} }
+	return sheet.Object{Key: "conditions", Fields: []sheet.Field{
+		force("wheel_load_n", c.Load), steered(length("rack_per_turn_mm", l.RackPerTurn)), steered(length("steering_wheel_mm", l.RimDiameter)), length("tread_mm", l.tread),
+		steered(grip("parking_grip", c.Parking)), grip("braking_grip_left", c.BrakeLeft), grip("braking_grip_right", c.BrakeRight),
+		length("bump_travel_mm", c.BumpTravel), force("bump_load_more_n", c.BumpLoad), force("bump_push_n", c.BumpKick),
+		{Key: "from_the_job", Cell: sheet.Texts(l.ofJob)}, {Key: "assumed", Cell: sheet.Texts(l.assumedWords())},
+	}}
 }

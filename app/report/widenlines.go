@@ -1,6 +1,7 @@
 package report
 
 import (
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -29,6 +30,11 @@ func (a amount) inUnit(v float64, length units.Unit) (float64, string) {
 	}
 	q := Quantity{Kind: map[amount]kinematics.Kind{aLength: kinematics.Length, anAngle: kinematics.Angle, aSlope: kinematics.Slope, aRatio: kinematics.Ratio}[a]}
 	return q.inUnit(v, length)
+}
+
+// kind is the amount's in a sheet.
+func (a amount) kind() sheet.Kind {
+	return map[amount]sheet.Kind{aLength: sheet.Length, anAngle: sheet.Angle, aSlope: sheet.Slope, aRatio: sheet.Ratio, aForce: sheet.Force, aMoment: sheet.Moment}[a]
 }
 
 // rounding is the band below which a change is exact and what is left is

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
@@ -174,7 +175,7 @@ type widenJSON struct {
 	Measures []widenLineJSON `json:"measures"`
 	Limit    *scrubLimitJSON `json:"scrub_limit"`
 	Clear    wayGapsJSON     `json:"clearance"`
-	Loading  loadingJSON     `json:"conditions"`
+	Loading  sheet.Object    `json:"conditions"`
 	Notes    []string        `json:"notes"`
 	Caution  string          `json:"caution"`
 }
@@ -182,7 +183,7 @@ type widenJSON struct {
 // JSON prints both ways for a program: mm, degrees, N and N m.
 func (w *Widened) JSON() string {
 	out := widenJSON{Job: w.Source.Job, Variant: w.Source.Variant, By: number12(w.Spec.By), Within: w.Source.Within,
-		Loading: w.loading.json(), Caution: Caution}
+		Loading: w.loading.file(), Caution: Caution}
 	mm := *w
 	mm.Source.Unit = units.Millimetre
 	out.Notes = mm.notes()

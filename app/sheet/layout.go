@@ -1,0 +1,150 @@
+package sheet
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/width"
+)
+
+// align is how a column of a table stands.
+type align uint8
+
+const (
+	left  align = iota
+	point       // numbers: decimal points under each other, words flush right
+)
+
+// grid is a table in the making: rows of cells, the columns padded to the
+// same width when it is written. A row of one cell is a heading and runs over
+// all columns. A row of spans holds titles that run over several columns.
+type grid struct {
+	columns []align
+	rows    [][]string
+	titles  []span // above the first row
+}
+
+// span is a title that begins at a column and runs to the next title's.
+type span struct {
+	from int
+	text string
+}
+
+func (g *grid) row(cells ...string) { g.rows = append(g.rows, cells) }
+
+// gap stands between two columns.
+const gap = "  "
+
+// extent is how wide a column is: the parts of its numbers, and all of it.
+type extent struct{ whole, fraction, full int }
+
+func (g *grid) extents() []extent {
+	list := make([]extent, len(g.columns))
+	for _, r := range g.rows {
+		for i, c := range r {
+			if len(r) == 1 {
+				break
+			}
+			e := &list[i]
+			if whole, fraction, ok := number(c); ok && g.columns[i] == point {
+				e.whole, e.fraction = max(e.whole, cells(whole)), max(e.fraction, cells(fraction))
+				e.full = max(e.full, e.whole+e.fraction)
+			} else {
+				e.full = max(e.full, cells(c))
+			}
+		}
+	}
+	for i, t := range g.titles { // the last column under a title makes room for it
+		to := len(g.columns)
+		if i+1 < len(g.titles) {
+			to = g.titles[i+1].from
+		}
+		width := 0
+		for _, e := range list[t.from:to] {
+			width += e.full + len(gap)
+		}
+		list[to-1].full += max(0, cells(t.text)+len(gap)-width)
+	}
+	return list
+}
+
+// String returns the table, each line ended, without spaces at line ends.
+func (g *grid) String() string {
+	extents := g.extents()
+	var b strings.Builder
+	if len(g.titles) > 0 {
+		line, start, next := "", 0, 0
+		for i, e := range extents {
+			if next < len(g.titles) && g.titles[next].from == i {
+				line += spaces(start-cells(line)) + g.titles[next].text
+				next++
+			}
+			start += e.full + len(gap)
+		}
+		b.WriteString(line + "\n")
+	}
+	for _, r := range g.rows {
+		if len(r) == 1 {
+			b.WriteString(r[0] + "\n")
+			continue
+		}
+		line := make([]string, len(r))
+		for i, c := range r {
+			line[i] = g.columns[i].pad(c, extents[i])
+		}
+		b.WriteString(strings.TrimRight(strings.Join(line, gap), " ") + "\n")
+	}
+	return b.String()
+}
+
+// pad fills a cell up to its column.
+func (a align) pad(c string, e extent) string {
+	if a == left {
+		return c + spaces(e.full-cells(c))
+	}
+	if whole, fraction, ok := number(c); ok {
+		return spaces(e.full-e.fraction-cells(whole)) + c + spaces(e.fraction-cells(fraction))
+	}
+	return spaces(e.full-cells(c)) + c
+}
+
+// number splits a printed number before its decimal point; ok is false for
+// words. A sign, ± and the spaces between thousands count as part of it.
+func number(c string) (whole, fraction string, ok bool) {
+	digits := false
+	for _, r := range c {
+		switch {
+		case r >= '0' && r <= '9':
+			digits = true
+		case !strings.ContainsRune("+-.± \u2212\u2009", r):
+			return "", "", false
+		}
+	}
+	if i := strings.IndexByte(c, '.'); i >= 0 {
+		return c[:i], c[i:], digits
+	}
+	return c, "", digits
+}
+
+// cells is the number of places that a text takes on a terminal: two for wide
+// East Asian letters, none for marks that stand on another letter.
+func cells(s string) int {
+	n := 0
+	for _, r := range s {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		case isWide(r):
+			n += 2
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+func isWide(r rune) bool {
+	k := width.LookupRune(r).Kind()
+	return k == width.EastAsianWide || k == width.EastAsianFullwidth
+}
+
+func spaces(n int) string { return strings.Repeat(" ", max(0, n)) }

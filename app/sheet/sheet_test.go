@@ -1,0 +1,149 @@
+package sheet_test
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"armscribe/app/sheet"
+	"armscribe/app/units"
+)
+
+const degree = math.Pi / 180
+
+// sample is an answer with every part that a sheet can have.
+func sample() *sheet.Sheet {
+	forces := &sheet.Table{Title: "Forces", Key: "values", GroupKey: "cases", Columns: []sheet.Column{
+		{Role: sheet.Name, Key: "name"},
+		{Title: "value", Band: "95 % band", UnitTitle: "unit", Key: "value", UnitKey: "unit", BandKey: "band_95", MissingKey: "why"},
+		{Title: "travel", UnitIn: true, Key: "at.travel_mm"},
+		{Title: "rack", UnitIn: true, Key: "at.rack_mm"},
+		{Role: sheet.Text, On: sheet.OnScreens},
+	}, Groups: []sheet.Group{
+		{Key: "parking", Name: "Parking", Rows: []sheet.Row{
+			{sheet.Words("rod"), sheet.Banded(sheet.Force, -1732.326, 36.04).Signed(), sheet.Number(sheet.Travel, 12.7), sheet.Number(sheet.Travel, -63.5), sheet.Words("kept").Marked(sheet.Good)},
+			{sheet.Words("toe\nchange"), sheet.Banded(sheet.Toe, 0.565*degree, 0.0213*degree), sheet.Cell{}, sheet.Cell{}, sheet.Cell{}},
+			{sheet.Words("axis"), sheet.Missing(sheet.Length, "does not meet the ground"), sheet.Cell{}, sheet.Cell{}, sheet.Cell{}},
+		}},
+		{Key: "bump", Name: "Bump", Missing: "out of reach"},
+	}}
+	return &sheet.Sheet{Job: "An estate", Variant: "as measured", Title: "forces", Unit: units.Inch, Items: []sheet.Item{
+		sheet.Field{Key: "within_mm", Cell: sheet.Number(sheet.Chosen, 0.79375)},
+		sheet.Prose{Key: "words", Lines: []sheet.Line{{Mark: sheet.Good, Text: "All is kept."}}},
+		forces,
+	}, Notes: func(u units.Unit) []string { return []string{"Lengths in " + u.String() + "."} }, Caution: "Mind it."}
+}
+
+func TestText(t *testing.T) {
+	const want = `An estate: as measured, forces
+
+All is kept.
+
+Forces                           value  95 % band  unit  travel, in  rack, in
+Parking
+  rod                        −1 730     ± 40       N           +0.5      −2.5  kept
+  toe change                      0.565 ± 0.021    deg
+  axis        does not meet the ground
+Bump
+  no answer: out of reach
+
+Lengths in in.
+Mind it.
+`
+	got := sample().String()
+	if strings.Join(strings.Fields(got), " ") != strings.Join(strings.Fields(want), " ") {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	if strings.Contains(got, " \n") {
+		t.Error("a line ends in a space")
+	}
+}
+
+// The file holds the whole numbers in mm and degrees whatever the unit of the
+// screens, in the order of the parts, and null for what is missing.
+func TestJSON(t *testing.T) {
+	text := sample().JSON()
+	var read struct {
+		Within float64  `json:"within_mm"`
+		Words  []string `json:"words"`
+		Cases  []struct {
+			Key, Name, Missing string
+			Values             []struct {
+				Name  string
+				Value *float64
+				Unit  string
+				Band  *float64 `json:"band_95"`
+				Why   string
+				At    struct {
+					Travel *float64 `json:"travel_mm"`
+					Rack   *float64 `json:"rack_mm"`
+				}
+			}
+		}
+		Notes []string
+	}
+	if err := json.Unmarshal([]byte(text), &read); err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	rod, toe, axis := read.Cases[0].Values[0], read.Cases[0].Values[1], read.Cases[0].Values[2]
+	if read.Within != 0.79375 || *rod.Value != -1732.326 || *rod.Band != 36.04 || *rod.At.Travel != 12.7 || *rod.At.Rack != -63.5 {
+		t.Errorf("numbers: %s", text)
+	}
+	if *toe.Value != 0.565 || toe.Unit != "deg" || toe.At.Travel != nil {
+		t.Errorf("an angle: %+v", toe)
+	}
+	if axis.Value != nil || axis.Band != nil || axis.Why != "does not meet the ground" || rod.Why != "" {
+		t.Errorf("what is missing: %+v", axis)
+	}
+	if read.Cases[1].Missing != "out of reach" || read.Cases[1].Values == nil || read.Notes[0] != "Lengths in mm." {
+		t.Errorf("the rest: %s", text)
+	}
+	last := -1
+	for _, key := range []string{`"job"`, `"variant"`, `"within_mm"`, `"words"`, `"cases"`, `"notes"`, `"caution"`} {
+		at := strings.Index(text, key)
+		if at <= last {
+			t.Errorf("%s stands at %d, after what should follow it, in\n%s", key, at, text)
+		}
+		last = at
+	}
+}
+
+// Whole numbers between dots make arrays.
+func TestArrays(t *testing.T) {
+	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "of.0.a"}, {Key: "of.0.b"}, {Key: "of.1.a"}},
+		Groups: sheet.Rows(sheet.Row{sheet.Words("x"), sheet.Flag(true), sheet.Numbers(sheet.Angle, []float64{degree, 2 * degree})})}
+	s := &sheet.Sheet{Items: []sheet.Item{table}}
+	got := strings.Join(strings.Fields(s.JSON()), "")
+	if want := `{"rows":[{"of":[{"a":"x","b":true},{"a":[1,2]}]}],"caution":""}`; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
+func TestCSV(t *testing.T) {
+	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "name"}, {Key: "travel_mm"}, {Title: "aside", On: sheet.OnScreens}, {Key: "toe_deg"}}, Groups: sheet.Rows(
+		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, -0.0), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},
+		sheet.Row{sheet.Words("a, \"b\""), sheet.Number(sheet.Travel, 12.7), sheet.Cell{}, sheet.Missing(sheet.Length, "at infinity")})}
+	const want = "name,travel_mm,toe_deg\r\n'=2+3,0.000000000,-0.250000000\r\n\"a, \"\"b\"\"\",12.700000000,\r\n"
+	if got := (&sheet.Sheet{Items: []sheet.Item{table}}).Face(sheet.AsCSV); got != want {
+		t.Errorf("got %q\nwant %q", got, want)
+	}
+}
+
+// Every kind prints every finite number, and reads back as itself within the
+// digits that its file has.
+func TestKinds(t *testing.T) {
+	for k := sheet.Plain; k <= sheet.Turns; k++ {
+		for _, v := range []float64{0, 1e-13, -3.7e-7, 0.0123, -12.34567, 8765.4321, -1.9e9} {
+			for _, half := range []float64{0, 1e-12, 0.0004, 3.21, 4e6} {
+				for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
+					for _, c := range []sheet.Cell{sheet.Number(k, v), sheet.Banded(k, v, half), sheet.BandedIf(k, v, half, false)} {
+						if text := c.Phrase(unit); text == "" || strings.ContainsAny(text, "NI") && !strings.HasSuffix(text, "N") && !strings.HasSuffix(text, "N m") {
+							t.Errorf("kind %d, %g ± %g: %q", k, v, half, text)
+						}
+					}
+				}
+			}
+		}
+	}
+}

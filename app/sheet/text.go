@@ -1,0 +1,90 @@
+package sheet
+
+import (
+	"strings"
+
+	"armscribe/app/units"
+)
+
+// String prints the answer for a terminal.
+func (s *Sheet) String() string {
+	parts := []string{s.heading()}
+	for _, item := range s.Items {
+		var text string
+		switch i := item.(type) {
+		case *Table:
+			if i.On.Shows(OnText) {
+				text = i.text(s.Unit)
+			}
+		case Prose:
+			if i.On.Shows(OnText) {
+				text = i.text()
+			}
+		}
+		if text != "" {
+			parts = append(parts, text)
+		}
+	}
+	foot := append(s.notes(s.Unit), s.Caution)
+	return strings.Join(append(parts, strings.Join(foot, "\n")+"\n"), "\n")
+}
+
+// heading says what is asked about.
+func (s *Sheet) heading() string {
+	head := s.Title
+	if s.Job != "" {
+		head = OneLine(s.Job) + ": " + OneLine(s.Variant)
+		if s.Title != "" {
+			head += ", " + s.Title
+		}
+	}
+	return strings.Join(append([]string{head}, s.Head...), "\n") + "\n"
+}
+
+func (p *Prose) text() string {
+	var b strings.Builder
+	if p.Title != "" {
+		b.WriteString(p.Title + "\n")
+	}
+	for _, l := range p.Lines {
+		if p.Title != "" {
+			b.WriteString("  ")
+		}
+		b.WriteString(l.Text + "\n")
+	}
+	return b.String()
+}
+
+// text sets a table in columns.
+func (t *Table) text(length units.Unit) string {
+	laid := t.Lay(OnText, length)
+	var g grid
+	for _, c := range laid.Columns {
+		a := left
+		if c.Figures {
+			a = point
+		}
+		g.columns = append(g.columns, a)
+	}
+	for _, o := range laid.Over {
+		g.titles = append(g.titles, span{o.Column, o.Title})
+	}
+	for _, head := range laid.Heads {
+		g.row(head...)
+	}
+	for _, r := range laid.Rows {
+		if r.Heading != "" {
+			g.row(r.Heading)
+			continue
+		}
+		cells := make([]string, len(r.Texts))
+		for i, c := range r.Texts {
+			cells[i] = c.Text
+		}
+		g.row(cells...)
+	}
+	if t.Above {
+		return t.Title + "\n" + g.String()
+	}
+	return g.String()
+}
