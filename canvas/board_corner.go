@@ -69,11 +69,7 @@ func (g *cornerHold) ended(nudged bool) {
 	if before == after || g.events.OnChangeEnded == nil {
 		return
 	}
-	deed := grip.Deed(&before, g.drag.Handle())
-	if nudged {
-		deed = "nudge " + grip.NameOf(&before, g.drag.Handle())
-	}
-	g.events.OnChangeEnded(g.v.inWords(deed), before, after)
+	g.events.OnChangeEnded(g.v.inWords(g.drag.Deed(nudged)), before, after)
 }
 
 func (g *cornerHold) cancelled() {

@@ -46,7 +46,7 @@ func (v *board) statusText() string {
 	case v.placing:
 		return "Click where " + v.theName(v.selected) + " goes. " + keys + "Esc leaves it."
 	case v.gesture != nil:
-		return "Moving " + v.theName(v.gesture.handle) + v.held(v.gesture.handle) + ". " + keys + "Esc cancels."
+		return "Moving " + v.theName(v.gesture.handle) + v.held(v.gesture.handle) + v.remade(v.gesture.handle) + ". " + keys + "Esc cancels."
 	case v.pan != nil || v.space:
 		return "Space and drag, or the middle button, moves the picture."
 	case v.locked != "" && v.hover != scene.NoHandle:
@@ -56,7 +56,7 @@ func (v *board) statusText() string {
 	case v.hover != scene.NoHandle:
 		words := upperFirst(v.name(v.hover)) + v.held(v.hover) + ": drag it, or click and press arrows, Enter to type" + v.letters() + "."
 		if _, _, ok := v.hover.Obstacle(); !ok {
-			words += " Right button: locks."
+			words += v.rightButton(v.hover)
 		}
 		return words
 	case v.selected != scene.NoHandle:
@@ -66,6 +66,22 @@ func (v *board) statusText() string {
 		return "Seen from above, the nose down. Drag a point or an obstacle. Tab goes through them; the wheel zooms."
 	}
 	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms."
+}
+
+// remade says that a ball joint in the hand makes another upright.
+func (v *board) remade(h scene.Handle) string {
+	if v.locks.Remakes(h) {
+		return ": the upright is remade, the arm follows"
+	}
+	return ""
+}
+
+// rightButton says what the right button is for.
+func (v *board) rightButton(h scene.Handle) string {
+	if v.locks.Remakes(h) {
+		return " It moves in the upright: right button for locks, to hold the upright so that its arm grows."
+	}
+	return " Right button: locks."
 }
 
 func (v *board) letters() string {

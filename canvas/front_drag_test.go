@@ -40,7 +40,14 @@ func TestDragEveryHandle(t *testing.T) {
 			if len(o.done) != 1 || o.done[0].before != c || o.done[0].after != o.corner() || o.done[0].after == c {
 				t.Fatalf("%s at %v: ended %d times, corner changed %v", name, travel, len(o.done), o.corner() != c)
 			}
-			if want := grip.Deed(&c, h); o.done[0].name != want || o.view.Selected() != h {
+			want := "move " + grip.NameOf(&c, h)
+			switch p, _ := h.Point(); {
+			case h == scene.GroundLine:
+				want = "change loaded radius"
+			case p == kinematics.UpperBall || p == kinematics.LowerBall:
+				want += ", upright remade"
+			}
+			if o.done[0].name != want || o.view.Selected() != h {
 				t.Errorf("%s: named %q, selected %v", name, o.done[0].name, o.view.Selected())
 			}
 			off := seen().Sub(o.view.View().ToWorld(draw.Screen(to)).Sub(held))

@@ -64,7 +64,7 @@ func TestARearCornerIsTypedInItsOwnWords(t *testing.T) {
 	press(f, fyne.KeyReturn)
 	d.typeOver(d.points.lengths[2].field, "333")
 	press(d.points.lengths[2].field, fyne.KeyReturn)
-	if got := strings.Join(d.names, "|"); got != "type toe link's outer end y|type toe link length" {
+	if got := strings.Join(d.names, "|"); got != "type toe link's outer end y|type toe link length, same upright" {
 		t.Errorf("edits %q", got)
 	}
 }

@@ -2,41 +2,48 @@ package panels
 
 import (
 	"errors"
+	"math"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
-// link is a member whose length can be typed. Its outer point then moves along
-// the member: the ball joint away from the pivot axis, square to it; the outer
-// tie-rod end away from the rack end. Nothing else moves, so the upright
-// changes with it.
+// link is a member whose length can be typed: that part longer, with the same
+// upright. The corner is put together again at its ride height, as of
+// kinematics.Reassemble. To move a joint in the upright, type its place.
 type link struct {
-	name  string // of the edit
-	moves kinematics.Point
-	hint  string
+	name   string // of the edit
+	hint   string
+	length func(c *kinematics.Corner) float64
+	// grown is the change that makes the link mm longer.
+	grown func(mm float64) kinematics.Change
 }
 
 var links = [...]link{
-	{"upper arm length", kinematics.UpperBall, "pivot axis to ball joint; moves the ball joint"},
-	{"lower arm length", kinematics.LowerBall, "pivot axis to ball joint; moves the ball joint"},
-	{"tie rod length", kinematics.OuterEnd, "between the joints; moves the outer end"},
+	{"upper arm length", "pivot axis to ball joint; same upright, camber follows",
+		func(c *kinematics.Corner) float64 { return armLength(&c.Upper) },
+		func(mm float64) kinematics.Change { return kinematics.Change{Upper: mm} }},
+	{"lower arm length", "pivot axis to ball joint; same upright, camber follows",
+		func(c *kinematics.Corner) float64 { return armLength(&c.Lower) },
+		func(mm float64) kinematics.Change { return kinematics.Change{Lower: mm} }},
+	{"tie rod length", "between the joints; same upright, toe follows",
+		func(c *kinematics.Corner) float64 { return r3.Norm(r3.Sub(c.TieRod.OuterEnd, c.TieRod.RackEnd)) },
+		func(mm float64) (ch kinematics.Change) {
+			ch.Longer[kinematics.TieRodLeg] = mm
+			return ch
+		}},
 }
 
-// foot is the fixed end of the link: the point of the pivot axis level with the
-// ball joint, or the rack end.
-func (l *link) foot(c *kinematics.Corner) kinematics.Vec {
-	switch l.moves {
-	case kinematics.UpperBall:
-		return footOn(&c.Upper)
-	case kinematics.LowerBall:
-		return footOn(&c.Lower)
-	}
-	return c.TieRod.RackEnd
-}
+// armLength is the distance of a ball joint from its pivot axis.
+func armLength(a *kinematics.Arm) float64 { return r3.Norm(r3.Sub(a.Ball, footOn(a))) }
 
+// footOn is the point of an arm's pivot axis level with the ball joint.
 func footOn(a *kinematics.Arm) kinematics.Vec {
 	along := kinematics.Vec{X: 1}
 	if !a.Flat {
@@ -49,25 +56,68 @@ func footOn(a *kinematics.Arm) kinematics.Vec {
 	return r3.Add(a.Front, r3.Scale(r3.Dot(r3.Sub(a.Ball, a.Front), u), u))
 }
 
-// length returns the length in mm.
-func (l *link) length(c *kinematics.Corner) float64 {
-	return r3.Norm(r3.Sub(*c.At(l.moves), l.foot(c)))
-}
-
 var errLength = errors.New("a length is at least 1 mm; type it without a sign")
 
-// set returns the change that makes the link mm long.
-func (l *link) set(mm float64) (func(v *job.Variant), error) {
+// set returns a corner with the link mm long. An arm's rod is cut anew for the
+// toe, or stays as it is.
+func (l *link) set(c kinematics.Corner, mm float64, cutRod bool) (kinematics.Corner, error) {
 	if mm < kinematics.MinSpan {
-		return nil, errLength
+		return c, errLength
 	}
-	return func(v *job.Variant) {
-		c := v.Corner()
-		foot := l.foot(&c)
-		way := r3.Sub(*c.At(l.moves), foot)
-		if r3.Norm(way) == 0 {
-			return // no direction to go; such a corner is never shown
+	by := mm - l.length(&c)
+	if math.Abs(by) < sameLength {
+		return c, nil
+	}
+	ch := l.grown(by)
+	ch.CutRod = cutRod && ch.Longer[kinematics.TieRodLeg] == 0
+	return kinematics.Reassemble(c, ch)
+}
+
+// sameLength, mm: a length typed as it is shown changes nothing.
+const sameLength = 1e-9
+
+// lengthRow makes the field of a link's length.
+func (p *Points) lengthRow(i int) *valueRow {
+	l := &links[i]
+	f := newField(p.words(l.name))
+	make := func(text string) (mm float64, next kinematics.Corner, err error) {
+		if mm, err = units.Parse(text, p.in.Unit); err == nil {
+			next, err = l.set(p.in.Variant.Corner(), mm, p.cutRod.check.Checked)
 		}
-		v.SetPoint(l.moves, r3.Add(foot, r3.Scale(mm/r3.Norm(way), way)))
-	}, nil
+		return mm, next, err
+	}
+	f.check = func(text string) (string, error) {
+		mm, next, err := make(text)
+		echo := units.FormatBoth(mm)
+		if now := p.in.Variant.Corner(); err == nil && next != now {
+			if next.Camber != now.Camber {
+				echo += "; camber " + units.FormatDegrees(next.Camber, restDecimals)
+			}
+			if next.Toe != now.Toe {
+				echo += "; toe " + units.FormatDegrees(next.Toe, restDecimals)
+			}
+		}
+		return echo, err
+	}
+	f.hand = func(text string) error {
+		_, next, err := make(text)
+		if err != nil {
+			return err
+		}
+		return p.OnEdit("type "+f.name+", same upright", func(v *job.Variant) { document.SetCorner(v, next) })
+	}
+	p.lengths[i] = newValueRow(&p.form, "length", f)
+	p.lengths[i].explainWith(p.words(l.hint))
+	return p.lengths[i]
+}
+
+// checkRow is a switch of the form.
+type checkRow struct{ check *widget.Check }
+
+func (r *checkRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.check} }
+func (r *checkRow) height(float32) float32       { return fieldHeight + rowGap }
+
+func (r *checkRow) place(x, y, w float32) {
+	r.check.Move(fyne.NewPos(x, y))
+	r.check.Resize(fyne.NewSize(w, fieldHeight))
 }

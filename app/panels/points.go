@@ -1,6 +1,8 @@
 package panels
 
 import (
+	"fyne.io/fyne/v2/widget"
+
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -23,6 +25,7 @@ type Points struct {
 	shape   pointsShape
 	points  map[kinematics.Point]*pointRow
 	lengths [len(links)]*valueRow
+	cutRod  *checkRow // a longer arm has its rod cut anew, and keeps the toe
 	camber  *valueRow
 	toe     *valueRow
 }
@@ -97,6 +100,10 @@ func focusOn(f *field) bool {
 func (p *Points) build() {
 	p.points = map[kinematics.Point]*pointRow{}
 	p.top = newAxes()
+	if was := p.cutRod; was == nil || was.check.Text != p.words(cutRodWords) {
+		p.cutRod = &checkRow{widget.NewCheck(p.words(cutRodWords), nil)}
+		p.cutRod.check.Checked = was == nil || was.check.Checked
+	}
 	var rows []row
 	head := func(title string, points ...kinematics.Point) {
 		rows = append(rows, newHead(title, len(rows) == 0))
@@ -113,7 +120,7 @@ func (p *Points) build() {
 	head("Upper arm", kinematics.UpperFront, kinematics.UpperRear, kinematics.UpperBall)
 	rows = append(rows, p.lengthRow(0))
 	head("Lower arm", kinematics.LowerFront, kinematics.LowerRear, kinematics.LowerBall)
-	rows = append(rows, p.lengthRow(1))
+	rows = append(rows, p.lengthRow(1), p.cutRod)
 	head(rod, kinematics.RackEnd, kinematics.OuterEnd)
 	rows = append(rows, p.lengthRow(2))
 	head("Wheel", kinematics.HubFace)
@@ -125,6 +132,8 @@ func (p *Points) build() {
 	}
 	p.setRows(rows)
 }
+
+const cutRodWords = "Cut the tie rod to keep toe"
 
 // shortNames leave out what the heading says.
 var shortNames = map[kinematics.Point]string{
@@ -170,34 +179,6 @@ func (p *Points) pointRow(at kinematics.Point) *pointRow {
 
 func coordinate(p *job.Position, axis int) *units.Length {
 	return [...]*units.Length{&p.X, &p.Y, &p.Z}[axis]
-}
-
-// lengthRow makes the field of a link's length.
-func (p *Points) lengthRow(i int) *valueRow {
-	l := &links[i]
-	f := newField(p.words(l.name))
-	f.check = func(text string) (string, error) {
-		mm, err := units.Parse(text, p.in.Unit)
-		if err != nil {
-			return "", err
-		}
-		_, err = l.set(mm)
-		return units.FormatBoth(mm), err
-	}
-	f.hand = func(text string) error {
-		mm, err := units.Parse(text, p.in.Unit)
-		if err != nil {
-			return err
-		}
-		change, err := l.set(mm)
-		if err != nil {
-			return err
-		}
-		return p.OnEdit("type "+f.name, change)
-	}
-	p.lengths[i] = newValueRow(&p.form, "length", f)
-	p.lengths[i].explainWith(l.hint)
-	return p.lengths[i]
 }
 
 // angleRow makes the field of an angle at rest.

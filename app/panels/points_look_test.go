@@ -30,6 +30,10 @@ func TestPointsPictures(t *testing.T) {
 		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		picture(t, "points-wrong-"+name, w)
 		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		w.Canvas().Focus(p.lengths[1].field)
+		test.Type(w.Canvas().Focused(), "415")
+		picture(t, "points-length-"+name, w)
+		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		p.scroll.ScrollToBottom()
 		b.unit = units.Inch
 		p.SetInput(b.input())

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/app/job"
@@ -196,36 +197,81 @@ func TestAnotherVariantDoesNotGetWhatWasTyped(t *testing.T) {
 	}
 }
 
-func TestALengthMovesOnlyTheOuterPoint(t *testing.T) {
-	for i, mm := range []float64{333.3, 422.5, 371.25} {
-		d := newDesk(t, "widened-front")
-		before := d.doc.Variant().Corner()
-		l := &links[i]
-		f := d.points.lengths[i].field
-		d.typeOver(f, units.Trimmed(mm, 2))
-		press(f, fyne.KeyReturn)
-		after := d.doc.Variant().Corner()
-		for _, p := range after.Points() {
-			if moved := *after.At(p) != *before.At(p); moved != (p == l.moves) {
-				t.Errorf("%s: %v moved: %v", l.name, p, moved)
+// A length typed is that part longer on the same upright, put together again at
+// the same ride height: the shape of the upright stays, and the other lengths.
+func TestTypedLengthsKeepTheUpright(t *testing.T) {
+	shape := func(c *kinematics.Corner) (d []float64) {
+		b := [...]kinematics.Vec{c.Upper.Ball, c.Lower.Ball, c.TieRod.OuterEnd, c.Hub}
+		for i := range b {
+			for k := range i {
+				d = append(d, r3.Norm(r3.Sub(b[i], b[k])))
 			}
 		}
-		m, err := kinematics.New(&after)
+		return d
+	}
+	lengths := func(c kinematics.Corner) [3]float64 {
+		m, err := kinematics.New(&c)
 		if err != nil {
 			t.Fatal(err)
 		}
 		upper, lower := m.ArmLengths()
-		if got := [...]float64{upper, lower, m.RodLength()}[i]; math.Abs(got-mm) > 1e-9 {
-			t.Errorf("%s is %.12g, typed %g", l.name, got, mm)
+		return [...]float64{upper, lower, m.RodLength()}
+	}
+	for i, mm := range []float64{333.3, 422.5, 371.25} {
+		for _, cut := range []bool{true, false} {
+			d := newDesk(t, "widened-front")
+			before := d.doc.Variant().Corner()
+			if !d.points.cutRod.check.Checked {
+				t.Fatal("the rod is not cut by default")
+			}
+			d.points.cutRod.check.SetChecked(cut)
+			r := d.points.lengths[i]
+			d.typeOver(r.field, units.Trimmed(mm, 2))
+			if echo := r.under.text; !strings.Contains(echo, "camber ") && i < 2 || strings.Contains(echo, "toe ") == (cut && i < 2) {
+				t.Errorf("%s, rod cut %v: echo %q", links[i].name, cut, echo)
+			}
+			press(r.field, fyne.KeyReturn)
+			after := d.doc.Variant().Corner()
+			was, is := shape(&before), shape(&after)
+			for k := range was {
+				if math.Abs(was[k]-is[k]) > 1e-9 {
+					t.Errorf("%s: a distance on the upright goes from %.9f to %.9f", links[i].name, was[k], is[k])
+				}
+			}
+			if by := after.RestContact().Z - before.RestContact().Z; math.Abs(by) > 1e-8 {
+				t.Errorf("%s: the contact rises by %g", links[i].name, by)
+			}
+			old := lengths(before)
+			for k, l := range lengths(after) {
+				want := old[k]
+				switch {
+				case k == i:
+					want = mm
+				case k == 2 && cut:
+					want = l
+				}
+				if math.Abs(l-want) > 1e-9 {
+					t.Errorf("%s typed as %g, rod cut %v: length %d is %.12g, want %.12g", links[i].name, mm, cut, k, l, want)
+				}
+			}
+			if kept := math.Abs(after.Toe-before.Toe) < 1e-12; kept != (cut && i < 2) {
+				t.Errorf("%s, rod cut %v: toe from %g to %g", links[i].name, cut, before.Toe, after.Toe)
+			}
+			if r.field.Text != units.Trimmed(mm, 2) || d.names[0] != "type "+links[i].name+", same upright" {
+				t.Errorf("%s shows %q, edits %q", links[i].name, r.field.Text, d.names)
+			}
 		}
-		foot := l.foot(&before)
-		was, is := r3.Sub(*before.At(l.moves), foot), r3.Sub(*after.At(l.moves), foot)
-		if off := r3.Norm(r3.Cross(r3.Unit(was), is)); off > 1e-9 || r3.Dot(was, is) <= 0 {
-			t.Errorf("%s left its direction by %g mm", l.name, off)
-		}
-		if f.Text != units.Trimmed(mm, 2) {
-			t.Errorf("%s shows %q", l.name, f.Text)
-		}
+	}
+}
+
+// Parts that do not go together are refused in words.
+func TestALengthThatDoesNotGoTogetherIsRefused(t *testing.T) {
+	d := newDesk(t, "widened-front")
+	r := d.points.lengths[0]
+	d.typeOver(r.field, "90")
+	press(r.field, fyne.KeyReturn)
+	if !strings.Contains(r.under.text, "Upper arm is ") || !strings.Contains(r.under.text, " mm short: with these parts") || len(d.names) != 0 {
+		t.Errorf("%q, edits %q", r.under.text, d.names)
 	}
 }
 
@@ -320,14 +366,17 @@ func TestTabWalksAllFields(t *testing.T) {
 	d.points.Focus(kinematics.UpperFront)
 	seen := map[string]bool{}
 	for range 60 {
-		f, ok := d.window.Canvas().Focused().(*field)
-		if !ok {
-			t.Fatalf("focus on %T", d.window.Canvas().Focused())
+		switch f := d.window.Canvas().Focused().(type) {
+		case *field:
+			seen[f.name] = true
+		case *widget.Check:
+			seen[f.Text] = true
+		default:
+			t.Fatalf("focus on %T", f)
 		}
-		seen[f.name] = true
 		d.window.Canvas().FocusNext()
 	}
-	if len(seen) != 11*3+3+2 {
+	if len(seen) != 11*3+3+1+2 {
 		t.Errorf("%d fields reached", len(seen))
 	}
 }

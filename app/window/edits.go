@@ -88,6 +88,7 @@ func (w *Window) lengthLocks() []*fyne.MenuItem {
 		return func() { change(&l); w.view.SetLocks(l) }
 	}
 	return []*fyne.MenuItem{
+		checked("Hold the upright: a ball joint makes its arm longer", l.Upright, set(func(l *grip.Locks) { l.Upright = !l.Upright })),
 		checked("Hold the upper arm's length", l.UpperArm, set(func(l *grip.Locks) { l.UpperArm = !l.UpperArm })),
 		checked("Hold the lower arm's length", l.LowerArm, set(func(l *grip.Locks) { l.LowerArm = !l.LowerArm })),
 		checked("Hold the tie rod's length", l.TieRod, set(func(l *grip.Locks) { l.TieRod = !l.TieRod })),

@@ -48,6 +48,7 @@ type Drag struct {
 	q0     setting
 	moved  PointSet
 	free   [2]bool
+	grows  grown
 
 	// direct: the handle is seen where its coordinates say, but for `aside`.
 	direct bool
@@ -68,6 +69,10 @@ func Begin(start kinematics.Corner, h scene.Handle, job Job) (*Drag, error) {
 	}
 	d := &Drag{start: start, handle: h, job: job, q0: startOf(&start, h, job.Plan)}
 	d.moved, d.free = movedBy(&start, h)
+	if d.grows = job.Locks.grows(h); d.grows != noneGrown {
+		d.q0 = setting{}
+		d.moved, _ = movedBy(&start, scene.UprightBody)
+	}
 	m, err := kinematics.New(&start)
 	if err != nil {
 		return nil, err
@@ -85,6 +90,9 @@ func Begin(start kinematics.Corner, h scene.Handle, job Job) (*Drag, error) {
 }
 
 func (d *Drag) setDirect() {
+	if d.grows != noneGrown {
+		return
+	}
 	still := d.job.Roll == 0 && d.job.Travel == 0 && d.job.Rack == 0
 	p, isPoint := d.handle.Point()
 	switch {
@@ -103,7 +111,13 @@ func (d *Drag) setDirect() {
 func (d *Drag) span() [2]float64 { return [2]float64{-d.job.Droop, d.job.Bump} }
 
 // bound is what the locks leave of the gesture.
-func (d *Drag) bound() bound { return d.job.Locks.In(d.job.Plan).boundOf(d.moved, d.free) }
+func (d *Drag) bound() bound {
+	l := d.job.Locks.In(d.job.Plan)
+	if d.grows != noneGrown {
+		return l.growing(d.grows, d.moved)
+	}
+	return l.boundOf(d.moved, d.free)
+}
 
 // Handle returns what the hand holds.
 func (d *Drag) Handle() scene.Handle { return d.handle }
@@ -200,11 +214,13 @@ func (d *Drag) finish(q setting, r *Result) {
 		r.Corner, r.At = d.start, d.from
 		return
 	}
-	r.Corner = d.apply(q)
-	m, err := kinematics.New(&r.Corner)
+	var m kinematics.Mechanism
 	var f Figure
-	if err == nil {
-		f, err = Solve(&m, d.job.Stance)
+	var err error
+	if r.Corner, err = d.apply(q); err == nil {
+		if m, err = kinematics.New(&r.Corner); err == nil {
+			f, err = Solve(&m, d.job.Stance)
+		}
 	}
 	if err != nil {
 		panic(fmt.Sprintf("grip: a setting found to assemble does not: %v", err))

@@ -29,8 +29,12 @@ func (s PointSet) With(p kinematics.Point, in bool) PointSet {
 type Locks struct {
 	UpperArm, LowerArm bool // length: ball joint off its pivot axis
 	TieRod             bool // length: rack end to outer end
-	Height             PointSet
-	Side               PointSet // distance from the centre plane
+	// Upright keeps the upright as it is: pulling at a ball joint makes its arm
+	// longer, and at the outer end the tie rod, and the corner is put together
+	// again at its ride height. Else a joint moves in the upright.
+	Upright bool
+	Height  PointSet
+	Side    PointSet // distance from the centre plane
 }
 
 // In returns the locks that count in a view: from above no height is changed.
@@ -44,6 +48,9 @@ func (l Locks) In(plan bool) Locks {
 // Held lists the points of a corner that some lock concerns, for their rings.
 func (l Locks) Held(c *kinematics.Corner) []scene.Handle {
 	set := l.Height | l.Side
+	if l.Upright {
+		set |= setOf(kinematics.UpperBall, kinematics.LowerBall, kinematics.OuterEnd)
+	}
 	for k, on := range [...]bool{l.UpperArm, l.LowerArm, l.TieRod} {
 		if on {
 			set |= lengths[k].ends
@@ -100,16 +107,17 @@ func norm(v kinematics.Vec) float64 { return math.Sqrt(r3.Dot(v, v)) }
 
 // bound is what the locks leave of one gesture.
 type bound struct {
-	free   [2]bool // whether the handle may go aside, and up
-	curve  []held  // lengths it must keep
-	height bool    // some moved point's height is held
-	side   bool
+	free    [2]bool // whether the handle may go aside, and up
+	curve   []held  // lengths it must keep
+	upright bool    // it is held, and what is pulled at grows
+	height  bool    // some moved point's height is held
+	side    bool
 }
 
 // count is how many things are held.
 func (b *bound) count() int {
 	n := len(b.curve)
-	for _, on := range [...]bool{b.height, b.side} {
+	for _, on := range [...]bool{b.upright, b.height, b.side} {
 		if on {
 			n++
 		}

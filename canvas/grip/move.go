@@ -11,7 +11,8 @@ import (
 // the handle: a point's resting y and z, from above y and -x, so that the second
 // always runs up in the picture; the way the upright goes aside and up;
 // for the wheel the spacer, counted on below zero, where it stands for offset;
-// for the ground, in the second place, the loaded radius. All mm.
+// for the ground, in the second place, the loaded radius; with the upright held,
+// in the first, by how much the member that is pulled at grows. All mm.
 type setting [2]float64
 
 // startOf returns the setting of a corner as it is, seen from above if plan.
@@ -49,8 +50,16 @@ func movedBy(c *kinematics.Corner, h scene.Handle) (moved PointSet, free [2]bool
 }
 
 // apply returns the start corner with the handle at a setting. What the setting
-// leaves alone keeps its bits.
-func (d *Drag) apply(q setting) kinematics.Corner {
+// leaves alone keeps its bits. Only what grows may fail to go together.
+func (d *Drag) apply(q setting) (kinematics.Corner, error) {
+	if d.grows != noneGrown {
+		return kinematics.Reassemble(d.start, d.grows.change(q[0], d.job.Locks.TieRod))
+	}
+	return d.placed(q), nil
+}
+
+// placed is apply for a handle that moves by its coordinates.
+func (d *Drag) placed(q setting) kinematics.Corner {
 	c := d.start
 	switch d.handle {
 	case scene.WheelOutline:

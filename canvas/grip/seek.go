@@ -34,7 +34,10 @@ var errNoPlace = errors.New("no resting position leads there at the travel shown
 
 // show returns where the handle is seen at a setting.
 func (d *Drag) show(q setting) (draw.Point, error) {
-	c := d.apply(q)
+	c, err := d.apply(q)
+	if err != nil {
+		return draw.Point{}, err
+	}
 	m, err := kinematics.New(&c)
 	if err != nil {
 		return draw.Point{}, err
@@ -186,7 +189,7 @@ func (d *Drag) advance(q, step setting, halvings *int) (spot, error) {
 func (d *Drag) ontoCurve(q setting, h *held) (setting, bool) {
 	want := h.measure(&d.start)
 	for range curveSteps {
-		c := d.apply(q)
+		c := d.placed(q)
 		miss := h.measure(&c) - want
 		if math.Abs(miss) <= curveTolerance {
 			return q, true
@@ -208,7 +211,7 @@ func (d *Drag) lengthSlope(q setting, h *held) (s [2]float64) {
 		up, down := q, q
 		up[k] += seekStep
 		down[k] -= seekStep
-		cu, cd := d.apply(up), d.apply(down)
+		cu, cd := d.placed(up), d.placed(down)
 		s[k] = (h.measure(&cu) - h.measure(&cd)) / (2 * seekStep)
 	}
 	return s

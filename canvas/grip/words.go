@@ -26,12 +26,23 @@ func NameOf(c *kinematics.Corner, h scene.Handle) string {
 	return c.NameOf(p)
 }
 
-// Deed names what dragging a handle does, for undo: "move lower ball joint".
-func Deed(c *kinematics.Corner, h scene.Handle) string {
-	if h == scene.GroundLine {
+// Deed names what the gesture does, for undo: "move rack end", or "nudge rack
+// end" for each press of a key. A ball joint that moves in the upright says so,
+// and with the upright held its arm is what changes.
+func (d *Drag) Deed(nudged bool) string {
+	verb := "move "
+	if nudged {
+		verb = "nudge "
+	}
+	switch {
+	case d.grows != noneGrown:
+		return verb + NameOf(&d.start, d.handle) + ", " + d.grows.name() + " longer or shorter"
+	case d.job.Locks.Remakes(d.handle):
+		return verb + NameOf(&d.start, d.handle) + ", upright remade"
+	case d.handle == scene.GroundLine && !nudged:
 		return "change loaded radius"
 	}
-	return "move " + NameOf(c, h)
+	return verb + NameOf(&d.start, d.handle)
 }
 
 // Coordinates returns a handle's numbers on a corner in words: y and z of a
@@ -97,6 +108,10 @@ func (d *Drag) change(c *kinematics.Corner) string {
 	if *a == *b {
 		return ""
 	}
+	if d.grows != noneGrown {
+		by := lengths[d.grows-1].measure
+		return d.grows.name() + " " + signed(f, by(c)-by(&d.start))
+	}
 	if d.job.Plan {
 		return "out " + signed(f, b.Y-a.Y) + "  ahead " + signed(f, b.X-a.X)
 	}
@@ -122,10 +137,13 @@ func signed(format scene.Formatter, mm float64) string {
 // reason words an error of a corner that does not assemble.
 func (d *Drag) reason(err error) string {
 	var reach *kinematics.ReachError
+	var apart *kinematics.AssemblyError
 	var geometry *kinematics.GeometryError
 	switch {
 	case errors.As(err, &reach):
 		return d.reachWords(reach)
+	case errors.As(err, &apart) && apart.Short > 0:
+		return fmt.Sprintf("the %s is %s %s at ride height", apart.Link, length(d.job.Format, apart.Short), shortOrLong(apart.TooLong))
 	case errors.As(err, &geometry):
 		return shortNumbers(geometryWords(geometry))
 	}
@@ -144,16 +162,12 @@ func geometryWords(e *kinematics.GeometryError) string {
 }
 
 func (d *Drag) reachWords(e *kinematics.ReachError) string {
-	what := "short"
-	if e.TooLong {
-		what = "too long"
-	}
 	f := d.job.Format
 	if e.Link == kinematics.LowerArm && e.HasLimit {
 		return fmt.Sprintf("the lower arm has reached the end of its travel at %s, %s short of %s",
 			travelWords(f, e.Limit), length(f, e.Short), travelWords(f, e.Travel))
 	}
-	text := fmt.Sprintf("the %s is %s %s at %s", e.Link, length(f, e.Short), what, travelWords(f, e.Travel))
+	text := fmt.Sprintf("the %s is %s %s at %s", e.Link, length(f, e.Short), shortOrLong(e.TooLong), travelWords(f, e.Travel))
 	if e.Rack != 0 {
 		text += ", rack " + signed(f, e.Rack)
 	}
@@ -161,6 +175,13 @@ func (d *Drag) reachWords(e *kinematics.ReachError) string {
 		text += "; it binds at " + travelWords(f, e.Limit)
 	}
 	return text
+}
+
+func shortOrLong(long bool) string {
+	if long {
+		return "too long"
+	}
+	return "short"
 }
 
 // travelWords writes a travel as so much bump or droop.
@@ -194,6 +215,9 @@ func (d *Drag) lost(m *kinematics.Mechanism) string {
 // words lists what is held.
 func (b *bound) words() string {
 	var parts []string
+	if b.upright {
+		parts = append(parts, "upright")
+	}
 	if b.height {
 		parts = append(parts, "height")
 	}
@@ -214,6 +238,10 @@ func (b *bound) words() string {
 func (l Locks) Words(c *kinematics.Corner, h scene.Handle) string {
 	moved, free := movedBy(c, h)
 	b := l.boundOf(moved, free)
+	if g := l.grows(h); g != noneGrown {
+		moved, _ = movedBy(c, scene.UprightBody)
+		b = l.growing(g, moved)
+	}
 	if words := b.words(); words != "" {
 		return words + " held"
 	}
