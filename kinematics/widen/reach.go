@@ -69,13 +69,16 @@ const (
 	// trialSpacer, mm, measures how track and scrub radius follow the spacer;
 	// both do so in a straight line, so that any length serves.
 	trialSpacer = 100.0
-	// likeScrub, mm: scrub radii that count as alike in ranking, half of what a
-	// tape measures.
-	likeScrub = 0.5
+	// likeScrub, mm: scrub radii that count as alike in ranking: they print alike.
+	likeScrub = 0.1
+	// likeSpacer, mm: spacers of one wheel that count as alike, half of what a tape
+	// measures.
+	likeSpacer = 0.5
 )
 
 // Reach returns the ways to the wish, best first: for each wheel the one with
-// the thinnest spacer and the one with the shortest arms, where they differ.
+// the thinnest spacer, the one with the least change of the arms and the one with
+// the least scrub radius, where they differ.
 // Wheels that cannot reach it give the nearest they can, the scrub limit kept
 // before the track, behind all those that do.
 //
@@ -222,8 +225,7 @@ func where(a, b, low, high float64) interval {
 	return interval{min(x, y), max(x, y)}
 }
 
-// answers returns those of one wheel: with the thinnest spacer and with the
-// shortest arms, or the nearest one.
+// answers returns those of one wheel, as of Reach, or the nearest one.
 func (l *line) answers(w *Wish) []Answer {
 	everywhere := interval{-kinematics.MaxLength, kinematics.MaxLength}
 	calm := everywhere
@@ -236,11 +238,12 @@ func (l *line) answers(w *Wish) []Answer {
 	var nearest *Answer
 	for _, spacers := range []interval{{0, 0}, {w.SpacerMin, w.SpacerMax}} {
 		if reach := spacers.and(calm).and(arms); !reach.empty() {
-			for _, p := range []float64{reach.low, reach.clamp((w.To - l.place(0)) / l.slope())} {
-				a := l.answer(w, w.Mark.into(p, reach, spacers.and(calm), spacers))
-				if !slices.ContainsFunc(list, func(b Answer) bool { return math.Abs(a.Spacer-b.Spacer) < likeScrub }) {
-					list = append(list, a)
-				}
+			places := []float64{reach.low, reach.clamp((w.To - l.place(0)) / l.slope())}
+			if l.scrubT != 0 {
+				places = append(places, reach.clamp(-l.scrub/l.scrubT))
+			}
+			for _, p := range places {
+				list = append(list, l.answer(w, w.Mark.into(p, reach, spacers.and(calm), spacers)))
 			}
 			continue
 		}
@@ -250,10 +253,17 @@ func (l *line) answers(w *Wish) []Answer {
 			nearest = &a
 		}
 	}
-	if len(list) > 0 {
-		return list
+	if len(list) == 0 {
+		return []Answer{*nearest}
 	}
-	return []Answer{*nearest}
+	slices.SortStableFunc(list, w.compare) // of those alike the best stays
+	var apart []Answer
+	for _, a := range list {
+		if !slices.ContainsFunc(apart, func(b Answer) bool { return math.Abs(a.Spacer-b.Spacer) < likeSpacer }) {
+			apart = append(apart, a)
+		}
+	}
+	return apart
 }
 
 // answer works out one spacer, with the arms as near as they come.

@@ -219,3 +219,79 @@ func TestReachRefuses(t *testing.T) {
 		t.Errorf("an offset that is none: %v", err)
 	}
 }
+
+// dense is the least scrub radius and the least change of the arms, mm, of all ways
+// within the limits that a walk along every spacer finds, each assembled anew.
+func dense(t *testing.T, c kinematics.Corner, w Wish, wheels []Choice) (scrub, arms float64) {
+	t.Helper()
+	const step = 0.2
+	scrub, arms = math.Inf(1), math.Inf(1)
+	for _, wheel := range wheels {
+		for n := 0; ; n++ {
+			spacer := w.SpacerMin + step*float64(n-1)
+			if n == 0 {
+				spacer = 0
+			} else if spacer > w.SpacerMax {
+				break
+			}
+			on := c
+			on.Wheel.Offset, on.Wheel.Spacer = wheel.Offset, spacer
+			if wheel.LoadedRadius != 0 {
+				on.Wheel.LoadedRadius = wheel.LoadedRadius
+			}
+			p := checkcorner.At(t, checkcorner.New(t, on), 0, 0)
+			readings := p.Readings()
+			track, _ := readings.Of(kinematics.HalfTrack)
+			s, _ := readings.Of(kinematics.ScrubRadius)
+			longer := w.To - track
+			if longer < w.ArmsMin || longer > w.ArmsMax || w.HasScrubMax && math.Abs(s) > w.ScrubMax {
+				continue
+			}
+			scrub, arms = min(scrub, math.Abs(s)), min(arms, math.Abs(longer))
+		}
+	}
+	return scrub, arms
+}
+
+// Whatever is asked, no way within the limits has less scrub radius, or needs less
+// change of the arms, than the first row by that order.
+func TestTheFirstRowIsTheBestOfAll(t *testing.T) {
+	const seed = 41
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 5))
+	shrunk, negative := 0, 0
+	for range 60 {
+		c := inclined()
+		c.Wheel.Spacer, c.Wheel.LoadedRadius = 0, 290+20*r.Float64()
+		wheels := []Choice{{Offset: 130*r.Float64() - 15}, {Offset: 130*r.Float64() - 15, LoadedRadius: 285 + 30*r.Float64()}}
+		w := Wish{To: 640 + 150*r.Float64(), SpacerMin: 10 * r.Float64(), SpacerMax: 20 + 40*r.Float64(), ArmsMin: -60 * r.Float64(), ArmsMax: 50 * r.Float64(),
+			ScrubMax: 20 + 60*r.Float64(), HasScrubMax: r.IntN(2) == 0, Mark: Mark(r.IntN(3))}
+		scrub, arms := dense(t, c, w, wheels)
+		for _, w.Order = range []Order{LeastScrub, LeastArms} {
+			list, err := Reach(c, w, wheels)
+			if err != nil {
+				t.Fatal(err)
+			}
+			first := &list[0]
+			if math.IsInf(scrub, 1) {
+				continue // what just misses a step of the walk is for another test
+			}
+			const rounded = likeScrub + 0.03 // and a mark
+			if w.Order == LeastScrub && (!first.Reaches() || math.Abs(first.ScrubRadius) > scrub+rounded) {
+				t.Errorf("%+v: least scrub %.2f, the first row has %+v", w, scrub, first)
+			}
+			if w.Order == LeastArms && (!first.Reaches() || math.Abs(first.Arms) > arms+0.06) {
+				t.Errorf("%+v: least arms %.2f, the first row has %+v", w, arms, first)
+			}
+			if first.Arms < 0 {
+				shrunk++
+			}
+			if first.ScrubRadius < -1 {
+				negative++
+			}
+		}
+	}
+	if shrunk < 10 || negative < 5 {
+		t.Errorf("%d with shorter arms, %d with the axis outboard: the wishes test little", shrunk, negative)
+	}
+}
