@@ -18,32 +18,45 @@ type content struct {
 
 func contentOf(data []byte) content { return content{true, sha256.Sum256(data)} }
 
-// ErrChangedOnDisk: another program has changed the document's file since it
-// was read or written here. errors.Is finds it in the error of Save.
-var ErrChangedOnDisk = job.ErrOther
+// Errors of Save, for errors.Is: another program has changed the document's file
+// since it was read or written here; a file of the new name is there already.
+var (
+	ErrChangedOnDisk = job.ErrOther
+	ErrExists        = job.ErrExists
+)
 
 // Save writes the job to a path, which becomes the document's. On an error the
-// document stays marked changed and keeps its path. The document's own file is
-// not replaced when another program has changed it: see ErrChangedOnDisk and
-// SaveOver.
+// document stays marked changed and keeps its path. What no one here has read or
+// written is not replaced: see ErrChangedOnDisk, ErrExists and SaveOver.
 func (d *Document) Save(path string) error { return d.SaveOn(safefile.Disk{}, path) }
 
-// SaveOver is Save that replaces whatever the file now holds, which goes to the
-// backup beside it.
-func (d *Document) SaveOver(path string) error { return d.save(safefile.Disk{}, path, nil) }
+// SaveOver is Save that replaces what the last Save has found, of which the
+// person was told, and which goes to the backup beside it. What has come there
+// since is refused as by Save.
+func (d *Document) SaveOver(path string) error { return d.save(safefile.Disk{}, path, d.found) }
 
 // SaveOn is Save on any file system.
 func (d *Document) SaveOn(sys safefile.System, path string) error {
-	var guard func([]byte) bool
-	if path == d.path && d.onDisk.known {
-		guard = func(former []byte) bool { return contentOf(former) == d.onDisk }
-	}
-	return d.save(sys, path, guard)
+	return d.save(sys, path, content{})
 }
 
-func (d *Document) save(sys safefile.System, path string, guard func([]byte) bool) error {
-	written, err := job.SaveIf(sys, path, d.Job(), guard)
-	if written != nil && (err == nil || path == d.path) {
+// save writes where nothing is, or what was left there, or what may go.
+func (d *Document) save(sys safefile.System, path string, mayGo content) error {
+	own, err := d.owns(sys, path)
+	if err != nil {
+		return err
+	}
+	written, err := job.SaveIf(sys, path, d.Job(), func(former []byte) error {
+		d.found = contentOf(former)
+		switch {
+		case d.found == mayGo, own && d.found == d.onDisk:
+			return nil
+		case own:
+			return ErrChangedOnDisk
+		}
+		return ErrExists
+	})
+	if written != nil && (err == nil || own) {
 		d.onDisk = contentOf(written) // also when the folder was not synced
 	}
 	if err != nil {
@@ -52,6 +65,22 @@ func (d *Document) save(sys safefile.System, path string, guard func([]byte) boo
 	d.path, d.saved = path, d.Job()
 	d.history.EndRun()
 	return nil
+}
+
+// owns tells whether a path leads to the document's file, by whatever name.
+func (d *Document) owns(sys safefile.System, path string) (bool, error) {
+	if d.path == "" || path == d.path {
+		return d.path != "", nil
+	}
+	here, err := sys.Stat(d.path)
+	there := here
+	if err == nil {
+		there, err = sys.Stat(path)
+	}
+	if err == nil || errors.Is(err, fs.ErrNotExist) {
+		return err == nil && os.SameFile(here, there), nil
+	}
+	return false, job.Unsaved(path, err)
 }
 
 // Recovered opens a job from unsaved work. base is the hash of the file that

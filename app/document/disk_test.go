@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"armscribe/app/safefile"
@@ -75,17 +76,97 @@ func TestAFileChangedByAnotherProgramIsNotReplaced(t *testing.T) {
 	}
 }
 
-// Another name is asked about by the window; there is nothing of ours to lose.
+// A file under another name is nobody's to replace until the person has been told
+// of just what it holds.
 func TestSavingUnderAnotherName(t *testing.T) {
 	d, path := opened(t)
 	other := filepath.Join(filepath.Dir(path), "b.armscribe.yaml")
-	if err := os.WriteFile(other, []byte("mine\n"), 0o600); err != nil {
-		t.Fatal(err)
+	write := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(other, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
 	}
-	if err := d.Save(other); err != nil || d.Path() != other {
-		t.Errorf("%v, path %q", err, d.Path())
+	write("mine\n")
+	if err := d.Save(other); !errors.Is(err, ErrExists) || d.Path() != path {
+		t.Fatalf("%v, path %q", err, d.Path())
+	}
+	write("changed while the person reads\n")
+	if err := d.SaveOver(other); !errors.Is(err, ErrExists) {
+		t.Fatalf("replaced what nobody was told of: %v", err)
+	}
+	if err := d.SaveOver(other); err != nil || d.Path() != other {
+		t.Fatalf("%v, path %q", err, d.Path())
+	}
+	if kept, _ := os.ReadFile(other + safefile.BackupSuffix); string(kept) != "changed while the person reads\n" {
+		t.Errorf("the backup holds %q", kept)
 	}
 	wantDisk(t, d, SameOnDisk)
+}
+
+// The document's own file is its own by any name, and has its guard by any name.
+func TestOneFileByOtherNames(t *testing.T) {
+	d, path := opened(t)
+	dir, base := filepath.Split(path)
+	link := filepath.Join(dir, "link.armscribe.yaml")
+	if err := os.Symlink(base, link); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(dir)
+	for _, name := range []string{base, filepath.Join(dir, ".", "..", filepath.Base(dir), base), link} {
+		if err := d.Edit("raise", "", raise(3)); err != nil {
+			t.Fatal(err)
+		}
+		if err := d.Save(name); err != nil || d.Path() != name {
+			t.Errorf("%s: %v, path %q", name, err, d.Path())
+		}
+		two, err := Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := errors.Join(two.Edit("raise", "", raise(1)), two.Save(path), d.Edit("raise", "", raise(3))); err != nil {
+			t.Fatal(err)
+		}
+		for _, save := range []string{base, path, link} {
+			if err := d.Save(save); !errors.Is(err, ErrChangedOnDisk) {
+				t.Errorf("known as %s, saved as %s over another's work: %v", name, save, err)
+			}
+		}
+		if err := d.SaveOver(name); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// Of two that save one file at once, each with work of its own, one is told that
+// the other has changed it; none is told that it is saved and then is nowhere.
+func TestTwoSaveAtOnce(t *testing.T) {
+	const rounds = 25
+	for range rounds {
+		one, path := opened(t)
+		two, err := Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := errors.Join(one.Edit("raise", "", raise(3)), two.Edit("raise", "", raise(5))); err != nil {
+			t.Fatal(err)
+		}
+		docs := []*Document{one, two}
+		errs := make([]error, len(docs))
+		var wait sync.WaitGroup
+		for i, d := range docs {
+			wait.Go(func() { errs[i] = d.Save(path) })
+		}
+		wait.Wait()
+		for i, d := range docs {
+			if d.Changed() != errors.Is(errs[i], ErrChangedOnDisk) {
+				t.Fatalf("changed %v, told %v", d.Changed(), errs[i])
+			}
+		}
+		if (errs[0] == nil) == (errs[1] == nil) {
+			t.Fatalf("both are told %v", errs)
+		}
+	}
 }
 
 func TestRecoveredKnowsItsFile(t *testing.T) {

@@ -21,6 +21,7 @@ type Document struct {
 	compared int // none when negative
 	unlocked bool
 	onDisk   content // of the file that the changes began from
+	found    content // what the last save found there
 }
 
 // version is a job with the variant that the gesture that made it is about, and

@@ -62,6 +62,7 @@ type Job struct {
 	Variants       []Variant // the first is as measured, the others are proposals
 
 	src     *yaml.Node // as read, for comments and order; shared, never changed
+	crlf    bool       // lines end in CR LF in the file read
 	version Version    // of the file read
 	kept    []Kept     // see Kept; shared, never changed
 }

@@ -3,9 +3,9 @@ package job
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
+
+	"armscribe/app/safefile"
 )
 
 // Load reads the job in a file. The error is Problems; errors.Is finds
@@ -17,7 +17,7 @@ func Load(path string) (*Job, error) {
 
 // LoadBytes is Load, and returns what the file held; nil if it was not read.
 func LoadBytes(path string) (*Job, []byte, error) {
-	data, err := readFile(path)
+	data, err := safefile.Disk{}.ReadFile(path, MaxFile)
 	if err != nil {
 		return nil, nil, Problems{fileProblem(path, err)}
 	}
@@ -25,38 +25,16 @@ func LoadBytes(path string) (*Job, []byte, error) {
 	return j, data, err
 }
 
-var (
-	errFolder  = errors.New("is a folder")
-	errNotFile = errors.New("is not an ordinary file")
-)
-
-// readFile reads one byte beyond MaxFile at most, which Read then refuses.
-func readFile(path string) (data []byte, err error) {
-	info, err := os.Stat(path) // before opening: a pipe would wait for its writer
-	switch {
-	case err != nil:
-		return nil, err
-	case info.IsDir():
-		return nil, errFolder
-	case !info.Mode().IsRegular():
-		return nil, errNotFile
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer func() { err = errors.Join(err, f.Close()) }()
-	return io.ReadAll(io.LimitReader(f, MaxFile+1))
-}
-
 // fileProblem puts an error of the file system in plain words.
 func fileProblem(path string, err error) Problem {
 	p := Problem{File: path, Err: err}
 	switch {
-	case errors.Is(err, errFolder):
+	case errors.Is(err, safefile.ErrFolder):
 		p.What, p.Cure = err.Error(), "choose a file in it, whose name ends with .armscribe.yaml"
-	case errors.Is(err, errNotFile):
+	case errors.Is(err, safefile.ErrNotFile):
 		p.What, p.Cure = err.Error(), "choose a job file, whose name ends with .armscribe.yaml"
+	case errors.Is(err, safefile.ErrTooLarge):
+		p.What, p.Cure = tooLarge.What, tooLarge.Cure
 	case errors.Is(err, fs.ErrNotExist):
 		p.What, p.Cure = "does not exist", "check the folder and the spelling"
 	case errors.Is(err, fs.ErrPermission):

@@ -18,6 +18,8 @@ import (
 // variants takes a quarter of it.
 const MaxFile = 1 << 20
 
+var tooLarge = Problem{What: "is larger than 1 MiB, more than any job takes", Cure: "check that it is a job file"}
+
 // Read reads a job from the bytes of a file; name is what problems call it.
 // The error is Problems, all of them in the order of their lines; then there
 // is no job.
@@ -33,7 +35,7 @@ func Read(name string, data []byte) (*Job, error) {
 	}
 	r.structure(root, "", 1)
 	r.units = unitsIn(root)
-	j := &Job{MeasuredWithin: units.Length{MM: defaultWithin}, src: root}
+	j := &Job{MeasuredWithin: units.Length{MM: defaultWithin}, src: root, crlf: crlfIn(data)}
 	r.section(root, "", j)
 	j.inheritRadii()
 	r.values(j)
@@ -48,7 +50,7 @@ func Read(name string, data []byte) (*Job, error) {
 func parse(data []byte) (*yaml.Node, *Problem) {
 	switch {
 	case len(data) > MaxFile:
-		return nil, &Problem{What: "is larger than 1 MiB, more than any job takes", Cure: "check that it is a job file"}
+		return nil, &Problem{What: tooLarge.What, Cure: tooLarge.Cure}
 	case bytes.IndexByte(data, 0) >= 0, !utf8.Valid(data):
 		return nil, &Problem{What: "is not a text file", Cure: "open a job file, whose name ends with .armscribe.yaml, saved as UTF-8"}
 	case len(bytes.TrimSpace(data)) == 0:
@@ -56,7 +58,7 @@ func parse(data []byte) (*yaml.Node, *Problem) {
 	}
 	// YAML takes both line ends alike, but the parser leaves a blank line in
 	// comments for each carriage return.
-	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+	data = bytes.ReplaceAll(data, crlf, lf)
 	d := yaml.NewDecoder(bytes.NewReader(data))
 	var doc, second yaml.Node
 	if err := d.Decode(&doc); err != nil {
@@ -76,6 +78,15 @@ func parse(data []byte) (*yaml.Node, *Problem) {
 		return nil, &Problem{Line: root.Line, What: "holds no job", Cure: "a job begins with 'armscribe: 1' and has a 'key: value' on every line"}
 	}
 	return root, nil
+}
+
+// Ends of lines.
+var lf, crlf = []byte("\n"), []byte("\r\n")
+
+// crlfIn tells whether lines end as usual on Windows: as the first one does.
+func crlfIn(data []byte) bool {
+	line, _, _ := bytes.Cut(data, lf)
+	return bytes.HasSuffix(line, crlf[:1])
 }
 
 func joinComments(a, b string) string {

@@ -23,41 +23,49 @@ func SaveOn(sys safefile.System, path string, j *Job) error {
 	return err
 }
 
-// ErrOther: the guard of SaveIf has refused to replace the file.
-var ErrOther = errors.New("the file there is another one")
+// Errors with which the guard of SaveIf refuses, and Add.
+var (
+	ErrOther  = errors.New("the file is not as it was")
+	ErrExists = errors.New("there is a file of this name")
+)
 
 // SaveIf is SaveOn for a file whose former content, if there is one, the guard
 // agrees to have replaced; a nil guard agrees to all. It returns what was
-// written. The error matches ErrOther where the guard did not agree.
-func SaveIf(sys safefile.System, path string, j *Job, guard func(former []byte) bool) (written []byte, err error) {
+// written. The error matches that of the guard.
+func SaveIf(sys safefile.System, path string, j *Job, guard func(former []byte) error) (written []byte, err error) {
 	data, err := j.Encode()
 	if err != nil {
 		return nil, inFile(path, err)
 	}
 	err = safefile.Write(sys, path, data, func(former []byte) error {
-		if err := refuseNewer(former); err != nil {
+		if err := refuseNewer(former); err != nil || guard == nil {
 			return err
 		}
-		if guard != nil && !guard(former) {
-			return ErrOther
-		}
-		return nil
+		return guard(former)
 	})
-	switch {
-	case err == nil:
+	if err == nil {
 		return data, nil
-	case errors.As(err, new(*safefile.NotSynced)):
-		return data, explained(path, err)
-	case errors.Is(err, ErrOther):
-		return nil, Problems{{File: path, What: "is not saved: another program has changed the file", Cure: "look at what it holds now, then replace it or save under another name", Err: err}}
-	case errors.Is(err, errNewer):
-		return nil, Problems{{File: path, What: "is not saved: the file there has a newer format", Cure: "save under another name, or use a newer Armscribe", Err: err}}
 	}
-	return nil, explained(path, err)
+	if !errors.As(err, new(*safefile.NotSynced)) {
+		data = nil
+	}
+	return data, Unsaved(path, err)
 }
 
-func explained(path string, err error) error {
+// Unsaved puts into words why a file is not written: Problems.
+func Unsaved(path string, err error) error {
+	if errors.Is(err, safefile.ErrChanged) {
+		err = fmt.Errorf("%w: %w", ErrOther, err)
+	}
 	what, cure := safefile.Explain(err)
+	switch {
+	case errors.Is(err, ErrOther):
+		what, cure = "is not saved: another program has changed the file", "look at what it holds now, then replace it or save under another name"
+	case errors.Is(err, ErrExists):
+		what, cure = "is not saved: a file of this name exists already", "replace it or save under another name"
+	case errors.Is(err, errNewer):
+		what, cure = "is not saved: the file there has a newer format", "save under another name, or use a newer Armscribe"
+	}
 	return Problems{{File: path, What: what, Cure: cure, Err: err}}
 }
 

@@ -14,9 +14,9 @@ import (
 )
 
 // Encode returns the job as a file. What nobody changed since the job was
-// read is written as it was typed, with the comments beside it. The result has
-// been read back and compared: it holds what the job holds. The error is
-// Problems if the job has any.
+// read is written as it was typed, with the comments beside it and the
+// ends of lines as they were. The result has been read back and compared: it
+// holds what the job holds. The error is Problems if the job has any.
 func (j *Job) Encode() ([]byte, error) {
 	if err := j.Problems().orNil(); err != nil {
 		return nil, err
@@ -51,7 +51,10 @@ func (j *Job) encode() (data []byte, kept int, err error) {
 	if err := e.Close(); err != nil {
 		return nil, 0, fmt.Errorf("the job cannot be written: %w", err)
 	}
-	return b.Bytes(), w.kept, nil
+	if data = b.Bytes(); j.crlf {
+		data = bytes.ReplaceAll(data, lf, crlf)
+	}
+	return data, w.kept, nil
 }
 
 // writer builds the nodes of a file from the job and the nodes it was read from.

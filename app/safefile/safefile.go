@@ -15,43 +15,79 @@ import (
 )
 
 // BackupSuffix is added to a file's name for the former one. A killed program
-// may leave a hidden file behind whose name ends with TempSuffix.
+// may leave hidden files behind whose names end with TempSuffix or LockSuffix.
 const (
 	BackupSuffix = ".bak"
 	TempSuffix   = ".tmp"
+	LockSuffix   = ".lock"
 )
+
+// MaxFormer is the largest file that is replaced, bytes: all of it is read and
+// kept, and nothing that this program writes comes near.
+const MaxFormer = 64 << 20
+
+// maxName is the longest name of a file that Linux, Windows and macOS all take,
+// bytes (from memory).
+const maxName = 255
 
 // Errors of Write, for errors.Is, besides those of the system.
 var (
 	ErrFolder    = errors.New("is a folder")
 	ErrNotFile   = errors.New("is not an ordinary file")
 	ErrProtected = errors.New("is write-protected")
+	ErrTooLarge  = errors.New("is too large")
+	ErrLongName  = errors.New("has too long a name")
+	ErrBusy      = errors.New("another program is saving it")
+	ErrChanged   = errors.New("another program has just changed it")
 )
 
-// Write replaces the file at path by data. A symbolic link is followed, and
-// stays. A file that was there keeps its mode, and its former content goes to
-// path + BackupSuffix; content that is the same already is left alone. A new
-// file gets the mode 0666 less the umask.
-//
-// A file without any write permission is not replaced, nor one whose content
-// guard refuses; guard may be nil. On an error the file at path is untouched,
-// save for *NotSynced: then it is the new one. Errors name the step and wrap
-// the system's, or guard's.
+// Write replaces the file at path by data, unless guard refuses what it holds;
+// guard may be nil, and is not asked where the file holds data already. See
+// Update.
 func Write(sys System, path string, data []byte, guard func(former []byte) error) error {
+	return Update(sys, path, func(former []byte, there bool) ([]byte, error) {
+		if there && guard != nil && !bytes.Equal(former, data) {
+			return data, guard(former)
+		}
+		return data, nil
+	})
+}
+
+// Update replaces the file at path by what change makes of what it holds; an
+// error of change is returned and nothing is written. Of several programs and
+// goroutines that do so, one does it at a time, so each makes its own of what
+// the one before has written. A writer that knows nothing of that is noticed by
+// a last read before the file is replaced: ErrChanged.
+//
+// A symbolic link is followed, and stays. A file that was there keeps its mode,
+// and its owner and group as far as the system lets; its former content goes to
+// path + BackupSuffix. Content that is the same already is left alone. A new
+// file gets the mode 0666 less the umask. A file without any write permission
+// is not replaced.
+//
+// On an error the file at path is untouched, save for *NotSynced: then it is
+// the new one. Errors name the step and wrap the system's, or change's.
+func Update(sys System, path string, change func(former []byte, there bool) ([]byte, error)) error {
+	if err := CheckName(path); err != nil {
+		return err
+	}
 	real, err := resolve(sys, path)
 	if err != nil {
 		return err
 	}
+	unlock, err := sys.Lock(real)
+	if err != nil {
+		return fmt.Errorf("lock the file: %w", err)
+	}
+	defer unlock()
 	info, err := sys.Stat(real)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		err = replace(sys, real, data, nil)
-	case err != nil:
-		return fmt.Errorf("look at the file: %w", err)
-	default:
-		err = keepAndReplace(sys, real, data, info, guard)
+	if errors.Is(err, fs.ErrNotExist) {
+		info, err = nil, nil
 	}
 	if err != nil {
+		return fmt.Errorf("look at the file: %w", err)
+	}
+	if err := changeLocked(sys, real, info, change); err != nil {
 		return err
 	}
 	if err := sys.SyncFolder(filepath.Dir(real)); err != nil && !unsupported(err) {
@@ -60,11 +96,21 @@ func Write(sys System, path string, data []byte, guard func(former []byte) error
 	return nil
 }
 
+// CheckName refuses a name under which nothing can be saved, for the backup's
+// would be too long: ErrLongName.
+func CheckName(path string) error {
+	most := maxName - len(BackupSuffix)
+	if n := len(filepath.Base(path)); n > most {
+		return fmt.Errorf("%w: %d characters of at most %d", ErrLongName, n, most)
+	}
+	return nil
+}
+
 // WritePrivate replaces the file at path by data like Write, but keeps no
 // former file and lets no other user read it: for the program's own records.
 func WritePrivate(sys System, path string, data []byte) error {
-	mode := fs.FileMode(0o600)
-	if err := replace(sys, path, data, &mode); err != nil {
+	private := func(f File) error { return f.Chmod(0o600) }
+	if err := replace(sys, path, data, private, nil); err != nil {
 		return err
 	}
 	if err := sys.SyncFolder(filepath.Dir(path)); err != nil && !unsupported(err) {
@@ -73,34 +119,76 @@ func WritePrivate(sys System, path string, data []byte) error {
 	return nil
 }
 
-// keepAndReplace replaces a file that is there.
-func keepAndReplace(sys System, real string, data []byte, info fs.FileInfo, guard func([]byte) error) error {
-	switch {
-	case info.IsDir():
-		return ErrFolder
-	case !info.Mode().IsRegular():
-		return ErrNotFile
-	case info.Mode().Perm()&0o222 == 0:
-		return ErrProtected
-	}
-	former, err := sys.ReadFile(real)
+// changeLocked changes the file, which is locked; info is nil where there is none.
+func changeLocked(sys System, real string, info fs.FileInfo, change func([]byte, bool) ([]byte, error)) error {
+	there := info != nil
+	former, err := formerOf(sys, real, info)
 	if err != nil {
-		return fmt.Errorf("read the former file: %w", err)
+		return err
 	}
-	if bytes.Equal(former, data) {
-		return nil
+	data, err := change(former, there)
+	if err != nil || there && bytes.Equal(former, data) {
+		return err
 	}
-	if guard != nil {
-		if err := guard(former); err != nil {
-			return err
+	if there {
+		// Copied, not renamed: the old name must lead to a file at every instant.
+		if err := replace(sys, real+BackupSuffix, former, like(info), nil); err != nil {
+			return fmt.Errorf("keep the former file: %w", err)
 		}
 	}
-	mode := info.Mode().Perm()
-	// Copied, not renamed: the old name must lead to a file at every instant.
-	if err := replace(sys, real+BackupSuffix, former, &mode); err != nil {
-		return fmt.Errorf("keep the former file: %w", err)
+	return replace(sys, real, data, like(info), func() error {
+		now, err := sys.ReadFile(real, MaxFormer)
+		switch {
+		case errors.Is(err, fs.ErrNotExist) && !there, err == nil && there && bytes.Equal(now, former):
+			return nil
+		case err == nil, errors.Is(err, fs.ErrNotExist), errors.Is(err, ErrTooLarge), errors.Is(err, ErrFolder), errors.Is(err, ErrNotFile):
+			return ErrChanged
+		}
+		return fmt.Errorf("read the file again: %w", err)
+	})
+}
+
+// formerOf reads a file that may be replaced.
+func formerOf(sys System, real string, info fs.FileInfo) ([]byte, error) {
+	switch {
+	case info == nil:
+		return nil, nil
+	case info.IsDir():
+		return nil, ErrFolder
+	case !info.Mode().IsRegular():
+		return nil, ErrNotFile
+	case info.Mode().Perm()&0o222 == 0:
+		return nil, ErrProtected
 	}
-	return replace(sys, real, data, &mode)
+	former, err := sys.ReadFile(real, MaxFormer)
+	if err != nil {
+		return nil, fmt.Errorf("read the former file: %w", err)
+	}
+	return former, nil
+}
+
+// like makes a new file as one that is there, nil for none, was to other users.
+func like(info fs.FileInfo) func(File) error {
+	if info == nil {
+		return nil
+	}
+	return func(f File) error {
+		mode := info.Mode().Perm()
+		err := f.Own(info)
+		if errors.Is(err, fs.ErrPermission) {
+			// It has the group of whoever saves: that one is let do no more than anybody.
+			const groupOf = 3
+			mode &^= 0o070 &^ (mode & 0o007 << groupOf)
+			err = nil
+		}
+		if err != nil {
+			return fmt.Errorf("keep owner and group: %w", err)
+		}
+		if err := f.Chmod(mode); err != nil {
+			return fmt.Errorf("set the mode: %w", err)
+		}
+		return nil
+	}
 }
 
 // resolve follows symbolic links, so that the link is not replaced by a file.
@@ -122,9 +210,9 @@ func resolve(sys System, path string) (string, error) {
 	return path, nil
 }
 
-// replace writes data beside path and renames it over. A nil mode leaves the
-// mode to the system.
-func replace(sys System, path string, data []byte, mode *fs.FileMode) (err error) {
+// replace writes data beside path and renames it over, once still agrees. made
+// sets mode and owner. Each may be nil.
+func replace(sys System, path string, data []byte, made func(File) error, still func() error) (err error) {
 	temp, err := create(sys, filepath.Dir(path), filepath.Base(path))
 	if err != nil {
 		return err
@@ -144,9 +232,9 @@ func replace(sys System, path string, data []byte, mode *fs.FileMode) (err error
 	if _, err = io.Copy(temp, bytes.NewReader(data)); err != nil {
 		return fmt.Errorf("write: %w", err)
 	}
-	if mode != nil {
-		if err = temp.Chmod(*mode); err != nil {
-			return fmt.Errorf("set the mode: %w", err)
+	if made != nil {
+		if err = made(temp); err != nil {
+			return err
 		}
 	}
 	// Sync before the rename: after a power cut the name must not lead to a
@@ -157,6 +245,11 @@ func replace(sys System, path string, data []byte, mode *fs.FileMode) (err error
 	open = false
 	if err = temp.Close(); err != nil {
 		return fmt.Errorf("close: %w", err)
+	}
+	if still != nil {
+		if err = still(); err != nil {
+			return err
+		}
 	}
 	if err = sys.Rename(temp.Name(), path); err != nil {
 		return fmt.Errorf("put it in place: %w", err)
@@ -185,12 +278,18 @@ func unsupported(err error) bool {
 // 64-bit numbers does not happen, a folder that lies might.
 const attempts = 5
 
+// hidden is the name of a hidden file beside path, cut where it would be too long.
+func hidden(path, suffix string) string {
+	dir, base := filepath.Split(path)
+	return filepath.Join(dir, "."+base[:min(len(base), maxName-len(".")-len(suffix))]+suffix)
+}
+
 // create makes a new hidden file in the folder.
 func create(sys System, dir, base string) (File, error) {
 	var err error
 	for range attempts {
 		var f File
-		name := filepath.Join(dir, fmt.Sprintf(".%s.%016x%s", base, rand.Uint64(), TempSuffix))
+		name := hidden(filepath.Join(dir, base), fmt.Sprintf(".%016x%s", rand.Uint64(), TempSuffix))
 		if f, err = sys.Create(name); err == nil {
 			return f, nil
 		}

@@ -51,11 +51,19 @@ func (s *System) Stat(path string) (fs.FileInfo, error) {
 }
 
 // ReadFile is one operation.
-func (s *System) ReadFile(path string) ([]byte, error) {
+func (s *System) ReadFile(path string, most int64) ([]byte, error) {
 	if err := s.fail(); err != nil {
 		return nil, err
 	}
-	return s.Under.ReadFile(path)
+	return s.Under.ReadFile(path, most)
+}
+
+// Lock is one operation.
+func (s *System) Lock(path string) (func(), error) {
+	if err := s.fail(); err != nil {
+		return nil, err
+	}
+	return s.Under.Lock(path)
 }
 
 // Create is one operation; those on the file count too.
@@ -134,6 +142,14 @@ func (f *file) Chmod(mode fs.FileMode) error {
 		return err
 	}
 	return f.File.Chmod(mode)
+}
+
+// Own is one operation.
+func (f *file) Own(like fs.FileInfo) error {
+	if err := f.sys.fail(); err != nil {
+		return err
+	}
+	return f.File.Own(like)
 }
 
 // Sync is one operation.
