@@ -8,6 +8,7 @@ require (
 	github.com/go-text/typesetting v0.2.1
 	github.com/gofrs/flock v0.13.0
 	golang.org/x/image v0.30.0
+	golang.org/x/sys v0.37.0
 	golang.org/x/text v0.28.0
 	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
@@ -49,6 +50,5 @@ require (
 	github.com/stretchr/testify v1.11.1 // indirect
 	github.com/yuin/goldmark v1.7.8 // indirect
 	golang.org/x/net v0.43.0 // indirect
-	golang.org/x/sys v0.37.0 // indirect
 	golang.org/x/tools v0.36.0 // indirect
 )

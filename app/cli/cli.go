@@ -67,6 +67,9 @@ type exit int
 // exit code.
 func Run(args []string, stdout, stderr io.Writer) (code int) {
 	out := &output{w: stdout}
+	if isClosed(stdout) {
+		out.err = errors.New("standard output is closed; send the answer to a file, or to the null device opened for writing alone")
+	}
 	defer func() {
 		switch r := recover().(type) {
 		case nil:

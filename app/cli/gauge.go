@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 
+	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -62,8 +63,8 @@ type fit struct {
 	Readings    *string `placeholder:"FILE" help:"Readings as CSV, its first line naming the columns: travel_mm or travel_in; toe_deg, or toe_mm or toe_in across the gauge's width, or front_dial_mm and rear_dial_mm; side (left, right) may be added. Left out: the variant's own toe_readings."`
 	AsRead      bool    `help:"Take readings that raise a question as they are."`
 	LeaveOutBad bool    `help:"Fit without the readings that are flagged as bad."`
-	Output      *string `name:"output" short:"o" placeholder:"OUT" help:"Write the job to this file with the fitted corner as its last variant; a former file stays beside it as .bak."`
-	Format      string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
+	saving
+	Format string `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
 }
 
 // Help is the text below the flags' own.
@@ -99,15 +100,7 @@ func (c *fit) Run(out *output) error {
 	} else {
 		text = f.Table()
 	}
-	if c.Output != nil {
-		name, err := f.Save(*c.Output, j, i)
-		if err != nil {
-			return err
-		}
-		text = written(text, c.Format, *c.Output, name)
-	}
-	out.print(text)
-	return nil
+	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return f.Variants(j, i) })
 }
 
 // readText reads a file of readings, one byte beyond what is taken at most.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
@@ -18,8 +19,8 @@ type reachCommand struct {
 	Spacer    *string `placeholder:"A..B" help:"How thick a spacer may be, where there is one; up to 30 mm if left out."`
 	Arms      *string `placeholder:"A..B" help:"By how much the arms may grow, below zero shrink; up to 60 mm longer if left out."`
 	Order     string  `enum:"scrub,arms" default:"scrub" help:"What makes one way better than another: least scrub radius, or least change of the arms. One of ${enum}."`
-	Output    *string `name:"output" short:"o" placeholder:"OUT" help:"Write the job to this file with the best way as its last variant; a former file stays beside it as .bak."`
-	Format    string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm."`
+	saving
+	Format string `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm."`
 }
 
 // Help is the text below the flags' own.
@@ -50,18 +51,11 @@ func (c *reachCommand) Run(out *output) error {
 	} else {
 		text = r.Text()
 	}
-	missed := r.Missed()
-	if c.Output != nil && missed == nil {
-		name, err := r.Save(*c.Output, j, i)
-		if err != nil {
-			return err
-		}
-		if c.Format != "json" {
-			text += fmt.Sprintf("\n%s: written, with variant %q\n", strings.Map(visible, *c.Output), name)
-		}
+	if missed := r.Missed(); missed != nil {
+		out.print(text)
+		return missed
 	}
-	out.print(text)
-	return missed
+	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return []job.Variant{r.Variant(j, i, 0)} })
 }
 
 // spec reads the flags.

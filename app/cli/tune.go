@@ -22,8 +22,8 @@ type tuneCommand struct {
 	To     *string  `placeholder:"B" help:"End of the range, above rest. Left out: the job's own bump, over roll 4."`
 	Target *string  `placeholder:"SLOPE" help:"Wanted change of toe, toe-in positive: degrees for each of the job's units of travel, or as -0.05 deg/in; over roll, degrees for each degree. Left out: none."`
 	Stack  *string  `placeholder:"LIST" help:"Thicknesses of the spacers there are, as 1,1.5,2,3,5. Left out: those of the job. Takes outer_end.z among what is free."`
-	Output *string  `name:"output" short:"o" placeholder:"OUT" help:"Write the job to this file with the tuned corner as its last variant; a former file stays beside it as .bak."`
-	Format string   `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
+	saving
+	Format string `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
 }
 
 // Help is the text below the flags' own.
@@ -60,23 +60,7 @@ func (c *tuneCommand) Run(out *output) error {
 	} else if text, err = t.Table(); err != nil {
 		return err
 	}
-	if c.Output != nil {
-		name, err := t.Save(*c.Output, j, i)
-		if err != nil {
-			return err
-		}
-		text = written(text, c.Format, *c.Output, name)
-	}
-	out.print(text)
-	return nil
-}
-
-// written says behind a table where the new variant went; JSON stays as it is.
-func written(text, format, path, name string) string {
-	if format == "json" {
-		return text
-	}
-	return text + fmt.Sprintf("\n%s: written, with variant %q\n", strings.Map(visible, path), name)
+	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return t.Variants(j, i) })
 }
 
 // open reads the job and finds the variant's index.

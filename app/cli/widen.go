@@ -74,8 +74,8 @@ type widenCommand struct {
 	By       string  `required:"" placeholder:"N" help:"By how much each side is to be wider; below zero: narrower."`
 	ScrubMax *string `placeholder:"S" help:"Largest scrub radius, either way: says which way keeps within it, and what spacer and arms together do."`
 	loadFlags
-	Output *string `name:"output" short:"o" placeholder:"OUT" help:"Write the job to this file with the proposals as its last variants, spacers first; a former file stays beside it as .bak."`
-	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm, degrees and N."`
+	saving
+	Format string `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm, degrees and N."`
 }
 
 // Help is the text below the flags' own.
@@ -113,22 +113,5 @@ func (c *widenCommand) Run(out *output) error {
 	} else {
 		text = w.Text()
 	}
-	if c.Output != nil {
-		names, err := w.Save(*c.Output, j, i)
-		if err != nil {
-			return err
-		}
-		if c.Format != "json" {
-			for i := range names {
-				names[i] = strconv.Quote(names[i])
-			}
-			what := "variants "
-			if len(names) == 1 {
-				what = "variant "
-			}
-			text += fmt.Sprintf("\n%s: written, with %s%s\n", strings.Map(visible, *c.Output), what, strings.Join(names, " and "))
-		}
-	}
-	out.print(text)
-	return nil
+	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return w.Variants(j, i, w.Ways()...) })
 }

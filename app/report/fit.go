@@ -94,12 +94,10 @@ func (f *Fitted) predict(readings []bumpsteer.Reading) error {
 	return nil
 }
 
-// Save writes the job with the fitted corner as its last variant, and returns
-// that variant's name.
-func (f *Fitted) Save(path string, j *job.Job, variant int) (name string, err error) {
+// Variants is the fitted corner as one more variant of the job.
+func (f *Fitted) Variants(j *job.Job, variant int) []job.Variant {
 	notes := fmt.Sprintf("%s, corrected by %d toe readings on the car: the points that explain them best.", oneLine(f.Source.Variant), f.used())
-	next := tune.Moved(j, variant, "fitted", notes, f.Result.Corner)
-	return next.Variants[len(next.Variants)-1].Name, job.Save(path, next)
+	return tune.Moved(j, variant, "fitted", notes, f.Result.Corner).Variants[len(j.Variants):]
 }
 
 func (f *Fitted) used() int {

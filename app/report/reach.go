@@ -251,12 +251,3 @@ func (r *Reached) made(j *job.Job, variant int, a *ReachAnswer) job.Variant {
 	}
 	return v
 }
-
-// Save writes the job with the best answer as its last variant, and returns its
-// name.
-func (r *Reached) Save(path string, j *job.Job, variant int) (name string, err error) {
-	next := j.Clone()
-	v := r.Variant(j, variant, 0)
-	next.Variants = append(next.Variants, v)
-	return v.Name, job.Save(path, next)
-}

@@ -176,14 +176,14 @@ func TestReachSavesTheBest(t *testing.T) {
 	j := wheelsToBeHad(t)
 	r := mustReach(t, j, 2, reachSpec(791, false, 0))
 	path := filepath.Join(t.TempDir(), "reach.armscribe.yaml")
-	name, err := r.Save(path, j, 2)
+	names, err := job.Add(path, "", j, []job.Variant{r.Variant(j, 2, 0)}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
 	back := loadJob(t, path)
-	v, ok := back.Find(name)
+	v, ok := back.Find(names[0])
 	if !ok || len(back.Variants) != len(j.Variants)+1 {
-		t.Fatalf("%q in %q", name, back.Names())
+		t.Fatalf("%q in %q", names, back.Names())
 	}
 	near(t, "half track", value(t, readingsAt(t, v.Corner(), 0, 0), kinematics.HalfTrack), 791, layOut)
 	var out struct {

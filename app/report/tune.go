@@ -141,11 +141,9 @@ func (t *Tuned) stacked(k *bumpsteer.Stack) kinematics.Corner {
 	return c
 }
 
-// Save writes the job with the tuned corner as its last variant, and returns
-// that variant's name.
-func (t *Tuned) Save(path string, j *job.Job, variant int) (name string, err error) {
-	next := tune.Moved(j, variant, "tuned", t.notes(), t.Result.Corner)
-	return next.Variants[len(next.Variants)-1].Name, job.Save(path, next)
+// Variants is the tuned corner as one more variant of the job.
+func (t *Tuned) Variants(j *job.Job, variant int) []job.Variant {
+	return tune.Moved(j, variant, "tuned", t.notes(), t.Result.Corner).Variants[len(j.Variants):]
 }
 
 // notes are those of the tuned variant.

@@ -68,13 +68,13 @@ func TestTuneAgainstAGrid(t *testing.T) {
 	}
 	near(t, "before", out.Before, largest(t, r.Source.Corner, -60, 70)/degree, 1e-4)
 	path := filepath.Join(t.TempDir(), "tuned.armscribe.yaml")
-	name, err := r.Save(path, j, 0)
+	names, err := job.Add(path, "", j, r.Variants(j, 0), false)
 	if err != nil {
 		t.Fatal(err)
 	}
 	back := jobAt(t, path)
 	last := &back.Variants[len(back.Variants)-1]
-	if name != "tuned" || last.Name != name || len(back.Variants) != len(j.Variants)+1 || last.Corner() != r.Result.Corner || !strings.Contains(last.Notes, "outer end height +7.4 mm") {
+	if names[0] != "tuned" || last.Name != names[0] || len(back.Variants) != len(j.Variants)+1 || last.Corner() != r.Result.Corner || !strings.Contains(last.Notes, "outer end height +7.4 mm") {
 		t.Errorf("saved %q with notes %q", last.Name, last.Notes)
 	}
 	back.Variants = back.Variants[:len(j.Variants)]
@@ -328,7 +328,7 @@ func TestFitFindsTheRack(t *testing.T) {
 	near(t, "raise", out.Raise.Value, d.Raise.Value, 1.5**out.Raise.Band)
 
 	path := filepath.Join(t.TempDir(), "fitted.armscribe.yaml")
-	if name, err := f.Save(path, j, 0); err != nil || name != "fitted" {
+	if names, err := job.Add(path, path, j, f.Variants(j, 0), false); err != nil || names[0] != "fitted" {
 		t.Fatal(err)
 	}
 	if back := jobAt(t, path); back.Variants[3].Corner() != f.Result.Corner || back.Variants[3].ToeReadings != nil {

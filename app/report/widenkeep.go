@@ -107,11 +107,3 @@ func (w *Widened) Ways() []Way {
 	}
 	return []Way{ByArms}
 }
-
-// Save writes the job with the proposals as its last variants, spacers first,
-// and returns their names.
-func (w *Widened) Save(path string, j *job.Job, variant int) (names []string, err error) {
-	next := j.Clone()
-	next.Variants = append(next.Variants, w.Variants(j, variant, w.Ways()...)...)
-	return next.Names()[len(j.Variants):], job.Save(path, next)
-}

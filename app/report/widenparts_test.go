@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -242,7 +243,7 @@ func TestNarrowerThanTheSpacer(t *testing.T) {
 		t.Errorf("spacers %t, mixed %t, %+v", w.Has(BySpacers), w.HasMixed, w.Limits)
 	}
 	path := filepath.Join(t.TempDir(), "narrow.armscribe.yaml")
-	names, err := w.Save(path, j, 0)
+	names, err := job.Add(path, "", j, w.Variants(j, 0, w.Ways()...), false)
 	if err != nil || !slices.Equal(names, []string{"arms \u221210 mm"}) {
 		t.Errorf("saved %q: %v", names, err)
 	}
