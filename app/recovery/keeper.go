@@ -13,31 +13,44 @@ const retryAfter = 5 * time.Second
 // goroutine; they do not wait for the disk unless they say so.
 type Keeper struct {
 	session *Session
-	failed  func(error) // called from the keeper's goroutine
+	told    func(error) // called from the keeper's goroutine
 
-	work  sync.Mutex // held while the store is written
-	state sync.Mutex
-	next  *Snapshot // to be written
-	wake  chan struct{}
-	stop  chan struct{}
-	done  chan struct{}
-	once  sync.Once
+	work    sync.Mutex // held while the store is written
+	state   sync.Mutex
+	next    *Snapshot // to be written
+	drop    bool      // the snapshot is to be removed
+	failing bool      // what was last told is an error
+	wake    chan struct{}
+	stop    chan struct{}
+	done    chan struct{}
+	once    sync.Once
 }
 
-// NewKeeper starts a keeper. failed is told when a snapshot cannot be written,
-// once for each failure; it must not call the keeper's waiting methods.
-func NewKeeper(x *Session, failed func(error)) *Keeper {
-	k := &Keeper{session: x, failed: failed, wake: make(chan struct{}, 1), stop: make(chan struct{}), done: make(chan struct{})}
+// NewKeeper starts a keeper. told hears when the store cannot be written, once
+// for each failure, and with nil when it can be again; failing says that it
+// could not be before. told must not call the keeper's waiting methods.
+func NewKeeper(x *Session, failing bool, told func(error)) *Keeper {
+	k := &Keeper{session: x, failing: failing, told: told, wake: make(chan struct{}, 1), stop: make(chan struct{}), done: make(chan struct{})}
 	go k.run()
 	return k
 }
 
 // Take has a snapshot written after a gesture. Its job must not be edited.
 func (k *Keeper) Take(s Snapshot) {
-	k.state.Lock()
-	k.next = &s
-	k.state.Unlock()
+	k.want(&s, false)
 	k.poke()
+}
+
+// Drop has the snapshot removed: the job is as in its file again.
+func (k *Keeper) Drop() {
+	k.want(nil, true)
+	k.poke()
+}
+
+func (k *Keeper) want(next *Snapshot, drop bool) {
+	k.state.Lock()
+	k.next, k.drop = next, drop
+	k.state.Unlock()
 }
 
 func (k *Keeper) poke() {
@@ -50,12 +63,10 @@ func (k *Keeper) poke() {
 // Forget drops what was to be written and removes the snapshot. It waits for
 // the disk.
 func (k *Keeper) Forget() error {
-	k.state.Lock()
-	k.next = nil
-	k.state.Unlock()
+	k.want(nil, false)
 	k.work.Lock()
 	defer k.work.Unlock()
-	return k.session.Forget()
+	return k.noted(k.session.Forget())
 }
 
 // Move tells that the document has another file now, and returns the other
@@ -63,20 +74,19 @@ func (k *Keeper) Forget() error {
 func (k *Keeper) Move(path string) ([]Other, error) {
 	k.work.Lock()
 	defer k.work.Unlock()
-	return k.session.Move(path)
+	others, err := k.session.Move(path)
+	return others, k.noted(err)
 }
 
 // Flush writes what is to be written, and waits for it.
-func (k *Keeper) Flush() error { return k.write() }
+func (k *Keeper) Flush() error { return k.noted(k.write()) }
 
 // Close ends the keeper and takes the session and its snapshot out of the
 // store. It waits for the disk. Closing twice is no fault.
 func (k *Keeper) Close() error {
 	k.once.Do(func() { close(k.stop) })
 	<-k.done
-	k.state.Lock()
-	k.next = nil
-	k.state.Unlock()
+	k.want(nil, false)
 	k.work.Lock()
 	defer k.work.Unlock()
 	return k.session.Close()
@@ -97,14 +107,37 @@ func (k *Keeper) run() {
 		case <-retry:
 			err = k.write()
 		case <-beat.C:
-			err = k.beat()
+			if err = k.beat(); err == nil {
+				err = k.write() // perhaps one still waits
+			}
 		}
 		retry = nil
 		if err != nil {
-			k.failed(err)
 			retry = time.After(retryAfter)
 		}
+		k.tell(err)
 	}
+}
+
+// tell tells a failure, or that it is over.
+func (k *Keeper) tell(err error) {
+	k.state.Lock()
+	was := k.failing
+	k.failing = err != nil
+	k.state.Unlock()
+	if err != nil || was {
+		k.told(err)
+	}
+}
+
+// noted keeps in mind that something failed of which the caller is told.
+func (k *Keeper) noted(err error) error {
+	if err != nil {
+		k.state.Lock()
+		k.failing = true
+		k.state.Unlock()
+	}
+	return err
 }
 
 func (k *Keeper) beat() error {
@@ -113,23 +146,26 @@ func (k *Keeper) beat() error {
 	return k.session.Beat()
 }
 
-// write writes the snapshot that waits. One that fails waits on, unless a later
-// one has come.
+// write writes the snapshot that waits, or removes it. What fails waits on,
+// unless something later has come.
 func (k *Keeper) write() error {
 	k.work.Lock()
 	defer k.work.Unlock()
 	k.state.Lock()
-	s := k.next
-	k.next = nil
+	s, drop := k.next, k.drop
+	k.next, k.drop = nil, false
 	k.state.Unlock()
-	if s == nil {
-		return nil
+	var err error
+	switch {
+	case s != nil:
+		err = k.session.Keep(*s)
+	case drop:
+		err = k.session.Forget()
 	}
-	err := k.session.Keep(*s)
 	if err != nil {
 		k.state.Lock()
-		if k.next == nil {
-			k.next = s
+		if k.next == nil && !k.drop {
+			k.next, k.drop = s, drop
 		}
 		k.state.Unlock()
 	}

@@ -10,7 +10,7 @@ import (
 func TestKeeperWritesTheLatest(t *testing.T) {
 	b := newBench(t)
 	x, _ := open(t, b.Store, "")
-	k := NewKeeper(x, func(err error) { t.Error(err) })
+	k := NewKeeper(x, false, func(err error) { t.Error(err) })
 	for bump := 50.0; bump < 70; bump++ {
 		k.Take(Snapshot{Job: edited(t, bump)})
 	}
@@ -24,6 +24,16 @@ func TestKeeperWritesTheLatest(t *testing.T) {
 	if err := k.Forget(); err != nil {
 		t.Fatal(err)
 	}
+	if err := k.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	wantFolder(t, b.Store, openSuffix)
+	k.Take(Snapshot{Job: edited(t, 71.5)})
+	if err := k.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	wantFolder(t, b.Store, openSuffix, snapshotSuffix)
+	k.Drop() // undone up to what is saved
 	if err := k.Flush(); err != nil {
 		t.Fatal(err)
 	}
@@ -43,7 +53,7 @@ func TestKeeperTriesAgain(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		x, _ := open(t, b.Store, "")
 		var told []error
-		k := NewKeeper(x, func(err error) { told = append(told, err) })
+		k := NewKeeper(x, false, func(err error) { told = append(told, err) })
 		b.faults.Done, b.faults.FailAt, b.faults.Forever = 0, 1, true
 		k.Take(Snapshot{Job: edited(t, 61)})
 		time.Sleep(retryAfter + time.Second)
@@ -57,8 +67,8 @@ func TestKeeperTriesAgain(t *testing.T) {
 		began := time.Now()
 		time.Sleep(BeatEvery + time.Second)
 		synctest.Wait()
-		if len(told) != 2 {
-			t.Errorf("told %v", told)
+		if len(told) != 3 || told[2] != nil {
+			t.Errorf("told %v, want two failures and that it works again", told)
 		}
 		records, err := b.records()
 		if err != nil || !records[x.id].Beat.After(began) {

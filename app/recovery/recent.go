@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"armscribe/app/safefile"
 )
 
 const (
@@ -20,7 +22,7 @@ const (
 // are still there it does not know. A list that cannot be read counts as empty,
 // with the error; the next Opened begins a new one.
 func (s *Store) Recent() ([]string, error) {
-	data, err := s.Sys.ReadFile(filepath.Join(s.Dir, recentName))
+	data, err := s.Sys.ReadFile(filepath.Join(s.Dir, recentName), maxRecord)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -49,7 +51,7 @@ func (s *Store) changeRecent(path string, add bool) error {
 	list, err := s.Recent()
 	var damaged *json.SyntaxError
 	var other *json.UnmarshalTypeError
-	if err != nil && !errors.As(err, &damaged) && !errors.As(err, &other) {
+	if err != nil && !errors.As(err, &damaged) && !errors.As(err, &other) && !errors.Is(err, safefile.ErrTooLarge) {
 		return err // it may be whole; it is not replaced unread
 	}
 	list = slices.DeleteFunc(list, func(p string) bool { return p == path })

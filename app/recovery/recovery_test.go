@@ -138,6 +138,76 @@ func TestACrashIsFoundAndDropped(t *testing.T) {
 	wantFolder(t, b.Store)
 }
 
+// What is discarded can be had back for a week.
+func TestDiscardedIsKeptForAWeek(t *testing.T) {
+	b := newBench(t)
+	for _, bump := range []float64{61, 62} {
+		x, _ := open(t, b.Store, "")
+		if err := x.Keep(Snapshot{Job: edited(t, bump)}); err != nil {
+			t.Fatal(err)
+		}
+		b.now = b.now.Add(time.Minute)
+	}
+	late := b.after()
+	late.now = late.now.Add(30 * 24 * time.Hour) // it is the discarding that counts
+	found := recoverable(t, late.Store)
+	if err := late.Discard(found[1]); err != nil {
+		t.Fatal(err)
+	}
+	late.now = late.now.Add(KeepDiscarded - time.Second)
+	if list := recoverable(t, late.Store); len(list) != 1 || !list[0].Job.Equal(edited(t, 62)) {
+		t.Errorf("left is %+v", list)
+	}
+	gone, err := late.Discarded()
+	if err != nil || len(gone) != 1 || !gone[0].Job.Equal(edited(t, 61)) {
+		t.Fatalf("discarded is %+v, %v", gone, err)
+	}
+	late.now = late.now.Add(2 * time.Second)
+	recoverable(t, late.Store)
+	wantFolder(t, b.Store, openSuffix, snapshotSuffix)
+	if err := late.Discard(found[0]); err != nil {
+		t.Fatal(err)
+	}
+	if gone, _ = late.Discarded(); len(gone) != 1 {
+		t.Fatalf("discarded is %+v", gone)
+	}
+	if err := late.Drop(gone[0]); err != nil { // recovered after all
+		t.Fatal(err)
+	}
+	wantFolder(t, b.Store)
+}
+
+// Giants, folders and pipes in the store stop nothing.
+func TestWhatIsNoSnapshotStopsNothing(t *testing.T) {
+	b := newBench(t)
+	x, _ := open(t, b.Store, "")
+	if err := x.Keep(Snapshot{Job: edited(t, 61)}); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"giant" + snapshotSuffix, "giant" + openSuffix, recentName} {
+		path := filepath.Join(b.Dir, name)
+		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Truncate(path, 3<<30)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, name := range []string{"folder" + snapshotSuffix, "folder" + openSuffix, "folder" + discardedSuffix} {
+		if err := os.Mkdir(filepath.Join(b.Dir, name), 0o700); err != nil {
+			t.Fatal(err)
+		}
+	}
+	late := b.after()
+	list := recoverable(t, late.Store)
+	if len(list) != 2 || list[0].Err != nil || !errors.Is(list[1].Err, safefile.ErrTooLarge) {
+		t.Errorf("found %+v", list)
+	}
+	if err := late.Discard(list[1]); err != nil {
+		t.Error(err)
+	}
+	if err := late.Opened("/home/kim/a.armscribe.yaml"); err != nil {
+		t.Errorf("a giant list of files: %v", err)
+	}
+}
+
 func TestSavedOrGivenUpLeavesNothing(t *testing.T) {
 	b := newBench(t)
 	x, _ := open(t, b.Store, "")

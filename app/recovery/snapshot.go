@@ -31,6 +31,9 @@ type header struct {
 
 const snapshotFormat = 1
 
+// maxSnapshot is the largest snapshot read, bytes: a job and its header.
+const maxSnapshot = job.MaxFile + maxRecord
+
 // Snapshot is what of a document is kept.
 type Snapshot struct {
 	Job   *job.Job
@@ -80,19 +83,17 @@ type Found struct {
 	// File is where it stands.
 	File string
 
-	id string
+	name string // of the file
 }
 
 // Recoverable lists the snapshots whose program is gone, latest first, and
-// clears up records without any. A snapshot that cannot be read is listed with
-// its error. The error returned is of the folder, or of clearing up.
+// clears up records without any and work discarded long ago. A snapshot that
+// cannot be read is listed with its error. The error returned is of the folder,
+// or of clearing up.
 func (s *Store) Recoverable() ([]Found, error) {
-	entries, err := s.Sys.ReadFolder(s.Dir)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
+	entries, err := s.folder()
 	if err != nil {
-		return nil, fmt.Errorf("look for unsaved work: %w", err)
+		return nil, err
 	}
 	records, err := s.records()
 	if err != nil {
@@ -106,16 +107,50 @@ func (s *Store) Recoverable() ([]Found, error) {
 			continue
 		}
 		kept[id] = true
-		if f, left := s.read(id, records); left {
-			list = append(list, f)
+		r, recorded := records[id]
+		if recorded && s.lives(r) {
+			continue
 		}
+		f, h := s.read(e.Name())
+		if !recorded && h.Format != 0 && s.lives(h.Record) {
+			continue
+		}
+		list = append(list, f)
 	}
-	slices.SortFunc(list, func(a, b Found) int { return b.Time.Compare(a.Time) })
+	latestFirst(list)
 	return list, s.clearUp(entries, records, kept)
 }
 
-// clearUp removes the records of programs that are gone and left nothing, and
-// the temporary files that a kill has left.
+// Discarded lists what was discarded and is kept for KeepDiscarded, as
+// Recoverable does.
+func (s *Store) Discarded() ([]Found, error) {
+	entries, err := s.folder()
+	var list []Found
+	for _, e := range entries {
+		if strings.HasSuffix(e.Name(), discardedSuffix) {
+			f, _ := s.read(e.Name())
+			list = append(list, f)
+		}
+	}
+	latestFirst(list)
+	return list, err
+}
+
+func latestFirst(list []Found) {
+	slices.SortFunc(list, func(a, b Found) int { return b.Time.Compare(a.Time) })
+}
+
+// folder lists the store's files; what else lies there is none of them.
+func (s *Store) folder() ([]fs.DirEntry, error) {
+	entries, err := s.Sys.ReadFolder(s.Dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("look for unsaved work: %w", err)
+	}
+	return slices.DeleteFunc(entries, fs.DirEntry.IsDir), nil
+}
+
+// clearUp removes the records of programs that are gone and left nothing, the
+// temporary files that a kill has left, and what was discarded long ago.
 func (s *Store) clearUp(entries []fs.DirEntry, records map[string]record, kept map[string]bool) error {
 	var errs []error
 	for id, r := range records {
@@ -124,11 +159,16 @@ func (s *Store) clearUp(entries []fs.DirEntry, records map[string]record, kept m
 		}
 	}
 	for _, e := range entries {
-		if !strings.HasSuffix(e.Name(), safefile.TempSuffix) {
-			continue
+		old := false
+		switch filepath.Ext(e.Name()) {
+		case safefile.TempSuffix:
+			info, err := e.Info()
+			old = err == nil && s.Now().Sub(info.ModTime()) > tempAge
+		case discardedSuffix:
+			when, ok := discardedAt(e.Name())
+			old = ok && s.Now().Sub(when) > KeepDiscarded
 		}
-		info, err := e.Info()
-		if err == nil && s.Now().Sub(info.ModTime()) > tempAge {
+		if old {
 			errs = append(errs, s.remove(e.Name()))
 		}
 	}
@@ -138,45 +178,56 @@ func (s *Store) clearUp(entries []fs.DirEntry, records map[string]record, kept m
 // tempAge is how old a temporary file is before nobody can be writing it.
 const tempAge = time.Hour
 
-// read reads a snapshot; left is false for one whose program still runs.
-func (s *Store) read(id string, records map[string]record) (f Found, left bool) {
-	f = Found{File: filepath.Join(s.Dir, id+snapshotSuffix), id: id}
-	r, recorded := records[id]
-	data, err := s.Sys.ReadFile(f.File)
+// read reads a snapshot; its header is empty where it cannot be read.
+func (s *Store) read(name string) (f Found, h header) {
+	f = Found{File: filepath.Join(s.Dir, name), name: name}
+	data, err := s.Sys.ReadFile(f.File, maxSnapshot)
 	head, body, _ := bytes.Cut(data, []byte("\n"))
-	var h header
 	if err == nil {
 		err = json.Unmarshal(head, &h)
 	}
-	if !recorded && err == nil {
-		r = h.Record
-	}
-	if recorded || err == nil {
-		if s.lives(r) {
-			return f, false
-		}
+	if err != nil {
+		f.Err = fmt.Errorf("the unsaved work in %s cannot be read: %w", f.File, err)
+		return f, header{}
 	}
 	f.Path, f.After, f.Time, f.Name = h.Path, h.After, h.Time, h.Name
 	switch {
-	case err != nil:
-		f.Err = fmt.Errorf("the unsaved work in %s cannot be read: %w", f.File, err)
-		return f, true
 	case h.Format != snapshotFormat:
 		f.Err = fmt.Errorf("the unsaved work in %s is of another release", f.File)
-		return f, true
+		return f, h
 	case h.Sum != sum(body):
 		f.Err = fmt.Errorf("the unsaved work in %s is damaged", f.File)
-		return f, true
+		return f, h
 	}
 	if base, err := hex.DecodeString(h.Base); err == nil && len(base) == sha256.Size {
 		f.Base = [sha256.Size]byte(base)
 	}
 	f.Job, f.Err = job.Read(f.File, body)
-	return f, true
+	return f, h
 }
 
-// Drop removes a snapshot that the person has opened and kept elsewhere, or
-// does not want.
+// KeepDiscarded is how long work is kept after it has been discarded.
+const KeepDiscarded = 7 * 24 * time.Hour
+
+// discardedTime is the form in which a discarded snapshot's name has its time.
+const discardedTime = "20060102T150405Z"
+
+// Discard puts a snapshot aside that the person does not want.
+func (s *Store) Discard(f Found) error {
+	to := strings.TrimSuffix(f.name, snapshotSuffix) + "." + s.Now().UTC().Format(discardedTime) + discardedSuffix
+	if err := s.Sys.Rename(f.File, filepath.Join(s.Dir, to)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("discard unsaved work: %w", err)
+	}
+	return s.remove(strings.TrimSuffix(f.name, snapshotSuffix) + openSuffix)
+}
+
+func discardedAt(name string) (time.Time, bool) {
+	when := strings.TrimPrefix(filepath.Ext(strings.TrimSuffix(name, discardedSuffix)), ".")
+	t, err := time.Parse(discardedTime, when)
+	return t, err == nil
+}
+
+// Drop removes a snapshot that the person has opened and kept elsewhere.
 func (s *Store) Drop(f Found) error {
-	return errors.Join(s.remove(f.id+snapshotSuffix), s.remove(f.id+openSuffix))
+	return errors.Join(s.remove(f.name), s.remove(strings.TrimSuffix(f.name, snapshotSuffix)+openSuffix))
 }

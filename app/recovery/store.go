@@ -18,9 +18,13 @@ import (
 
 // Ends of the names of the store's files.
 const (
-	openSuffix     = ".open"
-	snapshotSuffix = ".snapshot"
+	openSuffix      = ".open"
+	snapshotSuffix  = ".snapshot"
+	discardedSuffix = ".discarded"
 )
+
+// maxRecord is the largest record or list of files read, bytes: none comes near.
+const maxRecord = 256 << 10
 
 // silence is how long a program on another computer may be silent before its
 // document counts as left behind; Beat is to be called several times in it.
@@ -147,7 +151,7 @@ func (s *Store) records() (map[string]record, error) {
 		if !ok {
 			continue
 		}
-		data, err := s.Sys.ReadFile(filepath.Join(s.Dir, e.Name()))
+		data, err := s.Sys.ReadFile(filepath.Join(s.Dir, e.Name()), maxRecord)
 		var r record
 		if err == nil && json.Unmarshal(data, &r) == nil {
 			list[id] = r
