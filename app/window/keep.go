@@ -45,7 +45,7 @@ func (w *Window) keepFor(d *document.Document) {
 	if err != nil {
 		w.tellNotKept(err)
 	}
-	w.kept.keeper = recovery.NewKeeper(session, func(err error) { fyne.Do(func() { w.tellNotKept(err) }) })
+	w.kept.keeper = recovery.NewKeeper(session, err != nil, func(err error) { fyne.Do(func() { w.tellNotKept(err) }) })
 	w.tellOthers(others)
 }
 
