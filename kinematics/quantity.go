@@ -27,6 +27,10 @@ const (
 	QuantityCount
 )
 
+// The set of known quantities is a uint32, here and in Bands: one quantity too
+// many does not compile.
+const _ = 32 - QuantityCount
+
 // Kind tells how a quantity is measured inside this package.
 type Kind uint8
 

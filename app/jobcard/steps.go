@@ -73,7 +73,7 @@ func (in *Input) aims(some string, kinds ...targets.Kind) []Line {
 func (in *Input) aim(r *targets.Result) Line {
 	unit := in.Unit
 	l := Line{
-		What:  fmt.Sprintf("%s, %s: %s", r.Kind.About().Name, r.Asked.Text(r.Kind, unit), r.ValueText(unit)),
+		What:  fmt.Sprintf("%s, %s: %s", r.Kind.About().Name, r.Asked.Text(r.Kind, unit), r.Stands(unit)),
 		Place: placeOf(r.Kind), Target: r.Kind, HasTarget: true, Status: Met,
 	}
 	words := r.Words(in.Job.Within(in.variant()), unit)

@@ -135,12 +135,13 @@ func (b *compareBody) drawReading(l *draw.List, i, column int, left, y float64) 
 		l.Text(draw.TextQuiet, draw.At(left+compareValue, y), draw.Right|draw.Middle, "-")
 		return
 	}
-	v, ok := it.of(&c.now)
-	if !ok {
-		l.Text(draw.TextQuiet, draw.At(left+margin, y), draw.Left|draw.Middle, missing(it.q))
+	if words := c.instead(it); words != "" {
+		l.Text(draw.TextQuiet, draw.At(left+margin, y), draw.Left|draw.Middle, words)
 		return
 	}
+	v, _ := it.of(&c.now)
 	was, had := it.of(&c.before)
+	had = had && !(it.q.OfCentre() && c.farBefore())
 	f := it.scale(c.unit).figures(v, it.half(&c.snapshot), v-was, c.compared && had && !c.reference)
 	if f.band == "± 0" && (it.q == kinematics.Camber || it.q == kinematics.Toe) {
 		f.band = asTyped

@@ -193,15 +193,15 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 		r.mark = estimateMark
 	}
 	sc := it.scale(s.unit)
-	v, ok := it.of(&s.now)
+	v, _ := it.of(&s.now)
 	if s.hasRight && it.q.About().Kind == kinematics.Slope { // no room for it twice
 		r.mark, sc.suffix = sc.suffix, ""
 	}
-	if !ok {
-		r.value, r.unknown = missing(it.q), true
+	if words := s.instead(it); words != "" {
+		r.value, r.unknown = words, true
 	} else {
 		was, had := it.of(&s.before)
-		changed := s.compared && had && !s.hasRight
+		changed := s.compared && had && !s.hasRight && !(it.q.OfCentre() && s.farBefore())
 		r.figure = sc.figures(sign*v, it.half(s), sign*(v-was), changed)
 		if r.band == "± 0" && (it.q == kinematics.Camber || it.q == kinematics.Toe) {
 			r.band = asTyped
@@ -211,13 +211,45 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 		}
 	}
 	if s.hasRight && !common(it.q) {
-		if w, ok := it.of(&s.right); ok {
+		arm, met := s.right.Of(kinematics.SwingArm)
+		if far := kinematics.FarOf(arm, met, 0, false); it.q.OfCentre() && far != kinematics.Near {
+			r.right = far.String()
+		} else if w, ok := it.of(&s.right); ok {
 			r.right = sc.figures(sign*w, -1, 0, false).value
 		} else {
 			r.right = missing(it.q)
 		}
 	}
 	return r
+}
+
+// instead is said in place of a value that does not exist or says nothing; empty
+// where there is one.
+func (s *snapshot) instead(it item) string {
+	if it.q.OfCentre() {
+		return s.far().String()
+	}
+	if _, ok := it.of(&s.now); !ok {
+		return missing(it.q)
+	}
+	return ""
+}
+
+// far tells whether the instant centre is at infinity.
+func (s *snapshot) far() kinematics.Far {
+	if !s.hasBands {
+		arm, ok := s.now.Of(kinematics.SwingArm)
+		return kinematics.FarOf(arm, ok, 0, false)
+	}
+	return s.bands.Far(&s.now)
+}
+
+// farBefore tells whether that of the compared variant was, as far as its
+// readings tell without bands: a change to there is no length.
+func (s *snapshot) farBefore() bool {
+	arm, ok := s.before.Of(kinematics.SwingArm)
+	half, banded := s.change.Of(kinematics.SwingArm)
+	return kinematics.FarOf(arm, ok, half, banded && s.hasChange) != kinematics.Near
 }
 
 // asTyped stands for the band of an angle that was given and not reckoned.

@@ -132,7 +132,9 @@ func (s *snapshot) trust(it item) string {
 	a := it.q.About()
 	sc := it.scale(s.unit)
 	switch {
-	case !ok:
+	case it.q.OfCentre() && s.far() == kinematics.FarEither && ok:
+		return fmt.Sprintf("With points measured within ±%s the arms may be parallel: the instant centre may lie on either side.", s.withinText())
+	case !ok || it.q.OfCentre() && s.far() != kinematics.Near:
 		return ""
 	case s.hasRight:
 		return "In roll no band is reckoned; that at the same travel without roll is near it."

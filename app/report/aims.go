@@ -43,7 +43,7 @@ func (a *Aims) Missed(variant int) error {
 		r := &a.Results[variant][i]
 		if r.Verdict == targets.Missed {
 			errs = append(errs, s.named(fmt.Errorf("%w: %s is to be %s; it is: %s",
-				ErrMissed, lowerFirst(r.Kind.About().Name), r.Asked.Text(r.Kind, s.Unit), r.ValueText(s.Unit))))
+				ErrMissed, lowerFirst(r.Kind.About().Name), r.Asked.Text(r.Kind, s.Unit), r.Stands(s.Unit))))
 		}
 	}
 	return errors.Join(errs...)

@@ -105,7 +105,7 @@ func compareRow(q Quantity, list []*solved) CompareRow {
 
 func changeOf(a, b *solved, ka, kb int) Change {
 	from, to := &a.lines[ka], &b.lines[kb]
-	if !from.Known || !to.Known {
+	if !from.Known || !to.Known || from.Far != kinematics.Near || to.Far != kinematics.Near {
 		return Change{}
 	}
 	half := changeBand(a, b, ka, kb)

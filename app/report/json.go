@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 )
 
 // readingJSON is one reading in a file: mm and degrees, null where there is none.
@@ -76,7 +77,11 @@ func (l *Line) json() readingJSON {
 	spread, _ := l.inUnit(l.Spread, units.Millimetre)
 	note := l.Missing
 	if l.Known {
-		note = strings.Join(l.remarks(units.Millimetre), ", ")
+		list := l.remarks(units.Millimetre)
+		if l.Far != kinematics.Near {
+			list = append([]string{l.Far.String()}, list...)
+		}
+		note = strings.Join(list, ", ")
 	}
 	return readingJSON{Key: l.Key, Name: l.Name, Value: l.number(), Unit: unit, Band: l.bandNumber(),
 		Positive: l.Positive, SignOpen: l.SignOpen, Estimate: l.Estimate, Spread: orNull(spread, l.Estimate), Note: note,

@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
+	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
@@ -21,6 +23,9 @@ type Line struct {
 	Spread   float64
 	// SignOpen: the band spans zero, so that the sign is not decidable.
 	SignOpen bool
+	// Far: the instant centre is at infinity, as far as anyone can tell, and the
+	// value, though it may be Known, says nothing.
+	Far kinematics.Far
 	// Binds is the link that ends the travel, of a travel limit.
 	Binds kinematics.Link
 	// Missing says why there is no value.
@@ -74,7 +79,49 @@ func (s *Source) solve(at Position) (*solved, error) {
 		}
 		lines[i] = l
 	}
+	markFar(lines)
 	return &solved{s, lines, g}, nil
+}
+
+// markFar marks the lines that go to infinity with the instant centre.
+func markFar(lines []Line) {
+	far := kinematics.Near
+	for i := range lines {
+		if l := &lines[i]; l.Key == kinematics.SwingArm.String() {
+			far = kinematics.FarOf(l.Value, l.Known, l.Band, l.HasBand)
+		}
+	}
+	if far == kinematics.Near {
+		return
+	}
+	for _, q := range [...]kinematics.Quantity{kinematics.InstantCentreY, kinematics.InstantCentreZ, kinematics.SwingArm} {
+		for i := range lines {
+			if l := &lines[i]; l.Key == q.String() {
+				l.Far, l.SignOpen = far, false
+			}
+		}
+	}
+}
+
+// farLimits says of a swing arm that may lie on either side how near it can be.
+func (l *Line) farLimits(unit units.Unit) string {
+	if l.Far != kinematics.FarEither || !l.Known || l.Key != kinematics.SwingArm.String() {
+		return ""
+	}
+	var sides []string
+	in, out := kinematics.FarLimits(l.Value, l.Band)
+	for _, side := range [...]struct {
+		mm   float64
+		name string
+	}{{in, "inboard"}, {out, "outboard"}} {
+		if side.mm < kinematics.FarArm {
+			sides = append(sides, side.name+" beyond "+units.Guessed.Length(side.mm, unit))
+		}
+	}
+	if len(sides) == 0 {
+		return "on either side"
+	}
+	return strings.Join(sides, " or ")
 }
 
 // find returns the index of a line, or -1.

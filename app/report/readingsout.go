@@ -55,6 +55,9 @@ func (r *Readings) cells(l *Line) []string {
 
 // print gives the value and its band as the table shows them.
 func (l *Line) print(s *Source) (number, half string) {
+	if l.Far != kinematics.Near {
+		return l.Far.String(), ""
+	}
 	if !l.Known {
 		return l.Missing, ""
 	}
@@ -75,6 +78,9 @@ func (l *Line) remarks(unit units.Unit) []string {
 	var list []string
 	if l.refer.words != "" {
 		list = append(list, l.refer.text(unit))
+	}
+	if text := l.farLimits(unit); text != "" {
+		list = append(list, text)
 	}
 	if l.Binds != kinematics.NoLink {
 		list = append(list, l.Binds.String()+" binds")

@@ -203,6 +203,9 @@ func (w *Sweep) cell(c *column, row *Row) string {
 	if !isReading {
 		return placeText(shown)
 	}
+	if far := row.bands.Far(&row.Readings); q.OfCentre() && far != kinematics.Near {
+		return far.Sign()
+	}
 	if q == kinematics.RollCentreY {
 		return units.Taped.Number(v, w.Source.Unit) // by symmetry it has no band at rest
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 )
 
 // Text says what is asked for: "5 to 30 mm", "at most 0.1 deg, from 40 mm bump
@@ -43,7 +44,15 @@ func (res *Result) ValueText(length units.Unit) string {
 		if res.Why != "" {
 			return res.Why
 		}
-		return "at infinity"
+		return kinematics.FarEither.String()
+	}
+	if far := res.Far(); far != kinematics.Near {
+		return far.String()
+	}
+	if res.OtherSide() {
+		mirrored := *res
+		mirrored.Value, mirrored.Low, mirrored.High = -res.Value, -res.High, -res.Low
+		return mirrored.ValueText(length) + " outboard"
 	}
 	v, unit := units.InKind(kind, res.Value, length)
 	if !res.HasLow || !res.HasHigh {
@@ -62,6 +71,44 @@ func (res *Result) ValueText(length units.Unit) string {
 	return units.FormatWithLimits(v, below, above) + " " + unit
 }
 
+// noCentre is said of a swing arm whose instant centre lies outboard: there it
+// counts as longer than any, not as shorter.
+const noCentre = "no instant centre on this side"
+
+// OtherSide tells of a swing arm that its instant centre lies outboard for sure.
+func (res *Result) OtherSide() bool {
+	return res.Kind == SwingArm && res.Known && res.HasHigh && res.High < 0
+}
+
+// Far tells of a swing arm whether its instant centre is at infinity, as far as
+// anyone can tell.
+func (res *Result) Far() kinematics.Far {
+	switch {
+	case res.Kind != SwingArm || !res.Known:
+		return kinematics.Near
+	case res.Why == "" && !(res.HasLow && res.HasHigh):
+		return kinematics.FarEither
+	}
+	return kinematics.FarOf(res.Value, true, 0, false)
+}
+
+// Stands is ValueText for a place without Words: it says too why a length misses
+// what it seems to meet.
+func (res *Result) Stands(length units.Unit) string {
+	if res.OtherSide() {
+		return res.ValueText(length) + ", " + noCentre
+	}
+	return res.ValueText(length)
+}
+
+// Brief is the verdict for a narrow place.
+func (res *Result) Brief() string {
+	if res.OtherSide() {
+		return noCentre
+	}
+	return res.Verdict.String()
+}
+
 // evenShare by which both sides of an interval may differ and still be shown
 // as one.
 const evenShare = 0.05
@@ -69,6 +116,9 @@ const evenShare = 0.05
 // Words says how the target stands and, where the tape cannot tell, what would.
 func (res *Result) Words(within float64, length units.Unit) string {
 	if res.Verdict != Undecided {
+		if res.OtherSide() {
+			return res.Verdict.String() + ": " + noCentre
+		}
 		if res.Why != "" {
 			return res.Verdict.String() + ": " + res.Why
 		}

@@ -47,7 +47,11 @@ func TestResultWords(t *testing.T) {
 		{Result{Kind: RideToe, Verdict: Missed, Why: whyNoReach}, "the linkage does not reach that travel", "not met: the linkage does not reach that travel"},
 		{Result{Kind: Track, Value: 1500, Known: true, Low: 1498, High: 1502, HasLow: true, HasHigh: true, Tight: true},
 			"1\u2009500.0 ± 2.0 mm", "not decidable at ±1.5 mm: the range is narrower than the measuring error"},
-		{Result{Kind: SwingArm, Value: 9000, Known: true, Low: 4000, HasLow: true, Estimate: true}, "9\u2009000.0 mm, band not known", "not decidable at ±1.5 mm: measure the loaded radius and the points closer"},
+		{Result{Kind: SwingArm, Value: 9000, Known: true, Low: 4000, HasLow: true, Estimate: true}, "at infinity", "not decidable at ±1.5 mm: measure the loaded radius and the points closer"},
+		{Result{Kind: SwingArm, Verdict: Missed, Value: -8300, Known: true, Low: -8700, High: -7900, HasLow: true, HasHigh: true},
+			"8\u2009300 ± 400 mm outboard", "not met: no instant centre on this side"},
+		{Result{Kind: SwingArm, Verdict: Missed, Value: -2e9, Known: true, Low: -3e9, High: -1e9, HasLow: true, HasHigh: true},
+			"at infinity, outboard", "not met: no instant centre on this side"},
 		{Result{Kind: Caster, Value: 4.5 * deg, Known: true, Why: whyEdge}, "4.5 deg, band not known", "not decidable at ±1.5 mm: " + whyEdge},
 	} {
 		if got := c.r.ValueText(units.Millimetre); got != c.value {

@@ -76,7 +76,7 @@ func (w *Window) compareTargets() []panels.CompareTarget {
 		for i := range j.Variants {
 			r := &table.Results[i][k]
 			lines[k].Cells = append(lines[k].Cells, panels.CompareCell{
-				Verdict: verdictOf(r.Verdict), Value: r.ValueText(w.unit), Words: r.Verdict.String(), Best: table.Best[i][k],
+				Verdict: verdictOf(r.Verdict), Value: r.ValueText(w.unit), Words: r.Brief(), Best: table.Best[i][k],
 			})
 		}
 	}

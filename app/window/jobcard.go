@@ -69,7 +69,7 @@ func (w *Window) aimInShort(k targets.Kind) string {
 	for i := range list {
 		if r := &list[i]; r.Kind == k {
 			asked, _, _ := strings.Cut(r.Asked.Text(k, w.unit), ",")
-			return k.About().Name + " " + r.ValueText(w.unit) + ", aim " + asked
+			return k.About().Name + " " + r.Stands(w.unit) + ", aim " + asked
 		}
 	}
 	return k.About().Name

@@ -7,10 +7,6 @@ import (
 	"armscribe/kinematics"
 )
 
-// farthest is the distance, mm, beyond which a centre is only called far: its
-// figure would be all error.
-const farthest = 100_000.0
-
 // centres draws the arm lines to the instant centre, and the line from the
 // contact that finds the roll centre.
 func (b *builder) centres() {
@@ -69,13 +65,15 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 	}
 	at := len(b.text)
 	y, _ := r.Of(kinematics.InstantCentreY)
-	if math.Abs(y) > farthest {
-		b.text = append(b.text, "arms nearly parallel: instant centre far"...)
+	arm, _ := r.Of(kinematics.SwingArm)
+	half := b.half(kinematics.SwingArm)
+	if far := kinematics.FarOf(arm, true, half, half > 0); far != kinematics.Near {
+		b.text = append(append(b.text, "instant centre "...), far.String()...)
 	} else {
 		b.text = append(b.text, "instant centre "...)
 		b.text = b.format(b.text, math.Abs(y), b.half(kinematics.InstantCentreY))
+		b.text = append(b.text, pick(y < 0, " beyond the centre plane", " out from the centre plane")...)
 	}
-	b.text = append(b.text, pick(y < 0, " beyond the centre plane", " out from the centre plane")...)
 	if inView {
 		b.say(label{role: b.quietOr(lit), anchor: draw.On(ic), clear: 7, prefer: northFirst, rank: rankCentre, short: len("instant centre")}, at)
 		return

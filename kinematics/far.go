@@ -1,0 +1,88 @@
+package kinematics
+
+import "math"
+
+// FarArm is the swing arm, mm, from which on it makes no difference how long it
+// is: over 100 mm of travel the wheel leans by less than 0.06 degrees, which no
+// gauge on a car tells from nought.
+const FarArm = 100_000.0
+
+// Far tells whether an instant centre is at infinity, as far as anyone can tell.
+type Far uint8
+
+// Where the instant centre is.
+const (
+	Near        Far = iota
+	FarInboard      // farther in than makes a difference
+	FarOutboard     // farther out than makes a difference
+	FarEither       // it may lie on either side, or the arms are parallel
+)
+
+// FarOf decides for a swing arm, mm, where known, and the half-width of its 95 %
+// band to first order, where banded. The reciprocal of the arm is what moves
+// evenly with the points: its band, half/arm², holds nought, parallel arms, where
+// half reaches the arm itself. Every face of instant centre and swing arm asks
+// here, so that none prints what rounding leaves of a length that says nothing.
+func FarOf(arm float64, known bool, half float64, banded bool) Far {
+	switch {
+	case !known, banded && half >= math.Abs(arm):
+		return FarEither
+	case arm >= FarArm:
+		return FarInboard
+	case arm <= -FarArm:
+		return FarOutboard
+	}
+	return Near
+}
+
+// Far decides for the instant centre of these readings, with their bands.
+func (b *Bands) Far(r *Readings) Far {
+	arm, known := r.Of(SwingArm)
+	half, banded := b.Of(SwingArm)
+	return FarOf(arm, known, half, banded)
+}
+
+// OfCentre tells whether a quantity goes to infinity with the instant centre.
+func (q Quantity) OfCentre() bool {
+	return q == InstantCentreY || q == InstantCentreZ || q == SwingArm
+}
+
+// FarLimits returns how near an instant centre that may lie on either side can
+// be on each, as swing arms in mm, both positive: farther in than the one or
+// farther out than the other. The arm is known, and half not below it.
+func FarLimits(arm, half float64) (inboard, outboard float64) {
+	near, far := arm*arm/(half+math.Abs(arm)), math.MaxFloat64
+	if over := half - math.Abs(arm); over > 0 {
+		far = min(far, arm*arm/over)
+	}
+	if arm < 0 {
+		return far, near
+	}
+	return near, far
+}
+
+// String says it in words; empty where it is near.
+func (f Far) String() string {
+	switch f {
+	case FarInboard:
+		return "at infinity, inboard"
+	case FarOutboard:
+		return "at infinity, outboard"
+	case FarEither:
+		return "at infinity"
+	}
+	return ""
+}
+
+// Sign says it in a cell of a table; empty where it is near.
+func (f Far) Sign() string {
+	switch f {
+	case FarInboard:
+		return "∞ inboard"
+	case FarOutboard:
+		return "∞ outboard"
+	case FarEither:
+		return "∞"
+	}
+	return ""
+}
