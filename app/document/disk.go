@@ -83,6 +83,23 @@ func (d *Document) owns(sys safefile.System, path string) (bool, error) {
 	return false, job.Unsaved(path, err)
 }
 
+// Reload takes what the document's file holds now, as a gesture that can be
+// undone: nothing that was not saved is lost by it.
+func (d *Document) Reload() error {
+	j, data, err := job.LoadBytes(d.path)
+	if err != nil {
+		return err
+	}
+	if contentOf(data) == d.onDisk && !d.Changed() {
+		return nil
+	}
+	compared := d.comparedName()
+	d.history.Do("reload", "", version{j, min(d.current, len(j.Variants)-1), d.current})
+	d.follow(compared)
+	d.onDisk, d.saved = contentOf(data), j
+	return nil
+}
+
 // Recovered opens a job from unsaved work. base is the hash of the file that
 // its changes began from, as Base returned it; nought for none.
 func Recovered(j *job.Job, path string, base [sha256.Size]byte) *Document {

@@ -8,6 +8,7 @@ import (
 	"sync"
 	"testing"
 
+	"armscribe/app/job"
 	"armscribe/app/safefile"
 	"armscribe/app/safefile/faulty"
 )
@@ -135,6 +136,43 @@ func TestOneFileByOtherNames(t *testing.T) {
 		if err := d.SaveOver(name); err != nil {
 			t.Fatal(err)
 		}
+	}
+}
+
+// Reloading takes what another program wrote, and undoing it brings one's own back.
+func TestReload(t *testing.T) {
+	d, path := opened(t)
+	if err := d.Edit("raise", "", raise(3)); err != nil {
+		t.Fatal(err)
+	}
+	mine := d.Job()
+	other, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = errors.Join(other.EditJob("fewer", "", func(j *job.Job) { j.Variants = j.Variants[:1] }), other.Save(path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Show(len(mine.Variants) - 1)
+	if err := d.Reload(); err != nil || d.Changed() || !d.Job().Equal(other.Job()) || d.Current() != 0 {
+		t.Fatalf("%v, changed %v, variant %d", err, d.Changed(), d.Current())
+	}
+	wantDisk(t, d, SameOnDisk)
+	if name, ok := d.Undo(); name != "reload" || !ok || !d.Job().Equal(mine) || !d.Changed() {
+		t.Errorf("undoing %q gives another job, or one that is not changed", name)
+	}
+	if err := d.Save(path); err != nil { // the person has seen what it replaces
+		t.Error(err)
+	}
+	if err := d.Reload(); err != nil || d.UndoName() == "reload" {
+		t.Errorf("reloading the same is a gesture: %v", err)
+	}
+	if err := os.WriteFile(path, []byte("no job\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := d.Reload(); err == nil || !d.Job().Equal(mine) {
+		t.Error("a file that is no job is taken")
 	}
 }
 

@@ -1,6 +1,8 @@
 package window
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -76,11 +78,70 @@ func (w *Window) askText(title, yes, no string, form []*widget.FormItem, width f
 			first = e
 		}
 	}
+	d.SetOnClosed(w.onEsc(d.Hide))
 	d.Resize(fyne.NewSize(min(width, w.win.Canvas().Size().Width-40), 90+60*float32(len(form))))
 	d.Show()
 	if first != nil {
 		w.win.Canvas().Focus(first)
 		first.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
+// choice is a button of a question.
+type choice struct {
+	text string
+	do   func() // may be nil
+}
+
+// ask asks a question. Esc is the first choice, which leaves all as it is;
+// the last has the keyboard if it is safe, else the first has.
+func (w *Window) ask(title, text string, width float32, safe bool, choices ...choice) {
+	label := widget.NewLabel(text)
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, label, w.win)
+	take := func(c choice) func() {
+		return func() {
+			d.Hide()
+			if c.do != nil {
+				c.do()
+			}
+		}
+	}
+	leave := take(choices[0])
+	buttons := make([]fyne.CanvasObject, len(choices))
+	for i, c := range choices {
+		buttons[i] = newKeyButton(c.text, take(c), leave)
+	}
+	has := buttons[0].(*keyButton)
+	if last := buttons[len(buttons)-1].(*keyButton); safe {
+		last.Importance = widget.HighImportance
+		has = last
+	}
+	d.SetButtons(buttons)
+	d.SetOnClosed(w.onEsc(leave))
+	width = min(width, w.win.Canvas().Size().Width-40)
+	label.Resize(fyne.NewSize(width-textFrame, 1)) // wraps it, for its height
+	d.Resize(fyne.NewSize(width, label.MinSize().Height+textAround))
+	d.Show()
+	w.win.Canvas().Focus(has)
+}
+
+// usualQuestion is how wide a question is.
+const usualQuestion = 520
+
+// onEsc has Esc leave what is open, where nothing in it has the keyboard, until
+// done is called; of several things the last opened.
+func (w *Window) onEsc(leave func()) (done func()) {
+	w.leaves = append(w.leaves, &leave)
+	return func() {
+		w.leaves = slices.DeleteFunc(w.leaves, func(l *func()) bool { return l == &leave })
+	}
+}
+
+// typedKey hears the keys that nothing in the window has.
+func (w *Window) typedKey(e *fyne.KeyEvent) {
+	if n := len(w.leaves); e.Name == fyne.KeyEscape && n > 0 {
+		(*w.leaves[n-1])()
 	}
 }
 
@@ -97,7 +158,9 @@ func (w *Window) showText(title, text, done string, closed func()) {
 	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(label), w.win)
 	button := newKeyButton(done, d.Hide, d.Hide)
 	d.SetButtons([]fyne.CanvasObject{button})
+	left := w.onEsc(d.Hide)
 	d.SetOnClosed(func() {
+		left()
 		if closed != nil {
 			closed()
 		}

@@ -15,6 +15,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/safefile"
 )
 
 // Extension of job files.
@@ -22,12 +23,12 @@ const Extension = ".armscribe.yaml"
 
 // openPath opens a job file, asking first about unsaved changes.
 func (w *Window) openPath(path string) {
+	d, err := document.Open(path)
+	if err != nil {
+		w.showProblems("This file does not open", err)
+		return
+	}
 	w.keepOrLose("open another job", func() {
-		d, err := document.Open(path)
-		if err != nil {
-			w.showProblems("This file does not open", err)
-			return
-		}
 		w.addRecent(absolute(path))
 		w.use(d)
 	})
@@ -40,29 +41,29 @@ func absolute(path string) string {
 	return path
 }
 
-// askOpen lets the user choose a file, by browsing or by typing its path.
+// askOpen lets the user choose a file by browsing. What becomes of unsaved
+// changes is asked once one is chosen.
 func (w *Window) askOpen() {
-	w.keepOrLose("open another job", func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			switch {
-			case err != nil:
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		switch {
+		case err != nil:
+			w.showProblems("This file does not open", err)
+		case r != nil:
+			path := r.URI().Path()
+			if err := r.Close(); err != nil {
 				w.showProblems("This file does not open", err)
-			case r != nil:
-				path := r.URI().Path()
-				if err := r.Close(); err != nil {
-					w.showProblems("This file does not open", err)
-					return
-				}
-				w.openPath(path)
+				return
 			}
-		}, w.win)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".yaml", ".yml"}))
-		if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
-			d.SetLocation(here)
+			w.openPath(path)
 		}
-		d.Resize(w.dialogSize())
-		d.Show()
-	})
+	}, w.win)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".yaml", ".yml"}))
+	if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
+		d.SetLocation(here)
+	}
+	d.SetOnClosed(w.onEsc(d.Hide))
+	d.Resize(w.dialogSize())
+	d.Show()
 }
 
 // folder is where files are looked for first: beside the open one, or at home.
@@ -93,38 +94,68 @@ func (w *Window) save(done func()) {
 func (w *Window) saveTo(path string, done func()) {
 	w.cancelHand()
 	w.photo.savingAs(path)
-	err := w.doc.Save(path)
-	if errors.Is(err, document.ErrChangedOnDisk) {
-		w.askSaveOver(path, done)
-		return
-	}
-	w.saved(path, err, done)
-}
-
-// askSaveOver asks before what another program wrote is replaced.
-func (w *Window) askSaveOver(path string, done func()) {
-	name := filepath.Base(path)
-	w.ask("Another program has changed this file",
-		name+" is not as it was when it was opened or saved here. If you replace it, what it holds now goes to "+name+".bak.",
-		"Replace it", "Save under another name", func() { w.saved(path, w.doc.SaveOver(path), done) }, func() { w.saveAs(done) })
+	w.saved(path, w.doc.Save(path), done)
 }
 
 // saved follows an attempt to save.
 func (w *Window) saved(path string, err error, done func()) {
-	if err != nil {
+	w.showTitle()
+	switch {
+	case errors.Is(err, document.ErrChangedOnDisk):
+		w.askSaveOver(path, done)
+		return
+	case errors.Is(err, document.ErrExists):
+		w.askReplace(path, done)
+		return
+	case errors.As(err, new(*safefile.NotSynced)):
+		w.showProblems("Saved, but not yet safe from a power cut", err)
+		return
+	case err != nil:
 		w.showProblems("Not saved: the file on disk is as it was", err)
-		w.showTitle()
 		return
 	}
 	w.keptSaved()
 	w.addRecent(absolute(path))
-	w.showTitle()
+	w.showMenus()
 	w.showCard()
 	w.say("Saved " + absolute(path) + ".")
 	w.writeState()
 	if done != nil {
 		done()
 	}
+}
+
+// askSaveOver asks before what another program wrote to the job's file is replaced.
+func (w *Window) askSaveOver(path string, done func()) {
+	name := filepath.Base(path)
+	w.ask("Another program has changed this file",
+		name+" is not as it was when it was opened or saved here. If you replace it, what it holds now goes to "+name+".bak. If you reload it, undo brings your own work back.",
+		680, false,
+		choice{"Keep editing", nil},
+		choice{"Save under another name", func() { w.saveAs(done) }},
+		choice{"Reload it", w.reload},
+		choice{"Replace it", func() { w.saved(path, w.doc.SaveOver(path), done) }})
+}
+
+// askReplace asks before some other file is replaced.
+func (w *Window) askReplace(path string, done func()) {
+	name := filepath.Base(path)
+	w.ask("This file exists", name+" exists already. Its present content is kept as "+name+".bak.", usualQuestion, false,
+		choice{"Keep editing", nil},
+		choice{"Choose another name", func() { w.saveUnder(filepath.Dir(path), name, done) }},
+		choice{"Replace it", func() { w.saved(path, w.doc.SaveOver(path), done) }})
+}
+
+// reload takes what the job's file holds now; it can be undone.
+func (w *Window) reload() {
+	w.cancelHand()
+	if err := w.doc.Reload(); err != nil {
+		w.showProblems("This file does not open", err)
+		return
+	}
+	w.diskState = document.SameOnDisk
+	w.refresh()
+	w.say("Reloaded " + absolute(w.doc.Path()) + ". Undo brings back what was here.")
 }
 
 // saveAs asks for folder and name. The toolkit's own dialog is not used: it
@@ -135,6 +166,7 @@ func (w *Window) saveAs(done func()) {
 
 func (w *Window) saveUnder(inFolder, underName string, done func()) {
 	folder, name := newKeyEntry(inFolder), newKeyEntry(underName)
+	name.Validator = fileName
 	browse := widget.NewButton("Browse…", func() {
 		dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 			if err == nil && u != nil {
@@ -148,13 +180,7 @@ func (w *Window) saveUnder(inFolder, underName string, done func()) {
 		widget.NewFormItem("", container.NewHBox(browse)),
 	}
 	w.askText("Save the job as", "Save", "Keep editing", form, 640, func() {
-		path := pathOf(folder.Text, name.Text)
-		if _, err := os.Lstat(path); err == nil && absolute(path) != absolute(w.doc.Path()) {
-			w.ask("This file exists", filepath.Base(path)+" exists already. Its present content is kept as "+filepath.Base(path)+".bak.",
-				"Replace it", "Choose another name", func() { w.saveTo(path, done) }, func() { w.saveUnder(folder.Text, name.Text, done) })
-			return
-		}
-		w.saveTo(path, done)
+		w.saveTo(pathOf(folder.Text, name.Text), done)
 	})
 }
 
@@ -165,6 +191,15 @@ func pathOf(folder, name string) string {
 		return name
 	}
 	return filepath.Join(folder, name)
+}
+
+// fileName says at once that a name is too long to be saved under.
+func fileName(name string) error {
+	if err := safefile.CheckName(withExtension(name)); err != nil {
+		what, cure := safefile.Explain(err)
+		return errors.New(what + "; " + cure)
+	}
+	return nil
 }
 
 // suggestName makes a file name of the job's name.
@@ -198,37 +233,16 @@ func (w *Window) keepOrLose(what string, then func()) {
 		then()
 		return
 	}
-	var d *dialog.CustomDialog
-	choose := func(f func()) func() { return func() { d.Hide(); f() } }
-	text := widget.NewLabel(fmt.Sprintf("%s has changes that are not saved.", w.doc.Job().Name))
-	d = dialog.NewCustomWithoutButtons("Save before you "+what+"?", text, w.win)
-	d.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Keep editing", choose(func() {})),
-		widget.NewButton("Discard changes", choose(then)),
-		importantButton("Save", choose(func() { w.save(then) })),
-	})
-	d.Show()
+	w.ask("Save before you "+what+"?", w.doc.Job().Name+" has changes that are not saved.", usualQuestion, true,
+		choice{"Keep editing", nil},
+		choice{"Discard changes", then},
+		choice{"Save", func() { w.save(then) }})
 }
 
 func importantButton(text string, tapped func()) *widget.Button {
 	b := widget.NewButton(text, tapped)
 	b.Importance = widget.HighImportance
 	return b
-}
-
-// ask puts a question with a verb on each button.
-func (w *Window) ask(title, text, yes, no string, onYes, onNo func()) {
-	label := widget.NewLabel(text)
-	label.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomConfirm(title, yes, no, label, func(ok bool) {
-		if ok {
-			onYes()
-		} else if onNo != nil {
-			onNo()
-		}
-	}, w.win)
-	d.Resize(fyne.NewSize(min(480, w.win.Canvas().Size().Width-40), 180))
-	d.Show()
 }
 
 // showProblems shows an error, every problem of a job file on a line of its own.

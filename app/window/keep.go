@@ -27,7 +27,7 @@ type keeping struct {
 func (w *Window) startKeeping() {
 	store, err := recovery.Default()
 	if err != nil {
-		w.tellNotKept(err)
+		w.tellKept(err)
 		return
 	}
 	w.kept.store = store
@@ -43,9 +43,10 @@ func (w *Window) keepFor(d *document.Document) {
 	own := *w.kept.store
 	session, others, err := own.Open(d.Path())
 	if err != nil {
-		w.tellNotKept(err)
+		w.tellKept(err)
 	}
-	w.kept.keeper = recovery.NewKeeper(session, err != nil, func(err error) { fyne.Do(func() { w.tellNotKept(err) }) })
+	failing := err != nil || w.notices.has(notKept)
+	w.kept.keeper = recovery.NewKeeper(session, failing, func(err error) { fyne.Do(func() { w.tellKept(err) }) })
 	w.tellOthers(others)
 }
 
@@ -64,7 +65,14 @@ func (w *Window) endKeeping() {
 // nothing when nothing has changed, and never waits for the disk.
 func (w *Window) keep() {
 	j := w.doc.Job()
-	if w.kept.keeper == nil || j == w.kept.taken || w.kept.taken == nil && !w.doc.Changed() {
+	if w.kept.keeper == nil || j == w.kept.taken {
+		return
+	}
+	if !w.doc.Changed() {
+		if w.kept.taken != nil { // undone up to what is saved
+			w.kept.keeper.Drop()
+			w.kept.taken = nil
+		}
 		return
 	}
 	w.kept.taken = j
@@ -77,18 +85,28 @@ func (w *Window) keptSaved() {
 		return
 	}
 	if err := w.kept.keeper.Forget(); err != nil {
-		w.tellNotKept(err)
+		w.tellKept(err)
 	}
 	w.kept.taken = nil
 	others, err := w.kept.keeper.Move(w.doc.Path())
 	if err != nil {
-		w.tellNotKept(err)
+		w.tellKept(err)
 	}
 	w.tellOthers(others)
 }
 
-func (w *Window) tellNotKept(err error) {
-	w.say("Unsaved work is not being kept in case of a crash: " + err.Error() + ". Save often.")
+// notKept is what the notice is about that work is not being kept.
+const notKept = "kept"
+
+// tellKept says that unsaved work cannot be kept, or, without an error, that it
+// can be again.
+func (w *Window) tellKept(err error) {
+	switch {
+	case err != nil:
+		w.notices.put(notKept, "Unsaved work is not being kept in case of a crash: "+err.Error()+". Save often.")
+	case w.notices.drop(notKept):
+		w.say("Unsaved work is being kept in case of a crash again.")
+	}
 }
 
 func (w *Window) tellOthers(others []recovery.Other) {
@@ -96,7 +114,7 @@ func (w *Window) tellOthers(others []recovery.Other) {
 		return
 	}
 	w.showText("This file is open in another window",
-		"Whichever window saves last replaces what the other saved. Close one of them, or save this one under another name.", "Close", nil)
+		"Whichever window saves second is asked before it replaces what the other saved. Close one of them, or save this one under another name.", "Close", nil)
 }
 
 // offerRecovery asks about work that a crash has left behind.
@@ -106,37 +124,87 @@ func (w *Window) offerRecovery() {
 	}
 	found, err := w.kept.store.Recoverable()
 	if err != nil {
-		w.tellNotKept(err)
+		w.tellKept(err)
 	}
 	if len(found) > 0 {
 		w.showFound(found)
 	}
 }
 
+// showFound offers unsaved work. The first that can be recovered has the
+// keyboard; Esc leaves all for later.
 func (w *Window) showFound(found []recovery.Found) {
-	var d *dialog.CustomDialog
+	d, first := w.listFound("Work from before was not saved", "Later", found, func(f recovery.Found, hide func()) fyne.CanvasObject {
+		return newKeyButton("Discard it", func() { hide(); w.askDiscard(f) }, hide)
+	})
+	d.Show()
+	w.win.Canvas().Focus(first)
+}
+
+// showDiscarded offers what was discarded lately.
+func (w *Window) showDiscarded() {
+	var found []recovery.Found
+	var err error
+	if w.kept.store != nil {
+		found, err = w.kept.store.Discarded()
+	}
+	switch {
+	case err != nil:
+		w.showProblems("It cannot be looked for", err)
+	case len(found) == 0:
+		w.showText("Nothing has been discarded", "Unsaved work that you discard is kept for a week and offered here.", "Close", nil)
+	default:
+		d, first := w.listFound("Work discarded in the last week", "Close", found, nil)
+		d.Show()
+		w.win.Canvas().Focus(first)
+	}
+}
+
+// listFound is a dialog with a row for each piece of work, and the button that
+// is to have the keyboard.
+func (w *Window) listFound(title, leave string, found []recovery.Found, beside func(f recovery.Found, hide func()) fyne.CanvasObject) (*dialog.CustomDialog, fyne.Focusable) {
 	rows := container.NewVBox()
+	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(rows), w.win)
+	later := newKeyButton(leave, d.Hide, d.Hide)
+	var first fyne.Focusable
 	for _, f := range found {
 		text := widget.NewLabel(foundText(f))
 		text.Wrapping = fyne.TextWrapWord
-		recover := importantButton("Recover it", func() { d.Hide(); w.recover(f) })
-		if f.Err != nil {
+		recover := newKeyButton("Recover it", func() { d.Hide(); w.recover(f) }, d.Hide)
+		recover.Importance = widget.HighImportance
+		switch {
+		case f.Err != nil:
 			recover.Disable()
+		case first == nil:
+			first = recover
 		}
-		discard := widget.NewButton("Discard it", func() {
-			if err := w.kept.store.Drop(f); err != nil {
+		buttons := container.NewHBox(recover)
+		if beside != nil {
+			buttons.Add(beside(f, d.Hide))
+		}
+		rows.Add(container.NewBorder(nil, nil, nil, container.NewCenter(buttons), text))
+	}
+	if first == nil {
+		first = later
+	}
+	d.SetButtons([]fyne.CanvasObject{later})
+	d.SetOnClosed(w.onEsc(d.Hide))
+	size := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(760, size.Width-40), min(140+80*float32(len(found)), size.Height-40)))
+	return d, first
+}
+
+// askDiscard asks before work is put aside.
+func (w *Window) askDiscard(f recovery.Found) {
+	w.ask("Discard this work?", foundText(f)+". It is kept for a week more, under File, Discarded work.", usualQuestion, false,
+		choice{"Keep it", w.offerRecovery},
+		choice{"Discard it", func() {
+			if err := w.kept.store.Discard(f); err != nil {
 				w.showProblems("It cannot be discarded", err)
 				return
 			}
-			d.Hide()
 			w.offerRecovery()
-		})
-		rows.Add(container.NewBorder(nil, nil, nil, container.NewHBox(discard, recover), text))
-	}
-	d = dialog.NewCustom("Work from before was not saved", "Later", container.NewVScroll(rows), w.win)
-	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(700, size.Width-40), min(140+60*float32(len(found)), size.Height-40)))
-	d.Show()
+		}})
 }
 
 func foundText(f recovery.Found) string {
@@ -145,7 +213,7 @@ func foundText(f recovery.Found) string {
 	}
 	where := "not saved in any file"
 	if f.Path != "" {
-		where = "of " + filepath.Base(f.Path)
+		where = "of " + filepath.Base(f.Path) + " in " + filepath.Dir(absolute(f.Path))
 	}
 	text := fmt.Sprintf("%s, %s, left on %s", f.Name, where, f.Time.Local().Format("2 January 15:04"))
 	if f.After != "" {
@@ -161,14 +229,15 @@ func (w *Window) recover(f recovery.Found) {
 		w.keep()
 		if w.kept.keeper != nil {
 			if err := w.kept.keeper.Flush(); err != nil {
-				w.tellNotKept(err)
+				w.tellKept(err)
 				return // the old one stays
 			}
 		}
 		if err := w.kept.store.Drop(f); err != nil {
-			w.tellNotKept(err)
+			w.tellKept(err)
 		}
 		w.say("Recovered. It is not saved yet.")
+		w.offerRecovery() // the others
 	})
 }
 

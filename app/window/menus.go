@@ -104,6 +104,7 @@ type menuState struct {
 	foldLeft, foldReadings      fold
 	over                        frame.Over
 	curves, recent, job, shown  string
+	hasFile                     bool
 	hasBefore, playing, hasRack bool
 	variants                    string
 }
@@ -116,6 +117,8 @@ func (w *Window) fileMenu() *fyne.Menu {
 			fyne.NewMenuItem(filepath.Base(path)+" in "+filepath.Dir(path), func() { w.openPath(path) }))
 	}
 	recent.Disabled = len(recent.ChildMenu.Items) == 0
+	reload := fyne.NewMenuItem("Reload from disk", w.reload)
+	reload.Disabled = w.doc.Path() == ""
 	demo := fyne.NewMenuItem("Open a demo job", nil)
 	demo.ChildMenu = fyne.NewMenu("")
 	for _, name := range assets.DemoNames() {
@@ -127,6 +130,7 @@ func (w *Window) fileMenu() *fyne.Menu {
 		item("Open…", w.askOpen, ctrl(fyne.KeyO)), recent, demo, fyne.NewMenuItemSeparator(),
 		item("Save", func() { w.save(nil) }, ctrl(fyne.KeyS)),
 		item("Save as…", func() { w.saveAs(nil) }, ctrlShift(fyne.KeyS)),
+		reload, fyne.NewMenuItem("Discarded work…", w.showDiscarded),
 		fyne.NewMenuItemSeparator(),
 		fyne.NewMenuItem("Copy curves as CSV", w.copyCurves),
 		fyne.NewMenuItem("Save curves as a picture…", w.saveCurves),

@@ -22,10 +22,17 @@ func (w *Window) press(t testing.TB, text string) {
 	if top == nil {
 		t.Fatalf("no dialog with a button %q", text)
 	}
-	var found *widget.Button
+	var found fyne.Tappable
 	for _, o := range test.LaidOutObjects(top) {
-		if b, ok := o.(*widget.Button); ok && b.Text == text {
-			found = b
+		switch b := o.(type) {
+		case *widget.Button:
+			if b.Text == text {
+				found = b
+			}
+		case *keyButton:
+			if b.Text == text {
+				found = b
+			}
 		}
 	}
 	if found == nil {

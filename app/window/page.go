@@ -24,23 +24,19 @@ func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Siz
 	w.closePage()
 	w.cancelHand()
 	p := &page{dialog: dialog.NewCustom(title, "Close", container.NewStack(content), w.win), refresh: refresh}
+	done := w.onEsc(w.closePage)
 	p.dialog.SetOnClosed(func() {
+		done()
 		if p.closed != nil {
 			p.closed()
 		}
 		if w.page == p {
 			w.page = nil
-			w.win.Canvas().SetOnTypedKey(nil)
 			w.doc.EndRun()
 			w.refresh()
 		}
 	})
 	w.page = p
-	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if e.Name == fyne.KeyEscape {
-			w.closePage()
-		}
-	})
 	size := w.win.Canvas().Size()
 	p.dialog.Resize(fyne.NewSize(min(most.Width, size.Width-pageMargin), min(most.Height, size.Height-pageMargin)))
 	refresh()

@@ -77,9 +77,13 @@ func (s *photoSide) follow() {
 	s.panel.show()
 }
 
+// aboutPhoto is what the notice is about that the photo is not shown.
+const aboutPhoto = "photo"
+
 // read starts to read the picture of the key, and forgets the one before.
 func (s *photoSide) read() {
 	s.stop()
+	s.w.notices.drop(aboutPhoto)
 	s.image, s.err, s.stopped = nil, nil, false
 	if s.key.name == "" {
 		return
@@ -132,7 +136,7 @@ func (s *photoSide) arrived(img *image.RGBA, reduced int, size image.Point, err 
 	s.stop()
 	s.image, s.reduced, s.size, s.err = img, reduced, size, err
 	if err != nil {
-		s.w.say("The photo is not shown: " + err.Error() + ".")
+		s.w.notices.put(aboutPhoto, "The photo is not shown: "+err.Error()+".")
 	}
 	s.place()
 	s.panel.show()

@@ -181,7 +181,7 @@ func (w *Window) menuState() menuState {
 		undo: w.doc.UndoName(), redo: w.doc.RedoName(), unit: w.unit, dark: w.dark, overlays: w.overlays,
 		foldLeft: shut[w.leftFolded(size)], foldReadings: shut[w.readingsFolded(size)],
 		over: w.curves.Over, curves: strings.Join(curves, " "), recent: strings.Join(w.recentFiles, "\n"),
-		job: w.doc.Job().Name, shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
+		job: w.doc.Job().Name, hasFile: w.doc.Path() != "", shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
 		variants: w.variantState(),
 	}
 }

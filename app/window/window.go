@@ -35,6 +35,8 @@ type Window struct {
 	win   fyne.Window
 	prefs prefs
 	aside fyne.CanvasObject // a page of text beside the view, as it was last shown
+	// leaves are what Esc does in the dialogs that are open, the last one last.
+	leaves []*func()
 
 	doc      *document.Document
 	frame    frame.Frame
@@ -69,6 +71,7 @@ type Window struct {
 	photo            *photoSide
 	room             *roomSide
 	status           *widget.Label
+	notices          notices
 	playButton       *hintButton
 	tabs             *container.AppTabs
 	pointsTab        *container.TabItem
@@ -97,6 +100,7 @@ func New(a fyne.App, d *document.Document) *Window {
 	w.win.SetPadded(false)
 	w.win.Resize(w.prefs.size())
 	w.win.SetCloseIntercept(w.close)
+	w.win.Canvas().SetOnTypedKey(w.typedKey)
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
 		if len(files) > 0 {
 			w.openPath(files[0].Path())
@@ -231,7 +235,7 @@ func (w *Window) layOut() fyne.CanvasObject {
 	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)
 	w.body = container.New(&columns{w}, back(left), w.room.withPlan(w.view), w.strips, back(readings), w.underView(), w.adviceLine)
 	caution := widget.NewLabel(cautionLine)
-	bottom := container.NewBorder(nil, nil, nil, caution, w.status)
+	bottom := container.NewBorder(w.notices.make(w.win), nil, nil, caution, w.status)
 	return container.NewBorder(w.top, bottom, nil, nil, w.body)
 }
 

@@ -98,7 +98,7 @@ func (p *program) restart() {
 func (p *program) recoverWork() {
 	p.t.Helper()
 	p.keep("offered")
-	p.key("Tab", "Tab", "space")
+	p.key("space") // it has the keyboard
 	p.await("the recovered job", func() bool { return strings.Contains(p.read().Title, "*") })
 	p.keep("recovered")
 }
