@@ -1,6 +1,7 @@
 package job
 
 import (
+	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
@@ -85,4 +86,28 @@ func (x Value) Coordinate() (at kinematics.Coordinate, ok bool) {
 		return at, false
 	}
 	return kinematics.Coordinate{Point: kinematics.Point(x / 3), Axis: int(x % 3)}, true
+}
+
+// AssumedWords says of a value that it is assumed, and how far off it may be.
+func (x Value) AssumedWords(unit units.Unit) string {
+	switch half := x.Range(); {
+	case half == 0:
+		return "assumed"
+	case x == CamberValue || x == ToeValue:
+		return "assumed ±" + units.AsTyped(half) + "°"
+	default:
+		return "assumed ±" + units.ShortLength(half, unit)
+	}
+}
+
+// Assumptions lists the values of a variant that are assumed, in the order in
+// which they are typed over.
+func (v *Variant) Assumptions() []Value {
+	var list []Value
+	for _, x := range v.values() {
+		if v.Assumed.Has(x) {
+			list = append(list, x)
+		}
+	}
+	return list
 }

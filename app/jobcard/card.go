@@ -95,6 +95,8 @@ type Line struct {
 	Status Status
 	Need   string // what to do next; empty when it is met
 	Place  Place
+	// Assumed: it is about the values that nobody has measured.
+	Assumed bool
 	// Target is the aim that the line is about, only if HasTarget.
 	Target    targets.Kind
 	HasTarget bool

@@ -23,7 +23,7 @@ func (in *Input) within() string {
 func (in *Input) measure() []Line {
 	points := Line{What: "Points within " + in.within(), Status: Met, Place: Points}
 	if n := in.Job.Variants[0].Assumed.Count(); n > 0 {
-		points.Status = Open
+		points.Status, points.Assumed = Open, true
 		points.What = fmt.Sprintf("Points: %d values are assumed, not measured", n)
 		points.Need = "measure them on the car and type over what stands there"
 	}

@@ -143,7 +143,6 @@ const (
 	usualTravel  = 60.0
 	usualRack    = 60.0
 	usualAhead   = 120.0 // outer tie-rod end before or behind the wheel centre
-	usualPivot   = 120.0 // a pivot before or behind the axle line
 	usualCamber  = -1.0  // degrees
 	usualCaster  = 4.0   // degrees
 	usualLean    = 9.0   // degrees, of the steering axis
@@ -212,7 +211,7 @@ func (m *maker) along(set func(Field, float64)) {
 	v := &m.result.Values
 	set(RodAhead, usualAhead)
 	for _, f := range []Field{LowerFrontAhead, LowerRearBehind, UpperFrontAhead, UpperRearBehind} {
-		set(f, usualPivot)
+		set(f, job.UsualPivot)
 	}
 	// The axis runs along the car until it is measured.
 	set(LowerRearSide, v[LowerPivotSide])

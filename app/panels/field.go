@@ -39,6 +39,10 @@ type field struct {
 	// grown is told when the text needs more or less room than the field has.
 	grown func()
 
+	// assumed: nobody has measured what stands there, so that the same typed over
+	// it counts.
+	assumed bool
+
 	focused bool
 	owing   bool // typed and not handed in
 	foreign bool // typed while another variant was shown
@@ -89,7 +93,7 @@ func (f *field) changed(text string) {
 	if f.setting {
 		return
 	}
-	f.owing = text != f.full && text != f.short
+	f.owing = text != f.full && text != f.short || f.assumed
 	if !f.owing {
 		f.foreign = false
 	}

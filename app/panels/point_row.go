@@ -12,6 +12,7 @@ import (
 type pointRow struct {
 	label, echo, under *note
 	fields             [3]*field // nil where the point has no such coordinate
+	mark               string    // how well it is known, while nothing is typed
 	form               *form
 }
 
@@ -38,8 +39,19 @@ func (r *pointRow) objects() []fyne.CanvasObject {
 	return list
 }
 
+// markWith says how well the point is known.
+func (r *pointRow) markWith(text string) {
+	if was := r.mark; text != was {
+		if r.mark = text; r.echo.text+r.under.text == was {
+			r.say("", nil)
+		}
+	}
+}
+
 func (r *pointRow) say(echo string, err error) {
-	if fd := r.focused(); fd != nil && echo != "" {
+	if echo == "" && err == nil {
+		echo = r.mark
+	} else if fd := r.focused(); fd != nil && echo != "" {
 		echo = fd.whole(echo)
 	}
 	text, colour := "", theme.ColorNameError

@@ -25,7 +25,8 @@ type Points struct {
 	shape   pointsShape
 	points  map[kinematics.Point]*pointRow
 	lengths [len(links)]*valueRow
-	cutRod  *checkRow // a longer arm has its rod cut anew, and keeps the toe
+	cutRod  *checkRow     // a longer arm has its rod cut anew, and keeps the toe
+	pivots  [2]*choiceRow // of the upper and the lower arm
 	camber  *valueRow
 	toe     *valueRow
 }
@@ -117,15 +118,16 @@ func (p *Points) build() {
 	if p.in.Job.Axle == job.Rear {
 		rod = "Toe link"
 	}
+	p.pivots = [2]*choiceRow{p.pivotRow(true), p.pivotRow(false)}
 	head("Upper arm", kinematics.UpperFront, kinematics.UpperRear, kinematics.UpperBall)
-	rows = append(rows, p.lengthRow(0))
+	rows = append(rows, p.pivots[0], p.lengthRow(0))
 	head("Lower arm", kinematics.LowerFront, kinematics.LowerRear, kinematics.LowerBall)
-	rows = append(rows, p.lengthRow(1), p.cutRod)
+	rows = append(rows, p.pivots[1], p.lengthRow(1), p.cutRod)
 	head(rod, kinematics.RackEnd, kinematics.OuterEnd)
 	rows = append(rows, p.lengthRow(2))
 	head("Wheel", kinematics.HubFace)
-	p.camber = p.angleRow("Camber at rest", "camber", func(v *job.Variant) *job.Degrees { return &v.Camber })
-	p.toe = p.angleRow("Toe at rest", "toe", func(v *job.Variant) *job.Degrees { return &v.Toe })
+	p.camber = p.angleRow("Camber at rest", "camber", job.CamberValue, func(v *job.Variant) *job.Degrees { return &v.Camber })
+	p.toe = p.angleRow("Toe at rest", "toe", job.ToeValue, func(v *job.Variant) *job.Degrees { return &v.Toe })
 	rows = append(rows, p.camber, p.toe)
 	if p.shape.spring {
 		head("Spring", kinematics.SpringMoving, kinematics.SpringBody)
@@ -168,7 +170,10 @@ func (p *Points) pointRow(at kinematics.Point) *pointRow {
 			if err != nil {
 				return err
 			}
-			return p.OnEdit("type "+f.name, func(v *job.Variant) { *coordinate(v.Position(at), axis) = l })
+			return p.OnEdit("type "+f.name, func(v *job.Variant) {
+				*coordinate(v.Position(at), axis) = l
+				v.Assumed = v.Assumed.With(valueAt(at, axis), false)
+			})
 		}
 		fields[axis] = f
 	}
@@ -182,7 +187,7 @@ func coordinate(p *job.Position, axis int) *units.Length {
 }
 
 // angleRow makes the field of an angle at rest.
-func (p *Points) angleRow(label, name string, of func(v *job.Variant) *job.Degrees) *valueRow {
+func (p *Points) angleRow(label, name string, x job.Value, of func(v *job.Variant) *job.Degrees) *valueRow {
 	f := newField(name + " at rest")
 	f.check = func(text string) (string, error) {
 		d, err := job.ParseDegrees(text)
@@ -196,7 +201,7 @@ func (p *Points) angleRow(label, name string, of func(v *job.Variant) *job.Degre
 		if err != nil {
 			return err
 		}
-		return p.OnEdit("type "+f.name, func(v *job.Variant) { *of(v) = d })
+		return p.OnEdit("type "+f.name, func(v *job.Variant) { *of(v), v.Assumed = d, v.Assumed.With(x, false) })
 	}
 	return newValueRow(&p.form, label, f)
 }
@@ -230,9 +235,11 @@ func (p *Points) fill(was *kinematics.Corner) {
 		for axis, f := range r.fields {
 			if f != nil {
 				short, full := lengthTexts(p.shown(v, at, axis), unit)
+				f.assumed = v.Assumed.Has(valueAt(at, axis))
 				f.hold(owner, short, full)
 			}
 		}
+		r.markWith(p.markOf(at))
 	}
 	for i, r := range p.lengths {
 		if was != nil && links[i].length(was) == links[i].length(&p.corner) {
@@ -244,11 +251,13 @@ func (p *Points) fill(was *kinematics.Corner) {
 	for _, a := range []struct {
 		row  *valueRow
 		name string
+		x    job.Value
 		d    job.Degrees
-	}{{p.camber, "camber", degreesOf(v.Camber, p.corner.Camber)}, {p.toe, "toe", degreesOf(v.Toe, p.corner.Toe)}} {
+	}{{p.camber, "camber", job.CamberValue, degreesOf(v.Camber, p.corner.Camber)}, {p.toe, "toe", job.ToeValue, degreesOf(v.Toe, p.corner.Toe)}} {
 		text := units.Trimmed(float64(a.d), editDecimals) + "°"
+		a.row.field.assumed = v.Assumed.Has(a.x)
 		a.row.field.hold(owner, text, text)
-		a.row.explainWith(leaning(a.name, a.d))
+		a.row.explainWith(assumedHint(v, a.x, unit, leaning(a.name, a.d)))
 	}
 }
 

@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -371,12 +372,14 @@ func TestTabWalksAllFields(t *testing.T) {
 			seen[f.name] = true
 		case *widget.Check:
 			seen[f.Text] = true
+		case *widget.Select:
+			seen[fmt.Sprintf("%p", f)] = true
 		default:
 			t.Fatalf("focus on %T", f)
 		}
 		d.window.Canvas().FocusNext()
 	}
-	if len(seen) != 11*3+3+1+2 {
+	if len(seen) != 11*3+3+1+2+2 {
 		t.Errorf("%d fields reached", len(seen))
 	}
 }

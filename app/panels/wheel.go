@@ -39,10 +39,10 @@ func NewWheel() *Wheel {
 	w.tyre = newValueRow(&w.form, "Size", w.tyreField())
 	w.tyre.wide = true
 	w.radius = newValueRow(&w.form, "Loaded radius", w.radiusField())
-	w.rim = newValueRow(&w.form, "Rim width", w.lengthField("rim width", func(v *job.Wheel) *units.Length { return &v.RimWidth }))
-	w.offset = newValueRow(&w.form, "Offset", w.lengthField("wheel offset", func(v *job.Wheel) *units.Length { return &v.Offset }))
+	w.rim = newValueRow(&w.form, "Rim width", w.lengthField("rim width", job.RimWidthValue, func(v *job.Wheel) *units.Length { return &v.RimWidth }))
+	w.offset = newValueRow(&w.form, "Offset", w.lengthField("wheel offset", job.OffsetValue, func(v *job.Wheel) *units.Length { return &v.Offset }))
 	w.backspacing = newValueRow(&w.form, "Backspacing", w.backspacingField())
-	w.gap = newValueRow(&w.form, "Spacer", w.lengthField("spacer", func(v *job.Wheel) *units.Length { return &v.Spacer }))
+	w.gap = newValueRow(&w.form, "Spacer", w.lengthField("spacer", noValue, func(v *job.Wheel) *units.Length { return &v.Spacer }))
 	w.track = newValueRow(&w.form, "Track", w.trackField())
 	w.diameter, w.section, w.across = newFact("Overall diameter"), newFact("Section width"), newFact("Rim over the flanges")
 	w.inboard, w.outboard = newFact("Inner edge, inboard"), newFact("Outer edge, outboard")
@@ -58,7 +58,7 @@ func NewWheel() *Wheel {
 // SetInput shows a variant. What is being typed stays.
 func (w *Wheel) SetInput(in Input) {
 	same := w.in.Variant != nil && in.Variant.Wheel == w.in.Variant.Wheel && in.Unit == w.in.Unit && in.owner() == w.in.owner() && in.Job.Brake == w.brakeShown &&
-		in.Variant.Track == w.in.Variant.Track && in.Variant.TrackMM() == w.trackShown
+		in.Variant.Assumed == w.in.Variant.Assumed && in.Variant.Track == w.in.Variant.Track && in.Variant.TrackMM() == w.trackShown
 	if w.in = in; same {
 		return
 	}
@@ -86,8 +86,11 @@ func (w *Wheel) tyreField() *field {
 	return f
 }
 
+// noValue is assumed of nothing.
+const noValue = job.Value(63)
+
 // lengthField is the field of a measure of the wheel.
-func (w *Wheel) lengthField(name string, of func(v *job.Wheel) *units.Length) *field {
+func (w *Wheel) lengthField(name string, x job.Value, of func(v *job.Wheel) *units.Length) *field {
 	f := newField(name)
 	f.check = func(text string) (string, error) { return echoLength(text, w.in.Unit) }
 	f.hand = func(text string) error {
@@ -95,7 +98,7 @@ func (w *Wheel) lengthField(name string, of func(v *job.Wheel) *units.Length) *f
 		if err != nil {
 			return err
 		}
-		return w.OnEdit("type "+f.name, func(v *job.Variant) { *of(&v.Wheel) = l })
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { *of(&v.Wheel), v.Assumed = l, v.Assumed.With(x, false) })
 	}
 	return f
 }
@@ -144,7 +147,7 @@ func (w *Wheel) backspacingField() *field {
 		if err != nil {
 			return err
 		}
-		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Offset = l })
+		return w.OnEdit("type "+f.name, func(v *job.Variant) { v.Wheel.Offset, v.Assumed = l, v.Assumed.With(job.OffsetValue, false) })
 	}
 	return f
 }
@@ -216,13 +219,15 @@ func (w *Wheel) fill() {
 	hold(w.rim, v.RimWidth)
 	hold(w.offset, v.Offset)
 	hold(w.gap, v.Spacer)
-	w.rim.cautionWith(w.rimHint(v.RimWidth.MM))
+	w.rim.field.assumed, w.offset.field.assumed = w.in.Variant.Assumed.Has(job.RimWidthValue), w.in.Variant.Assumed.Has(job.OffsetValue)
+	hint, caution := w.rimHint(v.RimWidth.MM)
+	w.rim.cautionWith(assumedHint(w.in.Variant, job.RimWidthValue, w.in.Unit, hint), caution)
 	w.gap.explainWith("between hub and wheel")
 	rim := room.WheelFit(w.in.Job, w.in.Variant)
 	if rim.OffsetErr != nil {
 		w.offset.cautionWith("✕ "+rim.OffsetWords(w.in.Unit), true)
 	} else {
-		w.offset.explainWith(offsetHint(v.Offset.MM))
+		w.offset.explainWith(assumedHint(w.in.Variant, job.OffsetValue, w.in.Unit, offsetHint(v.Offset.MM)))
 	}
 	w.brake.fit(&rim, w.in.Unit)
 	w.backspacing.explainWith("mounting face to the rim's back edge")

@@ -9,6 +9,7 @@ import (
 	"armscribe/app/document"
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/panels"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/draw"
@@ -74,7 +75,11 @@ func (w *Window) showHandleMenu(h scene.Handle, at fyne.Position) {
 		items = append(items,
 			fyne.NewMenuItem("Type the place of the "+name+"…", func() { w.view.OnTyped(h) }),
 			fyne.NewMenuItem("Move it to where I click", func() { w.view.Select(h); w.view.MoveTo() }),
-			fyne.NewMenuItemSeparator(),
+			fyne.NewMenuItemSeparator())
+		if c, ok := panels.PivotChangeOf(w.doc.Variant(), p); ok {
+			items = append(items, fyne.NewMenuItem(c.Words, func() { w.changePivots(c) }), fyne.NewMenuItemSeparator())
+		}
+		items = append(items,
 			checked("Hold its height", l.Height.Has(p), func() { l.Height = l.Height.With(p, !l.Height.Has(p)); w.view.SetLocks(l) }),
 			checked("Hold its side distance", l.Side.Has(p), func() { l.Side = l.Side.With(p, !l.Side.Has(p)); w.view.SetLocks(l) }))
 	}

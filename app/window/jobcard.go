@@ -79,7 +79,11 @@ func (w *Window) aimInShort(k targets.Kind) string {
 func (w *Window) goTo(l jobcard.Line) {
 	switch l.Place {
 	case jobcard.Points:
-		w.typePoint(pointFor(l))
+		if l.Assumed {
+			w.nextAssumed()
+		} else {
+			w.typePoint(pointFor(l))
+		}
 	case jobcard.Wheel:
 		w.showWheel(w.wheel.RadiusField)
 	case jobcard.Offset:

@@ -18,6 +18,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/frame"
+	"armscribe/app/job"
 	"armscribe/app/look"
 	"armscribe/app/panels"
 	"armscribe/app/units"
@@ -68,6 +69,7 @@ type Window struct {
 	car              *panels.Car
 	top              *topBar
 	adviceLine       *adviceLine
+	assumedNext      job.Value // where the card's line about assumed values goes on
 	photo            *photoSide
 	room             *roomSide
 	status           *widget.Label

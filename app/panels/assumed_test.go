@@ -1,0 +1,66 @@
+package panels
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/job"
+	"armscribe/app/look"
+	"armscribe/kinematics"
+)
+
+// tableOf is a points table on a window, with its owner, who shows every edit.
+func tableOf(t *testing.T) (*bench, *Points, fyne.Window) {
+	t.Helper()
+	b, p := newBench(t, "flat-teaching"), NewPoints()
+	p.OnEdit = func(name string, change func(v *job.Variant)) error {
+		err := b.edit(name, change)
+		p.SetInput(b.input())
+		return err
+	}
+	win := show(t, p, look.Light, 260, 900)
+	p.SetInput(b.input())
+	return b, p, win
+}
+
+// Every assumed value is marked at its field; the same number typed over it takes
+// the mark off, and an arm goes to two pivots and back with what is new marked.
+func TestAssumedIsMarkedAtItsField(t *testing.T) {
+	b, p, win := tableOf(t)
+	mark := func(at kinematics.Point) string { return p.points[at].echo.text + p.points[at].under.text }
+	p.pivots[1].list.SetSelectedIndex(1)
+	if got, want := mark(kinematics.LowerFront), "x assumed ±60 mm"; got != want || b.doc.Variant().LowerArm.Flat {
+		t.Fatalf("two pivots: %q, want %q", got, want)
+	}
+	if got, want := mark(kinematics.LowerRear), "x assumed ±60 mm, y assumed ±80 mm, z assumed ±50 mm"; got != want {
+		t.Errorf("rear pivot: %q, want %q", got, want)
+	}
+	f := p.points[kinematics.LowerFront].fields[0]
+	text := f.Text
+	win.Canvas().Focus(f)
+	test.Type(f, "120")
+	press(f, fyne.KeyReturn)
+	if text != "120" || mark(kinematics.LowerFront) != "" && !strings.HasPrefix(mark(kinematics.LowerFront), "120") || b.doc.Variant().Assumed.Has(valueAt(kinematics.LowerFront, 0)) {
+		t.Errorf("120 typed over %q: %q", text, mark(kinematics.LowerFront))
+	}
+	picture(t, "points-assumed", win)
+	p.pivots[1].list.SetSelectedIndex(0)
+	if !b.doc.Variant().LowerArm.Flat || b.doc.Variant().Assumed != 0 {
+		t.Errorf("one pivot again: assumed %v", b.doc.Variant().Assumptions())
+	}
+	if err := b.edit("assume", func(v *job.Variant) { v.Assumed = v.Assumed.With(job.CamberValue, true) }); err != nil {
+		t.Fatal(err)
+	}
+	p.SetInput(b.input())
+	if got := p.camber.under.text; !strings.HasPrefix(got, "assumed ±2°; ") {
+		t.Errorf("camber: %q", got)
+	}
+	for _, x := range b.doc.Variant().Assumptions() {
+		if p.ValueField(x) == nil {
+			t.Errorf("no field for %s", b.doc.Variant().KeyOf(x))
+		}
+	}
+}
