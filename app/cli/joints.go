@@ -24,6 +24,6 @@ func (c *jointsCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	out.answer(a.Sheet(), c.Format)
+	out.answer(a.Sheet(nil), c.Format)
 	return nil
 }

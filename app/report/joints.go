@@ -52,12 +52,6 @@ func (t *JointTilt) Word() string {
 	return "kept"
 }
 
-// MarginText is the margin to the limit, deg, with the digits that its band leaves.
-func (t *JointTilt) MarginText() string {
-	margin, _ := splitBand(degrees(t.Margin()), degrees(t.Band))
-	return units.Signed(margin)
-}
-
 // JointsOf carries the corner of one variant of a job without problems through
 // its travel and rack. Errors name the variant and are those of its geometry.
 func JointsOf(j *job.Job, variant int) (*Joints, error) {
@@ -114,8 +108,9 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 
 func radians(deg float64) float64 { return deg / degrees(1) }
 
-// Sheet is the answer: how far each joint tilts, and how that stands to its limit.
-func (a *Joints) Sheet() *sheet.Sheet {
+// Sheet is the answer: how far each joint tilts, and how that stands to its limit;
+// a window sets it beside that of another variant, if there is one.
+func (a *Joints) Sheet(before *Joints) *sheet.Sheet {
 	s := &a.Source
 	rack := ""
 	if !s.Rear {
@@ -125,19 +120,63 @@ func (a *Joints) Sheet() *sheet.Sheet {
 		{Key: "joint", On: sheet.InFile},
 		{Role: sheet.Name, Key: "name"},
 		{Title: "tilt", UnitIn: true, Band: "95 % band", Key: "tilt_deg", BandKey: "band_95"},
-		{Title: "at travel", UnitIn: true, Key: "travel_mm"},
-		{Title: "rack", UnitIn: true, Key: "rack_mm"},
+		{On: sheet.OnWindow},
+		{Title: "at travel", UnitIn: true, Key: "travel_mm", On: sheet.OnText | sheet.InFile},
+		{Title: "rack", UnitIn: true, Key: "rack_mm", On: sheet.OnText | sheet.InFile},
 		{Role: sheet.Text, Key: "wheel", On: sheet.InFile},
 		{Title: "limit", UnitIn: true, Key: "limit_deg"},
 		{Title: "margin", UnitIn: true, Key: "margin_deg"},
 		{Key: "verdict", On: sheet.InFile},
 		{Role: sheet.Text, On: sheet.OnScreens},
 	}, Groups: sheet.Rows()}
+	if before != nil {
+		t.Columns[beforeColumn].Title = oneLine(before.Source.Variant)
+	}
 	for i := range a.List {
-		t.Groups[0].Rows = append(t.Groups[0].Rows, a.List[i].row())
+		row := a.List[i].row()
+		if before != nil {
+			row[beforeColumn] = before.List[i].cell().Marked(sheet.Aside)
+		}
+		t.Groups[0].Rows = append(t.Groups[0].Rows, row)
 	}
 	return s.sheet("most tilt of the joints from rest over travel "+signedLength(-s.Droop, s.Unit)+" to "+signedLength(s.Bump, s.Unit)+rack, a.notes,
-		t, sheet.Field{Key: "places_out_of_reach", Cell: sheet.Number(sheet.Plain, float64(a.Unmet))})
+		a.sentences(), t, sheet.Field{Key: "places_out_of_reach", Cell: sheet.Number(sheet.Plain, float64(a.Unmet))})
+}
+
+// beforeColumn is where the tilts of another variant stand.
+const beforeColumn = 3
+
+// cell is the tilt, with the place where it is largest.
+func (t *JointTilt) cell() sheet.Cell {
+	return sheet.Banded(sheet.Angle, t.Tilt, t.Band)
+}
+
+// sentences say which limits are kept.
+func (a *Joints) sentences() sheet.Prose {
+	p := sheet.Prose{On: sheet.OnWindow}
+	say := func(m sheet.Mark, text string) { p.Lines = append(p.Lines, sheet.Line{Mark: m, Text: text}) }
+	var kept, free []string
+	for i := range a.List {
+		t := &a.List[i]
+		tilt, limit := t.cell().Phrase(a.Source.Unit), sheet.Number(sheet.Stated, t.Limit).Phrase(a.Source.Unit)
+		switch {
+		case !t.HasLimit:
+			free = append(free, t.Name)
+		case t.Verdict == LimitPassed:
+			say(sheet.Bad, "The "+t.Name+" would tilt by "+tilt+", past its limit of "+limit+".")
+		case t.Verdict == LimitOpen:
+			say(sheet.Unsure, "The "+t.Name+" tilts by "+tilt+": its limit of "+limit+" lies within the band, the tape cannot tell.")
+		default:
+			kept = append(kept, t.Name)
+		}
+	}
+	if len(kept) > 0 {
+		say(sheet.Good, "Within the limit: "+strings.Join(kept, ", ")+".")
+	}
+	if len(free) > 0 {
+		say(sheet.NoMark, "No limit stated: "+strings.Join(free, ", ")+". Type it in the table.")
+	}
+	return p
 }
 
 func (t *JointTilt) row() sheet.Row {
@@ -152,9 +191,9 @@ func (t *JointTilt) row() sheet.Row {
 	}
 	return sheet.Row{
 		sheet.Words(jointKeys[t.Joint]), sheet.Words(t.Name),
-		sheet.Banded(sheet.Angle, t.Tilt, t.Band).At(sheet.Place{Travel: t.Travel, Rack: t.CarRack}),
+		t.cell().At(sheet.Place{Travel: t.Travel, Rack: t.CarRack}), {},
 		sheet.Number(sheet.Travel, t.Travel), sheet.Number(sheet.Travel, t.CarRack), sheet.Words(sideNames[!t.Right]),
-		sheet.Number(sheet.Stated, t.Limit).If(t.HasLimit), sheet.Banded(sheet.Angle, t.Margin(), t.Band).Signed().If(t.HasLimit),
+		sheet.Number(sheet.Stated, t.Limit).If(t.HasLimit).Typed(jointKeys[t.Joint]), sheet.Banded(sheet.Angle, t.Margin(), t.Band).Signed().If(t.HasLimit),
 		sheet.Words(limitWord[t.Verdict]).If(t.HasLimit), sheet.Words(t.Word() + wheel).Marked(mark),
 	}
 }
@@ -191,3 +230,13 @@ func (a *Joints) limited() bool {
 }
 
 var jointKeys = [jointangle.JointCount]string{jointangle.UpperBall: "upper_ball", jointangle.LowerBall: "lower_ball", jointangle.OuterEnd: "outer_end", jointangle.RackEnd: "rack_end"}
+
+// JointOf is the joint of a key; another key is a bug.
+func JointOf(key string) jointangle.Joint {
+	for k, name := range jointKeys {
+		if name == key {
+			return jointangle.Joint(k)
+		}
+	}
+	panic("report: no joint " + key)
+}

@@ -131,8 +131,8 @@ func TestJointLimits(t *testing.T) {
 		}
 	}
 	near(t, "margin", degrees(a.List[1].Margin()), -1.5, 1e-9)
-	if strings.Contains(a.Sheet().String(), "states no limits") || !strings.Contains(free.Sheet().String(), "states no limits") {
-		t.Errorf("with limits:\n%s\nwithout:\n%s", a.Sheet().String(), free.Sheet().String())
+	if strings.Contains(a.Sheet(nil).String(), "states no limits") || !strings.Contains(free.Sheet(nil).String(), "states no limits") {
+		t.Errorf("with limits:\n%s\nwithout:\n%s", a.Sheet(nil).String(), free.Sheet(nil).String())
 	}
 	var read struct {
 		Joints []struct {
@@ -143,7 +143,7 @@ func TestJointLimits(t *testing.T) {
 			Verdict *string
 		}
 	}
-	if err := json.Unmarshal([]byte(a.Sheet().JSON()), &read); err != nil {
+	if err := json.Unmarshal([]byte(a.Sheet(nil).JSON()), &read); err != nil {
 		t.Fatal(err)
 	}
 	if k := read.Joints[1]; k.Joint != "lower_ball" || *k.Verdict != "over" || k.Travel != a.List[1].Travel {
@@ -158,7 +158,7 @@ func TestJointLimits(t *testing.T) {
 // A rear axle has no rack, and its rod is a toe link.
 func TestJointsOfARearAxle(t *testing.T) {
 	a := mustJoints(t, opened(t, rearJob), 0)
-	text := a.Sheet().String()
+	text := a.Sheet(nil).String()
 	for _, k := range a.List {
 		if k.Rack != 0 || k.Tilt == 0 {
 			t.Errorf("%+v", k)

@@ -44,6 +44,19 @@ const (
 // mm, mm of the left wheel's rack, rad.
 type Place struct{ Travel, Rack, Roll float64 }
 
+// Text says where, without units: "+70 / +62", the rack behind the travel where it
+// is not in the middle.
+func (p Place) Text(length units.Unit) string {
+	text := Number(Travel, p.Travel).Text(length)
+	if p.Rack != 0 {
+		text += " / " + Number(Travel, p.Rack).Text(length)
+	}
+	if p.Roll != 0 {
+		text += ", roll " + Number(Stated, p.Roll).Signed().Phrase(length)
+	}
+	return text
+}
+
 // Cell is one value of an answer. The zero Cell is empty.
 type Cell struct {
 	state       state

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
 	"armscribe/app/pages"
@@ -18,14 +17,12 @@ import (
 // joints shows how far each joint tilts from rest over travel and rack, against
 // limits that can be typed, and beside the measured corner.
 type joints struct {
-	p             *Page
-	note          *pages.Notice
-	limits        [jointangle.JointCount]*pages.Field
-	words         *widget.Label
-	grid          *pages.Grid
-	hint          footnote
-	rest, content *fyne.Container
-	picture       *pages.Picture
+	p       *Page
+	note    *pages.Notice
+	limits  [jointangle.JointCount]*pages.Field
+	view    *pages.View
+	content *fyne.Container
+	picture *pages.Picture
 
 	now, before *report.Joints // nil for none; before also where the measured variant is shown
 }
@@ -35,8 +32,9 @@ var jointNames = [jointangle.JointCount]string{jointangle.UpperBall: "the upper 
 	jointangle.OuterEnd: "the outer rod end", jointangle.RackEnd: "the inner rod end"}
 
 func newJoints(p *Page) *joints {
-	a := &joints{p: p, note: pages.NewNotice(), words: pages.Prose(), hint: newFootnote(), grid: pages.NewGrid("lrrrrll")}
-	a.grid.Tight = true
+	a := &joints{p: p, note: pages.NewNotice(), view: pages.NewView()}
+	a.view.GoTo = p.host.GoTo
+	a.view.Field = func(key string) fyne.CanvasObject { return a.limits[report.JointOf(key)] }
 	const width = 60
 	for k := range a.limits {
 		a.limits[k] = pages.NewField(width)
@@ -44,8 +42,7 @@ func newJoints(p *Page) *joints {
 		a.limits[k].Done = func(text string) { a.take(jointangle.Joint(k), text) }
 	}
 	a.picture = pages.NewPicture(a.compose)
-	a.rest = container.NewVBox(a.words, a.grid.Content)
-	a.content = container.NewVBox(a.note.Label, a.rest, a.hint.RichText)
+	a.content = container.NewVBox(a.note.Label, a.view.Object())
 	return a
 }
 
@@ -79,8 +76,7 @@ func (a *joints) Show() {
 	var err error
 	if a.now, err = report.JointsOf(j, variant); err != nil {
 		a.note.Wrong("", err)
-		a.rest.Hide()
-		a.hint.say()
+		a.view.Show(nil)
 		a.picture.Redraw()
 		return
 	}
@@ -92,8 +88,8 @@ func (a *joints) Show() {
 		}
 	}
 	a.now.Source.Unit = a.p.unit()
-	a.rest.Show()
-	a.write()
+	a.view.Show(a.now.Sheet(a.before))
+	a.picture.Redraw()
 }
 
 // take holds a typed limit in the job.
@@ -127,80 +123,4 @@ func rounded(deg float64) float64 {
 		panic("trackpage: " + err.Error()) // it was printed from a number
 	}
 	return v
-}
-
-// write shows the answer.
-func (a *joints) write() {
-	a.words.SetText(a.sentences())
-	a.writeGrid()
-	a.hint.say(a.now.Notes()...)
-	a.content.Refresh()
-	a.picture.Redraw()
-}
-
-// sentences say which limits are kept.
-func (a *joints) sentences() string {
-	var lines, kept, free []string
-	for i := range a.now.List {
-		t := &a.now.List[i]
-		tilt := banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 2) + "°"
-		limit := units.Trimmed(t.Limit*pages.Degree, 2) + "°"
-		switch {
-		case !t.HasLimit:
-			free = append(free, t.Name)
-		case t.Verdict == report.LimitPassed:
-			lines = append(lines, "✕ The "+t.Name+" would tilt by "+tilt+", past its limit of "+limit+".")
-		case t.Verdict == report.LimitOpen:
-			lines = append(lines, "? The "+t.Name+" tilts by "+tilt+": its limit of "+limit+" lies within the band, the tape cannot tell.")
-		default:
-			kept = append(kept, t.Name)
-		}
-	}
-	if len(kept) > 0 {
-		lines = append(lines, "✓ Within the limit: "+strings.Join(kept, ", ")+".")
-	}
-	if len(free) > 0 {
-		lines = append(lines, "No limit stated: "+strings.Join(free, ", ")+". Type it in the table.")
-	}
-	return strings.Join(lines, "\n")
-}
-
-// writeGrid tables the joints; each row can show where its tilt is largest.
-func (a *joints) writeGrid() {
-	g, p := a.grid, a.p
-	g.Clear()
-	first := ""
-	if a.before != nil {
-		first = cut(a.before.Source.Variant)
-	}
-	g.Head("", "tilt, deg", first, "limit, deg", "margin", "", pages.Pick(a.now.Source.Rear, "most at travel, ", "most at travel / rack, ")+p.unit().String())
-	for i := range a.now.List {
-		t := &a.now.List[i]
-		var margin, word, was fyne.CanvasObject
-		if t.HasLimit {
-			margin = pages.Plain(t.MarginText())
-		}
-		switch {
-		case !t.HasLimit:
-			word = pages.Quiet(t.Word())
-		case t.Verdict == report.LimitKept:
-			word = pages.Plain("✓ " + t.Word())
-		case t.Verdict == report.LimitPassed:
-			word = pages.Marked("✕ " + t.Word())
-		default:
-			word = pages.Quiet("? " + t.Word())
-		}
-		if a.before != nil {
-			b := &a.before.List[i]
-			was = pages.Quiet(banded(b.Tilt*pages.Degree, b.Band*pages.Degree, 2))
-		}
-		travel, rack := t.Travel, t.CarRack
-		at := p.signed(t.Travel)
-		if !a.now.Source.Rear {
-			at += " / " + p.signed(t.CarRack) + pages.Pick(t.Right, ", right wheel", "")
-		}
-		show := widget.NewButton("Show it at "+at, func() { p.host.GoTo(travel, rack, 0) })
-		g.Row(pages.Bold(t.Name), pages.Plain(banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 2)), was, a.limits[t.Joint], margin, word, show)
-	}
-	g.Done()
 }

@@ -14,15 +14,15 @@ import (
 func TestJointLimitsAreTyped(t *testing.T) {
 	s := openAt(t, frontDemo, longerArms, "Joint angles")
 	a := s.joints
-	if !strings.Contains(a.words.Text, "✓ Within the limit: upper ball joint, lower ball joint") {
-		t.Errorf("%s", a.words.Text)
+	if !strings.Contains(pagetest.Said(a.view), "✓ Within the limit: upper ball joint, lower ball joint") {
+		t.Errorf("%s", pagetest.Said(a.view))
 	}
 	pagetest.Enter(a.limits[jointangle.UpperBall], "9.7")
 	if got := s.Doc.Job().JointLimits.UpperBall; !got.Given || got.Degrees != 9.7 || s.Doc.UndoName() != "type the limit of the upper ball joint" {
 		t.Errorf("the job holds %+v, Undo %q", got, s.Doc.UndoName())
 	}
-	if !strings.Contains(a.words.Text, "✕ The upper ball joint would tilt by 11.89 ± 0.06°, past its limit of 9.7°.") {
-		t.Errorf("%s", a.words.Text)
+	if !strings.Contains(pagetest.Said(a.view), "✕ The upper ball joint would tilt by 11.89 ± 0.06 deg, past its limit of 9.7 deg.") {
+		t.Errorf("%s", pagetest.Said(a.view))
 	}
 	if texts := picturedTexts(a.compose, 540, 690); !strings.Contains(texts, "of 9.7°, OVER ITS LIMIT") {
 		t.Errorf("the picture says %s", texts)
@@ -36,8 +36,8 @@ func TestJointLimitsAreTyped(t *testing.T) {
 		t.Errorf("a limit below nought: %q", a.note.Text)
 	}
 	pagetest.Enter(a.limits[jointangle.LowerBall], "")
-	if s.Doc.Job().JointLimits.LowerBall.Given || !strings.Contains(a.words.Text, "No limit stated: lower ball joint.") {
-		t.Errorf("%s", a.words.Text)
+	if s.Doc.Job().JointLimits.LowerBall.Given || !strings.Contains(pagetest.Said(a.view), "No limit stated: lower ball joint.") {
+		t.Errorf("%s", pagetest.Said(a.view))
 	}
 }
 

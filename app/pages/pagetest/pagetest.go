@@ -3,6 +3,7 @@
 package pagetest
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -159,4 +160,13 @@ func Texts(g *pages.Grid) (list []string) {
 func Enter(f *pages.Field, text string) {
 	f.SetText(text)
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
+// Said are the sentences that a view shows, one a line.
+func Said(v *pages.View) string {
+	var lines []string
+	for _, l := range All[*widget.Label](v.Object()) {
+		lines = append(lines, l.Text)
+	}
+	return strings.Join(lines, "\n")
 }

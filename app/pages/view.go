@@ -1,0 +1,167 @@
+package pages
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/sheet"
+	"armscribe/app/units"
+)
+
+// View is the window's face of an answer: its sentences, tables and notes. It
+// knows no capability.
+type View struct {
+	// GoTo shows the corner at a place; nil leaves the places out.
+	GoTo func(travel, rack, roll float64)
+	// Field finds what is typed in a cell's stead, by the key of the cell; nil
+	// for none.
+	Field func(key string) fyne.CanvasObject
+	// Act does what a cell offers, by its key and row; nil for nothing.
+	Act func(key string, row int)
+
+	shown   *sheet.Sheet
+	content *fyne.Container
+	notes   *widget.RichText
+}
+
+// NewView makes a view that shows nothing.
+func NewView() *View {
+	return &View{content: container.NewVBox(), notes: Hint("")}
+}
+
+// Object is what the window shows.
+func (v *View) Object() fyne.CanvasObject { return v.content }
+
+// Sheet is what is shown; nil for nothing.
+func (v *View) Sheet() *sheet.Sheet { return v.shown }
+
+// Show shows an answer; nil shows nothing.
+func (v *View) Show(s *sheet.Sheet) {
+	v.shown = s
+	v.content.Objects = nil
+	if s != nil {
+		for _, item := range s.Items {
+			switch i := item.(type) {
+			case sheet.Prose:
+				v.prose(&i)
+			case *sheet.Table:
+				v.table(i, s.Unit)
+			}
+		}
+		v.note(s)
+	}
+	v.content.Refresh()
+}
+
+// note puts the notes under the answer.
+func (v *View) note(s *sheet.Sheet) {
+	text := s.NoteText()
+	if text == "" {
+		return
+	}
+	v.notes.Segments[0].(*widget.TextSegment).Text = text
+	v.notes.Refresh()
+	v.content.Add(v.notes)
+}
+
+func (v *View) prose(p *sheet.Prose) {
+	if !p.On.Shows(sheet.OnWindow) || len(p.Lines) == 0 {
+		return
+	}
+	if p.Title != "" {
+		v.content.Add(Heading(p.Title))
+	}
+	for _, l := range p.Lines {
+		text := Prose()
+		text.SetText(l.Mark.Sign() + l.Text)
+		v.content.Add(text)
+		if l.At != nil && v.GoTo != nil {
+			v.content.Add(container.NewHBox(v.show(*l.At)))
+		}
+	}
+}
+
+func (v *View) show(at sheet.Place) *widget.Button {
+	return widget.NewButton("Show it at "+at.Text(v.shown.Unit), func() { v.GoTo(at.Travel, at.Rack, at.Roll) })
+}
+
+// table shows a table's columns as far as its rows fill them.
+func (v *View) table(t *sheet.Table, unit units.Unit) {
+	if !t.On.Shows(sheet.OnWindow) || t.Empty() {
+		return
+	}
+	if t.Above && t.Title != "" {
+		v.content.Add(Heading(t.Title))
+	}
+	layout := t.Lay(sheet.OnWindow, unit)
+	letters := ""
+	for _, c := range layout.Columns {
+		letters += Pick(c.Figures, "r", "l")
+	}
+	if layout.Places && v.GoTo != nil {
+		letters += "l"
+	}
+	g := NewGrid(letters)
+	g.Tight = true
+	if len(layout.Over) > 0 {
+		over := make([]string, len(layout.Columns))
+		for _, o := range layout.Over {
+			over[o.Column] = o.Title
+		}
+		g.Head(over...)
+	}
+	for _, head := range layout.Heads {
+		g.Head(head...)
+	}
+	row := 0
+	for _, r := range layout.Rows {
+		if r.Heading != "" {
+			g.Across(0, styled(r.Heading, r.Mark, true))
+			continue
+		}
+		g.Row(v.cells(&r, row)...)
+		row++
+	}
+	g.Done()
+	v.content.Add(g.Content)
+}
+
+func (v *View) cells(r *sheet.LaidRow, row int) []fyne.CanvasObject {
+	list := make([]fyne.CanvasObject, 0, len(r.Texts)+1)
+	for _, t := range r.Texts {
+		list = append(list, v.cell(t, row))
+	}
+	if r.At != nil && v.GoTo != nil {
+		list = append(list, v.show(*r.At))
+	}
+	return list
+}
+
+func (v *View) cell(t sheet.LaidText, row int) fyne.CanvasObject {
+	if t.Field != "" && v.Field != nil {
+		if o := v.Field(t.Field); o != nil {
+			return o
+		}
+	}
+	if t.Act != "" && v.Act != nil {
+		return widget.NewButton(t.Text, func() { v.Act(t.Act, row) })
+	}
+	if t.Text == "" {
+		return nil
+	}
+	return styled(t.Mark.Sign()+t.Text, t.Mark, false)
+}
+
+// styled is a text in the style of its mark; the sign and the words say the same.
+func styled(text string, m sheet.Mark, bold bool) fyne.CanvasObject {
+	switch {
+	case bold && m == sheet.NoMark:
+		return Bold(text)
+	case m == sheet.Bad:
+		return Marked(text)
+	case m == sheet.Unsure, m == sheet.Aside:
+		return Quiet(text)
+	}
+	return Plain(text)
+}
