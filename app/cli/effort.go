@@ -29,6 +29,6 @@ func (c *effortCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	out.answer(e.Sheet(), c.Format)
+	out.answer(e.Sheet(nil), c.Format)
 	return nil
 }

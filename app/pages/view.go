@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -56,7 +58,7 @@ func (v *View) Show(s *sheet.Sheet) {
 
 // note puts the notes under the answer.
 func (v *View) note(s *sheet.Sheet) {
-	text := s.NoteText()
+	text := strings.Join(s.NotesOn(sheet.OnWindow, s.Unit), " ")
 	if text == "" {
 		return
 	}

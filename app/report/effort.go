@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/effort"
@@ -149,16 +150,12 @@ func (e *Efforts) lines(a *effort.Answer) []EffortLine {
 	return list
 }
 
-// Cells are value, band and unit as they are printed, with the digits that
-// the band leaves.
-func (l *EffortLine) Cells() (value, band, unit string) {
-	v, unit := l.amount.inUnit(l.Value, units.Millimetre)
-	if !l.HasBand {
-		return units.Signed(units.FormatNumber(v, 1)), notKnown, unit
-	}
-	half, _ := l.amount.inUnit(l.Band, units.Millimetre)
-	value, band = splitForce(v, half)
-	return units.Signed(value), band, unit
+// Text is the value with its unit, in the digits that the band leaves.
+func (l *EffortLine) Text() string { return l.cell().Value(units.Millimetre) }
+
+// size is the value without its sign.
+func (l *EffortLine) size() sheet.Cell {
+	return sheet.BandedIf(l.amount.kind(), math.Abs(l.Value), l.Band, l.HasBand)
 }
 
 // splitForce is splitBand for a force or moment, whose digits behind a tenth say

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -136,7 +137,7 @@ func TestEffortsSayWhatTheyRestOn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return strings.Join(e.Notes(), "\n")
+		return strings.Join(e.Sheet(nil).NotesOn(sheet.OnWindow, j.Units), "\n")
 	}
 	if text := notes(); strings.Contains(text, "does not get there") || strings.Contains(text, "stands on the upright") {
 		t.Errorf("70 mm of travel, spring on the lower arm:\n%s", text)
@@ -145,5 +146,17 @@ func TestEffortsSayWhatTheyRestOn(t *testing.T) {
 	j.Variants[0].Spring.CarriedBy = kinematics.OnUpright
 	if text := notes(); !strings.Contains(text, "The bump of 30 mm is more than the job's travel up, 17 mm") || !strings.Contains(text, "The spring stands on the upright") {
 		t.Errorf("17 mm of travel, spring on the upright:\n%s", text)
+	}
+}
+
+// Shares of what nearly cancels out are left out.
+func TestSharesOfWhatIsKnown(t *testing.T) {
+	l := &BesideLine{Before: EffortLine{Value: 3, Band: 5}, Change: 50}
+	if got := l.shareWords(); got != "" {
+		t.Errorf("a share of what is not known: %q", got)
+	}
+	l = &BesideLine{Before: EffortLine{Value: -40, Band: 0.5}, Change: 61}
+	if got := l.shareWords(); got != ", to 2.5 times as much" {
+		t.Errorf("%q", got)
 	}
 }

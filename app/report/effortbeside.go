@@ -3,8 +3,10 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
 
@@ -88,18 +90,72 @@ func turned(now, was *EffortLine) bool {
 	return now.Value*was.Value < 0 && now.HasBand && was.HasBand && math.Abs(now.Value) > now.Band && math.Abs(was.Value) > was.Band
 }
 
-// Cells are the change of the size and its band as they are printed.
-func (l *BesideLine) Cells() (change, band string) {
-	d, _ := l.Now.amount.inUnit(l.Change, units.Millimetre)
-	if l.Verdict == WaySame && math.Abs(l.Change) <= l.Now.amount.rounding() {
-		return "0", ""
+// change is by how much the size grows.
+func (l *BesideLine) change() sheet.Cell {
+	return sheet.BandedIf(l.Now.amount.kind(), l.Change, l.Band, l.HasBand).Signed()
+}
+
+// cells are the other variant's value, the change and the verdict.
+func (l *BesideLine) cells() sheet.Row {
+	return sheet.Row{l.Before.cell().Marked(sheet.Aside), l.change(), l.Verdict.cell()}
+}
+
+// sentences say in words what each case comes to beside the other variant.
+func (b *EffortsBeside) sentences(rear bool) sheet.Prose {
+	p := sheet.Prose{On: sheet.OnWindow}
+	if b == nil {
+		p.Lines = []sheet.Line{{Text: "This is the measured corner: show a proposal to see what it changes."}}
+		return p
 	}
-	if !l.HasBand {
-		return units.Signed(units.FormatNumber(d, 1)), notKnown
+	key, what := "rim_pull", "pull at the steering wheel"
+	if rear {
+		key, what = "left_moment", "moment about the left steering axis"
 	}
-	half, _ := l.Now.amount.inUnit(l.Band, units.Millimetre)
-	change, band = splitForce(d, half)
-	return units.Signed(change), band
+	for i := range b.Cases {
+		c := &b.Cases[i]
+		line := sheet.Line{Text: strings.Split(c.Name, ",")[0] + ": "}
+		if l := b.Find(c.Key, key); l != nil {
+			line.Text += what + " " + l.words(b.Before.Source.Variant)
+			line.Mark = l.Verdict.mark()
+		} else {
+			line.Text += "no answer, " + c.Missing + "."
+		}
+		p.Lines = append(p.Lines, line)
+	}
+	return p
+}
+
+// words say what a size comes to beside that of another variant.
+func (l *BesideLine) words(variant string) string {
+	kind := l.Now.amount.kind()
+	band := sheet.BandedIf(kind, math.Abs(l.Change), l.Band, l.HasBand).Phrase(units.Millimetre)
+	text := fmt.Sprintf("%s, “%s” %s: ", l.Now.size().Phrase(units.Millimetre), oneLine(variant), l.Before.size().Phrase(units.Millimetre))
+	switch l.Verdict {
+	case WayTurned:
+		return text + "it pulls the other way now."
+	case WayWorse, WayBetter:
+		return text + l.Verdict.String() + " by " + band + l.shareWords() + "."
+	case WaySame:
+		return text + "the same, within a hundredth."
+	case WayNone:
+		return text + "change of " + band + "."
+	}
+	return text + "no change that the tape could tell, " + l.change().Phrase(units.Millimetre) + "."
+}
+
+// shareWords say how large a change is beside what there was, where that is well
+// known: beside what nearly cancels out, shares mean nothing.
+func (l *BesideLine) shareWords() string {
+	was := math.Abs(l.Before.Value)
+	const known = 5 // bands
+	if was == 0 || was < known*l.Before.Band {
+		return ""
+	}
+	share := math.Abs(l.Change) / was
+	if share > 1 {
+		return fmt.Sprintf(", to %s times as much", units.FormatNumber(1+share, 1))
+	}
+	return fmt.Sprintf(", %s %%", units.FormatNumber(100*share, 0))
 }
 
 // Find returns a value of a case by its keys; nil where there is none.

@@ -6,21 +6,35 @@ import (
 	"armscribe/kinematics"
 )
 
-// Sheet is the answer: the forces of every case.
-func (e *Efforts) Sheet() *sheet.Sheet {
+// Sheet is the answer: the forces of every case; a window sets them beside those
+// of another variant, if there is one.
+func (e *Efforts) Sheet(beside *EffortsBeside) *sheet.Sheet {
 	t := &sheet.Table{Key: "values", GroupKey: "cases", Columns: []sheet.Column{
 		{Key: "key", On: sheet.InFile},
 		{Role: sheet.Name, Key: "name"},
 		{Title: "value", Band: "95 % band", UnitTitle: "unit", Key: "value", UnitKey: "unit", BandKey: "band_95"},
-		{Title: "positive when it", Role: sheet.Text, Key: "positive_when_it"},
+		{Title: "positive when it", Role: sheet.Text, Key: "positive_when_it", On: sheet.OnText | sheet.InFile},
 	}}
+	if beside != nil {
+		t.Columns = append(t.Columns, sheet.Column{Title: oneLine(beside.Before.Source.Variant), On: sheet.OnWindow},
+			sheet.Column{Title: "size grows by", Band: "95 % band", On: sheet.OnWindow}, sheet.Column{Role: sheet.Text, On: sheet.OnWindow})
+	}
 	for i := range e.Cases {
 		c := &e.Cases[i]
 		g := sheet.Group{Key: c.Key, Name: c.Name, Missing: c.Missing}
+		if beside != nil {
+			g.Missing = beside.Cases[i].Missing
+		}
 		for n := range c.Lines {
-			if l := &c.Lines[n]; c.Missing == "" {
-				g.Rows = append(g.Rows, sheet.Row{sheet.Words(l.Key), sheet.Words(l.Name), l.cell(), sheet.Words(l.Positive)})
+			l := &c.Lines[n]
+			if g.Missing != "" {
+				break
 			}
+			row := sheet.Row{sheet.Words(l.Key), sheet.Words(l.Name), l.cell(), sheet.Words(l.Positive)}
+			if beside != nil {
+				row = append(row, beside.Cases[i].Lines[n].cells()...)
+			}
+			g.Rows = append(g.Rows, row)
 		}
 		t.Groups = append(t.Groups, g)
 	}
@@ -28,7 +42,7 @@ func (e *Efforts) Sheet() *sheet.Sheet {
 	if e.loading.rear {
 		what = "toe links"
 	}
-	return e.Source.sheet("forces in the "+what+"; INDICATIVE ONLY", e.notes, sheet.Field{Key: "indicative_only", Cell: sheet.Flag(true)}, t, e.loading.file())
+	return e.Source.sheet("forces in the "+what+"; INDICATIVE ONLY", e.notes, sheet.Field{Key: "indicative_only", Cell: sheet.Flag(true)}, beside.sentences(e.loading.rear), t, e.loading.file())
 }
 
 // cell is the value with its band.
@@ -36,12 +50,24 @@ func (l *EffortLine) cell() sheet.Cell {
 	return sheet.BandedIf(l.amount.kind(), l.Value, l.Band, l.HasBand).Signed()
 }
 
-// Notes say under what the forces were reckoned, and by what formula, to one
-// who has a window and no flags.
-func (e *Efforts) Notes() []string {
+// notes say under what the forces were computed; a window has no flags to name.
+func (e *Efforts) notes(unit units.Unit) []sheet.Note {
 	bare := *e
 	bare.loading = e.loading.bare()
-	return bare.notes(e.Source.Unit)
+	window := bare.words(unit)
+	signs := "Moments are positive when they turn the wheel's front outboard, rods when they are pressed"
+	if !e.loading.rear {
+		signs += ", rack and steering wheel when to the left"
+	}
+	list := []sheet.Note{{On: sheet.OnWindow, Text: signs + ". Grips and bump are this page's own: they are not kept in the job."}}
+	for i, text := range e.words(unit) {
+		if window[i] == text {
+			list = append(list, sheet.Note{Text: text})
+			continue
+		}
+		list = append(list, sheet.Note{On: sheet.OnText | sheet.InFile, Text: text}, sheet.Note{On: sheet.OnWindow, Text: window[i]})
+	}
+	return list
 }
 
 // springNote says what a spring on the upright does to the moments; none for a
@@ -53,7 +79,7 @@ func (s *Source) springNote() []string {
 	return []string{"The spring stands on the upright and turns it about the steering axis too: its share is in the moments and forces."}
 }
 
-func (e *Efforts) notes(unit units.Unit) []string {
+func (e *Efforts) words(unit units.Unit) []string {
 	list := e.loading.words(unit)
 	list = append(list, e.Source.springNote()...)
 	if !e.loading.rear {

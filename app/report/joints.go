@@ -198,24 +198,18 @@ func (t *JointTilt) row() sheet.Row {
 	}
 }
 
-// Notes say what the numbers rest on, to one who has a window for the limits.
-func (a *Joints) Notes() []string {
-	list := []string{
+// notes say what the numbers rest on.
+func (a *Joints) notes(units.Unit) []sheet.Note {
+	list := sheet.Notes(
 		"Tilt is counted from rest, either way. Studs are taken as parallel to the steering axis, housings as fixed to arm or rod: how the joints were built in is not known here.",
 		"To measure a limit: swing the stud in its housing from stop to stop and halve the angle. What the stud stands off the middle at rest takes away from it, one way.",
 		"Whether a joint allows the tilt is its maker's to say; wear, bushings that give and the force on the stud are not in it.",
-	}
+	)
 	if a.Unmet > 0 {
-		list = append(list, fmt.Sprintf("%d of %d places of travel and rack are out of the linkage's reach and left out.", a.Unmet, a.Poses))
+		list = append(list, sheet.Note{Text: fmt.Sprintf("%d of %d places of travel and rack are out of the linkage's reach and left out.", a.Unmet, a.Poses)})
 	}
-	return list
-}
-
-// notes add how a file states limits.
-func (a *Joints) notes(units.Unit) []string {
-	list := a.Notes()
 	if !a.limited() {
-		list = append(list, "The job states no limits: add them under joint_limits, as '{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}', degrees either way.")
+		list = append(list, sheet.Note{On: sheet.OnText | sheet.InFile, Text: "The job states no limits: add them under joint_limits, as '{upper_ball: 25, lower_ball: 25, outer_end: 20, rack_end: 20}', degrees either way."})
 	}
 	return list
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
@@ -27,6 +28,14 @@ var wayVerdictWords = [wayVerdicts]string{"", "same", "better", "worse", "open",
 
 // String returns the word of the tables, empty for WayNone.
 func (v WayVerdict) String() string { return wayVerdictWords[v] }
+
+// mark is the verdict's in a sheet.
+func (v WayVerdict) mark() sheet.Mark {
+	return [wayVerdicts]sheet.Mark{WaySame: sheet.Aside, WayBetter: sheet.Good, WayWorse: sheet.Bad, WayOpen: sheet.Unsure, WayTurned: sheet.Warning}[v]
+}
+
+// cell is the verdict in a sheet.
+func (v WayVerdict) cell() sheet.Cell { return sheet.Words(v.String()).Marked(v.mark()) }
 
 // WidenPart is a heading of a comparison, and its lines as they are printed.
 type WidenPart struct {

@@ -181,6 +181,18 @@ func (c Cell) Text(length units.Unit) string {
 	return value
 }
 
+// Value prints a number with its unit and the digits of its band, without the band.
+func (c Cell) Value(length units.Unit) string {
+	value, _ := c.split(length)
+	return strings.TrimSpace(value + " " + c.Unit(length))
+}
+
+// Half prints the band alone; empty where there is none.
+func (c Cell) Half(length units.Unit) string {
+	_, half := c.split(length)
+	return half
+}
+
 // Phrase prints a cell as one text with its unit, for a sentence.
 func (c Cell) Phrase(length units.Unit) string {
 	if unit := c.Unit(length); unit != "" {

@@ -46,7 +46,7 @@ func (s *Sheet) JSON() string {
 		}
 	}
 	if s.Notes != nil {
-		o.set("notes", append([]string{}, s.notes(units.Millimetre)...))
+		o.set("notes", s.NotesOn(InFile, units.Millimetre))
 	}
 	o.set("caution", s.Caution)
 	return encode(o)

@@ -26,8 +26,23 @@ type Sheet struct {
 	Head                []string   // further lines of the heading
 	Unit                units.Unit // of lengths, on screens
 	Items               []Item     // in the order of all faces
-	Notes               func(units.Unit) []string
+	Notes               func(units.Unit) []Note
 	Caution             string
+}
+
+// Note is a sentence under an answer.
+type Note struct {
+	On   Faces
+	Text string
+}
+
+// Notes are sentences that every face shows.
+func Notes(texts ...string) []Note {
+	list := make([]Note, len(texts))
+	for i, t := range texts {
+		list[i].Text = t
+	}
+	return list
 }
 
 // Item is one part of an answer: a [Field], [Object], [Table] or [Prose].
@@ -144,16 +159,19 @@ func OneLine(s string) string {
 	}, s)
 }
 
-// notes are the notes in the unit given.
-func (s *Sheet) notes(unit units.Unit) []string {
+// NotesOn are the notes that a face shows, in a unit.
+func (s *Sheet) NotesOn(face Faces, unit units.Unit) []string {
+	list := []string{}
 	if s.Notes == nil {
-		return nil
+		return list
 	}
-	return s.Notes(unit)
+	for _, n := range s.Notes(unit) {
+		if n.On.Shows(face) {
+			list = append(list, n.Text)
+		}
+	}
+	return list
 }
-
-// NoteText are the notes as one paragraph, in the sheet's unit.
-func (s *Sheet) NoteText() string { return strings.Join(s.notes(s.Unit), " ") }
 
 // unitOf is the unit that a column's cells are printed in.
 func (t *Table) unitOf(column int, length units.Unit) string {

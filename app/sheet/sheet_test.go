@@ -32,7 +32,9 @@ func sample() *sheet.Sheet {
 		sheet.Field{Key: "within_mm", Cell: sheet.Number(sheet.Chosen, 0.79375)},
 		sheet.Prose{Key: "words", Lines: []sheet.Line{{Mark: sheet.Good, Text: "All is kept."}}},
 		forces,
-	}, Notes: func(u units.Unit) []string { return []string{"Lengths in " + u.String() + "."} }, Caution: "Mind it."}
+	}, Notes: func(u units.Unit) []sheet.Note {
+		return append(sheet.Notes("Lengths in "+u.String()+"."), sheet.Note{On: sheet.OnWindow, Text: "Click."})
+	}, Caution: "Mind it."}
 }
 
 func TestText(t *testing.T) {

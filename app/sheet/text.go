@@ -25,7 +25,7 @@ func (s *Sheet) String() string {
 			parts = append(parts, text)
 		}
 	}
-	foot := append(s.notes(s.Unit), s.Caution)
+	foot := append(s.NotesOn(OnText, s.Unit), s.Caution)
 	return strings.Join(append(parts, strings.Join(foot, "\n")+"\n"), "\n")
 }
 

@@ -2,8 +2,6 @@ package trackpage
 
 import (
 	"errors"
-	"fmt"
-	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -20,19 +18,17 @@ import (
 // measured corner, under conditions that can be typed.
 type effort struct {
 	lastGood[effortAnswer]
-	p             *Page
-	weight        *pages.Field
-	turn, wheel   *pages.JobLength
-	bump          *pages.Number
-	shares        [shareCount]*share
-	fields        *pages.Grid
-	usual         *widget.Button
-	words         *widget.Label
-	grid          *pages.Grid
-	hint          footnote
-	rest, content *fyne.Container
-	picture       *pages.Picture
-	filling       bool
+	p           *Page
+	weight      *pages.Field
+	turn, wheel *pages.JobLength
+	bump        *pages.Number
+	shares      [shareCount]*share
+	fields      *pages.Grid
+	usual       *widget.Button
+	view        *pages.View
+	content     *fyne.Container
+	picture     *pages.Picture
+	filling     bool
 }
 
 // effortAnswer is one variant beside the measured one.
@@ -54,8 +50,8 @@ const (
 )
 
 func newEffort(p *Page) *effort {
-	e := &effort{lastGood: newLastGood[effortAnswer](), p: p, words: pages.Prose(), hint: newFootnote(), fields: pages.NewGrid("llllll"), grid: pages.NewGrid("lrrrlll")}
-	e.grid.Tight, e.fields.Tight = true, true
+	e := &effort{lastGood: newLastGood[effortAnswer](), p: p, view: pages.NewView(), fields: pages.NewGrid("llllll")}
+	e.fields.Tight = true
 	const width = 64
 	e.weight = pages.NewField(width)
 	e.weight.Done = e.takeWeight
@@ -74,8 +70,7 @@ func newEffort(p *Page) *effort {
 	e.usual = widget.NewButton("Back to the usual grips and bump", e.putUsual)
 	e.fillUsual()
 	e.picture = pages.NewPicture(e.compose)
-	e.rest = container.NewVBox(e.words, e.grid.Content)
-	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.rest, e.hint.RichText)
+	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.view.Object())
 	return e
 }
 
@@ -224,115 +219,15 @@ func (e *effort) write() {
 	defer e.picture.Redraw()
 	a := e.answer
 	if a == nil {
-		e.rest.Hide()
+		e.view.Show(nil)
 		return
 	}
 	e.tell("“" + a.Now.Source.Variant + "” under the last conditions that could be read")
-	e.rest.Show()
-	e.words.SetText(a.sentences())
-	e.writeGrid()
 	now := *a.Now
 	now.Source.Unit = e.p.unit()
-	signs := "Moments are positive when they turn the wheel's front outboard, rods when they are pressed"
-	if !a.rear() {
-		signs += ", rack and steering wheel when to the left"
-	}
-	e.hint.say(append([]string{signs + ". Grips and bump are this page's own: they are not kept in the job."}, now.Notes()...)...)
-	e.content.Refresh()
-}
-
-// sentences say in words what each case comes to.
-func (a *effortAnswer) sentences() string {
+	beside := a.EffortsBeside
 	if !a.compares {
-		return "This is the measured corner: show a proposal to see what it changes."
+		beside = nil
 	}
-	key, what := "rim_pull", "pull at the steering wheel"
-	if a.rear() {
-		key, what = "left_moment", "moment about the left steering axis"
-	}
-	first := a.Before.Source.Variant
-	lines := []string{}
-	for i := range a.Cases {
-		c := &a.Cases[i]
-		head := strings.Split(c.Name, ",")[0] + ": "
-		l := a.Find(c.Key, key)
-		if l == nil {
-			lines = append(lines, head+"no answer, "+c.Missing+".")
-			continue
-		}
-		value, _, unit := l.Now.Cells()
-		was, _, _ := l.Before.Cells()
-		change, band := l.Cells()
-		if l.Verdict == report.WayTurned {
-			lines = append(lines, fmt.Sprintf("%s▲ %s %s %s, “%s” %s: it pulls the other way now.", head, what, value, unit, first, was))
-			continue
-		}
-		text := fmt.Sprintf("%s%s %s %s, “%s” %s", head, what, unsigned(value), unit, first, unsigned(was))
-		switch l.Verdict {
-		case report.WayWorse, report.WayBetter:
-			text += fmt.Sprintf(": %s by %s %s %s%s.", pages.Pick(l.Change > 0, "✕ worse", "✓ better"), unsigned(change), band, unit, shareWords(l))
-		case report.WaySame:
-			text += ": the same, but for less than a hundredth."
-			if change == "0" {
-				text = strings.Replace(text, ", but for less than a hundredth", "", 1)
-			}
-		case report.WayNone:
-			text += fmt.Sprintf(": change of %s %s, its band %s.", change, unit, band)
-		default:
-			text += fmt.Sprintf(": no change that the tape could tell, %s %s %s.", change, band, unit)
-		}
-		lines = append(lines, text)
-	}
-	return strings.Join(lines, "\n")
-}
-
-// shareWords say how large a change is beside what there was, where that is well
-// known: beside what nearly cancels out, shares mean nothing.
-func shareWords(l *report.BesideLine) string {
-	was := math.Abs(l.Before.Value)
-	const known = 5 // bands
-	if was == 0 || was < known*l.Before.Band {
-		return ""
-	}
-	share := math.Abs(l.Change) / was
-	if share > 1 {
-		return fmt.Sprintf(", to %s times as much", units.FormatNumber(1+share, 1))
-	}
-	return fmt.Sprintf(", %s %%", units.FormatNumber(100*share, 0))
-}
-
-// unsigned is a printed figure without its sign.
-func unsigned(text string) string { return strings.TrimLeft(text, "+−") }
-
-// writeGrid tables every value.
-func (e *effort) writeGrid() {
-	g, both := e.grid, e.answer.compares
-	g.Clear()
-	if both {
-		g.Head("", "this variant", cut(e.answer.Before.Source.Variant), "size grows by", "95 %", "", "")
-	} else {
-		g.Head("", "value")
-	}
-	for i := range e.answer.Cases {
-		c := &e.answer.Cases[i]
-		g.Row(pages.Bold(c.Name))
-		if c.Missing != "" {
-			g.Row(pages.Marked("no answer: " + c.Missing))
-			continue
-		}
-		for n := range c.Lines {
-			l := &c.Lines[n]
-			value, band, unit := l.Now.Cells()
-			row := []fyne.CanvasObject{pages.Plain(l.Now.Name), pages.Plain(value), nil, nil, nil, pages.Quiet(unit), nil}
-			if both {
-				was, _, _ := l.Before.Cells()
-				change, half := l.Cells()
-				row[2], row[3], row[4], row[6] = pages.Plain(was), pages.Plain(change), pages.Quiet(half), verdictWord(l.Verdict)
-			} else {
-				row[2] = pages.Quiet(band)
-			}
-			g.Row(row...)
-		}
-	}
-	g.Done()
+	e.view.Show(now.Sheet(beside))
 }

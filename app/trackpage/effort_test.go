@@ -7,7 +7,6 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/pages/pagetest"
-	"armscribe/app/report"
 	"armscribe/canvas/draw"
 )
 
@@ -48,15 +47,13 @@ func TestConditionsOfTheJobAreTyped(t *testing.T) {
 		t.Errorf("a weight in words: %q", e.note.Text)
 	}
 	pagetest.Enter(e.weight, "")
-	if s.Doc.Job().CornerWeight.Given || math.Abs(pull(t, s, "braking")) < 1 || !strings.Contains(footText(e.hint), "Assumed, not of this car: 350 kg on each wheel.") {
-		t.Errorf("without a weight it says %s", footText(e.hint))
+	if s.Doc.Job().CornerWeight.Given || math.Abs(pull(t, s, "braking")) < 1 || !strings.Contains(pagetest.Foot(e.view), "Assumed, not of this car: 350 kg on each wheel.") {
+		t.Errorf("without a weight it says %s", pagetest.Foot(e.view))
 	}
-	if strings.Contains(footText(e.hint), "--") {
+	if strings.Contains(pagetest.Foot(e.view), "--") {
 		t.Error("the window speaks of flags")
 	}
 }
-
-func footText(f footnote) string { return f.String() }
 
 // Grips and bump are the page's own, and wrong ones are said by name.
 func TestGripsAreTyped(t *testing.T) {
@@ -67,13 +64,13 @@ func TestGripsAreTyped(t *testing.T) {
 	if got := pull(t, s, "braking"); math.Abs(got) > 1e-6 || math.Abs(was) < 1 {
 		t.Errorf("the same grip on both sides pulls %v, was %v", got, was)
 	}
-	said := e.words.Text
+	said := pagetest.Said(e.view)
 	for text, word := range map[string]string{"0,7": "a comma", "": "is blank", "much": "is not a number", "-0.1": "not between", "NaN": "is not a number", "0x1p-1": "is not a number"} {
 		e.shares[parkingGrip].SetText(text)
 		if !strings.Contains(e.note.Text, "grip for parking: ") || !strings.Contains(e.note.Text, word) {
 			t.Errorf("%q: %q", text, e.note.Text)
 		}
-		if !isMarked(&e.lastGood, e.compose, "“longer arms” under the last conditions") || e.words.Text != said {
+		if !isMarked(&e.lastGood, e.compose, "“longer arms” under the last conditions") || pagetest.Said(e.view) != said {
 			t.Errorf("%q: the last answer is not kept or not marked: %q", text, e.whose.Text)
 		}
 	}
@@ -116,26 +113,18 @@ func TestBarsAreToScale(t *testing.T) {
 // Words tell better from worse, and leave out shares of what nearly cancels out.
 func TestEffortSentences(t *testing.T) {
 	s := openAt(t, frontDemo, spacersOnly, "Effort")
-	if text := s.effort.answer.sentences(); strings.Count(text, "✕ worse by") != 3 || !strings.Contains(text, "%") {
+	if text := pagetest.Said(s.effort.view); strings.Count(text, ": worse by ") != 3 || strings.Count(text, "✕ ") != 3 || !strings.Contains(text, "%") {
 		t.Errorf("spacers: %s", text)
 	}
 	s.Doc.Show(longerArms)
 	s.Show()
-	if text := s.effort.answer.sentences(); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
+	if text := pagetest.Said(s.effort.view); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
 		t.Errorf("longer arms: %s", text)
 	}
 	s.Doc.Show(asMeasured)
 	s.Show()
-	if text := s.effort.answer.sentences(); !strings.Contains(text, "This is the measured corner") {
+	if text := pagetest.Said(s.effort.view); !strings.Contains(text, "This is the measured corner") {
 		t.Errorf("as measured: %s", text)
-	}
-	l := &report.BesideLine{Before: report.EffortLine{Value: 3, Band: 5}, Change: 50}
-	if got := shareWords(l); got != "" {
-		t.Errorf("a share of what is not known: %q", got)
-	}
-	l = &report.BesideLine{Before: report.EffortLine{Value: -40, Band: 0.5}, Change: 61}
-	if got := shareWords(l); got != ", to 2.5 times as much" {
-		t.Errorf("%q", got)
 	}
 }
 
@@ -174,7 +163,7 @@ func TestTheLegendOfTheBarsKeepsNames(t *testing.T) {
 func TestEffortOfARearAxle(t *testing.T) {
 	s := openAt(t, rearDemo, asMeasured, "Effort")
 	texts := picturedTexts(s.effort.compose, 540, 690)
-	if strings.Contains(texts, "hand\n") || !strings.Contains(texts, "link, left") || strings.Contains(footText(s.effort.hint), "steering wheel") {
-		t.Errorf("%s\n%s", texts, footText(s.effort.hint))
+	if strings.Contains(texts, "hand\n") || !strings.Contains(texts, "link, left") || strings.Contains(pagetest.Foot(s.effort.view), "steering wheel") {
+		t.Errorf("%s\n%s", texts, pagetest.Foot(s.effort.view))
 	}
 }

@@ -157,12 +157,10 @@ func (e *effort) bar(l *draw.List, b *report.BesideLine, name string, box draw.B
 			l.Line(draw.Dimension, draw.Point{X: x(end), Y: now.Min.Y}, draw.Point{X: x(end), Y: now.Max.Y})
 		}
 	}
-	value, _, unit := b.Now.Cells()
 	right := max(now.Max.X, x(math.Abs(b.Now.Value)+b.Now.Band), x(b.Before.Value)) + 8
 	l.On(draw.LayerNotes)
 	if e.answer.compares {
-		was, _, _ := b.Before.Cells()
-		l.Text(draw.TextBefore, draw.At(right, (box.Min.Y+air+mid)/2), draw.Left+draw.Middle, was+" "+unit)
+		l.Text(draw.TextBefore, draw.At(right, (box.Min.Y+air+mid)/2), draw.Left+draw.Middle, b.Before.Text())
 	}
-	l.Text(draw.TextNow, draw.At(right, now.Mid().Y), draw.Left+draw.Middle, value+" "+unit)
+	l.Text(draw.TextNow, draw.At(right, now.Mid().Y), draw.Left+draw.Middle, b.Now.Text())
 }

@@ -170,3 +170,12 @@ func Said(v *pages.View) string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// Foot are the notes that a view shows.
+func Foot(v *pages.View) string {
+	text := ""
+	for _, r := range All[*widget.RichText](v.Object()) {
+		text += r.String()
+	}
+	return text
+}
