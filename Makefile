@@ -33,7 +33,7 @@ test:
 
 # The statistical tests with all their draws.
 long:
-	ARMSCRIBE_LONG=1 $(PLAIN) test $(PATIENCE) -tags ci ./kinematics/... ./app/tune
+	ARMSCRIBE_LONG=1 $(PLAIN) test $(PATIENCE) -tags ci ./kinematics/... ./app/tune ./app/jobcard
 
 # The window under a virtual display, worked with mouse and keys.
 e2e: window
