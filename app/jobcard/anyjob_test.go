@@ -252,26 +252,16 @@ func facesOf(t *testing.T, seed int, data []byte, j *job.Job) (map[string]string
 func checkFar(t *testing.T, seed int, j *job.Job, texts map[string]string) (far int) {
 	for i := range j.Variants {
 		s := report.SourceOf(j, i)
-		m, err := kinematics.New(&s.Corner)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := m.At(0, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r := p.Readings()
-		arm, known := r.Of(kinematics.SwingArm)
+		bend, half := bendOf(t, &s)
 		line := lineOf(texts[fmt.Sprintf("readings %d at 0", i)], "Swing arm")
 		said := strings.Contains(line, "at infinity")
-		if known && math.Abs(arm) < kinematics.FarArm/50 && s.Within < 0.01 && said {
-			t.Errorf("seed %d: an arm of %g mm within %g is said to be %q", seed, arm, s.Within, line)
-		}
-		if (!known || math.Abs(arm) >= kinematics.FarArm) && !said {
-			t.Errorf("seed %d: an arm of %g mm is said to be %q", seed, arm, line)
+		if size := math.Abs(bend); size > 1.3*half && size > 2/kinematics.FarArm && said {
+			t.Errorf("seed %d: an arm of 1/(%g ± %g) mm is said to be %q", seed, bend, half, line)
+		} else if (size < 0.7*half || size < 0.5/kinematics.FarArm) && !said {
+			t.Errorf("seed %d: an arm of 1/(%g ± %g) mm is said to be %q", seed, bend, half, line)
 		}
 		if value := regexp.MustCompile(`Swing arm +−?0(\.0+)? `).FindString(line); value != "" {
-			t.Errorf("seed %d: an arm of %g mm is said to be nought: %q", seed, arm, line)
+			t.Errorf("seed %d: an arm of 1/%g mm is said to be nought: %q", seed, bend, line)
 		}
 		if !said {
 			continue
@@ -284,6 +274,36 @@ func checkFar(t *testing.T, seed int, j *job.Job, texts map[string]string) (far 
 		}
 	}
 	return far
+}
+
+// bendOf is one over the swing arm at rest, 1/mm, with its band, by differences.
+func bendOf(t *testing.T, s *report.Source) (bend, half float64) {
+	t.Helper()
+	at := func(c kinematics.Corner) float64 {
+		m, err := kinematics.New(&c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := m.At(0, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := p.Readings()
+		if arm, known := r.Of(kinematics.SwingArm); known {
+			return 1 / arm
+		}
+		return 0
+	}
+	const step = 0.02 // mm
+	squares := 0.0
+	for _, k := range s.Corner.Coordinates() {
+		up, down := s.Corner, s.Corner
+		up.Shift(k, step)
+		down.Shift(k, -step)
+		slope := (at(up) - at(down)) / (2 * step)
+		squares += slope * slope
+	}
+	return at(s.Corner), 1.96 * s.Within / math.Sqrt(3) * math.Sqrt(squares)
 }
 
 func lineOf(text, name string) string {
