@@ -6,14 +6,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// curve is an obstacle made ready: from + t along for a line, t from 0 to 1,
-// and from + radius (cos t e + sin t f) for a circle.
+// curve is an obstacle made ready: from + t along for a line, t from 0 to 1, and
+// round for a circle or an arc.
 type curve struct {
 	shape       Shape
 	from, along Vec
 	length      float64 // of a line
-	e, f        Vec     // unit, in the plane of a circle
-	radius      float64
+	round       Round
 	thick       float64
 }
 
@@ -23,15 +22,8 @@ func (o *Obstacle) curve() curve {
 	case Line:
 		c.along = r3.Sub(o.B, o.A)
 		c.length = r3.Norm(c.along)
-	case Circle:
-		n := r3.Unit(o.B)
-		least := Vec{X: 1}
-		if math.Abs(n.X) > math.Abs(n.Y) {
-			least = Vec{Y: 1}
-		}
-		c.e = r3.Unit(r3.Cross(n, least))
-		c.f = r3.Cross(n, c.e)
-		c.radius = o.Radius
+	case Circle, Arc:
+		c.round, _ = o.Round()
 	}
 	return c
 }
@@ -40,10 +32,8 @@ func (c *curve) at(t float64) Vec {
 	switch c.shape {
 	case Line:
 		return Vec{X: c.from.X + t*c.along.X, Y: c.from.Y + t*c.along.Y, Z: c.from.Z + t*c.along.Z}
-	case Circle:
-		s, k := math.Sincos(t)
-		s, k = s*c.radius, k*c.radius
-		return Vec{X: c.from.X + k*c.e.X + s*c.f.X, Y: c.from.Y + k*c.e.Y + s*c.f.Y, Z: c.from.Z + k*c.e.Z + s*c.f.Z}
+	case Circle, Arc:
+		return c.round.At(t)
 	}
 	return c.from
 }
@@ -54,7 +44,7 @@ const (
 	// The gap is flat there, so it comes out closer by far; where it is not, at
 	// an edge of the tyre, it changes by no more than this.
 	alongTolerance = 0.01
-	// circleCells: parts of a circle searched one by one. In a part of an arch
+	// circleCells: parts of a whole circle searched one by one. In a part of an arch
 	// lip of 350 mm, 61 mm long, the gap has one least value.
 	circleCells = 36
 	golden      = 0.6180339887498949
@@ -74,7 +64,7 @@ func (c *curve) least(p *profile, s *stand, below float64) (gap float64, at Vec)
 		}
 		gap, at = c.descend(p, s, 0, 1, c.length, below)
 	default:
-		gap, at = c.leastOnCircle(p, s, below)
+		gap, at = c.leastOnRound(p, s, below)
 	}
 	if gap > below {
 		gap = below
@@ -115,21 +105,23 @@ func (c *curve) descend(p *profile, s *stand, a, b, scale, below float64) (float
 	return gap, at
 }
 
-func (c *curve) leastOnCircle(p *profile, s *stand, below float64) (float64, Vec) {
-	if p.gap(s, c.from)-c.radius >= below {
-		return below, c.from
+func (c *curve) leastOnRound(p *profile, s *stand, below float64) (float64, Vec) {
+	r := &c.round
+	if p.gap(s, r.Centre)-r.Radius >= below {
+		return below, r.Centre
 	}
-	const step = 2 * math.Pi / circleCells
-	cell := step * c.radius
-	best, at := math.Inf(1), c.from
+	cells := int(math.Ceil(circleCells * r.Sweep / (2 * math.Pi)))
+	step := r.Sweep / float64(cells)
+	cell := step * r.Radius
+	best, at := math.Inf(1), r.Centre
 	first := p.gap(s, c.at(0))
-	for i, g := 0, first; i < circleCells; i++ {
-		next := first
-		if i+1 < circleCells {
+	for i, g := 0, first; i < cells; i++ {
+		next := first // a circle comes back to where it began
+		if i+1 < cells || c.shape == Arc {
 			next = p.gap(s, c.at(float64(i+1)*step))
 		}
 		if (g+next-cell)/2 < min(best, below) {
-			if found, q := c.descend(p, s, float64(i)*step, float64(i+1)*step, c.radius, min(best, below)); found < best {
+			if found, q := c.descend(p, s, float64(i)*step, float64(i+1)*step, r.Radius, min(best, below)); found < best {
 				best, at = found, q
 			}
 		}
@@ -147,7 +139,7 @@ func (c *curve) turned(about, was, is Vec) curve {
 		return r3.Add(r3.Add(r3.Scale(cos, v), r3.Cross(axis, v)), r3.Scale(r3.Dot(axis, v)/(1+cos), axis))
 	}
 	n := *c
-	n.from = r3.Add(about, turn(r3.Sub(c.from, about)))
-	n.along, n.e, n.f = turn(c.along), turn(c.e), turn(c.f)
+	n.from, n.along = r3.Add(about, turn(r3.Sub(c.from, about))), turn(c.along)
+	n.round.Centre, n.round.E, n.round.F = r3.Add(about, turn(r3.Sub(c.round.Centre, about))), turn(c.round.E), turn(c.round.F)
 	return n
 }

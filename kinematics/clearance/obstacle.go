@@ -13,12 +13,13 @@ import (
 // Shape is what an obstacle looks like.
 type Shape uint8
 
-// The shapes: a point, a straight line between two, and the line of a circle
-// (an arch lip, the rim of a strut cap), which is no disc.
+// The shapes: a point, a straight line between two, the line of a circle (the rim
+// of a strut cap), which is no disc, and a part of such a line (an arch lip).
 const (
 	Point Shape = iota
 	Line
 	Circle
+	Arc
 )
 
 // Carrier names what an obstacle is fixed to.
@@ -46,8 +47,9 @@ type Obstacle struct {
 	Name    string
 	Shape   Shape
 	Carrier Carrier
-	A       Vec // the point, one end of the line, the centre of the circle
-	B       Vec // the other end of the line; a direction square to the circle
+	A       Vec // the point, one end of the line or arc, the centre of the circle
+	B       Vec // the other end of the line or arc; a direction square to the circle
+	C       Vec // a place of the arc between its ends
 	Radius  float64
 	// Thick is how far the surface stands from point or line, mm: half the
 	// diameter of a tube, of a damper body, of a joint's housing. 0 is an edge.
@@ -105,7 +107,7 @@ func (o *Obstacle) check(index int, c *kinematics.Corner, hasRing bool) (errs []
 	add := func(problem, value, cure string) {
 		errs = append(errs, &ObstacleError{index, o.Name, problem, value, cure})
 	}
-	if !near(o.A) || o.Shape != Point && !near(o.B) {
+	if !near(o.A) || o.Shape != Point && !near(o.B) || o.Shape == Arc && !near(o.C) {
 		add("is not within ±10 m", fmt.Sprintf("%.6g, %.6g", o.A, o.B), "check the numbers and their unit")
 		return errs
 	}
@@ -127,6 +129,10 @@ func (o *Obstacle) check(index int, c *kinematics.Corner, hasRing bool) (errs []
 		}
 		if r3.Norm2(o.B) == 0 {
 			add("the circle has no direction square to it", "0, 0, 0", "give the direction in which one looks through it")
+		}
+	case Arc:
+		if _, ok := o.Round(); !ok {
+			add("its three places make no arc", fmt.Sprintf("%.6g, %.6g, %.6g", o.A, o.C, o.B), "give both ends and a place between them that does not lie in line, or give a line")
 		}
 	default:
 		panic(fmt.Sprintf("kinematics: clearance: no shape %d", o.Shape))

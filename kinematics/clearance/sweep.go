@@ -314,8 +314,8 @@ func (w *work) onUpright(c *curve, s *stand) (float64, Vec) {
 		return gapAt(0), c.from
 	}
 	to, length := 1.0, c.length
-	if c.shape == Circle {
-		to, length = 2*math.Pi, 2*math.Pi*c.radius
+	if c.shape == Circle || c.shape == Arc {
+		to, length = c.round.Sweep, c.round.Sweep*c.round.Radius
 	}
 	n := int(math.Ceil(length / ringStep))
 	best := 0
