@@ -92,7 +92,7 @@ func TestReadmeObstacles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := strings.NewReplacer("armscribe: 1 ", "armscribe: 1.3 ", "variants:", regexp.MustCompile(`(?m)^    `).ReplaceAllString(block, "")+"variants:").Replace(string(file))
+	text := strings.NewReplacer("armscribe: 1 ", "armscribe: 1.5 ", "variants:", regexp.MustCompile(`(?m)^    `).ReplaceAllString(block, "")+"variants:").Replace(string(file))
 	j, err := job.Read("README.md", []byte(text))
 	if err != nil {
 		t.Fatal(err)
@@ -101,7 +101,7 @@ func TestReadmeObstacles(t *testing.T) {
 	for _, o := range j.Obstacles {
 		shapes[o.Shape] = true
 	}
-	if len(shapes) != 3 {
+	if len(shapes) != 4 {
 		t.Errorf("the README shows %d shapes", len(shapes))
 	}
 }

@@ -3,11 +3,14 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
 	"armscribe/app/units"
 	"armscribe/kinematics"
+	"armscribe/kinematics/clearance"
 )
 
 // ObstacleShape is what an obstacle looks like.
@@ -18,7 +21,7 @@ const (
 	PointShape ObstacleShape = iota + 1
 	LineShape
 	CircleShape
-	shapesCount = iota
+	ArcShape
 )
 
 // ObstacleOn names what an obstacle is fixed to.
@@ -37,17 +40,32 @@ type Obstacle struct {
 	Name   string
 	Shape  ObstacleShape
 	On     ObstacleOn
-	At     Position  // the point, one end of the line, the centre of the circle
-	To     Position  // the other end of the line
+	At     Position  // the point, one end of line or arc, the centre of the circle
+	To     Position  // the other end of line or arc
+	Via    Position  // a place of the arc between its ends
 	Facing Direction // square to the circle
 	Radius units.Length
+	// Angles tell an arc about its centre, which At then is: To and Via are nought.
+	Angles Angles
 	// Diameter of the tube, damper or joint about point or line; 0 is an edge.
 	Diameter units.Length
 	Gap      Optional // wished
 }
 
+// Angles are from where to where an arc about its centre goes, degrees. For one
+// that faces outboard 0 is forward of the centre, 90 above it and 180 rearward;
+// see package room for the others.
+type Angles struct{ From, To Degrees }
+
+// Centred tells an arc by its centre from one by three places.
+func (o *Obstacle) Centred() bool { return o.Shape == ArcShape && o.Angles != Angles{} }
+
 // Limits of obstacles.
 const (
+	// LeastArc and MostArc are how far round an arc goes, degrees.
+	LeastArc, MostArc Degrees = 1, 350
+	// MaxArcAngle catches an angle in the wrong unit, degrees.
+	MaxArcAngle Degrees = 720
 	// MaxObstacles is the most obstacles of one job.
 	MaxObstacles = 60
 	// MaxGap catches a wished gap or a diameter in the wrong unit, mm.
@@ -55,7 +73,7 @@ const (
 )
 
 var (
-	shapeWords = []word[ObstacleShape]{{PointShape, "point"}, {LineShape, "line"}, {CircleShape, "circle"}}
+	shapeWords = []word[ObstacleShape]{{PointShape, "point"}, {LineShape, "line"}, {CircleShape, "circle"}, {ArcShape, "arc"}}
 	onWords    = []word[ObstacleOn]{{OnBody, "body"}, {OnUpright, "upright"}, {OnDamper, "damper"}}
 )
 
@@ -71,32 +89,58 @@ func (o *Obstacle) fields() []field {
 		{"shape", "point", "", true, wordCodec[ObstacleShape]{&o.Shape, shapeWords}},
 		{"on", "body", "", false, onCodec{&o.On}},
 		{"at", "{x: -120, y: 560, z: 610}", "", true, sectionCodec{sec: (*place)(&o.At), flow: true}},
-		{"to", "{x: 180, y: 560, z: 640}", "", false, sectionCodec{sec: (*place)(&o.To), flow: true, lacks: func() bool { return o.Shape != LineShape }}},
+		{"to", "{x: 180, y: 560, z: 640}", "", false, sectionCodec{sec: (*place)(&o.To), flow: true, lacks: func() bool { return o.Shape != LineShape && (o.Shape != ArcShape || o.Centred()) }}},
+		{"via", "{x: 0, y: 560, z: 690}", "", false, sectionCodec{sec: &o.Via, flow: true, lacks: func() bool { return o.Shape != ArcShape || o.Centred() }}},
 		{"facing", "{y: 1}", "", false, sectionCodec{sec: &o.Facing, flow: true, lacks: func() bool { return o.Facing == Direction{} }}},
 		{"radius", "340", "", false, lengthCodec{to: &o.Radius, mayLack: true}},
+		{"angles", "{from: 15, to: 165}", "", false, sectionCodec{sec: &o.Angles, flow: true, lacks: func() bool { return o.Angles == Angles{} }}},
 		{"diameter", "40", "", false, lengthCodec{to: &o.Diameter, mayLack: true}},
 		{"gap", "10", "", false, optionalCodec{&o.Gap}},
 	}
 }
 
-// ownKeys tells which keys a shape has besides those of all.
-var ownKeys = [shapesCount + 1][]string{LineShape: {"to"}, CircleShape: {"facing", "radius"}}
+func (a *Angles) fields() []field {
+	return []field{
+		{"from", "15", "", true, degreesCodec{&a.From}},
+		{"to", "165", "", true, degreesCodec{&a.To}},
+	}
+}
+
+// shapeKeys are those that not every shape has.
+var shapeKeys = []string{"to", "via", "facing", "radius", "angles"}
+
+// ownKeys tells which of them a shape has; an arc those of one of its two ways.
+func (o *Obstacle) ownKeys(has func(string) bool) []string {
+	switch {
+	case o.Shape == LineShape:
+		return []string{"to"}
+	case o.Shape == CircleShape:
+		return []string{"facing", "radius"}
+	case o.Shape == ArcShape && !has("via") && (has("angles") || has("radius") || has("facing")):
+		return []string{"facing", "radius", "angles"}
+	case o.Shape == ArcShape:
+		return []string{"to", "via"}
+	}
+	return nil
+}
 
 // check asks for the keys of the shape, and refuses those of others.
 func (o *Obstacle) check(r *reader, at string, line int, has func(string) bool) {
 	if o.Shape == 0 {
 		return // reported already
 	}
-	fields := o.fields()
-	for shape, keys := range ownKeys {
-		for _, key := range keys {
-			f, _ := fieldNamed(fields, key)
-			switch own := ObstacleShape(shape) == o.Shape; {
-			case own && !has(key):
-				r.missing(line, at, f)
-			case !own && has(key):
-				r.add(r.lineOf(join(at, key)), join(at, key), "", "does not belong to shape "+o.Shape.String(), "remove it, or choose another shape")
+	fields, mine := o.fields(), o.ownKeys(has)
+	for _, key := range shapeKeys {
+		f, _ := fieldNamed(fields, key)
+		switch own := slices.Contains(mine, key); {
+		case own && !has(key):
+			r.missing(line, at, f)
+		case !own && has(key):
+			what := "shape " + o.Shape.String()
+			if o.Shape == ArcShape {
+				what = "an arc with " + strings.Join(mine, " and ")
 			}
+			r.add(r.lineOf(join(at, key)), join(at, key), "", "does not belong to "+what, "remove it, or choose another shape")
 		}
 	}
 }
@@ -173,8 +217,28 @@ func (c *checker) obstacle(o *Obstacle, at string) {
 	case CircleShape:
 		c.length(at+".radius", o.Radius, kinematics.MinSpan, units.MaxLength)
 		c.direction(o.Facing, at+".facing")
+	case ArcShape:
+		c.arc(o, at)
 	default:
-		c.add(at+".shape", "", "is none", "choose point, line or circle", nil)
+		c.add(at+".shape", "", "is none", "choose point, line, circle or arc", nil)
+	}
+}
+
+func (c *checker) arc(o *Obstacle, at string) {
+	if !o.Centred() {
+		c.place(o.To, at+".to")
+		c.place(o.Via, at+".via")
+		if _, ok := clearance.ArcThrough(o.At.Vec(), o.Via.Vec(), o.To.Vec()); !ok {
+			c.add(at+".via", "", "makes no arc with at and to: they stand in line, or in one place", "give a place of the lip between its ends, or choose shape line", nil)
+		}
+		return
+	}
+	c.length(at+".radius", o.Radius, kinematics.MinSpan, units.MaxLength)
+	c.direction(o.Facing, at+".facing")
+	a := o.Angles
+	if span := a.To - a.From; !(span >= LeastArc && span <= MostArc && a.From >= -MaxArcAngle && a.To <= MaxArcAngle) {
+		c.add(at+".angles", fmt.Sprintf("%g to %g deg", float64(a.From), float64(a.To)), fmt.Sprintf("is no arc of %g to %g degrees", float64(LeastArc), float64(MostArc)),
+			"give the smaller angle first; shape circle goes all the way round", nil)
 	}
 }
 

@@ -39,6 +39,8 @@ var since = map[string]uint64{
 
 	"variants.track":             5,
 	"variants.wheel.radius_tyre": 5,
+	"obstacles.via":              5,
+	"obstacles.angles":           5,
 }
 
 func init() {

@@ -84,6 +84,7 @@ type roomShape struct {
 	built    bool
 	lines    int
 	selected job.ObstacleShape // 0 for none
+	centred  bool              // an arc about its centre
 	brake    bool
 }
 
@@ -194,7 +195,7 @@ func (r *Room) show() {
 	}
 	shape := roomShape{built: true, lines: len(in.Job.Obstacles), brake: in.Rim.HasBrake}
 	if r.selected >= 0 {
-		shape.selected = in.Job.Obstacles[r.selected].Shape
+		shape.selected, shape.centred = in.Job.Obstacles[r.selected].Shape, in.Job.Obstacles[r.selected].Centred()
 	}
 	if shape != r.shape {
 		r.shape = shape
@@ -218,7 +219,7 @@ func (r *Room) build() {
 		rows = append(rows, l.row())
 	}
 	rows = append(rows, &objectRow{r.rest}, r.deeds)
-	rows = append(rows, r.one.rows(r.shape.selected)...)
+	rows = append(rows, r.one.rows(r.shape.selected, r.shape.centred)...)
 	rows = append(rows, r.rim.rows()...)
 	r.setRows(append(rows, r.about))
 }

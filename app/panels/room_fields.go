@@ -23,14 +23,15 @@ type obstacleFields struct {
 	r                     *Room
 	head                  *headRow
 	name                  *valueRow
-	shape, on             *choiceRow
-	at, to, facing        *pointRow
+	shape, on, told       *choiceRow
+	at, to, via, facing   *pointRow
+	from, until           *valueRow // of an arc about its centre
 	radius, diameter, gap *valueRow
 	remark, moved         *textRow
 }
 
 var (
-	shapeChoices = []job.ObstacleShape{job.PointShape, job.LineShape, job.CircleShape}
+	shapeChoices = []job.ObstacleShape{job.PointShape, job.LineShape, job.ArcShape, job.CircleShape}
 	onChoices    = []job.ObstacleOn{job.OnBody, job.OnUpright, job.OnDamper}
 )
 
@@ -48,6 +49,13 @@ func (o *obstacleFields) init(r *Room) {
 		}
 		return newPointRow(&r.form, label, fields)
 	}
+	o.told = newChoiceRow("Told by", []string{"centre and angles", "three places"}, func(i int) error {
+		return o.edit("how it is told", func(o *job.Obstacle) { room.SetCentred(o, i == 0) })
+	})
+	o.via = place("via", func(o *job.Obstacle) *job.Position { return &o.Via })
+	o.from = newValueRow(&r.form, "From angle", o.angleField("from", func(o *job.Obstacle) *job.Degrees { return &o.Angles.From }))
+	o.until = newValueRow(&r.form, "To angle", o.angleField("to", func(o *job.Obstacle) *job.Degrees { return &o.Angles.To }))
+	o.until.explainWith("facing outboard: 0 forward, 90 above, 180 behind")
 	o.at = place("at", func(o *job.Obstacle) *job.Position { return &o.At })
 	o.to = place("to", func(o *job.Obstacle) *job.Position { return &o.To })
 	var facing [3]*field
@@ -71,16 +79,24 @@ func wordsOf[T fmt.Stringer](list []T) []string {
 }
 
 // rows are those of a shape; none where nothing is selected.
-func (o *obstacleFields) rows(shape job.ObstacleShape) []row {
+func (o *obstacleFields) rows(shape job.ObstacleShape, centred bool) []row {
 	if shape == 0 {
 		return nil
 	}
-	list := []row{o.head, o.remark, o.name, o.shape, o.on, newAxes(), o.at}
-	switch shape {
-	case job.LineShape:
+	list := []row{o.head, o.remark, o.name, o.shape, o.on}
+	if shape == job.ArcShape {
+		list = append(list, o.told)
+	}
+	list = append(list, newAxes(), o.at)
+	switch {
+	case shape == job.LineShape:
 		list = append(list, o.to)
-	case job.CircleShape:
+	case shape == job.CircleShape:
 		list = append(list, o.facing, o.radius)
+	case centred:
+		list = append(list, o.facing, o.radius, o.from, o.until)
+	case shape == job.ArcShape:
+		list = append(list, o.via, o.to)
 	}
 	return append(list, o.moved, o.diameter, o.gap)
 }
@@ -131,6 +147,24 @@ func (o *obstacleFields) lengthField(what string, of func(o *job.Obstacle) *unit
 		}
 		o.r.remark = ""
 		return o.edit(what, func(o *job.Obstacle) { *of(o) = l })
+	}
+	return f
+}
+
+// angleField is an end of an arc about its centre, degrees.
+func (o *obstacleFields) angleField(what string, of func(o *job.Obstacle) *job.Degrees) *field {
+	f := newField(what + " angle")
+	f.check = func(text string) (string, error) {
+		_, err := job.ParseDegrees(text)
+		return "", err
+	}
+	f.hand = func(text string) error {
+		d, err := job.ParseDegrees(text)
+		if err != nil {
+			return err
+		}
+		o.r.remark = ""
+		return o.edit(what+" angle", func(o *job.Obstacle) { *of(o) = d })
 	}
 	return f
 }
@@ -211,9 +245,17 @@ func (o *obstacleFields) fill() {
 	o.name.field.hold(owner, s.Name, s.Name)
 	o.shape.choose(indexOf(shapeChoices, s.Shape))
 	o.on.choose(indexOf(onChoices, s.On))
+	if o.told.choose(1); s.Centred() {
+		o.told.choose(0)
+	}
+	for f, d := range map[*field]job.Degrees{o.from.field: s.Angles.From, o.until.field: s.Angles.To} {
+		text := units.Trimmed(float64(d), editDecimals)
+		f.hold(owner, text, text)
+	}
 	for axis := range 3 {
 		hold(o.at.fields[axis], *coordinate(&s.At, axis))
 		hold(o.to.fields[axis], *coordinate(&s.To, axis))
+		hold(o.via.fields[axis], *coordinate(&s.Via, axis))
 		text := units.Trimmed(*facingPart(&s.Facing, axis), editDecimals)
 		o.facing.fields[axis].hold(owner, text, text)
 	}

@@ -271,12 +271,13 @@ var drafts = []struct {
 }{
 	{"Draw a point", room.Draft{Shape: job.PointShape, Drawn: true}},
 	{"Draw a line", room.Draft{Shape: job.LineShape, Drawn: true}},
-	{"Draw a circle that faces outboard, as an arch lip", room.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}, Drawn: true}},
+	{"Draw an arc that faces outboard, as an arch lip", room.Draft{Shape: job.ArcShape, Facing: job.Direction{Y: 1}, Drawn: true}},
 	{"Draw a circle that faces up, as a strut's cap", room.Draft{Shape: job.CircleShape, Facing: job.Direction{Z: 1}, Drawn: true}},
 	{"Draw a circle that faces forward", room.Draft{Shape: job.CircleShape, Facing: job.Direction{X: 1}, Drawn: true}},
 	{"", room.Draft{}},
 	{"Type a point", room.Draft{Shape: job.PointShape}},
 	{"Type a line", room.Draft{Shape: job.LineShape}},
+	{"Type an arc, as an arch lip", room.Draft{Shape: job.ArcShape, Facing: job.Direction{Y: 1}}},
 	{"Type a circle", room.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}},
 }
 

@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -122,6 +123,46 @@ func TestAClickPicksAndOpensTheFields(t *testing.T) {
 	b.panel.lines[1].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if len(b.picked) != 2 || b.picked[1] != 1 || b.panel.one.to.fields[0].Text != "290" {
 		t.Fatalf("Enter picked %v, the line's other end is at x %q", b.picked, b.panel.one.to.fields[0].Text)
+	}
+}
+
+// A lip is told by centre and angles, or by three places on it, and stands where it
+// stood.
+func TestAnArcIsToldInEitherWay(t *testing.T) {
+	b := newRoomBench(t, look.Light, 900, someObstacles()...)
+	b.panel.Select(1)
+	o := func() job.Obstacle { return b.doc.Job().Obstacles[1] }
+	one := &b.panel.one
+	one.shape.list.SetSelected("arc")
+	if got := o(); !got.Centred() || got.Facing != (job.Direction{Y: 1}) || got.Angles != (job.Angles{To: 180}) {
+		t.Fatalf("as an arc %+v", got)
+	}
+	typeInto(t, one.radius.field, "361")
+	typeInto(t, one.from.field, "12 1/2")
+	typeInto(t, one.until.field, "171")
+	typeInto(t, one.at.fields[1], "951")
+	was := o()
+	if was.Angles != (job.Angles{From: 12.5, To: 171}) || was.Radius.MM != 361 || one.from.field.Text != "12.5" {
+		t.Fatalf("%+v, %q", was, one.from.field.Text)
+	}
+	one.told.list.SetSelected("three places")
+	got := o()
+	top := got.Via.Vec()
+	if got.Centred() || math.Abs(got.At.X.MM-(was.At.X.MM+361*math.Cos(12.5*math.Pi/180))) > 0.06 || math.Hypot(top.X-was.At.X.MM, top.Z-was.At.Z.MM)-361 > 0.1 || top.Y != 951 {
+		t.Fatalf("by three places %+v", got)
+	}
+	typeInto(t, one.via.fields[2], units.Trimmed(top.Z+7, 1))
+	if now := o().Via.Z.MM; math.Abs(now-top.Z-7) > 0.06 {
+		t.Errorf("the place between is at %g", now)
+	}
+	b.doc.Undo()
+	one.told.list.SetSelected("centre and angles")
+	if got := o(); !got.Centred() || math.Abs(got.Radius.MM-361) > 0.2 || math.Abs(float64(got.Angles.From)-12.5) > 0.1 || math.Abs(float64(got.Angles.To)-171) > 0.1 {
+		t.Errorf("by its centre again %+v", got)
+	}
+	one.shape.list.SetSelected("circle")
+	if got := o(); got.Shape != job.CircleShape || math.Abs(got.Radius.MM-361) > 0.2 || got.Angles != (job.Angles{}) {
+		t.Errorf("as a circle %+v", got)
 	}
 }
 

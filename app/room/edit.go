@@ -20,24 +20,34 @@ func FreeName(j *job.Job, wished string) string {
 	})
 }
 
-// firstSize is the length of a line and the radius of a circle, mm, that begin
-// as a point: something to be typed over.
+// firstSize is the length of a line and the radius of a circle or an arc, mm, that
+// begin as a point: something to be typed over.
 const firstSize = 100.0
+
+// overCentre is an arc that begins: half a turn over its centre.
+var overCentre = job.Angles{From: 0, To: 180}
 
 // SetShape gives an obstacle another shape at its place. What the new shape
 // needs and the old one did not have is made up: a line runs 100 mm forward, a
-// circle of 100 mm faces outboard.
+// circle or an arc of 100 mm faces outboard. A circle and an arc keep what both have.
 func SetShape(o *job.Obstacle, s job.ObstacleShape) {
 	if o.Shape == s {
 		return
 	}
-	o.Shape, o.To, o.Facing, o.Radius = s, job.Position{}, job.Direction{}, units.Length{}
+	round := o.Shape == job.CircleShape && s == job.ArcShape || o.Centred() && s == job.CircleShape
+	facing, radius := job.Direction{Y: 1}, units.Length{MM: firstSize}
+	if round {
+		facing, radius = o.Facing, o.Radius
+	}
+	o.Shape, o.To, o.Via, o.Facing, o.Radius, o.Angles = s, job.Position{}, job.Position{}, job.Direction{}, units.Length{}, job.Angles{}
 	switch s {
+	case job.ArcShape:
+		o.Facing, o.Radius, o.Angles = facing, radius, overCentre
 	case job.LineShape:
 		o.To = o.At
 		o.To.X = units.Length{MM: o.At.X.MM + firstSize}
 	case job.CircleShape:
-		o.Facing, o.Radius = job.Direction{Y: 1}, units.Length{MM: firstSize}
+		o.Facing, o.Radius = facing, radius
 	}
 }
 
@@ -49,7 +59,7 @@ func SetOn(o *job.Obstacle, on job.ObstacleOn, by kinematics.Vec) {
 	SetPlaces(o, &seen, by)
 }
 
-// Draft is an obstacle in the making: its shape, for a circle where it faces,
+// Draft is an obstacle in the making: its shape, for a circle or an arc where it faces,
 // and whether its places are to be drawn in the views.
 type Draft struct {
 	Shape  job.ObstacleShape
@@ -58,15 +68,18 @@ type Draft struct {
 }
 
 // Obstacle is the draft with its places, mm: the point; both ends of the line;
-// the circle's centre and a point that it goes through, of which only the part
-// square to its facing counts.
+// the centre of circle or arc and a point that it goes through, of which only the
+// part square to its facing counts. An arc goes half round over its centre.
 func (d Draft) Obstacle(name string, a, b kinematics.Vec) job.Obstacle {
 	o := job.Obstacle{Name: name, Shape: d.Shape, At: placed(a)}
 	switch d.Shape {
 	case job.LineShape:
 		o.To = placed(b)
-	case job.CircleShape:
+	case job.CircleShape, job.ArcShape:
 		o.Facing = d.Facing
+		if d.Shape == job.ArcShape {
+			o.Angles = overCentre
+		}
 		n := r3.Unit(d.Facing.Vec())
 		out := r3.Sub(b, a)
 		o.Radius = units.Length{MM: drawn(r3.Norm(r3.Sub(out, r3.Scale(r3.Dot(out, n), n))))}
@@ -100,8 +113,11 @@ func CopyOf(j *job.Job, i int) job.Obstacle {
 	o := j.Obstacles[i]
 	o.Name = FreeName(j, o.Name)
 	o.At.Z = units.Length{MM: o.At.Z.MM + copyRise}
-	if o.Shape == job.LineShape {
+	if o.Shape == job.LineShape || o.Shape == job.ArcShape && !o.Centred() {
 		o.To.Z = units.Length{MM: o.To.Z.MM + copyRise}
+	}
+	if o.Shape == job.ArcShape && !o.Centred() {
+		o.Via.Z = units.Length{MM: o.Via.Z.MM + copyRise}
 	}
 	return o
 }

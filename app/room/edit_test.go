@@ -2,6 +2,7 @@ package room_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -22,21 +23,24 @@ func TestPlacesGoBackIntoTheJob(t *testing.T) {
 		to := room.ObstacleOf(&o, by)
 		to.A.Y += 7.5
 		to.A.Z -= 4
-		if o.Shape == job.LineShape {
+		if o.Shape == job.LineShape || o.Shape == job.ArcShape {
 			to.B.X += 11
+		}
+		if o.Shape == job.ArcShape {
+			to.C.Z += 5
 		}
 		if o.Shape == job.CircleShape {
 			to.Radius += 6
 		}
 		room.SetPlaces(&o, &to, by)
 		got := room.ObstacleOf(&o, by)
-		if r3.Norm(r3.Sub(got.A, to.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, to.B)) > 1e-9 || got.Radius != to.Radius {
+		if r3.Norm(r3.Sub(got.A, to.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, to.B)) > 1e-9 || r3.Norm(r3.Sub(got.C, to.C)) > 1e-9 || got.Radius != to.Radius {
 			t.Errorf("%s: put to %+v, stands at %+v", o.Name, to, got)
 		}
-		if o.At.X.Typed != "as typed" {
+		if o.At.X.Typed != "as typed" && !was.Centred() {
 			t.Errorf("%s: x lost the way it was typed", o.Name)
 		}
-		if o.Gap != was.Gap || o.Diameter != was.Diameter || o.Facing != was.Facing {
+		if o.Gap != was.Gap || o.Diameter != was.Diameter || o.Facing != was.Facing && !was.Centred() || o.Centred() {
 			t.Errorf("%s: more than the places changed", o.Name)
 		}
 	}
@@ -52,7 +56,7 @@ func TestAnotherCarrierLeavesAnObstacleWhereItIsSeen(t *testing.T) {
 		room.SetOn(&o, job.OnBody, by)
 		room.SetOn(&o, job.OnUpright, by)
 		got := room.ObstacleOf(&o, by)
-		if r3.Norm(r3.Sub(got.A, seen.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, seen.B)) > 1e-9 || o.On != job.OnUpright {
+		if r3.Norm(r3.Sub(got.A, seen.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, seen.B)) > 1e-9 || r3.Norm(r3.Sub(got.C, seen.C)) > 1e-9 || o.Centred() != j.Obstacles[i].Centred() || o.On != job.OnUpright {
 			t.Errorf("%s: was seen at %v, now at %v", o.Name, seen.A, got.A)
 		}
 	}
@@ -61,7 +65,7 @@ func TestAnotherCarrierLeavesAnObstacleWhereItIsSeen(t *testing.T) {
 func TestEveryShapeChangesIntoEveryOther(t *testing.T) {
 	j := demo(t)
 	for i := range j.Obstacles {
-		for _, s := range []job.ObstacleShape{job.PointShape, job.LineShape, job.CircleShape} {
+		for _, s := range []job.ObstacleShape{job.PointShape, job.LineShape, job.CircleShape, job.ArcShape} {
 			k := j.Clone()
 			was := k.Obstacles[i]
 			room.SetShape(&k.Obstacles[i], s)
@@ -121,5 +125,43 @@ func TestACopyLiesBesideTheOriginal(t *testing.T) {
 		if err := next.Problems(); len(err) > 0 {
 			t.Errorf("%s: %v", o.Name, err)
 		}
+	}
+}
+
+// An arc told by its centre is the one told by three places, and back; it goes the
+// way its angles say.
+func TestAnArcIsToldInTwoWays(t *testing.T) {
+	const seed = 99
+	r := rand.New(rand.NewPCG(seed, 3))
+	for n := range 200 {
+		d := job.Direction{X: 0.2 * r.NormFloat64(), Y: 1, Z: 0.2 * r.NormFloat64()}
+		switch n % 4 {
+		case 1:
+			d.X, d.Y, d.Z = d.Z, d.X, d.Y
+		case 2:
+			d.X, d.Y, d.Z = d.Y, d.Z, d.X
+		case 3:
+			d.Y = -1
+		}
+		from := -80 + 150*r.Float64()
+		o := job.Obstacle{Name: "lip", Shape: job.ArcShape, At: at(r.NormFloat64(), 900, 330), Facing: d, Radius: length(200 + 300*r.Float64()),
+			Angles: job.Angles{From: job.Degrees(from), To: job.Degrees(from + 30 + 250*r.Float64())}}
+		was := room.ObstacleOf(&o, kinematics.Vec{})
+		k := o
+		room.SetCentred(&k, false)
+		room.SetCentred(&k, true)
+		got := room.ObstacleOf(&k, kinematics.Vec{})
+		for _, p := range [3][2]kinematics.Vec{{was.A, got.A}, {was.B, got.B}, {was.C, got.C}} {
+			if r3.Norm(r3.Sub(p[0], p[1])) > 1.5 { // places to 0.1 mm, a short arc from three of them
+				t.Fatalf("seed %d, arc %d: %+v was %+v\n%+v became %+v", seed, n, k, o, was, got)
+			}
+		}
+		if span := func(a job.Angles) float64 { return float64(a.To - a.From) }; math.Abs(span(k.Angles)-span(o.Angles)) > 0.3 {
+			t.Errorf("seed %d, arc %d: %+v, was %+v", seed, n, k.Angles, o.Angles)
+		}
+	}
+	lip := job.Obstacle{Shape: job.ArcShape, At: at(5, 900, 330), Facing: job.Direction{Y: 1}, Radius: length(350), Angles: job.Angles{From: 0, To: 90}}
+	if o := room.ObstacleOf(&lip, kinematics.Vec{}); r3.Norm(r3.Sub(o.A, kinematics.Vec{X: 355, Y: 900, Z: 330})) > 1e-9 || r3.Norm(r3.Sub(o.B, kinematics.Vec{X: 5, Y: 900, Z: 680})) > 1e-9 {
+		t.Errorf("from forward to above: %+v", o)
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"armscribe/kinematics/clearance"
 )
 
-var shapeOf = map[job.ObstacleShape]clearance.Shape{job.PointShape: clearance.Point, job.LineShape: clearance.Line, job.CircleShape: clearance.Circle}
+var shapeOf = map[job.ObstacleShape]clearance.Shape{job.PointShape: clearance.Point, job.LineShape: clearance.Line, job.CircleShape: clearance.Circle, job.ArcShape: clearance.Arc}
 
 var carrierOf = map[job.ObstacleOn]clearance.Carrier{job.OnBody: clearance.OnBody, job.OnUpright: clearance.OnUpright, job.OnDamper: clearance.OnDamper}
 
@@ -35,11 +35,19 @@ func ObstacleOf(o *job.Obstacle, by kinematics.Vec) clearance.Obstacle {
 		out.B = o.To.Vec()
 	case job.CircleShape:
 		out.B = o.Facing.Vec()
+	case job.ArcShape:
+		if out.B, out.C = o.To.Vec(), o.Via.Vec(); o.Centred() {
+			setArc(o, &out)
+		}
+		out.Radius = 0 // it follows from the places
 	}
 	if o.On == job.OnUpright {
 		out.A = r3.Add(out.A, by)
-		if o.Shape == job.LineShape {
+		if o.Shape == job.LineShape || o.Shape == job.ArcShape {
 			out.B = r3.Add(out.B, by)
+		}
+		if o.Shape == job.ArcShape {
+			out.C = r3.Add(out.C, by)
 		}
 	}
 	return out
@@ -52,6 +60,10 @@ func SetPlaces(o *job.Obstacle, to *clearance.Obstacle, by kinematics.Vec) {
 	was := ObstacleOf(o, by)
 	if o.On != job.OnUpright {
 		by = kinematics.Vec{}
+	}
+	if o.Shape == job.ArcShape {
+		setArcPlaces(o, &was, to, by)
+		return
 	}
 	if was.A != to.A {
 		o.At.Set(r3.Sub(to.A, by))

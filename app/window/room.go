@@ -422,10 +422,7 @@ func (s *roomSide) middle(o fyne.CanvasObject) [2]float32 {
 
 // obstacleHandle names an end of an obstacle in the state.
 func obstacleHandle(name string, end int) string {
-	if end == 0 {
-		return name
-	}
-	return name + ", end"
+	return name + [...]string{"", ", end", ", between"}[end]
 }
 
 // tabChosen fills the panel when its tab is opened.

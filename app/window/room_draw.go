@@ -79,6 +79,7 @@ var asksFor = map[job.ObstacleShape][2]string{
 	job.PointShape:  {"the point"},
 	job.LineShape:   {"one end of the line", "its other end"},
 	job.CircleShape: {"the circle's centre", "a point that it goes through"},
+	job.ArcShape:    {"the arc's centre, about that of the wheel", "a point that it goes through, as the top of the lip"},
 }
 
 // ask asks for the next place; from gives what the view does not show.

@@ -266,6 +266,10 @@ func TestObstaclesAreDrawn(t *testing.T) {
 			click(w.view, draw.Point{X: 641, Y: 467})
 			click(w.room.plan, draw.Point{X: 683, Y: 92})
 		}, job.Obstacle{Shape: job.LineShape, At: job.At(kinematics.Vec{X: hub.X, Y: 641, Z: 467}), To: job.At(kinematics.Vec{X: -92, Y: 683, Z: 467})}},
+		{2, func() {
+			click(w.view, draw.Point{X: 905, Y: 330})
+			click(w.view, draw.Point{X: 905, Y: 688})
+		}, job.Obstacle{Shape: job.ArcShape, At: job.At(kinematics.Vec{X: hub.X, Y: 905, Z: 330}), Facing: job.Direction{Y: 1}, Angles: job.Angles{To: 180}}},
 		{3, func() {
 			click(w.room.plan, draw.Point{X: 613, Y: 41})
 			click(w.room.plan, draw.Point{X: 655, Y: 41})
@@ -290,7 +294,7 @@ func TestObstaclesAreDrawn(t *testing.T) {
 				t.Errorf("item %d: %s %g, clicked %g", c.item, axis, d[0], d[1])
 			}
 		}
-		if got.Shape != c.want.Shape || got.Facing != c.want.Facing || c.item == 3 && math.Abs(got.Radius.MM-42) > 2*pixel {
+		if got.Shape != c.want.Shape || got.Facing != c.want.Facing || got.Angles != c.want.Angles || c.item == 3 && math.Abs(got.Radius.MM-42) > 2*pixel || c.item == 2 && math.Abs(got.Radius.MM-358) > 2*pixel {
 			t.Errorf("item %d: %+v", c.item, got)
 		}
 		if !strings.HasPrefix(w.doc.UndoName(), "add obstacle") {
@@ -318,7 +322,7 @@ func TestEscLeavesADrawingInEitherView(t *testing.T) {
 
 func TestATypedObstacleStandsBesideTheTyre(t *testing.T) {
 	w := openRoom(t, "widened-front")
-	for _, item := range []int{6, 7, 8} {
+	for _, item := range []int{6, 7, 8, 9} {
 		n := len(w.doc.Job().Obstacles)
 		w.room.panel.DraftItems()[item].Action()
 		if got := w.room.answers.Gaps; len(got) != n+1 || got[n].Err != nil || got[n].Rest < 20 {

@@ -100,8 +100,11 @@ func (d *ObstacleDrag) Unchanged() ObstacleResult { return ObstacleResult{Obstac
 
 // place is the place at rest that the hand moves.
 func (d *ObstacleDrag) place(o *clearance.Obstacle) *kinematics.Vec {
-	if d.end == 1 && o.Shape == clearance.Line {
+	switch {
+	case d.end == 1 && o.Shape != clearance.Circle:
 		return &o.B
+	case d.end == 2:
+		return &o.C
 	}
 	return &o.A
 }
@@ -263,6 +266,9 @@ func (d *ObstacleDrag) finish(q setting, r ObstacleResult) ObstacleResult {
 		}
 	}
 	r.Obstacle = d.set(q)
+	if d.start.Shape == clearance.Arc {
+		return d.arc(q, r)
+	}
 	if d.start.Shape != clearance.Line {
 		return r
 	}
@@ -277,6 +283,31 @@ func (d *ObstacleDrag) finish(q setting, r ObstacleResult) ObstacleResult {
 	was := *d.place(&d.start)
 	*moved = r3.Add(other, r3.Scale(endsApart, r3.Unit(r3.Sub(was, other))))
 	r.Message = "Stops at the other end: a line needs two."
+	return r
+}
+
+// arc keeps three places an arc: a hand that would bend it straight, or put two of
+// them in one place, stops on its way there.
+func (d *ObstacleDrag) arc(q setting, r ObstacleResult) ObstacleResult {
+	if _, ok := r.Obstacle.Round(); ok {
+		return r
+	}
+	const halvings = 40
+	from := d.setting(&d.start)
+	good, bad := 0.0, 1.0
+	for range halvings {
+		s := (good + bad) / 2
+		o := d.set(setting{from[0] + s*(q[0]-from[0]), from[1] + s*(q[1]-from[1])})
+		if _, ok := o.Round(); ok {
+			good, r.Obstacle = s, o
+		} else {
+			bad = s
+		}
+	}
+	if good == 0 {
+		r.Obstacle = d.start
+	}
+	r.Message = "Stops: three places in line make no arc. Choose shape line for a straight edge."
 	return r
 }
 

@@ -24,6 +24,8 @@ func things() []clearance.Obstacle {
 		{Name: "wing lip", Shape: clearance.Circle, A: at(-7, 887, 329), B: at(0.03, 1, 0.07), Radius: 386, Wish: 10},
 		{Name: "caliper", Shape: clearance.Line, Carrier: clearance.OnUpright, A: at(-97, 742, 389), B: at(-142, 731, 318), Thick: 24, Wish: 5},
 		{Name: "damper body", Shape: clearance.Line, Carrier: clearance.OnDamper, A: at(-6, 511, 352), B: at(-9, 468, 483), Thick: 27, Wish: 8},
+		{Name: "lip", Shape: clearance.Arc, A: at(352, 887, 329), B: at(-361, 871, 318), C: at(40, 893, 701), Thick: 4, Wish: 10},
+		{Name: "shield", Shape: clearance.Arc, Carrier: clearance.OnUpright, A: at(120, 700, 250), B: at(-131, 704, 262), C: at(9, 711, 431), Wish: 5},
 		{Name: "hose", Carrier: clearance.OnUpright, A: at(63, 655, 371), Wish: 8},
 	}
 }

@@ -15,8 +15,10 @@ func ObstacleName(o *clearance.Obstacle, end int) string {
 	switch {
 	case end == 0 && o.Shape == clearance.Circle:
 		return name + ", centre"
-	case end == 0 && o.Shape == clearance.Line:
+	case end == 0 && (o.Shape == clearance.Line || o.Shape == clearance.Arc):
 		return name + ", first end"
+	case end == 2:
+		return name + ", between its ends"
 	case end == 0:
 		return name
 	case o.Shape == clearance.Circle:
@@ -34,6 +36,8 @@ func ObstacleCoordinates(o *clearance.Obstacle, end int, format scene.Formatter)
 		return "radius " + length(format, o.Radius)
 	case end == 1:
 		v = o.B
+	case end == 2:
+		v = o.C
 	}
 	return "x " + length(format, v.X) + "  y " + length(format, v.Y) + "  z " + length(format, v.Z)
 }

@@ -16,14 +16,14 @@ import (
 
 // Handle names what a hand can take hold of: first every kinematics.Point, by
 // its own number, then the bodies.
-type Handle uint8
+type Handle uint16
 
 // The handles that are not points.
 const (
 	UprightBody  Handle = 64 + iota // ball joints, outer end, hub and wheel together
 	WheelOutline                    // the wheel alone: spacer, or offset
 	GroundLine                      // the tyre's loaded radius
-	NoHandle     Handle = 255
+	NoHandle     Handle = 511
 )
 
 // OfPoint returns the handle of a point.

@@ -59,18 +59,18 @@ func ObstacleOf(o clearance.Obstacle, a *clearance.Answer) Obstacle {
 	return out
 }
 
-// Handles of obstacles follow those of the bodies, two for each.
+// Handles of obstacles follow those of the bodies, three for each.
 const (
 	firstObstacle = Handle(96)
-	ends          = 2
+	ends          = 3
 	// MaxObstacles is how many obstacles have handles. More are drawn only.
 	MaxObstacles = int(NoHandle-firstObstacle) / ends
 )
 
 // OfObstacle returns the handle of a place of an obstacle, by its index in
-// Input.Obstacles. End 0 is A: the point, an end of the line, the centre of the
-// circle. End 1 is the other end of the line, or the circle's rim, where a hand
-// sets its radius; a point has none. An index past MaxObstacles, or another
+// Input.Obstacles. End 0 is A: the point, an end of line or arc, the centre of the
+// circle. End 1 is the other end of line or arc, or the circle's rim, where a hand
+// sets its radius; a point has none. End 2 is an arc's place between. An index past MaxObstacles, or another
 // end, is a caller's bug and panics.
 func OfObstacle(index, end int) Handle {
 	if index < 0 || index >= MaxObstacles || end < 0 || end >= ends {
@@ -91,10 +91,13 @@ func (h Handle) Obstacle() (index, end int, ok bool) {
 
 // Ends is how many handles an obstacle has.
 func (o *Obstacle) Ends() int {
-	if o.Shape == clearance.Point {
+	switch o.Shape {
+	case clearance.Point:
 		return 1
+	case clearance.Arc:
+		return ends
 	}
-	return ends
+	return 2
 }
 
 // IsPlace tells whether a handle is a single place: a point of the linkage or
@@ -112,6 +115,8 @@ func (o *Obstacle) Place(end int, plan bool, c *Carry) kinematics.Vec {
 	switch {
 	case end == 0:
 		return o.A
+	case end == 2:
+		return o.C
 	case o.Shape == clearance.Circle:
 		return r3.Add(o.A, r3.Scale(o.Radius, o.Rim(plan, c)))
 	}

@@ -52,6 +52,9 @@ func TestObstaclesAreDrawnTrue(t *testing.T) {
 	circle := func(thick float64) clearance.Obstacle {
 		return clearance.Obstacle{Name: "lip", Shape: clearance.Circle, A: at(-17, 641, 333), B: r3.Scale(2.7, n), Radius: 287, Thick: thick}
 	}
+	arc := func(thick float64) clearance.Obstacle { // half a turn over its centre, in the plane of the wheel
+		return clearance.Obstacle{Name: "arc", Shape: clearance.Arc, A: at(270, 641, 333), B: at(-304, 641, 333), C: at(-17+287*0.6, 641, 333+287*0.8), Thick: thick}
+	}
 	reach := func(along float64) float64 { return 287 * math.Sqrt(1-along*along) } // of the circle in one direction
 	line := clearance.Obstacle{Name: "rail", Shape: clearance.Line, A: at(-211, 467, 318), B: at(173, 431, 352), Thick: 23}
 	point := clearance.Obstacle{Name: "point", A: at(-97, 543, 611), Thick: 17}
@@ -63,6 +66,8 @@ func TestObstaclesAreDrawnTrue(t *testing.T) {
 		{point, -97, 543, 611, 17, 17, 17},
 		{line, -19, 449, 335, 192 + 23, 18 + 23, 17 + 23},
 		{circle(0), -17, 641, 333, reach(n.X), reach(n.Y), reach(n.Z)},
+		{arc(0), -17, 641, 333 + 287/2., 287, 0, 287 / 2.},
+		{arc(13), -17, 641, 333 + 287/2., 287 + 13, 13, 287/2. + 13},
 		{circle(13), -17, 641, 333, reach(n.X) + 13, reach(n.Y) + 13, reach(n.Z) + 13},
 	} {
 		const off = 0.35 // mm, of the chords
@@ -76,6 +81,47 @@ func TestObstaclesAreDrawnTrue(t *testing.T) {
 			if box.Mid().Sub(mid).Len() > off || math.Abs(box.W()/2-half.X) > off || math.Abs(box.H()/2-half.Y) > off {
 				t.Errorf("%s, thick %g, plan %v: %v, wanted %v half %v", tt.o.Name, tt.o.Thick, plan, box, mid, half)
 			}
+		}
+	}
+}
+
+// An arc runs from end to end over the place between, and no farther.
+func TestAnArcIsDrawnFromEndToEnd(t *testing.T) {
+	o := clearance.Obstacle{Name: "lip", Shape: clearance.Arc, A: at(0, 411, 602), B: at(0, 742, 311), C: at(0, 699, 549)}
+	l, _, _ := alone(t, Obstacle{Obstacle: o}, roomy(t), false)
+	r, ok := o.Round()
+	if !ok {
+		t.Fatal("no arc")
+	}
+	var drawn []draw.Point
+	for i := range l.Items() {
+		if it := &l.Items()[i]; it.Role == draw.Obstacle {
+			for _, p := range l.Corners(it) {
+				drawn = append(drawn, p.At)
+			}
+		}
+	}
+	nearest := func(to draw.Point) float64 {
+		least := math.Inf(1)
+		for _, p := range drawn {
+			least = min(least, apart(p, to))
+		}
+		return least
+	}
+	for _, q := range []kinematics.Vec{o.A, o.B} {
+		if d := nearest(draw.Point{X: q.Y, Y: q.Z}); d > 1e-9 {
+			t.Errorf("nothing is drawn at the end %v: %v off", q, d)
+		}
+	}
+	if d := nearest(draw.Point{X: o.C.Y, Y: o.C.Z}); d > r.Radius*math.Pi/ellipseSteps+1e-6 {
+		t.Errorf("nothing is drawn at the place between: %v off", d)
+	}
+	for _, p := range drawn {
+		q := kinematics.Vec{Y: p.X, Z: p.Y}
+		d := r3.Sub(q, r.Centre)
+		turn := math.Atan2(r3.Dot(d, r.F), r3.Dot(d, r.E))
+		if turn < -1e-9 || turn > r.Sweep+1e-9 {
+			t.Errorf("drawn at %v, beyond the ends", p)
 		}
 	}
 }

@@ -31,8 +31,10 @@ const (
 
 // lens is how an obstacle is seen: the places on the picture that make it.
 type lens struct {
-	a, b draw.Point // point or line; a is the centre of a circle
-	u, v draw.Point // half axes of a circle's picture, in no order
+	a, b draw.Point // point or line; a is the centre of a circle or an arc
+	u, v draw.Point // half axes of the circle's picture, in no order
+	// sweep is how far round it goes, from u towards v, rad.
+	sweep float64
 }
 
 // seen returns where the pose shown has an obstacle, in the picture.
@@ -45,7 +47,12 @@ func (b *builder) seen(o *Obstacle) lens {
 		l.b = s.at(c.At(o.B))
 	case clearance.Circle:
 		e, f := c.Turn(o.across(0)), c.Turn(o.across(1))
-		l.u, l.v = s.at(e).Mul(o.Radius), s.at(f).Mul(o.Radius)
+		l.u, l.v, l.sweep = s.at(e).Mul(o.Radius), s.at(f).Mul(o.Radius), 2*math.Pi
+	case clearance.Arc:
+		if r, ok := o.Round(); ok { // a hand holds none that is none
+			l.a, l.sweep = s.at(c.At(r.Centre)), r.Sweep
+			l.u, l.v = s.at(c.Turn(r.E)).Mul(r.Radius), s.at(c.Turn(r.F)).Mul(r.Radius)
+		}
 	}
 	return l
 }
@@ -169,16 +176,32 @@ func (b *builder) surface(role draw.Role, o *Obstacle, p *lens) {
 		}
 		b.pts = p.middle(b.pts[:0], o)
 		l.PolylineInBox(role, b.world, b.pts)
+	case clearance.Arc:
+		if o.Thick*b.v.Zoom > obstacleLeast {
+			b.cut = p.middle(b.cut[:0], o)
+			b.pts = sausage(b.pts[:0], b.cut, o.Thick)
+			l.PolylineInBox(role, b.world, b.pts)
+			return
+		}
+		b.pts = p.middle(b.pts[:0], o)
+		l.PolylineInBox(role, b.world, b.pts)
 	}
 }
 
-// middle appends the point, line or circle itself, closed.
+// middle appends the point, line, circle or arc itself; a circle closed.
 func (p *lens) middle(dst []draw.Point, o *Obstacle) []draw.Point {
 	switch o.Shape {
 	case clearance.Point:
 		return append(dst, p.a, p.a)
 	case clearance.Line:
 		return append(dst, p.a, p.b)
+	}
+	if o.Shape == clearance.Arc {
+		n := int(math.Ceil(ellipseSteps * p.sweep / (2 * math.Pi)))
+		for i := range n + 1 {
+			dst = append(dst, p.on(p.sweep*float64(i)/float64(max(n, 1))))
+		}
+		return dst
 	}
 	for i := range ellipseSteps + 1 {
 		dst = append(dst, p.on(2*math.Pi*float64(i%ellipseSteps)/ellipseSteps))
@@ -235,6 +258,44 @@ func stadium(dst []draw.Point, a, b draw.Point, mm float64) []draw.Point {
 		}
 	}
 	return dst
+}
+
+// sausage appends the outline of a bent line with round ends, mm thick on each
+// side, closed: a walk along it and back with the edge on the left hand, round
+// every place where the walk turns back. An arc seen from its edge has such a
+// place between its ends.
+func sausage(dst, along []draw.Point, mm float64) []draw.Point {
+	if len(along) == 1 {
+		return stadium(dst, along[0], along[0], mm)
+	}
+	n, first := len(along)-1, len(dst)
+	at := func(k int) draw.Point { // of the walk, 2 n steps round
+		if k = (k + 2*n) % (2 * n); k > n {
+			k = 2*n - k
+		}
+		return along[k]
+	}
+	in := at(0).Sub(at(-1))
+	for k := range 2 * n {
+		out := at(k + 1).Sub(at(k))
+		turn := math.Atan2(in.Y, in.X)
+		if back := in.X*out.X+in.Y*out.Y < 0; back {
+			for c := range capSteps {
+				sin, cos := math.Sincos(turn + math.Pi*(0.5-float64(c)/capSteps))
+				dst = append(dst, at(k).Add(draw.Point{X: cos, Y: sin}.Mul(mm)))
+			}
+			turn += math.Pi
+		} else if in.Len() > 0 && out.Len() > 0 {
+			way := in.Mul(1 / in.Len()).Add(out.Mul(1 / out.Len()))
+			turn = math.Atan2(way.Y, way.X)
+		}
+		sin, cos := math.Sincos(turn + math.Pi/2)
+		dst = append(dst, at(k).Add(draw.Point{X: cos, Y: sin}.Mul(mm)))
+		if out.Len() > 0 {
+			in = out
+		}
+	}
+	return append(dst, dst[first])
 }
 
 // hatch draws slanting strokes across an obstacle whose gap is too small, and
