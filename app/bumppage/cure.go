@@ -178,7 +178,7 @@ func (c *cure) Show() {
 // request reads the fields; the error joins all that is wrong with them.
 func (c *cure) request() (bumpsteer.Request, error) {
 	s := &c.p.setup
-	q := bumpsteer.Request{Corner: s.Corner, Within: s.Within}
+	var free []bumpsteer.Free
 	var errs []error
 	read := func(n *pages.Number) float64 {
 		v, err := n.Value()
@@ -187,16 +187,16 @@ func (c *cure) request() (bumpsteer.Request, error) {
 	}
 	for f := range c.rows {
 		if r := &c.rows[f]; r.tick.Checked {
-			q.Free = append(q.Free, bumpsteer.Free{Freedom: bumpsteer.Freedom(f), Min: read(r.low), Max: read(r.high)})
+			free = append(free, bumpsteer.Free{Freedom: bumpsteer.Freedom(f), Min: read(r.low), Max: read(r.high)})
 		}
 	}
 	over := c.over()
-	q.Goal = bumpsteer.Goal{Over: over, From: read(c.from[over]), To: read(c.to[over])}
+	goal := bumpsteer.Goal{Over: over, From: read(c.from[over]), To: read(c.to[over])}
 	if c.hasSlope() {
 		slope, err := c.readSlope(over)
-		q.Goal.Slope, errs = slope, append(errs, err)
+		goal.Slope, errs = slope, append(errs, err)
 	}
-	return q, errors.Join(errs...)
+	return s.CureRequest(free, goal), errors.Join(errs...)
 }
 
 // readSlope reads the wanted slope, rad/mm or rad/rad.

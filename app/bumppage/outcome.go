@@ -24,7 +24,7 @@ type outcome struct {
 }
 
 func newOutcome(c *cure) *outcome {
-	o := &outcome{c: c, what: pages.Prose(), words: pages.Prose(), moves: pages.NewGrid("lrrrlrr")}
+	o := &outcome{c: c, what: pages.Prose(), words: pages.Prose(), moves: pages.NewGrid("lrrrrrl")}
 	o.keep = widget.NewButton("Keep as a variant", o.keepIt)
 	o.keep.Importance = widget.HighImportance
 	o.content = container.NewVBox(o.what, o.moves.Content, o.words)
@@ -32,8 +32,6 @@ func newOutcome(c *cure) *outcome {
 	o.keep.Hide()
 	return o
 }
-
-var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.Inside: "inside", bumpsteer.AtMin: "at its lower limit", bumpsteer.AtMax: "at its upper limit"}
 
 func (o *outcome) show() {
 	r := o.c.result
@@ -46,14 +44,14 @@ func (o *outcome) show() {
 	o.what.SetText(o.sentence())
 	o.moves.Clear()
 	u := p.setup.Unit.String()
-	o.moves.Head("move, "+u, "from", "to", "by", "stands", "1 mm more", "1 mm less")
+	o.moves.Head("move, "+u, "from", "to", "by", "1 mm more", "1 mm less", "")
 	for i := range r.Moves {
 		m := &r.Moves[i]
 		o.moves.Row(pages.Bold(p.setup.FreedomName(m.Free.Freedom)), pages.Plain(p.figure(m.From)), pages.Plain(p.figure(m.To)), pages.Bold(p.moveText(m)),
-			pages.Plain(limitWords[m.Limit]), pages.Plain(extraText(m.ExtraPlus, m.HasExtraPlus)), pages.Plain(extraText(m.ExtraMinus, m.HasExtraMinus)))
+			pages.Plain(extraText(m.ExtraPlus, m.HasExtraPlus)), pages.Plain(extraText(m.ExtraMinus, m.HasExtraMinus)), pages.Plain(p.setup.MoveMarks(m, r)))
 	}
 	rod := pages.Pick(p.setup.Rear, "toe link", "tie rod")
-	o.moves.Row(pages.Bold(rod), pages.Plain(p.figure(r.RodFrom)), pages.Plain(p.figure(r.RodTo)), pages.Plain(p.way(r.RodTo-r.RodFrom)), pages.Plain("cut to keep the toe"))
+	o.moves.Row(pages.Bold(rod), pages.Plain(p.figure(r.RodFrom)), pages.Plain(p.figure(r.RodTo)), pages.Plain(p.way(r.RodTo-r.RodFrom)), pages.Plain(""), pages.Plain(""), pages.Plain("cut to keep the toe"))
 	o.moves.Done()
 	o.words.SetText(o.left())
 	o.content.Show()
@@ -63,7 +61,7 @@ func (o *outcome) show() {
 
 // moveText is a move with the band that the measuring error leaves.
 func (p *Page) moveText(m *bumpsteer.Move) string {
-	if m.Limit != bumpsteer.Inside || m.Band == 0 {
+	if m.Band == 0 {
 		return p.way(m.By())
 	}
 	return units.Signed(p.lengthBand(bumpsteer.Banded{Value: m.By(), Half: m.Band}))
@@ -92,12 +90,7 @@ func (o *outcome) sentence() string {
 // left says what is left and what building errors do.
 func (o *outcome) left() string {
 	r := o.c.result
-	text := "1 mm more or less: what the largest distance grows by when the part is built so far off, the toe set again."
-	for i := range r.Moves {
-		if m := &r.Moves[i]; m.Limit != bumpsteer.Inside {
-			text += fmt.Sprintf(" %s stands at its limit: more room would do better.", pages.UpperFirst(o.c.p.setup.FreedomName(m.Free.Freedom)))
-		}
-	}
+	text := o.c.p.setup.CureWords(r) + " 1 mm more or less: what the largest distance grows by when the part is built so far off, the toe set again."
 	for i := range r.Moves {
 		if r.Moves[i].Free.Freedom == bumpsteer.OuterEndHeight && r.Moves[i].By() > 0 {
 			text += " " + pages.UpperFirst(tune.SpacerHint)

@@ -49,7 +49,7 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 	t := &Tuned{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Spec: spec}
 	height, freed := t.freeHeight()
 	var err error
-	t.Result, err = bumpsteer.Cure(ctx, bumpsteer.Request{Corner: t.Source.Corner, Within: t.Source.Within, Free: spec.Free, Goal: spec.Goal})
+	t.Result, err = bumpsteer.Cure(ctx, t.Setup.CureRequest(spec.Free, spec.Goal))
 	if errors.Is(err, kinematics.ErrUnreachable) || errors.Is(err, kinematics.ErrGeometry) {
 		return nil, t.Source.named(err)
 	}

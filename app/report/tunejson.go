@@ -84,6 +84,8 @@ type moveJSON struct {
 	Min   float64  `json:"min_mm"`
 	Max   float64  `json:"max_mm"`
 	Limit string   `json:"stands_at"`
+	Exact float64  `json:"by_exactly_mm"`
+	More  *float64 `json:"max_distance_with_1_mm_more_room_deg"`
 	// What 1 mm of building error adds to the largest distance, deg; null where
 	// it is out of reach.
 	Plus  *float64 `json:"extra_for_1_mm_more_deg"`
@@ -134,6 +136,7 @@ type tuneJSON struct {
 	AfterAt    float64        `json:"after_max_toe_change_at"`
 	BeforeMiss float64        `json:"before_max_distance_deg"`
 	AfterMiss  float64        `json:"after_max_distance_deg"`
+	Least      float64        `json:"least_max_distance_deg"`
 	Moves      []moveJSON     `json:"moves"`
 	RodFrom    float64        `json:"tie_rod_from_mm"`
 	RodTo      float64        `json:"tie_rod_to_mm"`
@@ -168,7 +171,7 @@ func (t *Tuned) JSON() string {
 		Slope: number12(slope), SlopeIn: slopeUnit, Within: t.Source.Within, Width: number12(t.Setup.Gauge.Width),
 		Before: number12(degrees(r.Before.Change)), BeforeAt: number12(r.Before.ChangeAt * scale),
 		After: number12(degrees(r.After.Change)), AfterAt: number12(r.After.ChangeAt * scale),
-		BeforeMiss: number12(degrees(r.Before.Largest)), AfterMiss: number12(degrees(r.After.Largest)),
+		BeforeMiss: number12(degrees(r.Before.Largest)), AfterMiss: number12(degrees(r.After.Largest)), Least: number12(degrees(r.Least)),
 		RodFrom: number12(r.RodFrom), RodTo: number12(r.RodTo), Room: roomOf(t.Clear), Stacks: []stackJSON{},
 		Curves: curvesJSON{numbers(r.Before.ToeChange.At, scale), numbers(r.Before.ToeChange.Toe, degrees(1)), numbers(r.After.ToeChange.Toe, degrees(1))},
 		Notes:  mm.remarks(), Caution: Caution}
@@ -177,6 +180,7 @@ func (t *Tuned) JSON() string {
 		out.Moves = append(out.Moves, moveJSON{Name: m.Free.Freedom.Key(), Words: mm.Setup.FreedomName(m.Free.Freedom),
 			From: number12(m.From), To: number12(m.To), By: number12(m.By()), Band: bandOrNull(m.Band, m.Limit == bumpsteer.Inside),
 			Min: number12(m.Free.Min), Max: number12(m.Free.Max), Limit: limitKeys[m.Limit],
+			Exact: number12(m.Exact), More: orNull(degrees(m.OneMore), m.HasOneMore),
 			Plus: orNull(degrees(m.ExtraPlus), m.HasExtraPlus), Minus: orNull(degrees(m.ExtraMinus), m.HasExtraMinus)})
 	}
 	if t.HasBefore {

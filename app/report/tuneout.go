@@ -158,11 +158,11 @@ func (t *Tuned) movesTable() string {
 		m := &t.Result.Moves[i]
 		at := m.Free.Freedom
 		_, half := splitBand(units.In(m.By(), s.Unit), units.In(m.Band, s.Unit))
-		if m.Limit != bumpsteer.Inside {
+		if m.Band == 0 {
 			half = ""
 		}
 		g.row("  "+at.Key()+"  "+t.Setup.FreedomName(at), lengthCell(m.From, s.Unit), lengthCell(m.To, s.Unit), moveCell(m.By(), s.Unit), half, s.Unit.String(),
-			extra(m.ExtraPlus, m.HasExtraPlus), extra(m.ExtraMinus, m.HasExtraMinus), limitWords[m.Limit])
+			extra(m.ExtraPlus, m.HasExtraPlus), extra(m.ExtraMinus, m.HasExtraMinus), t.Setup.MoveMarks(m, &t.Result))
 	}
 	rod := "  length of the tie rod, end to end"
 	if s.Rear {
@@ -285,7 +285,7 @@ func stationText(v float64) string {
 
 // remarks explain the answer.
 func (t *Tuned) remarks() []string {
-	list := []string{"Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
+	list := []string{t.Setup.CureWords(&t.Result), "Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
 		"1 mm more, 1 mm less: what such a building error adds to the largest distance from what is wanted."}
 	if t.Spec.Goal.Over == bumpsteer.OverRoll {
 		list = append(list, "Roll: the left wheel, its toe to the ground; it is the inner wheel where roll is positive.")

@@ -22,6 +22,9 @@ const (
 // atLimit is how near a limit counts as at it, mm.
 const atLimit = 1e-3
 
+// leastBand is the band of a move below which it is rounding, mm.
+const leastBand = 1e-6
+
 // Move is one free value of a cure.
 type Move struct {
 	Free     Free
@@ -37,6 +40,12 @@ type Move struct {
 	// rearward), the resting toe set again; only if it still reaches.
 	ExtraPlus, ExtraMinus       float64
 	HasExtraPlus, HasExtraMinus bool
+	// Exact is the move before it was rounded to what can be built, mm.
+	Exact float64
+	// OneMore is the largest distance from the wanted line, rad, that would be
+	// left with 1 mm more room beyond the limit; only at a limit, if HasOneMore.
+	OneMore    float64
+	HasOneMore bool
 }
 
 // By is the move, mm.
@@ -48,6 +57,9 @@ type Request struct {
 	Within float64 // mm, measuring error of each coordinate
 	Free   []Free
 	Goal   Goal
+	// Build is what can be built to, mm: the moves are whole multiples of it; 0
+	// for any move.
+	Build float64
 	// Progress, if not nil, is called now and then on the caller's goroutine
 	// with the share done, 0 to 1, never falling.
 	Progress func(done float64)
@@ -59,6 +71,9 @@ type Result struct {
 	Moves          []Move            // in the order freed
 	RodFrom, RodTo float64           // mm, tie-rod length
 	Before, After  Measure
+	// Least is the largest distance, rad, of the best cure within the limits,
+	// however far its moves.
+	Least float64
 	// Left is the diagnosis of what is left, over the travel; over roll, the
 	// travel that the rolling body gives this wheel, about. Only if HasLeft: a
 	// cure at the very end of what reaches has no neighbours to compare with.
@@ -66,10 +81,11 @@ type Result struct {
 	HasLeft bool
 }
 
-// Cure finds the moves within their limits that bring the toe curve nearest
-// to the goal: the least largest distance from the wanted line, over the whole
-// box. The rod is cut to keep the resting toe. The same request gives the same
-// bits.
+// Cure finds the moves within their limits that bring the toe curve to the goal:
+// the least largest distance from the wanted line, over the whole box, and among
+// the cures that the tape cannot tell from that one the smallest moves, rounded
+// to what can be built. With Within and Build zero it is the best itself. The
+// rod is cut to keep the resting toe. The same request gives the same bits.
 //
 // Poses out of reach inside the box are avoided. Errors: ErrNothingFreed,
 // *LimitError, *RangeError, those of kinematics.New and of reaching the range
@@ -79,6 +95,9 @@ type Result struct {
 func Cure(ctx context.Context, q Request) (Result, error) {
 	if !(q.Within >= 0 && q.Within <= kinematics.MaxLength) {
 		panic(fmt.Sprintf("kinematics: measured within %g mm", q.Within))
+	}
+	if !(q.Build >= 0 && q.Build <= kinematics.MaxLength) {
+		panic(fmt.Sprintf("kinematics: built to %g mm", q.Build))
 	}
 	if err := checkFree(q.Free); err != nil {
 		return Result{}, err
@@ -92,17 +111,31 @@ func Cure(ctx context.Context, q Request) (Result, error) {
 	if s.report == nil {
 		s.report = func(float64) {}
 	}
-	x, err := s.best()
+	best, found, err := s.best()
 	if err != nil {
 		return Result{}, err
 	}
-	res.Corner = s.moved(x)
+	exact, leeway := s.box(best.u), 0.0
+	if q.Within > 0 {
+		leeway = s.leeway(exact, q.Within)
+		if exact, err = s.smallest(found, best.cost+leeway); err != nil {
+			return Result{}, err
+		}
+	}
+	x := s.rounded(exact, q.Build)
+	res.Corner, res.Least = s.moved(x), best.cost
 	if res.After, err = Measured(res.Corner, q.Goal); err != nil {
 		return Result{}, err
 	}
 	res.Moves = s.moves(x, res.After.Largest)
 	res.RodFrom, res.RodTo = rodLength(&q.Corner), rodLength(&res.Corner)
-	if err := s.bands(x, res.Moves, q.Within); err != nil {
+	for k := range res.Moves {
+		res.Moves[k].Exact = exact[k]
+	}
+	if err := s.bands(exact, res.Moves, q.Within, leeway); err != nil {
+		return Result{}, err
+	}
+	if err := s.oneMore(x, res.Moves); err != nil {
 		return Result{}, err
 	}
 	from, to := q.Goal.From, q.Goal.To
@@ -158,12 +191,40 @@ func (s *search) moves(x []float64, reached float64) []Move {
 	return list
 }
 
+// oneMore says of every move at a limit what 1 mm more room would leave.
+func (s *search) oneMore(x []float64, moves []Move) error {
+	at := s.goal.pick(polishTravel, polishRoll)
+	for k := range moves {
+		wider := *s
+		wider.free = append([]Free(nil), s.free...)
+		switch f := &wider.free[k]; moves[k].Limit {
+		case AtMin:
+			f.Min--
+		case AtMax:
+			f.Max++
+		default:
+			continue
+		}
+		c := candidate{u: make([]float64, len(x))}
+		for i, f := range wider.free {
+			c.u[i] = (x[i] - f.Min) / (f.Max - f.Min)
+		}
+		if err := wider.polish(&c, at); err != nil {
+			return err
+		}
+		if moves[k].HasOneMore = c.cost < outOfReach; moves[k].HasOneMore {
+			moves[k].OneMore = c.cost
+		}
+	}
+	return nil
+}
+
 // bands sets the measuring-error band of every move. With one coordinate of
-// the measured corner wrong by a little, the misses at the cure shift, and one
-// linear programme about the cure says which moves would be best then; root
-// sum of squares over all coordinates as in Mechanism.SweepBands. A coordinate
-// whose neighbour is out of reach is left out.
-func (s *search) bands(x []float64, moves []Move, within float64) error {
+// the measured corner wrong by a little, the misses at the cure shift, and
+// linear programmes about the cure say which moves would be best then and, the
+// same leeway given, smallest; root sum of squares over all coordinates as in
+// Mechanism.SweepBands. A coordinate whose neighbour is out of reach is left out.
+func (s *search) bands(x []float64, moves []Move, within, leeway float64) error {
 	at := s.goal.pick(polishTravel, polishRoll)
 	r := make([]float64, len(at))
 	s.cost(x, at, r)
@@ -174,30 +235,39 @@ func (s *search) bands(x []float64, moves []Move, within float64) error {
 			lo[k], hi[k] = f.Min-x[k], f.Max-x[k]
 		}
 	}
+	best := func(r []float64) []float64 {
+		d, reached := minimaxStep(r, j, lo, hi)
+		if leeway > 0 {
+			d, _ = smallestStep(x, r, j, lo, hi, reached+leeway)
+		}
+		return d
+	}
 	shifted := *s
 	sum := make([]float64, len(x))
 	for _, c := range s.corner.Coordinates() {
 		if err := s.ctx.Err(); err != nil {
 			return err
 		}
-		var best [2][]float64
+		var moved [2][]float64
 		for side, mm := range []float64{difference, -difference} {
 			shifted.corner = s.corner
 			shifted.corner.Shift(c, mm)
 			if shifted.cost(x, at, r) < outOfReach {
-				best[side], _ = minimaxStep(r, j, lo, hi)
+				moved[side] = best(r)
 			}
 		}
-		if best[0] == nil || best[1] == nil {
+		if moved[0] == nil || moved[1] == nil {
 			continue
 		}
 		for k := range sum {
-			d := (best[0][k] - best[1][k]) / (2 * difference)
+			d := (moved[0][k] - moved[1][k]) / (2 * difference)
 			sum[k] += d * d
 		}
 	}
 	for k := range moves {
-		moves[k].Band = normal95 * within / math.Sqrt(3) * math.Sqrt(sum[k])
+		if moves[k].Band = normal95 * within / math.Sqrt(3) * math.Sqrt(sum[k]); moves[k].Band < leastBand {
+			moves[k].Band = 0 // the limit, or standing still, decides, and this is rounding
+		}
 	}
 	return nil
 }

@@ -120,7 +120,7 @@ func TestCureIsTheBestOfTheBox(t *testing.T) {
 		{"three at limits", ahead(), g, []Free{{OuterEndHeight, -1.2, 4}, {RackEndSide, -7, 9}, {RackHeight, -2, 3.5}}, AtMax},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			res := cure(t, Request{Corner: row.corner, Within: 1, Free: row.free, Goal: row.goal})
+			res := cure(t, Request{Corner: row.corner, Free: row.free, Goal: row.goal})
 			steps, places := []int{0, 201, 31, 11}[len(row.free)], 61
 			want := byGrid(row.corner, row.free, row.goal, steps, places)
 			t.Logf("before %.6f, after %.6f, grid %.6f; %+v", res.Before.Largest, res.After.Largest, want, res.Moves)
@@ -160,7 +160,7 @@ func TestCureIsTheBestOfRandomBoxes(t *testing.T) {
 			free = append(free, Free{Freedom(f), min(a, b), max(a, b) + 1})
 		}
 		g := Goal{From: in(-70, -30), To: in(30, 75), Slope: in(-1, 1) * 1e-4 * float64(n%2)}
-		res := cure(t, Request{Corner: c, Within: 1, Free: free, Goal: g})
+		res := cure(t, Request{Corner: c, Free: free, Goal: g})
 		if want := byGrid(c, free, g, []int{0, 101, 31, 11}[len(free)], 61); !(res.After.Largest <= want+1e-6) {
 			t.Errorf("box %v: largest miss %.7f rad, grid found %.7f", free, res.After.Largest, want)
 		}
@@ -179,12 +179,12 @@ func TestFlatTeachingJobIsCuredToZero(t *testing.T) {
 			Hub:    vec(0, 750, 305),
 			Wheel:  kinematics.Wheel{LoadedRadius: 305},
 		}
-		q := Request{Corner: c, Within: 1, Free: []Free{{OuterEndHeight, -21, 26}}, Goal: Goal{From: -60, To: 70}}
+		q := Request{Corner: c, Free: []Free{{OuterEndHeight, -21, 26}}, Goal: Goal{From: -60, To: 70}}
 		res := cure(t, q)
 		if res.Before.Largest < 0.002 || res.After.Largest > 1e-9 || math.Abs(res.Moves[0].By()+off) > 1e-5 {
 			t.Errorf("off by %g: %.2e rad before, %.2e after, moved %.7f mm", off, res.Before.Largest, res.After.Largest, res.Moves[0].By())
 		}
-		if !res.HasLeft || res.Left.Slope.Decided() || res.Left.Rest > 1e-9 {
+		if !res.HasLeft || math.Abs(res.Left.Slope.Value) > 1e-10 || res.Left.Rest > 1e-9 {
 			t.Errorf("left over: %+v", res.Left)
 		}
 	}
@@ -195,7 +195,7 @@ func TestCureInRoll(t *testing.T) {
 	c := behind()
 	g := Goal{Over: OverRoll, From: -0.055, To: 0.048, Slope: 0.004}
 	free := []Free{{RackHeight, -22, 17}}
-	res := cure(t, Request{Corner: c, Within: 1, Free: free, Goal: g})
+	res := cure(t, Request{Corner: c, Free: free, Goal: g})
 	at, best := 0.0, math.Inf(1)
 	for i := range 157 {
 		x := -22 + 39*float64(i)/156
@@ -232,9 +232,9 @@ func TestCureInRoll(t *testing.T) {
 func TestMovesSayWhatBuildingErrorsCost(t *testing.T) {
 	g := Goal{From: -55, To: 65}
 	q := Request{Corner: ahead(), Within: 0.8, Goal: g,
-		Free: []Free{{OuterEndHeight, -17, 23}, {RackEndSide, -15, 45}}}
+		Free: []Free{{OuterEndHeight, -17, 6}, {RackEndSide, -60, 45}, {RackHeight, -1, 1}}}
 	res := cure(t, q)
-	if res.Moves[1].Limit != AtMin || res.Moves[1].Band != 0 || res.Moves[0].Band == 0 {
+	if res.Moves[0].Limit != AtMax || res.Moves[0].Band != 0 || res.Moves[1].Band == 0 {
 		t.Errorf("limits and bands: %+v", res.Moves)
 	}
 	if res.RodTo <= res.RodFrom {
@@ -266,13 +266,10 @@ func TestMoveBandAgainstRandomCorners(t *testing.T) {
 		for _, at := range q.Corner.Coordinates() {
 			drawn.Corner.Shift(at, within*(2*r.Float64()-1))
 		}
-		s := search{ctx: t.Context(), corner: drawn.Corner, free: q.Free, goal: q.Goal}
-		c := candidate{u: []float64{(want.Moves[0].By() + 30) / 70, (want.Moves[1].By() + 70) / 115}}
-		if err := s.polish(&c, q.Goal.steps(25)); err != nil {
-			t.Fatal(err)
-		}
-		for k, x := range s.box(c.u) {
-			square[k] += (x - want.Moves[k].By()) * (x - want.Moves[k].By()) / trials
+		again := cure(t, drawn)
+		for k := range square {
+			by := again.Moves[k].By() - want.Moves[k].By()
+			square[k] += by * by / trials
 		}
 	}
 	for k, m := range want.Moves {

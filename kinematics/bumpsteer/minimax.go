@@ -31,7 +31,7 @@ func minimaxStep(r []float64, j [][]float64, lo, hi []float64) (d []float64, lar
 	if scale == 0 {
 		return d, 0
 	}
-	t := newTableau(n, m)
+	t := newTableau(n+1, 2*m+n)
 	for i := range m {
 		q := r[i]
 		for k := range n {
@@ -77,21 +77,20 @@ func minimaxStep(r []float64, j [][]float64, lo, hi []float64) (d []float64, lar
 }
 
 // tableau is a linear programme: basic + a . free = b, cost . free least, all
-// variables at least zero. Labels below n are unknowns, n is the bound.
+// variables at least zero. Labels below the number of columns are unknowns.
 type tableau struct {
 	a           [][]float64
 	b, cost     []float64
 	basic, free []int
 }
 
-func newTableau(n, m int) *tableau {
-	rows := 2*m + n
-	t := &tableau{a: make([][]float64, rows), b: make([]float64, rows), cost: make([]float64, n+1),
-		basic: make([]int, rows), free: make([]int, n+1)}
-	cells := make([]float64, rows*(n+1))
+func newTableau(columns, rows int) *tableau {
+	t := &tableau{a: make([][]float64, rows), b: make([]float64, rows), cost: make([]float64, columns),
+		basic: make([]int, rows), free: make([]int, columns)}
+	cells := make([]float64, rows*columns)
 	for i := range t.a {
-		t.a[i] = cells[i*(n+1) : (i+1)*(n+1)]
-		t.basic[i] = n + 1 + i
+		t.a[i] = cells[i*columns : (i+1)*columns]
+		t.basic[i] = columns + i
 	}
 	for k := range t.free {
 		t.free[k] = k

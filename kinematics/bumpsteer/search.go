@@ -92,40 +92,41 @@ type candidate struct {
 	cost float64
 }
 
-// best returns the moves with the least largest miss in the box.
+// best returns the moves with the least largest miss in the box, and all cures
+// that were found on the way.
 //
 // A scan of the box on a coarse grid picks the hollows; from each a short
 // Nelder-Mead run (gonum/optimize; J. Nelder, R. Mead, Computer Journal 7,
 // 1965) finds its valley, and a successive linear programme with a trust region
 // (minimaxStep) goes to its bottom, where the largest miss has a kink that
 // methods for smooth functions do not settle on.
-func (s *search) best() ([]float64, error) {
+func (s *search) best() (candidate, []candidate, error) {
 	list, err := s.scan()
 	if err != nil {
-		return nil, err
+		return candidate{}, nil, err
 	}
 	places := s.goal.pick(searchTravel, searchRoll)
 	for i := range list {
 		s.report(0.3 + 0.4*float64(i)/float64(len(list)))
 		if err := s.simplex(&list[i], places); err != nil {
-			return nil, err
+			return candidate{}, nil, err
 		}
 	}
 	at := s.goal.pick(polishTravel, polishRoll)
 	var best candidate
 	for i := range list {
-		s.report(0.7 + 0.25*float64(i)/float64(len(list)))
+		s.report(0.7 + 0.15*float64(i)/float64(len(list)))
 		if err := s.polish(&list[i], at); err != nil {
-			return nil, err
+			return candidate{}, nil, err
 		}
 		if best.u == nil || list[i].cost < best.cost {
 			best = list[i]
 		}
 	}
 	if best.cost >= outOfReach {
-		return nil, fmt.Errorf("nowhere within the limits does the corner reach over the whole range: %w", s.nearby)
+		return candidate{}, nil, fmt.Errorf("nowhere within the limits does the corner reach over the whole range: %w", s.nearby)
 	}
-	return s.box(best.u), nil
+	return best, list, nil
 }
 
 // scan evaluates the grid and returns its lowest hollows, lowest first, and
