@@ -1,77 +1,96 @@
 package kinematics
 
-import (
-	"fmt"
-	"math"
-)
+// bandStep is half the central difference by each coordinate, mm: small against
+// a corner, large against rounding (1e-13 mm, and 1e-9 where a value is itself a
+// difference).
+const bandStep = 1e-2
 
-// Band constants.
-const (
-	// bandStep is half the central difference by each coordinate, mm: small
-	// against a corner, large against rounding (1e-13 mm).
-	bandStep = 1e-3
-	// normal95 is the 97.5 % point of the normal distribution: a sum of many
-	// small errors lies within ±1.96 standard deviations 95 times in 100.
-	// Source: any table of the normal distribution.
-	normal95 = 1.959963984540054
-)
-
-// Bands are the half-widths of the 95 % measuring-error bands of readings.
+// Bands are the 95 % measuring-error bands of readings.
 type Bands struct {
-	values [QuantityCount]float64
-	known  uint32
+	values  [QuantityCount]float64 // of the readings themselves
+	halves  [QuantityCount]float64
+	known   uint32
+	centres [centreCount]Interval
+	placed  [centreCount]bool // the interval is known, that of parallel arms too
 }
 
 // Of returns the half-width for a quantity, in its own unit; false where the
-// quantity does not exist, or does not in a corner a thousandth of a mm away.
+// quantity does not exist, does not in a corner a hundredth of a mm away, or may
+// be infinite.
 func (b *Bands) Of(q Quantity) (half float64, ok bool) {
-	return b.values[q], b.known&(1<<q) != 0
+	return b.halves[q], b.known&(1<<q) != 0
+}
+
+// Interval returns where a quantity lies. Of instant centre, swing arm and roll
+// centre it may be lopsided or go through infinity, and is then known for
+// parallel arms too, which have no such reading; of all else it is the reading
+// less and plus its half-width.
+func (b *Bands) Interval(q Quantity) (Interval, bool) {
+	if k := centreIndex(q); k >= 0 {
+		return b.centres[k], b.placed[k]
+	}
+	_, ok := b.Of(q)
+	return around(b.values[q], b.halves[q]), ok
 }
 
 // Bands returns the bands at one pose; see SweepBands.
-func (m *Mechanism) Bands(within, travel, rack float64) (Bands, error) {
+func (m *Mechanism) Bands(within Within, travel, rack float64) (Bands, error) {
 	var b [1]Bands
 	err := m.SweepBands(b[:], within, []float64{travel}, rack)
 	return b[0], err
 }
 
-// SweepBands writes, for each travel, the 95 % bands that follow when every
-// measured coordinate carries an independent error, uniform within ±within mm:
-// first order, root sum of squares over all of Corner.Coordinates, that is
-// 1.96 * within / sqrt(3) * |gradient|. The given angles and wheel sizes are
-// taken as exact. Errors are those of At at the travels given.
-func (m *Mechanism) SweepBands(dst []Bands, within float64, travel []float64, rack float64) error {
-	if !(within >= 0 && within <= MaxLength) {
-		panic(fmt.Sprintf("kinematics: measured within %g mm", within))
+// bandPoses is how many poses SweepBands holds at once.
+const bandPoses = 9
+
+// SweepBands writes, for each travel, the 95 % bands that follow from the
+// errors of the measured coordinates, to first order: see Linearise, of which this
+// is the quick way for readings. The given angles and wheel sizes are taken as
+// exact. Errors are those of At at the travels given.
+func (m *Mechanism) SweepBands(dst []Bands, within Within, travel []float64, rack float64) error {
+	for len(travel) > 0 {
+		n := min(bandPoses, len(travel))
+		if err := m.sweepBands(dst[:n], &within, travel[:n], rack); err != nil {
+			return err
+		}
+		dst, travel = dst[n:], travel[n:]
 	}
+	return nil
+}
+
+func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, rack float64) error {
+	var sums [bandPoses]bandSums
 	var p Pose
-	var plus, minus Readings
 	for i, h := range travel {
 		if err := m.solve(h, rack, &p); err != nil {
 			return err
 		}
-		p.read(&plus)
-		dst[i] = Bands{known: plus.known}
+		sums[i].start(&p)
 	}
+	var plus, minus poseValues
 	var buffer [maxCoordinates]Coordinate
 	for _, at := range m.corner.appendCoordinates(buffer[:0]) {
+		size := within.of(at)
+		if size.none() {
+			continue
+		}
 		up, down, ok := m.neighbours(at)
 		for i, h := range travel {
 			if !ok || up.solve(h, rack, &p) != nil {
-				dst[i].known = 0
+				sums[i].lose()
 				continue
 			}
-			p.read(&plus)
+			plus.read(&p)
 			if down.solve(h, rack, &p) != nil {
-				dst[i].known = 0
+				sums[i].lose()
 				continue
 			}
-			p.read(&minus)
-			dst[i].add(&plus, &minus)
+			minus.read(&p)
+			sums[i].add(&plus, &minus, size)
 		}
 	}
-	for i := range dst[:len(travel)] {
-		dst[i].finish(within)
+	for i := range travel {
+		sums[i].finish(&dst[i])
 	}
 	return nil
 }
@@ -90,51 +109,93 @@ func (m *Mechanism) neighbours(at Coordinate) (up, down Mechanism, ok bool) {
 	return up, down, err == nil
 }
 
-// add adds the squared derivatives of one coordinate.
-func (b *Bands) add(plus, minus *Readings) {
-	b.known &= plus.known & minus.known
-	for q := range b.values {
-		d := (plus.values[q] - minus.values[q]) / (2 * bandStep)
-		b.values[q] += d * d
+// poseValues are the readings of a pose, those that may be infinite as ratios too.
+type poseValues struct {
+	readings Readings
+	ratios   [centreCount]ratio
+}
+
+func (v *poseValues) read(p *Pose) {
+	ic := p.instantCentre()
+	p.readAbout(&v.readings, ic)
+	v.ratios = p.ratios(ic)
+}
+
+// nowhere tells of a pose whose arms leave no line to meet.
+func (v *poseValues) nowhere() bool { return v.ratios == [centreCount]ratio{} }
+
+// bandSums gathers the bands of one pose.
+type bandSums struct {
+	here     poseValues
+	known    uint32
+	spreads  [QuantityCount]spread
+	centres  [centreCount]ratioSpread
+	inverted [centreCount]bool // the ratio is taken the other way round, at infinity
+	placed   [centreCount]bool
+}
+
+func (s *bandSums) start(p *Pose) {
+	s.here.read(p)
+	s.known = s.here.readings.known
+	for k, r := range s.here.ratios {
+		s.inverted[k] = s.known&(1<<centreQuantities[k]) == 0
+		s.placed[k] = !s.inverted[k] || r.num != 0
 	}
 }
 
-// finish turns sums of squares into half-widths.
-func (b *Bands) finish(within float64) {
-	for q := range b.values {
-		if b.known&(1<<q) == 0 {
-			b.values[q] = 0
+// lose gives up the pose: a neighbour does not reach it.
+func (s *bandSums) lose() { s.known, s.placed = 0, [centreCount]bool{} }
+
+// add adds the effects of one coordinate.
+func (s *bandSums) add(plus, minus *poseValues, size errorSize) {
+	const scale = 1 / (2 * bandStep)
+	// At infinity a centre may come and go; its ratios stay.
+	s.known &= plus.readings.known & minus.readings.known
+	a, b := &plus.readings.values, &minus.readings.values
+	for q := range s.spreads {
+		s.spreads[q].add((a[q]-b[q])*scale, size)
+	}
+	if plus.nowhere() || minus.nowhere() {
+		s.placed = [centreCount]bool{}
+	}
+	for k := range s.centres {
+		if !s.placed[k] {
 			continue
 		}
-		b.values[q] = normal95 * within / math.Sqrt(3) * math.Sqrt(b.values[q])
+		num := (plus.ratios[k].num - minus.ratios[k].num) * scale
+		den := (plus.ratios[k].den - minus.ratios[k].den) * scale
+		n, d := s.here.ratios[k].num, s.here.ratios[k].den
+		if s.inverted[k] {
+			s.centres[k].add(den-d/n*num, num, size)
+		} else {
+			s.centres[k].add(num-n/d*den, den, size)
+		}
 	}
 }
 
-// Gradient returns the derivative of every reading at a pose by one measured
-// coordinate, per mm, in the quantity's own unit; ok tells for which
-// quantities it exists. Errors are those of At.
-func (m *Mechanism) Gradient(at Coordinate, travel, rack float64) (d [QuantityCount]float64, ok [QuantityCount]bool, err error) {
-	up, down, valid := m.neighbours(at)
-	if !valid {
-		return d, ok, fmt.Errorf("%s: a corner %g mm away is no mechanism: %w", m.corner.NameOf(at.Point), bandStep, ErrGeometry)
-	}
-	var here, plus, minus Readings
-	for _, side := range []struct {
-		of *Mechanism
-		to *Readings
-	}{{m, &here}, {&up, &plus}, {&down, &minus}} {
-		p, err := side.of.At(travel, rack)
-		if err != nil {
-			return d, ok, err
+// finish turns sums of squares into bands.
+func (s *bandSums) finish(b *Bands) {
+	*b = Bands{values: s.here.readings.values, placed: s.placed}
+	for k, q := range centreQuantities {
+		s.known &^= 1 << q
+		if !s.placed[k] {
+			continue
 		}
-		p.read(side.to)
-	}
-	// Parallel arms have no instant centre, though their neighbours do.
-	known := here.known & plus.known & minus.known
-	for q := range QuantityCount {
-		if ok[q] = known&(1<<q) != 0; ok[q] {
-			d[q] = (plus.values[q] - minus.values[q]) / (2 * bandStep)
+		r := s.here.ratios[k]
+		if s.inverted[k] {
+			b.centres[k] = s.centres[k].interval(r.den/r.num, r.num).reciprocal()
+			continue
+		}
+		b.centres[k] = s.centres[k].interval(s.here.readings.values[q], r.den)
+		if half, ok := b.centres[k].Half(); ok {
+			b.halves[q] = half
+			s.known |= 1 << q
 		}
 	}
-	return d, ok, nil
+	b.known = s.known
+	for q := range b.halves {
+		if s.known&(1<<q) != 0 && centreIndex(Quantity(q)) < 0 {
+			b.halves[q] = s.spreads[q].half()
+		}
+	}
 }

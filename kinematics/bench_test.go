@@ -63,7 +63,7 @@ func BenchmarkBands(b *testing.B) {
 	m := mustNew(b, caseB())
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := m.Bands(1, 20, 0); err != nil {
+		if _, err := m.Bands(Evenly(1), 20, 0); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -100,7 +100,7 @@ func TestNoAllocation(t *testing.T) {
 	}{
 		{"SweepTravel", func() error { _, err := m.SweepTravel(dst, travel, 3); return err }},
 		{"SweepRack", func() error { _, err := m.SweepRack(dst, 12, travel[20:140]); return err }},
-		{"SweepBands", func() error { return m.SweepBands(bands, 0.7, few, -5) }},
+		{"SweepBands", func() error { return m.SweepBands(bands, Evenly(0.7), few, -5) }},
 	} {
 		var err error
 		if n := testing.AllocsPerRun(20, func() { err = run.f() }); n != 0 || err != nil {

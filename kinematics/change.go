@@ -1,7 +1,5 @@
 package kinematics
 
-import "math"
-
 // Shares tells whether both corners have the coordinate at the very same
 // number. Such a point was measured once, for both: a proposal keeps what it
 // does not change. A flat arm's pivot is not the front pivot of a full arm.
@@ -35,74 +33,46 @@ func axisOf(v *Vec, axis int) float64 {
 }
 
 // ChangeBands returns the 95 % bands of the change of every reading from one
-// mechanism to another in one pose. A coordinate that both share carries one
-// error, within the larger of both measures, and moves the change by the
-// difference of the two gradients; the others are independent, each within its
-// own measure. Else as SweepBands. A reading that either lacks has no band.
+// mechanism to another in one pose: a coordinate that both share carries one
+// error. A reading that either lacks, or that may be infinite, has no band.
 // Errors are those of At.
-func ChangeBands(from, to *Mechanism, withinFrom, withinTo, travel, rack float64) (Bands, error) {
-	var sum [QuantityCount]float64
-	known := uint32(1)<<QuantityCount - 1
-	add := func(within float64, plus, minus *gradient) {
-		known &= plus.known & minus.known
-		for q := range sum {
-			d := within * (plus.by[q] - minus.by[q])
-			sum[q] += d * d
-		}
+func ChangeBands(from, to *Mechanism, withinFrom, withinTo Within, travel, rack float64) (Bands, error) {
+	var b Bands
+	a, err := from.Linear(withinFrom, travel, rack)
+	if err != nil {
+		return b, err
 	}
-	nought := gradient{known: known}
-	for _, at := range from.corner.Coordinates() {
-		g, err := from.gradient(at, travel, rack)
-		if err != nil {
-			return Bands{}, err
-		}
-		if !from.corner.Shares(&to.corner, at) {
-			add(withinFrom, &g, &nought)
+	c, err := to.Linear(withinTo, travel, rack)
+	if err != nil {
+		return b, err
+	}
+	both := Beside(&a, &c)
+	for q := range QuantityCount {
+		k, n := int(q), int(QuantityCount+q)
+		half, ok := both.Change(k, n)
+		if !ok {
 			continue
 		}
-		h, err := to.gradient(at, travel, rack)
-		if err != nil {
-			return Bands{}, err
-		}
-		add(max(withinFrom, withinTo), &h, &g)
-	}
-	for _, at := range to.corner.Coordinates() {
-		if from.corner.Shares(&to.corner, at) {
-			continue
-		}
-		g, err := to.gradient(at, travel, rack)
-		if err != nil {
-			return Bands{}, err
-		}
-		add(withinTo, &g, &nought)
-	}
-	b := Bands{known: known}
-	for q := range sum {
-		if known&(1<<q) != 0 {
-			b.values[q] = normal95 / math.Sqrt(3) * math.Sqrt(sum[q])
+		b.values[q], b.halves[q], b.known = both.Base[n].number()-both.Base[k].number(), half, b.known|1<<q
+		if i := centreIndex(q); i >= 0 {
+			b.centres[i], b.placed[i] = around(b.values[q], half), true
 		}
 	}
 	return b, nil
 }
 
-// gradient is the derivative of every reading by one coordinate, per mm.
-type gradient struct {
-	by    [QuantityCount]float64
-	known uint32
-}
-
-// gradient is Gradient, but a corner a step away that is no mechanism leaves
-// all unknown.
-func (m *Mechanism) gradient(at Coordinate, travel, rack float64) (gradient, error) {
-	if _, _, ok := m.neighbours(at); !ok {
-		return gradient{}, nil
-	}
-	by, ok, err := m.Gradient(at, travel, rack)
-	g := gradient{by: by}
-	for q := range ok {
-		if ok[q] {
-			g.known |= 1 << q
+// Linear linearises all readings of one pose, in the order of the Quantity
+// constants. Errors are those of At.
+func (m *Mechanism) Linear(within Within, travel, rack float64) (Linear, error) {
+	return Linearise(&m.corner, within, func(c *Corner) ([]Value, error) {
+		m, err := New(c)
+		if err != nil {
+			return nil, err
 		}
-	}
-	return g, err
+		p, err := m.At(travel, rack)
+		if err != nil {
+			return nil, err
+		}
+		return p.Values(), nil
+	})
 }

@@ -25,7 +25,7 @@ func changeBands(t *testing.T, a, b Corner, withinA, withinB float64) Bands {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bands, err := ChangeBands(&ma, &mb, withinA, withinB, 17, -3)
+	bands, err := ChangeBands(&ma, &mb, Evenly(withinA), Evenly(withinB), 17, -3)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,8 +42,8 @@ func TestChangeBandsAtBothEnds(t *testing.T) {
 	}
 	ma, _ := New(&a)
 	mb, _ := New(&b)
-	bandsA, errA := ma.Bands(1.25, 17, -3)
-	bandsB, errB := mb.Bands(0.5, 17, -3)
+	bandsA, errA := ma.Bands(Evenly(1.25), 17, -3)
+	bandsB, errB := mb.Bands(Evenly(0.5), 17, -3)
 	if err := errors.Join(errA, errB); err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,11 @@ func TestChangeBandsAtBothEnds(t *testing.T) {
 		x, okA := bandsA.Of(q)
 		y, okB := bandsB.Of(q)
 		got, ok := afresh.Of(q)
-		if ok != (okA && okB) || math.Abs(got-math.Hypot(x, y)) > 1e-9*got {
+		tolerance := 1e-9 * got
+		if centreIndex(q) >= 0 { // lopsided bands
+			tolerance = 0.03 * got
+		}
+		if ok != (okA && okB) || math.Abs(got-math.Hypot(x, y)) > tolerance {
 			t.Errorf("%s measured afresh: %g (%v), want %g (%v)", q, got, ok, math.Hypot(x, y), okA && okB)
 		}
 		if half, _ := same.Of(q); half != 0 {
@@ -70,17 +74,15 @@ func TestChangeBandsOfOneMovedPoint(t *testing.T) {
 	bands := changeBands(t, a, b, 1, 1)
 	half, _ := bands.Of(RideToe)
 	ma, _ := New(&a)
-	alone, err := ma.Bands(1, 17, -3)
+	alone, err := ma.Bands(Evenly(1), 17, -3)
 	if err != nil {
 		t.Fatal(err)
 	}
 	whole, _ := alone.Of(RideToe)
-	g, _, err := ma.Gradient(Coordinate{OuterEnd, 2}, 17, -3)
-	if err != nil {
-		t.Fatal(err)
-	}
+	l := mustLinear(t, &ma, 17, -3)
+	g := l.Slope(int(RideToe), Coordinate{OuterEnd, 2})
 	// Two independent errors of that height at least.
-	if least := normal95 / math.Sqrt(3) * math.Sqrt2 * math.Abs(g[RideToe]); half < 0.9*least || half > math.Sqrt2*whole {
+	if least := Normal95 / math.Sqrt(3) * math.Sqrt2 * math.Abs(g); half < 0.9*least || half > math.Sqrt2*whole {
 		t.Errorf("±%g, want from %g to %g", half, least, math.Sqrt2*whole)
 	}
 	if c, _ := bands.Of(ScrubRadius); c > 1e-3 {

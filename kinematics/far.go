@@ -18,14 +18,14 @@ const (
 	FarEither       // it may lie on either side, or the arms are parallel
 )
 
-// FarOf decides for a swing arm, mm, where known, and the half-width of its 95 %
-// band to first order, where banded. The reciprocal of the arm is what moves
-// evenly with the points: its band, half/arm², holds nought, parallel arms, where
-// half reaches the arm itself. Every face of instant centre and swing arm asks
-// here, so that none prints what rounding leaves of a length that says nothing.
-func FarOf(arm float64, known bool, half float64, banded bool) Far {
+// FarOf decides for a swing arm, mm, where known, and where it lies within the
+// measuring error, where placed: the interval goes through infinity where that of
+// the reciprocal holds nought, parallel arms. Every face of instant centre and
+// swing arm asks here, so that none prints what rounding leaves of a length that
+// says nothing.
+func FarOf(arm float64, known bool, lies Interval, placed bool) Far {
 	switch {
-	case !known, banded && half >= math.Abs(arm):
+	case !known, placed && (lies.Infinite || lies.Any):
 		return FarEither
 	case arm >= FarArm:
 		return FarInboard
@@ -38,8 +38,8 @@ func FarOf(arm float64, known bool, half float64, banded bool) Far {
 // Far decides for the instant centre of these readings, with their bands.
 func (b *Bands) Far(r *Readings) Far {
 	arm, known := r.Of(SwingArm)
-	half, banded := b.Of(SwingArm)
-	return FarOf(arm, known, half, banded)
+	lies, placed := b.Interval(SwingArm)
+	return FarOf(arm, known, lies, placed)
 }
 
 // OfCentre tells whether a quantity goes to infinity with the instant centre.
@@ -49,16 +49,13 @@ func (q Quantity) OfCentre() bool {
 
 // FarLimits returns how near an instant centre that may lie on either side can
 // be on each, as swing arms in mm, both positive: farther in than the one or
-// farther out than the other. The arm is known, and half not below it.
-func FarLimits(arm, half float64) (inboard, outboard float64) {
-	near, far := arm*arm/(half+math.Abs(arm)), math.MaxFloat64
-	if over := half - math.Abs(arm); over > 0 {
-		far = min(far, arm*arm/over)
+// farther out than the other; without a limit that says anything, beyond all
+// numbers.
+func FarLimits(lies Interval) (inboard, outboard float64) {
+	if !lies.Infinite || lies.Low <= 0 || lies.High >= 0 {
+		return math.MaxFloat64, math.MaxFloat64
 	}
-	if arm < 0 {
-		return far, near
-	}
-	return near, far
+	return lies.Low, -lies.High
 }
 
 // String says it in words; empty where it is near.

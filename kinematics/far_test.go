@@ -2,38 +2,59 @@ package kinematics
 
 import (
 	"math"
-	"math/rand"
 	"testing"
 )
 
-// The decision is that of the reciprocal: it moves evenly with the points, and a
-// band of it that holds nought holds parallel arms.
-func TestFarIsDecidedByTheReciprocal(t *testing.T) {
-	const seed = 6113
-	r := rand.New(rand.NewSource(seed))
-	for range 20000 {
-		arm := math.Copysign(math.Pow10(2)*math.Exp(r.Float64()*9), r.Float64()-0.4)
-		half := math.Abs(arm) * math.Exp(r.NormFloat64()*2)
-		low, high := 1/arm-half/(arm*arm), 1/arm+half/(arm*arm)
-		got := FarOf(arm, true, half, true)
-		want := Near
-		switch {
-		case low <= 0 && high >= 0:
-			want = FarEither
-			in, out := FarLimits(arm, half)
-			if math.Abs(1/in-high) > 1e-12 || out < math.MaxFloat64 && math.Abs(1/out+low) > 1e-12 {
-				t.Fatalf("seed %d: arm %g ± %g lies beyond %g and %g, not 1/%g and 1/%g", seed, arm, half, in, out, high, -low)
-			}
-		case arm >= FarArm:
-			want = FarInboard
-		case arm <= -FarArm:
-			want = FarOutboard
+// An instant centre that may lie on either side is so found, with limits that
+// cars whose points lie within the measuring error keep on their side.
+func TestFarWithItsLimits(t *testing.T) {
+	r := seeded(t, 6113)
+	found := map[Far]int{}
+	var sides coverage
+	for range 3000 {
+		c := randomCorner(r)
+		m, err := New(&c)
+		if err != nil {
+			continue
 		}
-		if got != want {
-			t.Fatalf("seed %d: arm %g ± %g: %d, want %d", seed, arm, half, got, want)
+		travel := 60 * (2*r.Float64() - 1)
+		p, err := m.At(travel, 0)
+		if err != nil {
+			continue
+		}
+		b, err := m.Bands(Evenly(1.5), travel, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		readings := p.Readings()
+		far := b.Far(&readings)
+		found[far]++
+		arm, _ := readings.Of(SwingArm)
+		lies, _ := b.Interval(SwingArm)
+		if far == Near && (math.Abs(arm) >= FarArm || lies.Infinite) || far == FarInboard && arm < FarArm || far == FarOutboard && arm > -FarArm {
+			t.Fatalf("arm %g in %+v: %d", arm, lies, far)
+		}
+		if far != FarEither {
+			continue
+		}
+		inboard, outboard := FarLimits(lies)
+		for range 20 {
+			car := c
+			for _, at := range c.Coordinates() {
+				car.Shift(at, 1.5*(2*r.Float64()-1))
+			}
+			if read, ok := tryRead(&car, travel, 0); ok {
+				if arm, ok := read.Of(SwingArm); ok {
+					sides.add(arm >= inboard || arm <= -outboard)
+				}
+			}
 		}
 	}
-	if FarOf(0, false, 0, false) != FarEither || FarOf(2e5, true, 0, false) != FarInboard || FarOf(1300, true, 0, false) != Near {
+	sides.demand(t, "an instant centre beyond its limits", false)
+	if found[FarEither] == 0 || found[Near] == 0 {
+		t.Errorf("%v", found)
+	}
+	if FarOf(0, false, Interval{}, false) != FarEither || FarOf(2e5, true, Interval{}, false) != FarInboard || FarOf(-2e5, true, Interval{}, false) != FarOutboard || FarOf(1300, true, Interval{}, false) != Near {
 		t.Error("an arm without a band is misjudged")
 	}
 }

@@ -122,7 +122,7 @@ func fuzzAt(t *testing.T, m *Mechanism, travel, rack float64) {
 // fuzzWhole calls everything else that answers from a pose.
 func fuzzWhole(t *testing.T, m *Mechanism, travel, rack float64) {
 	t.Helper()
-	if b, err := m.Bands(1.5, travel, rack); err == nil {
+	if b, err := m.Bands(Evenly(1.5), travel, rack); err == nil {
 		finiteBands(t, &b)
 	}
 	if ax, err := m.Roll(0.04, rack); err == nil {

@@ -44,7 +44,10 @@ func (p *Pose) Readings() Readings {
 	return r
 }
 
-func (p *Pose) read(r *Readings) {
+func (p *Pose) read(r *Readings) { p.readAbout(r, p.instantCentre()) }
+
+// readAbout is read with the instant centre known.
+func (p *Pose) readAbout(r *Readings, ic centre) {
 	*r = Readings{Travel: p.Travel, Rack: p.Rack, Roll: p.Roll}
 	n := 1 / math.Sqrt(p.flat())
 	r.set(Camber, math.Atan(-p.Spin.Z*n)) // asin(s_z), of a unit vector
@@ -57,7 +60,7 @@ func (p *Pose) read(r *Readings) {
 		r.set(Trail, (y*p.Spin.X-x*p.Spin.Y)*n)
 	}
 	r.set(HalfTrack, p.Contact.Y)
-	p.readCentres(r)
+	p.readCentres(r, ic)
 	if p.hasTieRodError {
 		r.set(TieRodError, p.tieRodError)
 	}
@@ -83,8 +86,7 @@ func atan2(y, x float64) float64 {
 }
 
 // readCentres sets instant centre, swing arm and roll centre.
-func (p *Pose) readCentres(r *Readings) {
-	ic := p.instantCentre()
+func (p *Pose) readCentres(r *Readings, ic centre) {
 	if ic.finite() {
 		y, z := ic.y/ic.w, ic.z/ic.w
 		r.set(InstantCentreY, y)
@@ -109,6 +111,41 @@ func (c centre) finite() bool { return c.w*c.w > parallelSine*parallelSine*c.sca
 // from returns the direction from a point to the centre, of any length; it
 // stays meaningful as the centre goes to infinity.
 func (c centre) from(p Vec) (dy, dz float64) { return c.y - c.w*p.Y, c.z - c.w*p.Z }
+
+// centreCount is how many readings are ratios that may go through infinity.
+const centreCount = 4
+
+// centreQuantities are those readings, in the order of Pose.ratios.
+var centreQuantities = [centreCount]Quantity{InstantCentreY, InstantCentreZ, SwingArm, RollCentreHeight}
+
+// centreIndex is the place of a quantity among them, or less than nought.
+func centreIndex(q Quantity) int {
+	switch q {
+	case InstantCentreY:
+		return 0
+	case InstantCentreZ:
+		return 1
+	case SwingArm:
+		return 2
+	case RollCentreHeight:
+		return 3
+	}
+	return -1
+}
+
+// ratio is a reading as num/den, both of which move evenly with every coordinate,
+// through parallel arms as well; none of a centre that is nowhere.
+type ratio struct{ num, den float64 }
+
+func (p *Pose) ratios(ic centre) (list [centreCount]ratio) {
+	if ic.scale <= 0 {
+		return list
+	}
+	s := 1 / math.Sqrt(ic.scale)
+	ic.y, ic.z, ic.w = s*ic.y, s*ic.z, s*ic.w
+	dy, dz := ic.from(p.Contact)
+	return [...]ratio{{ic.y, ic.w}, {ic.z, ic.w}, {-dy, ic.w}, {-p.Contact.Y * dz, dy}}
+}
 
 // instantCentre meets both arm planes with the transverse plane through C.
 // Each arm plane holds the pivot axis and the ball joint; in the transverse

@@ -65,20 +65,18 @@ func TestMotion(t *testing.T) {
 	})
 }
 
-// TestGradient compares the derivative by each measured coordinate with a
-// finite difference of a much larger step.
-func TestGradient(t *testing.T) {
+// TestLinearSlopes compares the derivative by each measured coordinate with a
+// finite difference of a larger step.
+func TestLinearSlopes(t *testing.T) {
 	list := someCorners(t, 53, 10)
 	for i := range list {
 		c := &list[i]
 		m := mustNew(t, *c)
+		l := mustLinear(t, m, 21, -6)
+		r := mustRead(t, m, 21, -6)
 		for _, at := range c.Coordinates() {
-			d, ok, err := m.Gradient(at, 21, -6)
-			if err != nil {
-				t.Fatal(err)
-			}
 			for q := range QuantityCount {
-				if !ok[q] {
+				if _, ok := r.Of(q); !ok {
 					continue
 				}
 				want := central(func(x float64) float64 {
@@ -88,29 +86,30 @@ func TestGradient(t *testing.T) {
 					return value(t, &r, q)
 				}, 0, 0.02)
 				// A far-off centre bends with its distance.
-				near(t, m.corner.NameOf(at.Point)+", "+q.String(), d[q], want, 1e-6*(1+math.Abs(want)))
+				near(t, m.corner.NameOf(at.Point)+", "+q.String(), l.Slope(int(q), at), want, 1e-6*(1+math.Abs(want)))
 			}
 		}
 	}
 }
 
-// TestGradientTells: a coordinate whose shift makes no mechanism is an error,
-// and a quantity that the corner does not have is marked.
-func TestGradientTells(t *testing.T) {
+// TestLinearTells: a coordinate whose shift makes no mechanism leaves all without
+// a band, and a quantity that the corner does not have is marked.
+func TestLinearTells(t *testing.T) {
 	c := caseA()
-	m := mustNew(t, c)
-	_, ok, err := m.Gradient(Coordinate{LowerBall, 2}, 12, 0)
-	if err != nil || ok[SpringLength] || ok[MotionRatio] || !ok[Camber] {
-		t.Errorf("gradient without spring: %v, %v", ok, err)
+	l := mustLinear(t, mustNew(t, c), 12, 0)
+	for q, want := range map[Quantity]bool{SpringLength: false, MotionRatio: false, Camber: true} {
+		if _, ok := l.Half(int(q)); ok != want {
+			t.Errorf("%v without spring has a band: %v", q, ok)
+		}
 	}
 	c.TieRod.RackEnd = r3.Sub(c.TieRod.OuterEnd, Vec{Y: MinSpan + bandStep/2})
 	c.Hub.X = 4
-	m = mustNew(t, c)
-	if _, _, err := m.Gradient(Coordinate{RackEnd, 1}, 0, 0); err == nil {
-		t.Error("a tie rod that a thousandth of a mm makes too short has a gradient")
+	l, err := mustNew(t, c).Linear(Evenly(1), 0, 0)
+	if _, ok := l.Half(int(Toe)); err != nil || l.Edge == nil || ok {
+		t.Errorf("a tie rod that a hundredth of a mm makes too short: %v, %v, band %v", err, l.Edge, ok)
 	}
-	if _, _, err := mustNew(t, caseB()).Gradient(Coordinate{RackEnd, 1}, 900, 0); err == nil {
-		t.Error("a travel out of reach has a gradient")
+	if _, err := mustNew(t, caseB()).Linear(Evenly(1), 900, 0); err == nil {
+		t.Error("a travel out of reach is linearised")
 	}
 }
 

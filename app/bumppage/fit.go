@@ -160,9 +160,6 @@ func (f *fit) showSuspects() {
 // movedShare of its standard deviation is the least correction that is shown.
 const movedShare = 0.05
 
-// normal95 is the 95 % half-width of a normal distribution, in deviations.
-const normal95 = 1.959964
-
 func (f *fit) showPoints() {
 	r, u := &f.fitted.Result, f.p.setup.Unit.String()
 	f.points.Clear()
@@ -172,7 +169,7 @@ func (f *fit) showPoints() {
 		if math.Abs(c.MM) < movedShare*c.Prior && c.Sigma > (1-movedShare)*c.Prior {
 			continue
 		}
-		f.points.Texts(f.coordinateName(c.At), units.Signed(f.p.figureFine(c.MM)), f.p.figureFine(normal95*c.Sigma), f.p.figureFine(normal95*c.Prior))
+		f.points.Texts(f.coordinateName(c.At), units.Signed(f.p.figureFine(c.MM)), f.p.figureFine(kinematics.Normal95*c.Sigma), f.p.figureFine(kinematics.Normal95*c.Prior))
 	}
 	f.points.Done()
 }

@@ -119,7 +119,7 @@ func (s *Side) read(at Position, rack float64) {
 		}
 	}
 	s.Readings = pose.Readings()
-	s.Bands, err = m.Bands(s.Study.Case.Within, travel, rack)
+	s.Bands, err = m.Bands(kinematics.Evenly(s.Study.Case.Within), travel, rack)
 	s.HasBands = err == nil
 }
 

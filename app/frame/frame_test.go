@@ -46,7 +46,7 @@ func TestAFrameAgreesWithTheMechanism(t *testing.T) {
 		if err != nil || p.Readings() != s.Readings || s.Err != nil || !s.HasBands {
 			t.Fatalf("readings differ from a single solution (%v, %v)", err, s.Err)
 		}
-		if b, _ := m.Bands(s.Study.Case.Within, 23, -4); b != s.Bands {
+		if b, _ := m.Bands(kinematics.Evenly(s.Study.Case.Within), 23, -4); b != s.Bands {
 			t.Fatal("bands differ from a single solution")
 		}
 	}

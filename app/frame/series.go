@@ -90,6 +90,10 @@ func (s *Side) Fill(c *Series, over Over, curve Curve, travel float64) {
 		for i, h := range s.Study.Travel {
 			v, ok := s.Study.Readings[i].Of(q)
 			half, _ := s.Study.BandAt(q, h)
+			if q.OfCentre() { // nobody knows on which side
+				arm, known := s.Study.Readings[i].Of(kinematics.SwingArm)
+				ok = ok && s.Study.FarAt(arm, known, h) != kinematics.FarEither
+			}
 			c.add(h, v, half, ok)
 		}
 		return

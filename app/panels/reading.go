@@ -212,7 +212,7 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 	}
 	if s.hasRight && !common(it.q) {
 		arm, met := s.right.Of(kinematics.SwingArm)
-		if far := kinematics.FarOf(arm, met, 0, false); it.q.OfCentre() && far != kinematics.Near {
+		if far := kinematics.FarOf(arm, met, kinematics.Interval{}, false); it.q.OfCentre() && far != kinematics.Near {
 			r.right = far.String()
 		} else if w, ok := it.of(&s.right); ok {
 			r.right = sc.figures(sign*w, -1, 0, false).value
@@ -239,17 +239,17 @@ func (s *snapshot) instead(it item) string {
 func (s *snapshot) far() kinematics.Far {
 	if !s.hasBands {
 		arm, ok := s.now.Of(kinematics.SwingArm)
-		return kinematics.FarOf(arm, ok, 0, false)
+		return kinematics.FarOf(arm, ok, kinematics.Interval{}, false)
 	}
 	return s.bands.Far(&s.now)
 }
 
-// farBefore tells whether that of the compared variant was, as far as its
-// readings tell without bands: a change to there is no length.
+// farBefore tells whether that of the compared variant was, or may be for all the
+// band of the change tells: a change to there is no length.
 func (s *snapshot) farBefore() bool {
 	arm, ok := s.before.Of(kinematics.SwingArm)
-	half, banded := s.change.Of(kinematics.SwingArm)
-	return kinematics.FarOf(arm, ok, half, banded && s.hasChange) != kinematics.Near
+	_, banded := s.change.Of(kinematics.SwingArm)
+	return s.hasChange && !banded || kinematics.FarOf(arm, ok, kinematics.Interval{}, false) != kinematics.Near
 }
 
 // asTyped stands for the band of an angle that was given and not reckoned.

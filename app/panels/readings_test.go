@@ -47,7 +47,7 @@ func TestReadingsInMillimetresAndInches(t *testing.T) {
 	for name, want := range map[string]string{
 		"Camber":        "−1.40° | as typed | 0.00 | ",
 		"Toe, in +":     "0.10° | as typed | 0.00 | ",
-		"Half track":    "779.4 mm | ± 0.6 | +50.0 | ",
+		"Half track":    "779.4 mm | ± 0.5 | +50.0 | ",
 		"Tie-rod error": "0.00 mm | ± 0 | 0.00 | ",
 	} {
 		if got := words(t, r, name); got != want {

@@ -2,19 +2,8 @@ package report
 
 import (
 	"math"
-	"slices"
 
 	"armscribe/kinematics"
-)
-
-// Constants of the bands.
-const (
-	// bandStep is half the central difference by each coordinate, mm: small
-	// against a corner, large against the rounding of a slope in roll, which
-	// is itself a difference (about 1e-9).
-	bandStep = 1e-2
-	// normal95 is the 97.5 % point of the normal distribution; any table of it.
-	normal95 = 1.959963984540054
 )
 
 // rounding is the band below which a figure is exact and what is left is
@@ -32,104 +21,67 @@ func rounding(k kinematics.Kind) float64 {
 	return 1e-5
 }
 
-// band is the 95 % half-width of one figure; ok is false where it does not exist.
+// band is the 95 % band of one figure; ok is false where it has no half-width.
 type band struct {
 	half float64
 	ok   bool
+	// lies is where the figure lies, only if placed: it may be known to go through
+	// infinity where there is no half-width.
+	lies   kinematics.Interval
+	placed bool
 }
 
-// gradient is how every figure of a corner moves with every measured
+// errors is how far off the coordinates may be.
+func (s *Source) errors() kinematics.Within { return kinematics.Evenly(s.Within) }
+
+// linearise takes how every figure of a corner moves with every measured
 // coordinate.
-type gradient struct {
-	of []kinematics.Coordinate
-	by [][]float64 // by[i][k] is figure k by coordinate i, per mm
-	ok []bool      // of figure k: there is a band
+func (s *Source) linearise(at Position) (kinematics.Linear, error) {
+	return kinematics.Linearise(&s.Corner, s.errors(), func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		figures, err := evaluate(s, c, at)
+		list := make([]kinematics.Value, len(figures))
+		for k := range list {
+			list[k] = figures[k].linear()
+		}
+		return list, err
+	})
 }
 
-// gradient takes central differences.
-func (s *Source) gradient(at Position, base []figure) gradient {
-	g := gradient{of: s.Corner.Coordinates(), ok: make([]bool, len(base))}
-	for k := range base {
-		g.ok[k] = base[k].ok && !base[k].noBand
-	}
-	for _, coordinate := range g.of {
-		c := s.Corner
-		c.Shift(coordinate, bandStep)
-		plus, err := evaluate(s, &c, at)
-		c.Shift(coordinate, -2*bandStep)
-		minus, err2 := evaluate(s, &c, at)
-		if err != nil || err2 != nil { // on the very edge of reach
-			clear(g.ok)
-			g.of = nil
-			return g
-		}
-		by := make([]float64, len(base))
-		for k := range by {
-			by[k] = (plus[k].value - minus[k].value) / (2 * bandStep)
-			g.ok[k] = g.ok[k] && plus[k].ok && minus[k].ok
-		}
-		g.by = append(g.by, by)
-	}
-	return g
-}
-
-// bands applies the rule of kinematics' Mechanism.SweepBands to every figure:
-// independent errors, uniform within ±within mm on each measured coordinate,
-// to first order: 1.96 * within / sqrt(3) * |gradient|.
-func (g *gradient) bands(within float64, base []figure) []band {
+// bands are those of all figures.
+func bands(l *kinematics.Linear, base []figure) []band {
 	list := make([]band, len(base))
 	for k := range list {
-		if !g.ok[k] {
-			continue
-		}
-		sum := 0.0
-		for i := range g.of {
-			sum += g.by[i][k] * g.by[i][k]
-		}
-		list[k] = band{halfWidth(within, sum, base[k].Kind), true}
+		b := bandAbove(rounding(base[k].Kind))(l.Half(k))
+		b.lies, b.placed = l.Interval(k)
+		list[k] = b
 	}
 	return list
 }
 
-// halfWidth turns a sum of squares of slopes into the 95 % band.
-func halfWidth(within, squares float64, kind kinematics.Kind) float64 {
-	half := normal95 * within / math.Sqrt(3) * math.Sqrt(squares)
-	if half < rounding(kind) {
-		return 0
+// bandAbove is a band from its half-width, which below least is rounding.
+func bandAbove(least float64) func(half float64, ok bool) band {
+	return func(half float64, ok bool) band {
+		if half < least {
+			half = 0
+		}
+		return band{half: half, ok: ok}
 	}
-	return half
 }
 
-// changeBand is the band of the change of one figure from variant a, where it
-// is figure ka, to b; see kinematics.ChangeBands for the rule.
-func changeBand(a, b *solved, ka, kb int) band {
-	if !a.gradient.ok[ka] || !b.gradient.ok[kb] {
-		return band{}
-	}
-	squares := changeSquares(a.source, b.source, &a.gradient, &b.gradient, ka, kb)
-	return band{halfWidth(1, squares, a.lines[ka].Kind), true} // within is in the sum
+// beside joins two variants for the bands of changes: those of b follow those of a.
+type beside struct {
+	linear kinematics.Linear
+	second int
 }
 
-// changeSquares is the sum of squares behind the band of a change, the measuring
-// error of both variants included: a coordinate that both share was measured once.
-func changeSquares(a, b *Source, ga, gb *gradient, ka, kb int) float64 {
-	ca, cb := &a.Corner, &b.Corner
-	common := max(a.Within, b.Within)
-	sum := 0.0
-	add := func(d float64) { sum += d * d }
-	for i, at := range ga.of {
-		if !ca.Shares(cb, at) {
-			add(a.Within * ga.by[i][ka])
-			continue
-		}
-		add(common * (gb.by[slices.Index(gb.of, at)][kb] - ga.by[i][ka]))
-	}
-	for i, at := range gb.of {
-		if !ca.Shares(cb, at) {
-			add(b.Within * gb.by[i][kb])
-		}
-	}
-	return sum
+func besides(a, b *kinematics.Linear) beside {
+	return beside{kinematics.Beside(a, b), len(a.Base)}
+}
+
+// change is the band of the change from value ka of the first to value kb of the
+// second; see kinematics.Beside for the rule.
+func (p *beside) change(ka, kb int, least float64) band {
+	return bandAbove(least)(p.linear.Change(ka, p.second+kb))
 }
 
 // spread is what an estimated loaded radius does to one figure: half of what

@@ -66,7 +66,7 @@ func TestChangeBandsAgainstRandomErrors(t *testing.T) {
 				continue
 			}
 			s := sums[c.Rows[r].Key]
-			want := normal95 * math.Sqrt(max(0, s[2]/s[0]-s[1]/s[0]*s[1]/s[0]))
+			want := kinematics.Normal95 * math.Sqrt(max(0, s[2]/s[0]-s[1]/s[0]*s[1]/s[0]))
 			near(t, fmt.Sprintf("seed %d, %s, change of %s", seed, b.Variant, c.Rows[r].Key), change.Band, want, changeTolerance*want+secondOrder*c.Rows[r].Lines[0].Band+2*rounding(c.Rows[r].Kind))
 		}
 	}
@@ -97,7 +97,7 @@ func TestChangeBandsAreThoseOfTheMechanism(t *testing.T) {
 		c := mustCompare(t, sources)
 		for i := 1; i < len(sources); i++ {
 			bands, err := kinematics.ChangeBands(mechanism(t, sources[0].Corner), mechanism(t, sources[i].Corner),
-				sources[0].Within, sources[i].Within, 0, 0)
+				kinematics.Evenly(sources[0].Within), kinematics.Evenly(sources[i].Within), 0, 0)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -48,8 +48,12 @@ func Compare(sources []Source) (*Comparison, error) {
 		return nil, err
 	}
 	c := &Comparison{Sources: sources}
+	pairs := make([]beside, len(list))
+	for i := range list {
+		pairs[i] = besides(&list[0].linear, &list[i].linear)
+	}
 	for _, q := range union(list) {
-		c.Rows = append(c.Rows, compareRow(q, list))
+		c.Rows = append(c.Rows, compareRow(q, list, pairs))
 	}
 	return c, nil
 }
@@ -83,7 +87,7 @@ func union(list []*solved) []Quantity {
 // notGiven is said of a reading that a variant does not have.
 const notGiven = "not given"
 
-func compareRow(q Quantity, list []*solved) CompareRow {
+func compareRow(q Quantity, list []*solved, pairs []beside) CompareRow {
 	row := CompareRow{Quantity: q}
 	first := list[0].find(q.Key)
 	for i, v := range list {
@@ -96,19 +100,17 @@ func compareRow(q Quantity, list []*solved) CompareRow {
 		row.Lines = append(row.Lines, v.lines[k])
 		change := Change{}
 		if i > 0 && first >= 0 {
-			change = changeOf(list[0], v, first, k)
+			change = changeOf(&list[0].lines[first], &v.lines[k], pairs[i].change(first, k, rounding(q.Kind)))
 		}
 		row.Changes = append(row.Changes, change)
 	}
 	return row
 }
 
-func changeOf(a, b *solved, ka, kb int) Change {
-	from, to := &a.lines[ka], &b.lines[kb]
+func changeOf(from, to *Line, half band) Change {
 	if !from.Known || !to.Known || from.Far != kinematics.Near || to.Far != kinematics.Near {
 		return Change{}
 	}
-	half := changeBand(a, b, ka, kb)
 	return Change{Value: to.Value - from.Value, Known: true, Band: half.half, HasBand: half.ok}
 }
 

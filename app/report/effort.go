@@ -15,10 +15,10 @@ import (
 // Efforts are the forces in the steering of one variant in three cases, or two
 // where the axle is not steered.
 type Efforts struct {
-	Source   Source
-	Cases    []EffortCase
-	loading  loading
-	gradient gradient // of the sizes of all lines, case by case
+	Source  Source
+	Cases   []EffortCase
+	loading loading
+	linear  kinematics.Linear // of the sizes of all lines, case by case
 }
 
 // EffortCase is one case and its answer.
@@ -88,7 +88,7 @@ func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 		c.Lines = e.lines(&c.Answer)
 		e.Cases = append(e.Cases, c)
 	}
-	e.setBands(m)
+	e.setBands()
 	return e, nil
 }
 
@@ -101,7 +101,7 @@ func (e *Efforts) solve(m *kinematics.Mechanism, k caseMaker) (effort.Answer, er
 }
 
 // setBands finds the band of every line.
-func (e *Efforts) setBands(m *kinematics.Mechanism) {
+func (e *Efforts) setBands() {
 	sizes := func(m *kinematics.Mechanism) []fact {
 		var list []fact
 		for _, k := range e.makers() {
@@ -112,12 +112,12 @@ func (e *Efforts) setBands(m *kinematics.Mechanism) {
 		}
 		return list
 	}
-	e.gradient = e.Source.slopes(sizes(m), sizes)
+	e.linear = e.Source.slopes(sizes)
 	k := 0
 	for i := range e.Cases {
 		for n := range e.Cases[i].Lines {
 			l := &e.Cases[i].Lines[n]
-			b := e.gradient.half(e.Source.Within, k, l.amount.rounding())
+			b := bandAbove(l.amount.rounding())(e.linear.Half(k))
 			l.Band, l.HasBand = b.half, b.ok
 			k++
 		}

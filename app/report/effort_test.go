@@ -84,7 +84,7 @@ func TestEffortBands(t *testing.T) {
 	}
 	for i, key := range keys {
 		mean := sums[i] / n
-		near(t, "band of the change of "+key, line(t, b, "braking", key).Band/(normal95*math.Sqrt(squares[i]/n-mean*mean)), 1, 0.07)
+		near(t, "band of the change of "+key, line(t, b, "braking", key).Band/(kinematics.Normal95*math.Sqrt(squares[i]/n-mean*mean)), 1, 0.07)
 	}
 }
 

@@ -45,7 +45,7 @@ func EffortsBesideOf(j *job.Job, variant, before int, l Loading) (*EffortsBeside
 	if out.Before, err = EffortsOf(j, before, l); err != nil {
 		return nil, err
 	}
-	k := 0
+	pair, k := besides(&out.Before.linear, &out.Now.linear), 0
 	for i := range out.Now.Cases {
 		now, was := &out.Now.Cases[i], &out.Before.Cases[i]
 		c := BesideCase{Key: now.Key, Name: now.Name, Missing: now.Missing}
@@ -53,7 +53,7 @@ func EffortsBesideOf(j *job.Job, variant, before int, l Loading) (*EffortsBeside
 			c.Missing = fmt.Sprintf("%s: %s", oneLine(out.Before.Source.Variant), was.Missing)
 		}
 		for n := range now.Lines {
-			c.Lines = append(c.Lines, out.line(&now.Lines[n], &was.Lines[n], k))
+			c.Lines = append(c.Lines, out.line(&now.Lines[n], &was.Lines[n], &pair, k))
 			k++
 		}
 		out.Cases = append(out.Cases, c)
@@ -65,9 +65,9 @@ func EffortsBesideOf(j *job.Job, variant, before int, l Loading) (*EffortsBeside
 const alike = 0.01
 
 // line compares the k-th value of both.
-func (b *EffortsBeside) line(now, was *EffortLine, k int) BesideLine {
+func (b *EffortsBeside) line(now, was *EffortLine, pair *beside, k int) BesideLine {
 	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value), Verdict: WayOpen}
-	half := changeHalf(&b.Before.Source, &b.Now.Source, &b.Before.gradient, &b.Now.gradient, k, now.amount.rounding())
+	half := pair.change(k, k, now.amount.rounding())
 	l.Band, l.HasBand = half.half, half.ok
 	switch size := math.Abs(l.Change); {
 	case !half.ok:

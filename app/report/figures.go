@@ -22,8 +22,17 @@ type figure struct {
 	Quantity
 	value float64
 	ok    bool
+	ratio kinematics.Value // of a reading that may go through infinity
 	refer reference
 	binds kinematics.Link
+}
+
+// linear is the figure as kinematics.Linearise takes it.
+func (f *figure) linear() kinematics.Value {
+	if f.ratio.OK {
+		return f.ratio
+	}
+	return kinematics.Number(f.value, f.ok && !f.noBand)
 }
 
 // reference is a length that belongs to a figure, such as the diameter across
@@ -67,8 +76,7 @@ func evaluate(s *Source, c *kinematics.Corner, at Position) ([]figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := p.Readings()
-	f.pose(&r)
+	f.pose(&p)
 	f.rest()
 	f.overTravel()
 	if at.Steering && !s.Rear {
@@ -85,14 +93,15 @@ func (f *figures) add(q Quantity, v float64, ok bool) *figure {
 }
 
 // pose adds the readings of the position asked for.
-func (f *figures) pose(r *kinematics.Readings) {
+func (f *figures) pose(p *kinematics.Pose) {
+	r, values := p.Readings(), p.Values()
 	spring := f.m.Corner().Spring.Carrier != kinematics.NoSpring
 	for q := range kinematics.QuantityCount {
 		if (q == kinematics.MotionRatio || q == kinematics.SpringLength) && !spring {
 			continue
 		}
 		v, ok := r.Of(q)
-		f.add(known(q), v, ok)
+		f.add(known(q), v, ok).ratio = values[q]
 		switch q {
 		case kinematics.Toe:
 			f.toeLength(v, ok)

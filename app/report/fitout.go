@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/tune"
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -58,8 +59,8 @@ func (f *Fitted) correctionTable() string {
 			hidden++
 			continue
 		}
-		number, half := splitBand(units.In(c.MM, u), units.In(normal95*c.Sigma, u))
-		_, before := splitBand(0, units.In(normal95*c.Prior, u))
+		number, half := splitBand(units.In(c.MM, u), units.In(kinematics.Normal95*c.Sigma, u))
+		_, before := splitBand(0, units.In(kinematics.Normal95*c.Prior, u))
 		t.row("  "+f.coordinateKey(c.At), units.Signed(number), half, u.String(), before)
 	}
 	text := t.String()

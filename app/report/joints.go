@@ -78,11 +78,12 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 		}
 		return list
 	}
-	g := s.slopes(of(m), of)
+	g := s.slopes(of)
+	half := bandAbove(rounding(kinematics.Angle))
 	limits := [jointangle.JointCount]job.OptionalDegrees{jointangle.UpperBall: j.JointLimits.UpperBall, jointangle.LowerBall: j.JointLimits.LowerBall,
 		jointangle.OuterEnd: j.JointLimits.OuterEnd, jointangle.RackEnd: j.JointLimits.RackEnd}
 	for k := range jointangle.JointCount {
-		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: g.half(s.Within, int(k), rounding(kinematics.Angle)).half}
+		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: half(g.Half(int(k))).half}
 		t.Right, t.CarRack = s.stops().WheelAt(t.Rack)
 		if k == jointangle.RackEnd {
 			t.Name = "inner tie-rod end"

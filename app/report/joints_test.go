@@ -102,7 +102,7 @@ func TestJointBands(t *testing.T) {
 	}
 	for i := range a.List {
 		mean := sum[i] / n
-		near(t, "band of "+a.List[i].Name+" against the sample", a.List[i].Band/(normal95*math.Sqrt(squares[i]/n-mean*mean)), 1, 0.06)
+		near(t, "band of "+a.List[i].Name+" against the sample", a.List[i].Band/(kinematics.Normal95*math.Sqrt(squares[i]/n-mean*mean)), 1, 0.06)
 	}
 }
 

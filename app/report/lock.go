@@ -102,7 +102,7 @@ type LockEnd struct {
 	// one's y below zero; only without Missing.
 	Contact [2]kinematics.Vec
 
-	gradient gradient // of its facts
+	linear kinematics.Linear // of its facts
 }
 
 // LockOf steers one variant of a job without problems from stop to stop, in
@@ -232,11 +232,11 @@ func (s *Source) steered(m *kinematics.Mechanism, racks []float64) []LockRow {
 		}
 		return list
 	}
-	g := s.slopes(of(m), of)
+	g := s.slopes(of)
 	for i := range rows {
 		r := &rows[i]
-		least := rounding(kinematics.Angle)
-		left, right, ackermann := g.half(s.Within, each*i, least), g.half(s.Within, each*i+1, least), g.half(s.Within, each*i+2, least)
+		half := bandAbove(rounding(kinematics.Angle))
+		left, right, ackermann := half(g.Half(each*i)), half(g.Half(each*i+1)), half(g.Half(each*i+2))
 		r.LeftBand, r.RightBand, r.ErrorBand = left.half, right.half, ackermann.half
 		r.HasBands = left.ok && right.ok && (ackermann.ok || !r.HasError)
 	}

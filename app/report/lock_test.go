@@ -106,7 +106,7 @@ func TestWallCircleMovesAsTheKerbCircle(t *testing.T) {
 		slope := (circle(step) - circle(-step)) / (2 * step)
 		sum += slope * slope
 	}
-	full := normal95 / math.Sqrt(3) * 0.5 * math.Sqrt(sum) // within 0.5 mm
+	full := 1.959964 / math.Sqrt(3) * 0.5 * math.Sqrt(sum) // within 0.5 mm
 	near(t, "band of the circle, to the full one", e.CircleBand/full, 1, 0.01)
 }
 

@@ -30,6 +30,7 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 		return v.line(name, u.String(), length)
 	}
 	list := []LockLine{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
+	pair := besides(&was.linear, &now.linear)
 	circles := [2]float64{now.CircleBand, was.CircleBand}
 	sameRack := math.Abs(now.Rack-was.Rack) < lockSame
 	for _, m := range [...]struct {
@@ -49,7 +50,7 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 	} {
 		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), bands: m.bands, plain: func(v float64) string { return units.FormatNumber(m.in(v), lockDecimals) }, hasNow: m.has[0], hasWas: m.has[1]}
 		if v.hasNow && v.hasWas {
-			b := changeHalf(&before.Source, &l.Source, &was.gradient, &now.gradient, m.fact, rounding(kinematics.Angle))
+			b := pair.change(m.fact, m.fact, rounding(kinematics.Angle))
 			v.band, v.hasBand = b.half, b.ok
 		}
 		line := v.line(m.name, m.unit, m.in)

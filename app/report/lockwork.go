@@ -161,8 +161,8 @@ func (w *lockWork) finish(e LockEnd) LockEnd {
 		}
 	}
 	// No measured point moves the tyre's own size, so that both diameters move alike.
-	e.gradient = w.s.slopes(of(w.m), of)
-	circle := e.gradient.half(w.s.Within, circleFact, rounding(kinematics.Length))
+	e.linear = w.s.slopes(of)
+	circle := bandAbove(rounding(kinematics.Length))(e.linear.Half(circleFact))
 	e.CircleBand, e.HasCircleBand = circle.half, circle.ok
 	return e
 }

@@ -17,6 +17,10 @@ type Line struct {
 	// Band is the half-width of the 95 % measuring-error band; only if HasBand.
 	Band    float64
 	HasBand bool
+	// Lies is the 95 % interval itself, only if HasLies. That of an instant centre
+	// is lopsided far out, and may go through infinity; then there is no Band.
+	Lies    kinematics.Interval
+	HasLies bool
 	// Estimate: the value rests on an estimated loaded radius, and moves by
 	// Spread either way over that radius' likely span.
 	Estimate bool
@@ -54,9 +58,9 @@ func ReadingsOf(s Source, at Position) (*Readings, error) {
 // solved is a variant in one position: a line for each figure, and how the
 // figures move with the coordinates.
 type solved struct {
-	source   *Source
-	lines    []Line
-	gradient gradient
+	source *Source
+	lines  []Line
+	linear kinematics.Linear
 }
 
 func (s *Source) solve(at Position) (*solved, error) {
@@ -64,12 +68,16 @@ func (s *Source) solve(at Position) (*solved, error) {
 	if err != nil {
 		return nil, s.explain(err, at.Rack)
 	}
-	g := s.gradient(at, base)
-	bands := g.bands(s.Within, base)
+	linear, err := s.linearise(at)
+	if err != nil {
+		return nil, s.explain(err, at.Rack)
+	}
+	bands := bands(&linear, base)
 	spreads := s.spreads(at, base, bands)
 	lines := make([]Line, len(base))
 	for i, f := range base {
 		l := Line{Quantity: f.Quantity, Known: f.ok, Binds: f.binds, refer: f.refer, Estimate: spreads[i].ok, Spread: spreads[i].half}
+		l.Lies, l.HasLies = bands[i].lies, bands[i].placed
 		if f.ok {
 			l.Value = f.value
 			l.Band, l.HasBand = bands[i].half, bands[i].ok
@@ -80,7 +88,7 @@ func (s *Source) solve(at Position) (*solved, error) {
 		lines[i] = l
 	}
 	markFar(lines)
-	return &solved{s, lines, g}, nil
+	return &solved{s, lines, linear}, nil
 }
 
 // markFar marks the lines that go to infinity with the instant centre.
@@ -88,7 +96,7 @@ func markFar(lines []Line) {
 	far := kinematics.Near
 	for i := range lines {
 		if l := &lines[i]; l.Key == kinematics.SwingArm.String() {
-			far = kinematics.FarOf(l.Value, l.Known, l.Band, l.HasBand)
+			far = kinematics.FarOf(l.Value, l.Known, l.Lies, l.HasLies)
 		}
 	}
 	if far == kinematics.Near {
@@ -105,11 +113,11 @@ func markFar(lines []Line) {
 
 // farLimits says of a swing arm that may lie on either side how near it can be.
 func (l *Line) farLimits(unit units.Unit) string {
-	if l.Far != kinematics.FarEither || !l.Known || l.Key != kinematics.SwingArm.String() {
+	if l.Far != kinematics.FarEither || !l.HasLies || l.Key != kinematics.SwingArm.String() {
 		return ""
 	}
 	var sides []string
-	in, out := kinematics.FarLimits(l.Value, l.Band)
+	in, out := kinematics.FarLimits(l.Lies)
 	for _, side := range [...]struct {
 		mm   float64
 		name string

@@ -18,7 +18,7 @@ func TestBandsAreThoseOfTheMechanism(t *testing.T) {
 	for _, path := range allJobs {
 		for _, s := range sourcesOf(t, path) {
 			for _, at := range []Position{{}, {Travel: 23.7}, {Travel: -31.3, Rack: 7.9}} {
-				bands, err := mechanism(t, s.Corner).Bands(s.Within, at.Travel, at.Rack)
+				bands, err := mechanism(t, s.Corner).Bands(kinematics.Evenly(s.Within), at.Travel, at.Rack)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -245,7 +245,7 @@ func (w *Sweep) measure() error {
 		if r.Side == "right" {
 			rack = -rack
 		}
-		if r.bands, err = m.Bands(w.Source.Within, travel, rack); err != nil {
+		if r.bands, err = m.Bands(kinematics.Evenly(w.Source.Within), travel, rack); err != nil {
 			return w.Source.named(err)
 		}
 	}

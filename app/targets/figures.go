@@ -26,17 +26,10 @@ func SourceOf(j *job.Job, v *job.Variant) Source {
 	return s
 }
 
-// Constants of the figures.
-const (
-	// bandStep is half the central difference, mm: as in package kinematics.
-	bandStep = 1e-3
-	// normal95 is the 97.5 % point of the normal distribution; any table of it.
-	normal95 = 1.959963984540054
-	// stations of travel on each side of rest at which a target over travel is
-	// tried: over 40 mm every 4 mm. Between two of them a bowed curve strays by
-	// an eighth of what it bows over both, which is far below any band.
-	stations = 10
-)
+// stations of travel on each side of rest at which a target over travel is tried:
+// over 40 mm every 4 mm. Between two of them a bowed curve strays by an eighth of
+// what it bows over both, which is far below any band.
+const stations = 10
 
 // row is where a target's first figure stands, and how many it has.
 type row struct {
@@ -73,163 +66,129 @@ func planOf(t *job.Targets) plan {
 	return p
 }
 
-// figure is one number of a corner; ok is false where it does not exist.
-type figure struct {
-	value float64
-	ok    bool
-}
-
-// evaluate computes the figures of one corner into list. The error is that of
-// a corner which is no mechanism.
-func (p *plan) evaluate(c *kinematics.Corner, list []figure) error {
+// evaluate computes the figures of one corner. The error is that of a corner
+// which is no mechanism.
+func (p *plan) evaluate(c *kinematics.Corner) ([]kinematics.Value, error) {
 	m, err := kinematics.New(c)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	pose, err := m.At(0, 0)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	rest := pose.Readings()
+	rest := pose.Values()
+	list := make([]kinematics.Value, p.size)
 	for i, r := range p.rows {
 		q := about[r.kind].Quantity
-		v, ok := rest.Of(q)
+		v := rest[q]
 		if travel := p.travel[i]; len(travel) > 0 {
 			for s, h := range travel {
-				list[r.at+s] = changed(&m, q, h, v, ok)
+				list[r.at+s] = changed(&m, q, h, v)
 			}
 			continue
 		}
 		switch r.kind {
 		case SwingArm: // its reciprocal, which goes through parallel arms evenly
-			if ok {
-				v = 1 / v
-			}
-			ok = true
+			v = v.Inverse()
 		case Track:
-			v *= 2
+			v.Num *= 2
 		}
-		list[r.at] = figure{v, ok}
+		list[r.at] = v
 	}
-	return nil
+	return list, nil
 }
 
 // changed is how far a reading at a travel lies from its value at rest.
-func changed(m *kinematics.Mechanism, q kinematics.Quantity, travel, rest float64, ok bool) figure {
+func changed(m *kinematics.Mechanism, q kinematics.Quantity, travel float64, rest kinematics.Value) kinematics.Value {
 	pose, err := m.At(travel, 0)
-	if err != nil || !ok {
-		return figure{}
+	if err != nil {
+		return kinematics.Value{}
 	}
-	r := pose.Readings()
-	v, ok := r.Of(q)
-	return figure{v - rest, ok}
+	v, ok := pose.Values()[q].Of()
+	was, okWas := rest.Of()
+	return kinematics.Number(v-was, ok && okWas)
 }
 
-// solved is a corner's figures with their slopes by each measured coordinate.
+// solved is a corner's figures and how they move with the measuring error.
 type solved struct {
-	source   *Source
-	plan     plan
-	base     []figure
-	of       []kinematics.Coordinate
-	by       [][]float64 // by[i][k]: figure k by coordinate i, per mm
-	has      []bool      // figure k has slopes
-	estimate []float64   // half of what figure k moves with an estimated radius
-	err      error       // the corner is no mechanism
+	plan   plan
+	linear kinematics.Linear
+	// low and high are the figures at both ends of an estimated radius' span.
+	low, high []kinematics.Value
+	edge      bool  // an end of that span makes no mechanism
+	err       error // the corner is no mechanism
 }
 
 func solve(s *Source, p plan) *solved {
-	v := &solved{source: s, plan: p, base: make([]figure, p.size), has: make([]bool, p.size), estimate: make([]float64, p.size)}
-	if v.err = p.evaluate(&s.Corner, v.base); v.err != nil {
+	v := &solved{plan: p}
+	if v.linear, v.err = kinematics.Linearise(&s.Corner, kinematics.Evenly(s.Within), p.evaluate); v.err != nil {
 		return v
 	}
-	for k := range v.has {
-		v.has[k] = v.base[k].ok
+	if s.RadiusHigh > s.RadiusLow {
+		v.low, v.high = v.with(s, s.RadiusLow), v.with(s, s.RadiusHigh)
 	}
-	plus, minus := make([]figure, p.size), make([]figure, p.size)
-	v.of = s.Corner.Coordinates()
-	for _, at := range v.of {
-		by := make([]float64, p.size)
-		v.by = append(v.by, by)
-		c := s.Corner
-		c.Shift(at, bandStep)
-		err := p.evaluate(&c, plus)
-		c.Shift(at, -2*bandStep)
-		if err2 := p.evaluate(&c, minus); err != nil || err2 != nil {
-			clear(v.has)
-			continue
-		}
-		for k := range by {
-			by[k] = (plus[k].value - minus[k].value) / (2 * bandStep)
-			v.has[k] = v.has[k] && plus[k].ok && minus[k].ok
-		}
-	}
-	v.estimates(plus, minus)
 	return v
 }
 
-// estimates notes what an estimated radius does over its likely span.
-func (v *solved) estimates(low, high []figure) {
-	s := v.source
-	if s.RadiusHigh <= s.RadiusLow {
-		return
-	}
+// with is the figures with another loaded radius.
+func (v *solved) with(s *Source, radius float64) []kinematics.Value {
 	c := s.Corner
-	c.Wheel.LoadedRadius = s.RadiusLow
-	err := v.plan.evaluate(&c, low)
-	c.Wheel.LoadedRadius = s.RadiusHigh
-	if err2 := v.plan.evaluate(&c, high); err != nil || err2 != nil {
-		clear(v.has)
-		return
-	}
-	for k := range v.estimate {
-		v.estimate[k] = math.Abs(high[k].value-low[k].value) / 2
-		v.has[k] = v.has[k] && low[k].ok && high[k].ok
-	}
+	c.Wheel.LoadedRadius = radius
+	list, err := v.plan.evaluate(&c)
+	v.edge = v.edge || err != nil
+	return list
 }
 
-// half is the half-width of figure k's interval.
-func (v *solved) half(k int) float64 {
-	sum := 0.0
-	for i := range v.by {
-		sum += v.by[i][k] * v.by[i][k]
-	}
-	return normal95*v.source.Within/math.Sqrt(3)*math.Sqrt(sum) + v.estimate[k]
+// value is a figure that exists.
+func (v *solved) value(k int) float64 {
+	x, _ := v.linear.Base[k].Of()
+	return x
 }
 
-// worst is the station of a row that strays farthest; the row's own figure
-// where it has but one.
-func (v *solved) worst(r row) int {
-	at := r.at
+// size is what a row's target is held against: its figure, of one over travel the
+// largest size at any station; ok is false where one of them does not exist.
+func (r row) size(list []kinematics.Value) (size float64, ok bool) {
+	if len(list) == 0 {
+		return 0, false
+	}
 	for k := r.at; k < r.at+r.n; k++ {
-		if math.Abs(v.base[k].value) > math.Abs(v.base[at].value) {
-			at = k
+		x, ok := list[k].Of()
+		if !ok {
+			return 0, false
 		}
+		if !over(r.kind) {
+			return x, true
+		}
+		size = max(size, math.Abs(x))
 	}
-	return at
+	return size, true
 }
 
-// changeHalf is the half-width of the change between two variants of a figure
-// that is signA times figure ka of a and signB times kb of b: a coordinate that
-// both share has one error. See kinematics.ChangeBands.
-func changeHalf(a, b *solved, ka, kb int, signA, signB float64) float64 {
-	sum := 0.0
-	add := func(within, d float64) { sum += within * within * d * d }
-	common := max(a.source.Within, b.source.Within)
-	slopes := make(map[kinematics.Coordinate]float64, len(b.of))
-	for i, at := range b.of {
-		slopes[at] = signB * b.by[i][kb]
+// group lists a row's figures.
+func (r row) group() []int {
+	list := make([]int, r.n)
+	for i := range list {
+		list[i] = r.at + i
 	}
-	for i, at := range a.of {
-		d := signA * a.by[i][ka]
-		if !a.source.Corner.Shares(&b.source.Corner, at) {
-			add(a.source.Within, d)
-			continue
-		}
-		add(common, slopes[at]-d)
-		slopes[at] = 0
+	return list
+}
+
+// interval is where a row's size lies by the measuring error, and how much an
+// estimated radius adds either way; ok is false where that is not known.
+func (v *solved) interval(r row) (i kinematics.Interval, estimate float64, ok bool) {
+	if over(r.kind) {
+		half, known := v.linear.Largest(r.group())
+		size, _ := r.size(v.linear.Base)
+		i, ok = kinematics.Interval{Low: size - half, High: size + half}, known
+	} else {
+		i, ok = v.linear.Interval(r.at)
 	}
-	for _, at := range b.of {
-		add(b.source.Within, slopes[at])
+	if v.low != nil || v.high != nil {
+		low, okLow := r.size(v.low)
+		high, okHigh := r.size(v.high)
+		ok = ok && okLow && okHigh && !v.edge
+		estimate = math.Abs(high-low) / 2
 	}
-	return normal95 / math.Sqrt(3) * math.Sqrt(sum)
+	return i, estimate, ok
 }

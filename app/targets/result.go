@@ -1,8 +1,6 @@
 package targets
 
 import (
-	"math"
-
 	"armscribe/app/job"
 	"armscribe/kinematics"
 )
@@ -76,6 +74,7 @@ const (
 	whyNoCentre    = "there is no roll centre"
 	whyNoReach     = "the linkage does not reach that travel"
 	whyNoSlope     = "at a dead point"
+	whyInfinite    = "it may be infinite within the measuring error"
 	whyEdge        = "on the very edge of reach, so that its error is not known"
 )
 
@@ -97,31 +96,19 @@ func (v *solved) result(r row, asked Range) Result {
 		res.Verdict, res.Why = Missed, whyNoMechanism
 		return res
 	}
-	low, high, share := 0.0, 0.0, 0.0
-	known := true
-	for k := r.at; k < r.at+r.n; k++ {
-		if !v.base[k].ok {
-			res.Verdict, res.Why = Missed, whyNot(r.kind, r.n)
-			return res
-		}
-		known = known && v.has[k]
-		half, x := v.half(k), v.base[k].value
-		if half < exactBand(r.kind) {
-			half = 0
-		}
-		if v.estimate[k] > 0 && half > 0 {
-			share = max(share, v.estimate[k]/half)
-		}
-		switch {
-		case over(r.kind): // both ways count alike
-			low, high = max(low, math.Abs(x)-half), max(high, math.Abs(x)+half)
-		default:
-			low, high = x-half, x+half
-		}
+	x, exists := r.size(v.linear.Base)
+	if !exists {
+		res.Verdict, res.Why = Missed, whyNot(r.kind, r.n)
+		return res
 	}
-	x := v.base[v.worst(r)].value
+	lies, estimate, known := v.interval(r)
+	known = known && !lies.Infinite && !lies.Any
+	low, high := lies.Low-estimate, lies.High+estimate
 	if over(r.kind) {
-		x = math.Abs(x)
+		low = max(0, low)
+	}
+	if high-low < 2*exactBand(r.kind) {
+		low, high, estimate = x, x, 0
 	}
 	if r.kind == SwingArm {
 		res.swing(asked, x, low, high)
@@ -134,9 +121,12 @@ func (v *solved) result(r row, asked Range) Result {
 		}
 		res.Tight = asked.HasMin && asked.HasMax && high-low > asked.Max-asked.Min
 	}
-	res.Estimate = share > estimateShare
+	res.Estimate = estimate > estimateShare*(high-low)/2
 	if !known {
 		res.Verdict, res.Why = Undecided, whyEdge
+		if lies.Infinite || lies.Any {
+			res.Why = whyInfinite
+		}
 		res.HasLow, res.HasHigh, res.Low, res.High = false, false, 0, 0
 	}
 	return res

@@ -30,10 +30,14 @@ func TableOf(sources []Source, t *job.Targets) Table {
 		table.Trends = append(table.Trends, make([]Trend, len(p.rows)))
 		table.Best = append(table.Best, make([]bool, len(p.rows)))
 	}
+	pairs := make([]pair, len(list))
+	for i := range pairs {
+		pairs[i] = pairOf(list[0], list[i])
+	}
 	for k, r := range p.rows {
 		asked, _ := Asked(t, r.kind)
 		for i := 1; i < len(list); i++ {
-			table.Trends[i][k] = trend(list[0], list[i], r, asked)
+			table.Trends[i][k] = trend(list[0], list[i], &pairs[i], r, asked)
 		}
 		markBest(list, table.Best, k, r, asked)
 	}
@@ -62,10 +66,7 @@ func (v *solved) miss(r row, asked Range) float64 {
 	if !v.exists(r) {
 		return math.MaxFloat64
 	}
-	x := v.base[v.worst(r)].value
-	if over(r.kind) {
-		x = math.Abs(x)
-	}
+	x, _ := r.size(v.linear.Base)
 	if r.kind == SwingArm {
 		asked = reciprocal(asked)
 	}

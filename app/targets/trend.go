@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armscribe/app/job"
+	"armscribe/kinematics"
 )
 
 // Trend is whether a change leads toward a target.
@@ -40,15 +41,39 @@ func Trends(a, b Source, t *job.Targets) []Trend {
 		return nil
 	}
 	va, vb := solve(&a, p), solve(&b, p)
+	both := pairOf(va, vb)
 	list := make([]Trend, len(p.rows))
 	for i, r := range p.rows {
 		asked, _ := Asked(t, r.kind)
-		list[i] = trend(va, vb, r, asked)
+		list[i] = trend(va, vb, &both, r, asked)
 	}
 	return list
 }
 
-func trend(a, b *solved, r row, asked Range) Trend {
+// pair joins two variants, the figures of b after those of a.
+type pair struct {
+	linear kinematics.Linear
+	second int
+}
+
+func pairOf(a, b *solved) pair {
+	return pair{kinematics.Beside(&a.linear, &b.linear), len(a.linear.Base)}
+}
+
+// half is the half-width of the change of a row's size from a to b.
+func (p *pair) half(r row) (half float64, ok bool) {
+	from := r.group()
+	if !over(r.kind) {
+		return p.linear.Change(r.at, p.second+r.at)
+	}
+	to := make([]int, len(from))
+	for i := range to {
+		to[i] = p.second + from[i]
+	}
+	return p.linear.LargestChange(from, to)
+}
+
+func trend(a, b *solved, both *pair, r row, asked Range) Trend {
 	okA, okB := a.exists(r), b.exists(r)
 	switch {
 	case !okA && !okB:
@@ -58,22 +83,18 @@ func trend(a, b *solved, r row, asked Range) Trend {
 	case !okB:
 		return Worse
 	}
-	ka, kb := a.worst(r), b.worst(r)
-	xa, xb := a.base[ka].value, b.base[kb].value
-	signA, signB := 1.0, 1.0
-	if over(r.kind) {
-		signA, signB = math.Copysign(1, xa), math.Copysign(1, xb)
-	}
+	xa, _ := r.size(a.linear.Base)
+	xb, _ := r.size(b.linear.Base)
 	if r.kind == SwingArm {
 		asked = reciprocal(asked)
 	}
-	missA, missB := asked.miss(signA*xa), asked.miss(signB*xb)
+	missA, missB := asked.miss(xa), asked.miss(xb)
 	if math.Abs(missA-missB) <= rounding*max(math.Abs(xa), math.Abs(xb)) {
 		return NoTrend
 	}
-	sure := a.has[ka] && b.has[kb] && math.Abs(signB*xb-signA*xa) > changeHalf(a, b, ka, kb, signA, signB)
+	half, sure := both.half(r)
 	switch {
-	case !sure:
+	case !sure || math.Abs(xb-xa) <= half:
 		return UnsureTrend
 	case missB < missA:
 		return Better
@@ -87,10 +108,9 @@ const rounding = 1e-9
 
 // exists tells whether every figure of a row exists.
 func (v *solved) exists(r row) bool {
-	for k := r.at; k < r.at+r.n; k++ {
-		if v.err != nil || !v.base[k].ok {
-			return false
-		}
+	if v.err != nil {
+		return false
 	}
-	return true
+	_, ok := r.size(v.linear.Base)
+	return ok
 }

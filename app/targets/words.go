@@ -89,7 +89,7 @@ func (res *Result) Far() kinematics.Far {
 	case res.Why == "" && !(res.HasLow && res.HasHigh):
 		return kinematics.FarEither
 	}
-	return kinematics.FarOf(res.Value, true, 0, false)
+	return kinematics.FarOf(res.Value, true, kinematics.Interval{}, false)
 }
 
 // Stands is ValueText for a place without Words: it says too why a length misses

@@ -136,7 +136,7 @@ func (p *plots) fill(f *frame.Frame, choice curveChoice, aims *job.Targets, unit
 			Title: w.title, Unit: name + w.sign, PerUnit: perUnit, Least: leastSpan(w.kind, perUnit),
 			Now: curveOf(&p.now[i]), Before: curveOf(&p.before[i]), Target: target,
 			Format: func(dst []byte, v, half float64) []byte {
-				if far := kinematics.FarOf(v, true, half, half > 0); w.curve == frame.CurveOf(kinematics.SwingArm) && far != kinematics.Near {
+				if far := kinematics.FarOf(v, true, kinematics.Interval{}, false); w.curve == frame.CurveOf(kinematics.SwingArm) && far != kinematics.Near {
 					return append(dst, far.Sign()...)
 				}
 				return appendBanded(dst, v/perUnit, half/perUnit)

@@ -165,6 +165,21 @@ func (b *builder) half(q kinematics.Quantity) float64 {
 	return h
 }
 
+// far tells whether the instant centre of the pose shown is at infinity.
+func (b *builder) far(r *kinematics.Readings) kinematics.Far {
+	arm, known := r.Of(kinematics.SwingArm)
+	switch st := b.in.Now.Study; {
+	case b.out.Rolled:
+		return kinematics.FarOf(arm, known, kinematics.Interval{}, false)
+	case b.in.Bands != nil:
+		return b.in.Bands.Far(r)
+	case b.out.Travel == 0 && b.out.Rack == 0:
+		return st.RestBands.Far(r)
+	default:
+		return st.FarAt(arm, known, b.out.Travel)
+	}
+}
+
 // overlaysOf returns the overlays that show a quantity.
 func overlaysOf(q kinematics.Quantity) Overlays {
 	switch q {

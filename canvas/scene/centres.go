@@ -65,9 +65,7 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 	}
 	at := len(b.text)
 	y, _ := r.Of(kinematics.InstantCentreY)
-	arm, _ := r.Of(kinematics.SwingArm)
-	half := b.half(kinematics.SwingArm)
-	if far := kinematics.FarOf(arm, true, half, half > 0); far != kinematics.Near {
+	if far := b.far(r); far != kinematics.Near {
 		b.text = append(append(b.text, "instant centre "...), far.String()...)
 	} else {
 		b.text = append(b.text, "instant centre "...)

@@ -265,7 +265,7 @@ func (s *search) bands(x []float64, moves []Move, within, leeway float64) error 
 		}
 	}
 	for k := range moves {
-		if moves[k].Band = normal95 * within / math.Sqrt(3) * math.Sqrt(sum[k]); moves[k].Band < leastBand {
+		if moves[k].Band = kinematics.Normal95 * within / math.Sqrt(3) * math.Sqrt(sum[k]); moves[k].Band < leastBand {
 			moves[k].Band = 0 // the limit, or standing still, decides, and this is rounding
 		}
 	}

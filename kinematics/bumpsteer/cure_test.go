@@ -273,7 +273,7 @@ func TestMoveBandAgainstRandomCorners(t *testing.T) {
 		}
 	}
 	for k, m := range want.Moves {
-		got := normal95 * math.Sqrt(square[k])
+		got := kinematics.Normal95 * math.Sqrt(square[k])
 		t.Logf("%v: band %.3f, drawn %.3f mm", m.Free.Freedom, m.Band, got)
 		// 200 draws settle a deviation to 5 %; three times that.
 		if math.Abs(got/m.Band-1) > 0.15 {

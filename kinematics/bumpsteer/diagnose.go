@@ -17,8 +17,6 @@ const (
 	// step by which coordinates and ends are moved for derivatives, mm: large
 	// against rounding, small against any corner.
 	step = 1e-2
-	// normal95 is the 97.5 % point of the normal distribution.
-	normal95 = 1.959963984540054
 )
 
 // Banded is a value with its 95 % half-width from the measuring error.
@@ -77,7 +75,7 @@ func Diagnose(c kinematics.Corner, within, from, to float64) (Diagnosis, error) 
 			slope += g.slope * g.slope
 			bow += g.bow * g.bow
 		}
-		half := normal95 * within / math.Sqrt(3)
+		half := kinematics.Normal95 * within / math.Sqrt(3)
 		return half * math.Sqrt(slope), half * math.Sqrt(bow), nil
 	}
 	slopeHalf, bowHalf, err := spread(c)

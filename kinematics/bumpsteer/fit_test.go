@@ -69,7 +69,7 @@ func TestBandsOfTheFitHoldTheTruth(t *testing.T) {
 		zero += in(f.Zero[SideNotGiven], off)
 		for _, c := range f.Corrections {
 			if c.At == OuterEndHeight.Coordinate() {
-				one += in(Banded{measured.TieRod.OuterEnd.Z + c.MM, normal95 * c.Sigma}, car.TieRod.OuterEnd.Z)
+				one += in(Banded{measured.TieRod.OuterEnd.Z + c.MM, kinematics.Normal95 * c.Sigma}, car.TieRod.OuterEnd.Z)
 			}
 		}
 		before, err := Diagnose(measured, within, -55, 60)

@@ -90,7 +90,7 @@ func GaugeSheet(c kinematics.Corner, within float64, travel []float64, g Gauge) 
 		return nil, err
 	}
 	bands := make([]kinematics.Bands, len(travel))
-	if err := m.SweepBands(bands, within, travel, 0); err != nil {
+	if err := m.SweepBands(bands, kinematics.Evenly(within), travel, 0); err != nil {
 		return nil, err
 	}
 	sheet := make([]GaugeLine, len(travel))

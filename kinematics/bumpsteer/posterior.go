@@ -32,7 +32,7 @@ func (q *FitRequest) fit(left []bool) (Fitted, error) {
 	f.blame()
 	for side, k := range s.zero {
 		if k >= 0 {
-			f.Zero[side] = Banded{u[k] * q.Sigma, normal95 * q.Sigma * math.Sqrt(cov.At(k, k))}
+			f.Zero[side] = Banded{u[k] * q.Sigma, kinematics.Normal95 * q.Sigma * math.Sqrt(cov.At(k, k))}
 		}
 	}
 	return f, f.advise(s, cov)
@@ -71,7 +71,7 @@ func (f *Fitted) correct(s *system, u []float64, cov *mat.Dense) {
 		// what the readings took from the variance is that of the correction.
 		if known := 1 - own; known > checkable && prior > 0 {
 			c.Statistic = u[k] / math.Sqrt(known)
-			c.Size = Banded{u[k] * prior / known, normal95 * prior * math.Sqrt(own/known)}
+			c.Size = Banded{u[k] * prior / known, kinematics.Normal95 * prior * math.Sqrt(own/known)}
 		}
 		f.Corrections[k] = c
 	}
@@ -153,7 +153,7 @@ func (f *Fitted) advise(s *system, cov *mat.Dense) error {
 type gradients struct{ slope, bow *mat.VecDense }
 
 func band(g *mat.VecDense, cov *mat.Dense) float64 {
-	return normal95 * math.Sqrt(max(0, mat.Inner(g, cov, g)))
+	return kinematics.Normal95 * math.Sqrt(max(0, mat.Inner(g, cov, g)))
 }
 
 func (s *system) gradients(c kinematics.Corner) (gradients, error) {

@@ -85,7 +85,7 @@ func FindRackEnd(c kinematics.Corner, within, from, to float64) (IdealRackEnd, e
 		}
 	}
 	for i, v := range values(&ideal) {
-		v.Half = normal95 * within / math.Sqrt(3) * math.Sqrt(square[i])
+		v.Half = kinematics.Normal95 * within / math.Sqrt(3) * math.Sqrt(square[i])
 	}
 	if !ideal.HasFlat {
 		ideal.Flat = RackEndOffset{}

@@ -111,7 +111,7 @@ func TestRackEndBandsAgainstRandomCorners(t *testing.T) {
 	}
 	for i, half := range []float64{want.Flat.Along.Half, want.Flat.Across.Half, want.Space.Along.Half, want.Space.Across.Half} {
 		// 400 draws settle a deviation to 3.5 %; three times that.
-		if got := normal95 * math.Sqrt(square[i]); math.Abs(got/half-1) > 0.11 {
+		if got := kinematics.Normal95 * math.Sqrt(square[i]); math.Abs(got/half-1) > 0.11 {
 			t.Errorf("band %d: stated %.3f mm, drawn %.3f", i, half, got)
 		}
 	}

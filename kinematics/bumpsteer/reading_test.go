@@ -90,7 +90,7 @@ func TestSizeIsWhereAFreedCoordinateGoes(t *testing.T) {
 		freed.Prior = map[kinematics.Coordinate]float64{c.At: 1000}
 		g := fitOf(t, freed)
 		for _, d := range g.Corrections {
-			if d.At == c.At && (math.Abs(d.MM-c.Size.Value) > 0.03*math.Abs(d.MM) || math.Abs(normal95*d.Sigma/c.Size.Half-1) > 0.03) {
+			if d.At == c.At && (math.Abs(d.MM-c.Size.Value) > 0.03*math.Abs(d.MM) || math.Abs(kinematics.Normal95*d.Sigma/c.Size.Half-1) > 0.03) {
 				t.Errorf("freed it goes to %.4f, deviation %.4f; said %+v", d.MM, d.Sigma, c.Size)
 			}
 		}

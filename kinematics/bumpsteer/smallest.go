@@ -3,6 +3,8 @@ package bumpsteer
 import (
 	"math"
 	"sort"
+
+	"armscribe/kinematics"
 )
 
 // Sizes of the choice among cures.
@@ -61,7 +63,7 @@ func (s *search) leeway(x []float64, within float64) float64 {
 			sum += d * d
 		}
 	}
-	return min(mostApart, tellsApart*normal95*within/math.Sqrt(3)*math.Sqrt(sum))
+	return min(mostApart, tellsApart*kinematics.Normal95*within/math.Sqrt(3)*math.Sqrt(sum))
 }
 
 // smallest returns, of all cures whose largest miss is at most level, one whose

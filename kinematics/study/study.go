@@ -128,11 +128,11 @@ func (s *Study) bands() error {
 	for i := range s.BandTravel {
 		s.BandTravel[i] = s.at(i, BandPoses)
 	}
-	if err := s.Mechanism.SweepBands(s.Bands[:], s.Case.Within, s.BandTravel[:], s.Rack); err != nil {
+	if err := s.Mechanism.SweepBands(s.Bands[:], kinematics.Evenly(s.Case.Within), s.BandTravel[:], s.Rack); err != nil {
 		return err
 	}
 	var err error
-	s.RestBands, err = s.Mechanism.Bands(s.Case.Within, 0, 0)
+	s.RestBands, err = s.Mechanism.Bands(kinematics.Evenly(s.Case.Within), 0, 0)
 	return err
 }
 
@@ -145,13 +145,28 @@ func (s *Study) at(i, n int) float64 {
 // BandAt returns the 95 % half-width of a quantity at a travel, straight
 // between the poses where bands were taken; false where it does not exist.
 func (s *Study) BandAt(q kinematics.Quantity, travel float64) (float64, bool) {
+	lower, upper, f := s.bandsAbout(travel)
+	a, okA := lower.Of(q)
+	b, okB := upper.Of(q)
+	return a*(1-f) + b*f, okA && okB
+}
+
+// FarAt tells whether an instant centre at a travel is at infinity; arm is the
+// swing arm there, where known.
+func (s *Study) FarAt(arm float64, known bool, travel float64) kinematics.Far {
+	lower, upper, f := s.bandsAbout(travel)
+	a, okA := lower.Interval(kinematics.SwingArm)
+	b, okB := upper.Interval(kinematics.SwingArm)
+	return kinematics.FarOf(arm, known, a.Between(b, f), okA && okB)
+}
+
+// bandsAbout returns the bands on both sides of a travel and how far it is from
+// the lower to the upper ones.
+func (s *Study) bandsAbout(travel float64) (lower, upper *kinematics.Bands, f float64) {
 	if s.To <= s.From {
-		return s.Bands[0].Of(q)
+		return &s.Bands[0], &s.Bands[0], 0
 	}
 	x := (travel - s.From) / (s.To - s.From) * (BandPoses - 1)
 	i := int(max(0, min(math.Floor(x), BandPoses-2)))
-	f := max(0, min(x-float64(i), 1))
-	a, okA := s.Bands[i].Of(q)
-	b, okB := s.Bands[i+1].Of(q)
-	return a*(1-f) + b*f, okA && okB
+	return &s.Bands[i], &s.Bands[i+1], max(0, min(x-float64(i), 1))
 }

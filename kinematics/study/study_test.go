@@ -22,7 +22,7 @@ func TestUpdateAgreesWithTheMechanism(t *testing.T) {
 			t.Fatalf("pose %d: %v, readings differ from a single solution", i, err)
 		}
 	}
-	want, err := s.Mechanism.Bands(1.5, s.BandTravel[3], 4)
+	want, err := s.Mechanism.Bands(kinematics.Evenly(1.5), s.BandTravel[3], 4)
 	got, ok := s.BandAt(kinematics.Toe, s.BandTravel[3])
 	half, _ := want.Of(kinematics.Toe)
 	if err != nil || !ok || got != half {

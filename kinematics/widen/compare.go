@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -161,14 +160,14 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 	}
 	before := s.look(c, 0)
 	arms := s.look(both.Arms, mm)
-	armsBand := s.changeBands(&before, &arms)
+	armsBand := changeBands(&before, &arms)
 	var spacers looked
 	var spacersBand measures
 	if both.HasSpacers {
 		spacers = s.look(both.Spacers, 0)
-		spacersBand = s.changeBands(&before, &spacers)
+		spacersBand = changeBands(&before, &spacers)
 	}
-	beforeOwn, spacersOwn, armsOwn := s.ownBands(&before), s.ownBands(&spacers), s.ownBands(&arms)
+	beforeOwn, spacersOwn, armsOwn := before.bands(), spacers.bands(), arms.bands()
 	var t Table
 	for i := range t {
 		l := &t[i]
@@ -208,92 +207,77 @@ func verdict(m Measure, was, now known, band Value) Verdict {
 type measures [MeasureCount]Value
 
 // measure works out every line of one corner; out is how far its upright has
-// moved, for the rod that is kept. Face and swing are taken from another corner,
-// if one is given on which wheel and ball joints stand alike: they are most of
-// the work.
-func (s *Setup) measure(c kinematics.Corner, out float64, alike *measures) (v measures) {
-	if s.work != nil {
-		*s.work++
-	}
+// moved, for the rod that is kept. at is where the largest stand.
+func (s *Setup) measure(c kinematics.Corner, out float64) (v measures, at places) {
 	m, err := kinematics.New(&c)
 	if err != nil {
-		return v // unknown, all of it
+		return v, at // unknown, all of it
 	}
 	p, err := m.At(0, 0)
 	if err != nil {
-		return v
+		return v, at
 	}
-	r := p.Readings()
-	for at, q := range map[Measure]kinematics.Quantity{HalfTrack: kinematics.HalfTrack, ScrubRadius: kinematics.ScrubRadius, CamberGain: kinematics.CamberGain,
-		RollCentre: kinematics.RollCentreHeight, MotionRatio: kinematics.MotionRatio, RideToeRate: kinematics.RideToe} {
-		v[at].Value, v[at].OK = r.Of(q)
+	for k, x := range s.rest(&m, &p) {
+		v[k].Value, v[k].OK = x.Of()
 	}
-	set := func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} }
-	switch {
-	case alike != nil:
-		v[Face], v[SwingFront], v[SwingRear] = alike[Face], alike[SwingFront], alike[SwingRear]
-	case s.Tyre != (clearance.Tyre{}):
-		swing := clearance.SwingOf(&p, s.Tyre)
-		set(Face, s.Tyre.Face(&p), nil)
-		set(SwingFront, max(swing.InnerFront, swing.OuterFront), nil)
-		set(SwingRear, max(swing.InnerRear, swing.OuterRear), nil)
+	for k, x := range s.tyre(&p) {
+		v[k].Value, v[k].OK = x.Of()
 	}
-	v[SpringForce] = s.springForce(&m)
-	ride, err := RideToeOver(&m, s.Travel)
-	set(RideToeMost, ride.Most, err)
+	s.efforts(&m, func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} })
+	for i, with := range s.rods(c, out) {
+		if with == nil {
+			continue
+		}
+		if ride, err := RideToeOver(with, s.Travel); err == nil {
+			v[rideMeasures[i]], at.ride[i] = Value{ride.Most, true}, ride.At
+		}
+	}
+	var unmet int
+	at.tilt, unmet = jointangle.Over(&m, s.Travel, s.Rack)
+	for j, k := range tiltMeasures {
+		v[k] = Value{at.tilt[j].Tilt, unmet == 0}
+	}
+	return v, at
+}
+
+// rest are the measures at rest but for those of the tyre.
+func (s *Setup) rest(m *kinematics.Mechanism, p *kinematics.Pose) map[Measure]kinematics.Value {
+	r := p.Values()
+	force, err := effort.SpringForce(m, s.Conditions.Load)
+	return map[Measure]kinematics.Value{HalfTrack: r[kinematics.HalfTrack], ScrubRadius: r[kinematics.ScrubRadius], CamberGain: r[kinematics.CamberGain],
+		RollCentre: r[kinematics.RollCentreHeight], MotionRatio: r[kinematics.MotionRatio], RideToeRate: r[kinematics.RideToe],
+		SpringForce: kinematics.Number(force, err == nil)}
+}
+
+// tyre are the measures of a known tyre.
+func (s *Setup) tyre(p *kinematics.Pose) map[Measure]kinematics.Value {
+	if s.Tyre == (clearance.Tyre{}) {
+		return nil
+	}
+	swing := clearance.SwingOf(p, s.Tyre)
+	return map[Measure]kinematics.Value{Face: kinematics.Number(s.Tyre.Face(p), true),
+		SwingFront: kinematics.Number(max(swing.InnerFront, swing.OuterFront), true), SwingRear: kinematics.Number(max(swing.InnerRear, swing.OuterRear), true)}
+}
+
+var rideMeasures = [...]Measure{RideToeMost, RideToeRodKept, RideToeRefitted}
+
+var tiltMeasures = [jointangle.JointCount]Measure{jointangle.UpperBall: UpperBallTilt, jointangle.LowerBall: LowerBallTilt,
+	jointangle.OuterEnd: OuterEndTilt, jointangle.RackEnd: RackEndTilt}
+
+// rods are the mechanisms of rideMeasures; nil where there is none.
+func (s *Setup) rods(c kinematics.Corner, out float64) (list [len(rideMeasures)]*kinematics.Mechanism) {
 	kept := c
 	kept.TieRod.RackEnd.Y += out
-	ride.Most, err = s.rideToeMost(kept)
-	set(RideToeRodKept, ride.Most, err)
 	fitted, err := WithRods(c, 0, RackEndFitted, s.Travel)
-	if err == nil {
-		ride.Most, err = s.rideToeMost(fitted)
+	for i, with := range [...]kinematics.Corner{c, kept, fitted} {
+		if i == len(list)-1 && err != nil {
+			continue
+		}
+		if m, err := kinematics.New(&with); err == nil {
+			list[i] = &m
+		}
 	}
-	set(RideToeRefitted, ride.Most, err)
-	s.efforts(&m, set)
-	most, unmet := jointangle.Over(&m, s.Travel, s.Rack)
-	for j, at := range [...]Measure{jointangle.UpperBall: UpperBallTilt, jointangle.LowerBall: LowerBallTilt,
-		jointangle.OuterEnd: OuterEndTilt, jointangle.RackEnd: RackEndTilt} {
-		v[at] = Value{most[j].Tilt, unmet == 0}
-	}
-	return v
-}
-
-func (s *Setup) springForce(m *kinematics.Mechanism) Value {
-	force, err := effort.SpringForce(m, s.Conditions.Load)
-	return Value{force, err == nil}
-}
-
-// spring is what measure says of a corner that differs from another by the ends
-// of its spring alone: these move nothing else, and turn nothing but an upright
-// that they stand on.
-func (s *Setup) spring(c kinematics.Corner, alike *measures) measures {
-	v := *alike
-	v[MotionRatio], v[SpringForce] = Value{}, Value{}
-	m, err := kinematics.New(&c)
-	if err != nil {
-		return v
-	}
-	p, err := m.At(0, 0)
-	if err != nil {
-		return v
-	}
-	r := p.Readings()
-	v[MotionRatio].Value, v[MotionRatio].OK = r.Of(kinematics.MotionRatio)
-	v[SpringForce] = s.springForce(&m)
-	if c.Spring.Carrier == kinematics.OnUpright {
-		s.efforts(&m, func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} })
-	}
-	return v
-}
-
-func (s *Setup) rideToeMost(c kinematics.Corner) (float64, error) {
-	m, err := kinematics.New(&c)
-	if err != nil {
-		return 0, err
-	}
-	ride, err := RideToeOver(&m, s.Travel)
-	return ride.Most, err
+	return list
 }
 
 var errNoWheel = errors.New("no steering wheel")
@@ -321,115 +305,4 @@ func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, float64, erro
 		}
 		set(l.pull, a.RimPull, l.err)
 	}
-}
-
-// Sizes of the bands.
-const (
-	// step is half a central difference, mm: small against a corner, and large
-	// against the rounding of the measures.
-	step = 1e-3
-	// normal95: a sum of many small errors lies within ±1.96 standard deviations
-	// 95 times in 100. Source: any table of the normal distribution.
-	normal95 = 1.959963984540054
-)
-
-// looked is one corner, its measures, and how they move with every coordinate.
-type looked struct {
-	corner kinematics.Corner
-	is     measures
-	of     []kinematics.Coordinate
-	by     []measures // by the coordinates in their order, per mm
-}
-
-// look measures a corner whose upright has moved out.
-func (s *Setup) look(c kinematics.Corner, out float64) looked {
-	l := looked{corner: c, is: s.measure(c, out, nil), of: c.Coordinates()}
-	for _, at := range l.of {
-		l.by = append(l.by, s.slope(c, at, out, &l.is))
-	}
-	return l
-}
-
-// squares sums squares of slopes.
-type squares struct{ sum measures }
-
-func newSquares() *squares {
-	q := &squares{}
-	for i := range q.sum {
-		q.sum[i].OK = true
-	}
-	return q
-}
-
-// add adds the slopes by one coordinate less those in another corner, if any.
-func (q *squares) add(plus, minus *measures) {
-	for i := range q.sum {
-		d, ok := plus[i].Value, plus[i].OK
-		if minus != nil {
-			d, ok = d-minus[i].Value, ok && minus[i].OK
-		}
-		q.sum[i].Value += d * d
-		q.sum[i].OK = q.sum[i].OK && ok
-	}
-}
-
-// bands are half-widths to first order: errors uniform within ±within, root sum
-// of squares.
-func (q *squares) bands(within float64) (band measures) {
-	for i := range band {
-		band[i] = Value{normal95 / math.Sqrt(3) * within * math.Sqrt(q.sum[i].Value), q.sum[i].OK}
-	}
-	return band
-}
-
-// changeBands are the bands of the change from one corner to another.
-func (s *Setup) changeBands(from, to *looked) measures {
-	q := newSquares()
-	for i, at := range from.of {
-		if from.corner.Shares(&to.corner, at) {
-			q.add(&to.by[slices.Index(to.of, at)], &from.by[i])
-			continue
-		}
-		q.add(&from.by[i], nil)
-	}
-	for i, at := range to.of {
-		if !from.corner.Shares(&to.corner, at) {
-			q.add(&to.by[i], nil)
-		}
-	}
-	return q.bands(s.Within)
-}
-
-// ownBands are the bands of a corner's measures themselves; none of a corner that
-// was not looked at.
-func (s *Setup) ownBands(l *looked) measures {
-	if l.of == nil {
-		return measures{}
-	}
-	q := newSquares()
-	for i := range l.by {
-		q.add(&l.by[i], nil)
-	}
-	return q.bands(s.Within)
-}
-
-// slope is the derivative of every measure by one coordinate, per mm. At rest
-// nothing but the ball joints and the hub moves the tyre and its axis.
-func (s *Setup) slope(c kinematics.Corner, at kinematics.Coordinate, out float64, is *measures) (g measures) {
-	up, down := c, c
-	up.Shift(at, step)
-	down.Shift(at, -step)
-	var a, b measures
-	switch at.Point {
-	case kinematics.SpringMoving, kinematics.SpringBody:
-		a, b = s.spring(up, is), s.spring(down, is)
-	case kinematics.UpperBall, kinematics.LowerBall, kinematics.HubFace:
-		a, b = s.measure(up, out, nil), s.measure(down, out, nil)
-	default:
-		a, b = s.measure(up, out, is), s.measure(down, out, is)
-	}
-	for i := range g {
-		g[i] = Value{(a[i].Value - b[i].Value) / (2 * step), a[i].OK && b[i].OK}
-	}
-	return g
 }
