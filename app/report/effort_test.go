@@ -7,6 +7,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/sheet"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -38,7 +39,7 @@ func TestSpacersRaiseTheEffortAndArmsDoNot(t *testing.T) {
 	for _, c := range []string{"parking", "braking", "bump"} {
 		for _, key := range []string{"left_moment", "rack", "wheel_torque", "rim_pull"} {
 			w, l := line(t, wide, c, key), line(t, long, c, key)
-			if w.Verdict != WayWorse || w.Change < 5*w.Band || w.Change < math.Abs(w.Before.Value)/6 {
+			if w.Verdict != targets.Worse || w.Change < 5*w.Band || w.Change < math.Abs(w.Before.Value)/6 {
 				t.Errorf("%s, %s with spacers: %+.4g ± %.4g, %v", c, key, w.Change, w.Band, w.Verdict)
 			}
 			if math.Abs(l.Change) > w.Change/40 {
@@ -117,7 +118,7 @@ func TestEffortUnderOtherConditions(t *testing.T) {
 		t.Error("a grip below nothing is no problem")
 	}
 	same := mustBeside(t, j, 1, 1, Loading{})
-	if l := line(t, same, "braking", "rack"); l.Verdict != WaySame || l.Change != 0 {
+	if l := line(t, same, "braking", "rack"); l.Verdict != targets.Kept || l.Change != 0 {
 		t.Errorf("beside itself: %+v", l)
 	}
 }

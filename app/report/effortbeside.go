@@ -7,6 +7,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/sheet"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 )
 
@@ -31,7 +32,7 @@ type BesideLine struct {
 	Now, Before  EffortLine
 	Change, Band float64 // 95 %
 	HasBand      bool
-	Verdict      WayVerdict
+	Verdict      targets.Trend
 }
 
 // EffortsBesideOf works out both variants of a job without problems; errors as
@@ -66,28 +67,12 @@ const alike = 0.01
 
 // line compares the k-th value of both.
 func (b *EffortsBeside) line(now, was *EffortLine, pair *beside, k int) BesideLine {
-	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value), Verdict: WayOpen}
+	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value)}
 	half := pair.change(k, k, now.amount.rounding())
 	l.Band, l.HasBand = half.half, half.ok
-	switch size := math.Abs(l.Change); {
-	case !half.ok:
-		l.Verdict = WayNone
-	case turned(now, was):
-		l.Verdict = WayTurned
-	case size <= now.amount.rounding() && half.half == 0, size > half.half && size < alike*math.Abs(was.Value):
-		l.Verdict = WaySame
-	case size <= half.half:
-	case l.Change < 0:
-		l.Verdict = WayBetter
-	default:
-		l.Verdict = WayWorse
-	}
+	l.Verdict = targets.Judge(targets.Change{Before: math.Abs(was.Value), After: math.Abs(now.Value), Band: l.Band, HasBand: l.HasBand, Sense: targets.Less,
+		Turned: now.HasBand && was.HasBand && targets.SignTurns(was.Value, was.Band, now.Value, now.Band), Rounding: now.amount.rounding(), Alike: alike})
 	return l
-}
-
-// turned tells whether the sign has changed for sure.
-func turned(now, was *EffortLine) bool {
-	return now.Value*was.Value < 0 && now.HasBand && was.HasBand && math.Abs(now.Value) > now.Band && math.Abs(was.Value) > was.Band
 }
 
 // change is by how much the size grows.
@@ -97,7 +82,7 @@ func (l *BesideLine) change() sheet.Cell {
 
 // cells are the other variant's value, the change and the verdict.
 func (l *BesideLine) cells() sheet.Row {
-	return sheet.Row{l.Before.cell().Marked(sheet.Aside), l.change(), l.Verdict.cell()}
+	return sheet.Row{l.Before.cell().Marked(sheet.Aside), l.change(), trendCell(l.Verdict)}
 }
 
 // sentences say in words what each case comes to beside the other variant.
@@ -116,7 +101,7 @@ func (b *EffortsBeside) sentences(rear bool) sheet.Prose {
 		line := sheet.Line{Text: strings.Split(c.Name, ",")[0] + ": "}
 		if l := b.Find(c.Key, key); l != nil {
 			line.Text += what + " " + l.words(b.Before.Source.Variant)
-			line.Mark = l.Verdict.mark()
+			line.Mark = trendMarks[l.Verdict]
 		} else {
 			line.Text += "no answer, " + c.Missing + "."
 		}
@@ -131,13 +116,16 @@ func (l *BesideLine) words(variant string) string {
 	band := sheet.BandedIf(kind, math.Abs(l.Change), l.Band, l.HasBand).Phrase(units.Millimetre)
 	text := fmt.Sprintf("%s, “%s” %s: ", l.Now.size().Phrase(units.Millimetre), oneLine(variant), l.Before.size().Phrase(units.Millimetre))
 	switch l.Verdict {
-	case WayTurned:
+	case targets.Turned:
 		return text + "it pulls the other way now."
-	case WayWorse, WayBetter:
+	case targets.Worse, targets.Better:
 		return text + l.Verdict.String() + " by " + band + l.shareWords() + "."
-	case WaySame:
-		return text + "the same, within a hundredth."
-	case WayNone:
+	case targets.Kept:
+		if l.Band == 0 && l.Change == 0 {
+			return text + "kept."
+		}
+		return text + "kept, " + l.change().Phrase(units.Millimetre) + "."
+	case targets.NoTrend:
 		return text + "change of " + band + "."
 	}
 	return text + "no change that the tape could tell, " + l.change().Phrase(units.Millimetre) + "."

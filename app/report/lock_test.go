@@ -11,6 +11,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -321,30 +322,30 @@ func TestLockBeside(t *testing.T) {
 	}
 	const left = 1
 	for _, l := range first.Beside(first, left) {
-		if l.Change != "0" || l.Verdict != WaySame && l.Verdict != WayNone {
+		if l.Change != "0" || l.Verdict != targets.Kept && l.Verdict != targets.NoTrend {
 			t.Errorf("beside itself: %+v", l)
 		}
 	}
 	list := spacers.Beside(first, left)
-	for name, want := range map[string]WayVerdict{"rack until it touches or ends": WayNone, "rack with wished gaps kept": WayNone, "wall to wall": WayWorse, "kerb to kerb": WayWorse} {
+	for name, want := range map[string]targets.Trend{"rack until it touches or ends": targets.NoTrend, "rack with wished gaps kept": targets.NoTrend, "wall to wall": targets.Worse, "kerb to kerb": targets.Worse} {
 		l := find(list, name)
-		if l.Verdict != want || (l.Band == "band not known") != (want == WayNone) || strings.HasPrefix(l.Change, "0") {
+		if l.Verdict != want || (l.Band == "band not known") != (want == targets.NoTrend) || strings.HasPrefix(l.Change, "0") {
 			t.Errorf("spacers: %+v, want %v", l, want)
 		}
 	}
-	if l := find(list, "Ackermann error"); l.Verdict != WayNone {
+	if l := find(list, "Ackermann error"); l.Verdict != targets.NoTrend {
 		t.Errorf("errors at different places of the rack: %+v", l)
 	}
 	list = arms.Beside(first, left)
 	l := find(list, "wall to wall")
-	if l.Verdict != WayWorse || l.Unit != "m" || l.Band == "" || l.Now != "11.95" || l.Before != "11.86" {
+	if l.Verdict != targets.Worse || l.Unit != "m" || l.Band == "" || l.Now != "11.95" || l.Before != "11.86" {
 		t.Errorf("longer arms: %+v", l)
 	}
-	if l := find(list, "Ackermann error"); l.Verdict != WayWorse {
+	if l := find(list, "Ackermann error"); l.Verdict != targets.Worse {
 		t.Errorf("longer arms at the same rack: %+v", l)
 	}
 	j.Wheelbase = job.Optional{}
-	if l := find(mustLock(t, j, 1, 0).Beside(mustLock(t, j, 0, 0), left), "wall to wall"); l.Now != "" || l.Change != "" || l.Verdict != WayNone {
+	if l := find(mustLock(t, j, 1, 0).Beside(mustLock(t, j, 0, 0), left), "wall to wall"); l.Now != "" || l.Change != "" || l.Verdict != targets.NoTrend {
 		t.Errorf("without wheelbase: %+v", l)
 	}
 }

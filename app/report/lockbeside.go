@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -13,7 +14,7 @@ type LockLine struct {
 	Name, Unit   string
 	Now, Before  string
 	Change, Band string
-	Verdict      WayVerdict
+	Verdict      targets.Trend
 }
 
 // Beside sets the lock one way, 0 to the right and 1 to the left, beside that of
@@ -55,7 +56,7 @@ func (l *Lock) Beside(before *Lock, way int) []LockLine {
 		}
 		line := v.line(m.name, m.unit, m.in)
 		if m.wished || m.fact == errorFact && !sameRack {
-			line.Verdict = WayNone
+			line.Verdict = targets.NoTrend
 		}
 		list = append(list, line)
 	}
@@ -100,17 +101,13 @@ func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
 	if !v.hasBand {
 		l.Band = "band not known"
 	}
-	switch size := math.Abs(d); {
-	case size <= rounding(kinematics.Angle):
-		l.Verdict = WaySame
+	sense := targets.Less
+	if v.more {
+		sense = targets.More
+	}
+	l.Verdict = targets.Judge(targets.Change{Before: v.was, After: v.now, Band: v.band, HasBand: v.hasBand, Sense: sense, Rounding: rounding(kinematics.Angle)})
+	if math.Abs(d) <= rounding(kinematics.Angle) {
 		l.Change, l.Band = "0", ""
-	case !v.hasBand: // then nobody knows
-	case size <= v.band:
-		l.Verdict = WayOpen
-	case v.more == (d > 0):
-		l.Verdict = WayBetter
-	default:
-		l.Verdict = WayWorse
 	}
 	return l
 }

@@ -6,6 +6,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/targets"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
 
@@ -43,6 +44,7 @@ type Widened struct {
 	HasRefit bool
 
 	loading loading
+	aims    map[widen.Measure]targets.Range // of the job
 }
 
 // ScrubLimit is a scrub radius against its limit.
@@ -81,7 +83,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 		return nil, scrubFault(spec.ScrubMax)
 	}
 	v := &j.Variants[variant]
-	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v)}
+	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v), aims: aimsOf(&j.Targets)}
 	s := &w.Source
 	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, mostTravels), Rack: places(-s.stops().Most(), s.stops().Most(), mostRacks), // of either wheel
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}

@@ -1,7 +1,9 @@
 package report
 
 import (
+	"armscribe/app/job"
 	"armscribe/app/sheet"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -59,6 +61,8 @@ type widenLine struct {
 	key, name string
 	amount    amount
 	steered   bool // only where the axle is steered
+	sense     targets.Sense
+	pulls     bool // its sign is felt: the wheel pulls the other way
 }
 
 // widenPart is a heading and its measures.
@@ -70,51 +74,51 @@ type widenPart struct {
 // widenParts are the measures under their headings.
 var widenParts = []widenPart{
 	{"Track and steering axis", []widenLine{
-		{widen.HalfTrack, "half_track", "half track", aLength, false},
-		{widen.Face, "tyre_face", "tyre's outer face from the centre", aLength, false},
-		{widen.ScrubRadius, "scrub_radius", "scrub radius", aLength, false},
-		{widen.SwingFront, "swing_front", "swing of the tyre, front", aLength, true},
-		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", aLength, true},
+		{widen.HalfTrack, "half_track", "half track", aLength, false, targets.Wished, false},
+		{widen.Face, "tyre_face", "tyre's outer face from the centre", aLength, false, targets.Wished, false},
+		{widen.ScrubRadius, "scrub_radius", "scrub radius", aLength, false, targets.Less, true},
+		{widen.SwingFront, "swing_front", "swing of the tyre, front", aLength, true, targets.Less, false},
+		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", aLength, true, targets.Less, false},
 	}},
 	{"Suspension", []widenLine{
-		{widen.CamberGain, "camber_gain", "camber gain", aSlope, false},
-		{widen.RollCentre, "roll_centre_height", "roll centre height", aLength, false},
-		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", aRatio, false},
-		{widen.SpringForce, "spring_force", "force in the spring", aForce, false},
+		{widen.CamberGain, "camber_gain", "camber gain", aSlope, false, targets.NoSense, false},
+		{widen.RollCentre, "roll_centre_height", "roll centre height", aLength, false, targets.NoSense, false},
+		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", aRatio, false, targets.NoSense, false},
+		{widen.SpringForce, "spring_force", "force in the spring", aForce, false, targets.NoSense, false},
 	}},
 	{"Toe over bumps", []widenLine{
-		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false},
-		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false},
-		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false},
-		{widen.RideToeRefitted, "toe_change_refitted", "largest change, each refitted", anAngle, false},
+		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false, targets.Less, false},
+		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false, targets.Less, false},
+		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false, targets.Less, false},
+		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", anAngle, false, targets.Less, false},
 	}},
 	{"Parking", []widenLine{
-		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true},
-		{widen.ParkingRack, "parking_rack", "rack", aForce, true},
-		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", aForce, true},
+		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true, targets.Less, false},
+		{widen.ParkingRack, "parking_rack", "rack", aForce, true, targets.Less, false},
+		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", aForce, true, targets.Less, false},
 	}},
 	{"Braking, less grip on the right", []widenLine{
-		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", aMoment, false},
-		{widen.BrakingRack, "braking_rack", "rack", aForce, true},
-		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", aForce, true},
+		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", aMoment, false, targets.Less, true},
+		{widen.BrakingRack, "braking_rack", "rack", aForce, true, targets.Less, true},
+		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", aForce, true, targets.Less, true},
 	}},
 	{"Bump under the left wheel", []widenLine{
-		{widen.BumpMoment, "bump_moment", "about the steering axis, left", aMoment, false},
-		{widen.BumpRack, "bump_rack", "rack", aForce, true},
-		{widen.BumpPull, "bump_pull", "pull at the steering wheel", aForce, true},
+		{widen.BumpMoment, "bump_moment", "about the steering axis, left", aMoment, false, targets.Less, true},
+		{widen.BumpRack, "bump_rack", "rack", aForce, true, targets.Less, true},
+		{widen.BumpPull, "bump_pull", "pull at the steering wheel", aForce, true, targets.Less, true},
 	}},
 	{"Largest tilt of the joints from rest", []widenLine{
-		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", anAngle, false},
-		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", anAngle, false},
-		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", anAngle, false},
-		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", anAngle, false},
+		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", anAngle, false, targets.Less, false},
+		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", anAngle, false, targets.Less, false},
+		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", anAngle, false, targets.Less, false},
+		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", anAngle, false, targets.Less, false},
 	}},
 }
 
 // rearNames are those of a fixed toe link, which no rack moves.
 var rearNames = map[widen.Measure]string{
 	widen.RideToeMost: "largest change, link lengthened", widen.RideToeRodKept: "largest change, old link, inner end out",
-	widen.RideToeRefitted: "largest change, each refitted", widen.RackEndTilt: "inner end of the link", widen.OuterEndTilt: "outer end of the link",
+	widen.RideToeRefitted: "largest change, inner end refitted", widen.RackEndTilt: "inner end of the link", widen.OuterEndTilt: "outer end of the link",
 }
 
 // nameOf is the name of a measure on this axle.
@@ -139,6 +143,17 @@ func (w *Widened) parts() []widenPart {
 		}
 		if len(part.lines) > 0 {
 			list = append(list, part)
+		}
+	}
+	return list
+}
+
+// aimsOf are what the job aims at in measures at rest.
+func aimsOf(t *job.Targets) map[widen.Measure]targets.Range {
+	list := map[widen.Measure]targets.Range{}
+	for measure, k := range map[widen.Measure]targets.Kind{widen.ScrubRadius: targets.ScrubRadius, widen.CamberGain: targets.CamberGain, widen.RollCentre: targets.RollCentreHeight} {
+		if r, ok := targets.Asked(t, k); ok {
+			list[measure] = r
 		}
 	}
 	return list

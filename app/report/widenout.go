@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"armscribe/app/sheet"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
@@ -114,13 +115,14 @@ func (w *Widened) RefitWords() string {
 }
 
 func (w *Widened) notes() []string {
-	list := []string{"Of scrub radius, swing, moments, forces, toe change and tilt less is better; camber gain, roll centre, motion ratio and spring force were",
-		"chosen once, and any change counts as worse. same: no change; open: smaller than its band, the tape cannot decide.",
-		"Longer arms: the whole upright moves out; rack and pivots stay, and the tie rod grows. Largest: over the job's travel, tilt over the rack too.",
-		"Each refitted: what is left with the inner end of the rod where the wheel steers itself least, also of the corner as it is."}
-	list = append(list, "Signs: scrub radius positive where the steering axis meets the ground inboard of the tyre's centre; camber gain and ride toe per bump, top out and toe-in",
-		"positive; moments positive where they turn the front of the wheel outboard; rack and pull of both wheels together, positive to the left, for parking as sizes.",
-		"sign turns: the wheel pulls the other way from before, which is neither better nor worse by itself.")
+	end := "rack end"
+	if w.Source.Rear {
+		end = "inner end of the toe link"
+	}
+	list := []string{"Longer arms: the whole upright moves out; pivots and rack stay, and the tie rod grows. Refitted: the " + end + " moved to where toe changes least, for the corner as it is as for both ways.",
+		"kept: nothing changes, but for less than a hundredth or what the new points are built to, the band beside it. not decidable: the change is smaller than its band.",
+		"changes: whether for better or worse only an aim could say, and the job states none.",
+		"Of scrub radius, swing, moments, forces, toe change and tilt less is better where the job states no aim. Moments are positive where they turn the front of the wheel outboard."}
 	if words := w.RefitWords(); words != "" {
 		list = append(list, words)
 	}
@@ -203,10 +205,10 @@ func (w *Widened) lineJSON(part string, l *widenLine) widenLineJSON {
 	t := &w.Table[l.measure]
 	in := func(v float64) float64 { v, _ = l.amount.inUnit(v, units.Millimetre); return v }
 	_, unit := l.amount.inUnit(0, units.Millimetre)
-	way := func(after, own, band widen.Value, verdict widen.Verdict) widenWayJSON {
-		word := wayVerdict(t.Before, band, verdict).String()
+	way := func(after, own, band widen.Value) widenWayJSON {
+		word := w.judge(l, after, own, band).String()
 		switch {
-		case l.measure.Sense() == widen.Wished:
+		case l.sense == targets.Wished:
 			word = "wished"
 		case word == "":
 			word = notKnown
@@ -215,7 +217,7 @@ func (w *Widened) lineJSON(part string, l *widenLine) widenLineJSON {
 		return widenWayJSON{orNull(in(after.Value), after.OK), bandOrNull(in(own.Value), after.OK && own.OK), orNull(in(after.Value-t.Before.Value), both), bandOrNull(in(band.Value), both && band.OK), word}
 	}
 	out := widenLineJSON{Key: l.key, Name: part + ": " + w.nameOf(l), Unit: unit, Before: orNull(in(t.Before.Value), t.Before.OK), Own: bandOrNull(in(t.BeforeOwn.Value), t.Before.OK && t.BeforeOwn.OK),
-		Spacers: way(t.Spacers, t.SpacersOwn, t.SpacersBand, t.SpacersBetter), Arms: way(t.Arms, t.ArmsOwn, t.ArmsBand, t.ArmsBetter)}
+		Spacers: way(t.Spacers, t.SpacersOwn, t.SpacersBand), Arms: way(t.Arms, t.ArmsOwn, t.ArmsBand)}
 	if !w.Both.HasSpacers {
 		out.Spacers.Verdict = "not possible"
 	}

@@ -4,38 +4,17 @@ import (
 	"strings"
 
 	"armscribe/app/sheet"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
 
-// WayVerdict tells how a way does in one line of a comparison.
-type WayVerdict uint8
+// trendMarks are the trends' in a sheet.
+var trendMarks = [targets.TrendCount]sheet.Mark{targets.Kept: sheet.Aside, targets.AsGood: sheet.Aside, targets.Better: sheet.Good, targets.Worse: sheet.Bad,
+	targets.Open: sheet.Unsure, targets.Turned: sheet.Warning, targets.Changed: sheet.Aside}
 
-// The verdicts. WayOpen: the change is smaller than its band. WayNone: the measure
-// is what the widening is for, or it or its band is not known. WayTurned: the sign
-// has changed, so that the wheel pulls the other way; neither better nor worse.
-const (
-	WayNone WayVerdict = iota
-	WaySame
-	WayBetter
-	WayWorse
-	WayOpen
-	WayTurned
-	wayVerdicts
-)
-
-var wayVerdictWords = [wayVerdicts]string{"", "same", "better", "worse", "open", "sign turns"}
-
-// String returns the word of the tables, empty for WayNone.
-func (v WayVerdict) String() string { return wayVerdictWords[v] }
-
-// mark is the verdict's in a sheet.
-func (v WayVerdict) mark() sheet.Mark {
-	return [wayVerdicts]sheet.Mark{WaySame: sheet.Aside, WayBetter: sheet.Good, WayWorse: sheet.Bad, WayOpen: sheet.Unsure, WayTurned: sheet.Warning}[v]
-}
-
-// cell is the verdict in a sheet.
-func (v WayVerdict) cell() sheet.Cell { return sheet.Words(v.String()).Marked(v.mark()) }
+// trendCell is a trend in a sheet.
+func trendCell(v targets.Trend) sheet.Cell { return sheet.Words(v.String()).Marked(trendMarks[v]) }
 
 // WidenPart is a heading of a comparison, and its lines as they are printed.
 type WidenPart struct {
@@ -56,7 +35,7 @@ type WidenLine struct {
 // not exist is empty, or says so.
 type WidenWay struct {
 	Value, Change, Band string
-	Verdict             WayVerdict
+	Verdict             targets.Trend
 }
 
 const notKnown = "not known"
@@ -81,18 +60,19 @@ func (w *Widened) line(l *widenLine) WidenLine {
 	if t.Before.OK {
 		out.Before, out.Band = l.amount.withBand(t.Before.Value, t.BeforeOwn, u)
 	}
-	out.Arms = w.way(l, t.Before, t.Arms, t.ArmsOwn, t.ArmsBand, t.ArmsBetter)
+	out.Arms = w.way(l, t.Arms, t.ArmsOwn, t.ArmsBand)
 	if out.Spacers = (WidenWay{Value: "\u2013"}); w.Both.HasSpacers {
-		out.Spacers = w.way(l, t.Before, t.Spacers, t.SpacersOwn, t.SpacersBand, t.SpacersBetter)
+		out.Spacers = w.way(l, t.Spacers, t.SpacersOwn, t.SpacersBand)
 	}
 	return out
 }
 
-func (w *Widened) way(l *widenLine, before, after, own, band widen.Value, verdict widen.Verdict) WidenWay {
+func (w *Widened) way(l *widenLine, after, own, band widen.Value) WidenWay {
+	before := w.Table[l.measure].Before
 	if !after.OK {
 		return WidenWay{Value: notKnown}
 	}
-	out := WidenWay{Verdict: wayVerdict(before, band, verdict)}
+	out := WidenWay{Verdict: w.judge(l, after, own, band)}
 	out.Value, _ = l.amount.withBand(after.Value, own, w.Source.Unit)
 	if before.OK {
 		out.Change, out.Band = l.amount.withBand(after.Value-before.Value, band, w.Source.Unit)
@@ -118,20 +98,20 @@ func (a amount) withBand(value float64, band widen.Value, u units.Unit) (number,
 	return splitBand(v, b)
 }
 
-func wayVerdict(before, band widen.Value, verdict widen.Verdict) WayVerdict {
-	switch {
-	case verdict == widen.NoVerdict || !before.OK || !band.OK:
-		return WayNone
-	case verdict == widen.Same && band.Value == 0:
-		return WaySame
-	case verdict == widen.Same:
-		return WayOpen
-	case verdict == widen.Better:
-		return WayBetter
-	case verdict == widen.Turned:
-		return WayTurned
+// judge says how a measure does by one way.
+func (w *Widened) judge(l *widenLine, after, own, band widen.Value) targets.Trend {
+	t := &w.Table[l.measure]
+	if !t.Before.OK || !after.OK {
+		return targets.NoTrend
 	}
-	return WayWorse
+	c := targets.Change{Before: t.Before.Value, After: after.Value, Band: band.Value, HasBand: band.OK, Sense: l.sense, Rounding: l.amount.rounding(), Alike: alike}
+	if l.pulls && t.BeforeOwn.OK && own.OK {
+		c.Turned = targets.SignTurns(t.Before.Value, t.BeforeOwn.Value, after.Value, own.Value)
+	}
+	if aim, ok := w.aims[l.measure]; ok {
+		c.Aim, c.HasAim = aim, true
+	}
+	return targets.Judge(c)
 }
 
 // Notes explain the comparison where no command line is: they name no flags.
@@ -165,19 +145,30 @@ func (w *Widened) Sum(way Way) string {
 			if c.Change == "" {
 				continue
 			}
-			text := matterNames[measure] + " " + c.Change
-			if l.Unit != "" {
-				text += " " + l.Unit
-			}
-			switch v := c.Verdict; v {
-			case WayOpen:
-				text += " (not decidable by tape)"
-			case WaySame, WayTurned:
-				text += " (" + v.String() + ")"
-			}
-			parts = append(parts, text)
+			parts = append(parts, matterNames[measure]+" "+c.words(l.Unit))
 			break
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// words say a change in a sentence.
+func (c *WidenWay) words(unit string) string {
+	with := func(text string) string {
+		if unit == "" {
+			return text
+		}
+		return text + " " + unit
+	}
+	switch {
+	case c.Verdict == targets.Kept && c.Band != "" && c.Band != "± 0":
+		return with("kept, as built " + c.Band)
+	case c.Verdict == targets.Kept:
+		return "kept"
+	case c.Verdict == targets.Open:
+		return with(c.Change) + " (not decidable by tape)"
+	case c.Verdict == targets.Turned:
+		return with(c.Change) + " (" + c.Verdict.String() + ")"
+	}
+	return with(c.Change)
 }

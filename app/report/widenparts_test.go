@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -69,7 +70,7 @@ func TestPartsPrintTheTable(t *testing.T) {
 }
 
 // count is how many lines get a verdict by a way that is not ByBoth.
-func count(w *Widened, way Way, v WayVerdict) (n int) {
+func count(w *Widened, way Way, v targets.Trend) (n int) {
 	for _, p := range w.Parts() {
 		for i := range p.Lines {
 			if [...]WidenWay{p.Lines[i].Spacers, p.Lines[i].Arms}[way].Verdict == v {
@@ -81,41 +82,71 @@ func count(w *Widened, way Way, v WayVerdict) (n int) {
 }
 
 func TestVerdictsOfTheWays(t *testing.T) {
-	w := mustWiden(t, frontJob, 0, WidenSpec{By: 37})
-	for _, p := range w.Parts() {
-		for _, l := range p.Lines {
-			switch l.Measure {
-			case widen.HalfTrack, widen.Face:
-				if l.Spacers.Verdict != WayNone || l.Arms.Verdict != WayNone {
-					t.Errorf("%s is wished: %+v", l.Name, l)
-				}
-			case widen.ScrubRadius, widen.ParkingPull:
-				if l.Spacers.Verdict != WayWorse || l.Arms.Verdict != WayOpen {
-					t.Errorf("%s: %+v", l.Name, l)
-				}
-			case widen.RideToeRodKept:
-				if l.Spacers.Verdict != WayBetter || l.Arms.Verdict != WayWorse {
-					t.Errorf("%s: %+v", l.Name, l)
+	j := loadJob(t, frontJob)
+	check := func(want map[widen.Measure][2]targets.Trend) *Widened {
+		t.Helper()
+		w, err := WidenOf(j, 0, WidenSpec{By: 37})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range w.Parts() {
+			for _, l := range p.Lines {
+				if of, asked := want[l.Measure]; asked && of != [2]targets.Trend{l.Spacers.Verdict, l.Arms.Verdict} {
+					t.Errorf("%s: %v, %v; want %v", l.Name, l.Spacers.Verdict, l.Arms.Verdict, of)
 				}
 			}
 		}
+		return w
 	}
-	n := 0
-	for v := WayNone; v < wayVerdicts; v++ {
-		n += count(w, BySpacers, v)
+	w := check(map[widen.Measure][2]targets.Trend{
+		widen.HalfTrack: {}, widen.Face: {}, // what is wished
+		widen.ScrubRadius: {targets.Worse, targets.Kept}, widen.ParkingPull: {targets.Worse, targets.Kept},
+		widen.RideToeRodKept: {targets.Better, targets.Worse},
+		widen.CamberGain:     {targets.Changed, targets.Changed}, widen.MotionRatio: {targets.Changed, targets.Changed},
+	})
+	if got := w.Sum(ByArms); !strings.HasPrefix(got, "scrub radius kept, as built ± 3.3 mm, rim pull while braking kept, as built ± 1.8 N, motion ratio −") {
+		t.Error(got)
 	}
-	if n != int(widen.MeasureCount) || count(w, BySpacers, WayWorse) < 10 || count(w, ByArms, WayWorse) >= count(w, BySpacers, WayWorse) {
-		t.Errorf("%d verdicts; worse %d and %d", n, count(w, BySpacers, WayWorse), count(w, ByArms, WayWorse))
+	// An aim says which way is better, and may say otherwise than less is better.
+	j.Targets.ScrubRadius = job.LengthRange{Min: job.Given(units.Length{MM: 40})}
+	j.Targets.CamberGain = job.SlopeRange{Max: job.OptionalSlope{Slope: job.Slope{Degrees: -0.024, Per: units.Millimetre}, Given: true}}
+	check(map[widen.Measure][2]targets.Trend{
+		widen.ScrubRadius: {targets.Better, targets.Kept}, widen.CamberGain: {targets.AsGood, targets.Worse}, widen.RollCentre: {targets.Changed, targets.Changed},
+	})
+	// Without error of measuring nothing is undecided.
+	j.Targets, j.MeasuredWithin = job.Targets{}, units.Length{}
+	exact := check(nil)
+	if count(exact, ByArms, targets.Open) != 0 || count(exact, ByArms, targets.Kept) == 0 {
+		t.Errorf("open %d, kept %d", count(exact, ByArms, targets.Open), count(exact, ByArms, targets.Kept))
 	}
-	// Without error of measuring there is nothing open.
+}
+
+// A wheel set far in has its contact inboard of the steering axis. Moved out
+// past it, the axis lies on the other side: of a smaller scrub radius nobody can
+// say that it is better, for the wheel that drags now pulls to the other side.
+// Moved out by less it is.
+func TestASignThatTurnsIsNotBetter(t *testing.T) {
 	j := loadJob(t, frontJob)
-	j.MeasuredWithin = units.Length{}
-	exact, err := WidenOf(j, 0, WidenSpec{By: 37})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if count(exact, ByArms, WayOpen) != 0 || count(exact, ByArms, WaySame) == 0 {
-		t.Errorf("open %d, same %d", count(exact, ByArms, WayOpen), count(exact, ByArms, WaySame))
+	j.Variants[0].Wheel.Offset = units.Length{MM: 69}
+	for by, want := range map[float64]targets.Trend{41.7: targets.Turned, 11.9: targets.Better} {
+		w, err := WidenOf(j, 0, WidenSpec{By: by})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range w.Parts() {
+			for _, l := range p.Lines {
+				switch l.Measure {
+				case widen.ScrubRadius, widen.BrakingMoment, widen.BrakingRack, widen.BrakingPull:
+					if l.Spacers.Verdict != want {
+						t.Errorf("%s by %g: %v from %s to %s, want %v", l.Name, by, l.Spacers.Verdict, l.Before, l.Spacers.Value, want)
+					}
+				case widen.ParkingPull: // the ground resists either way
+					if l.Spacers.Verdict == targets.Turned {
+						t.Errorf("%s by %g turns", l.Name, by)
+					}
+				}
+			}
+		}
 	}
 }
 

@@ -315,10 +315,10 @@ func TestTrends(t *testing.T) {
 		a, b Source
 		want [5]Trend // in the order of the kinds: scrub, gain, ride toe, track, camber
 	}{
-		{measured, spacers, [5]Trend{Worse, Better, Better, Better, NoTrend}},
-		{spacers, measured, [5]Trend{Better, Worse, Worse, Worse, NoTrend}},
-		{measured, arms, [5]Trend{NoTrend, Better, Better, Better, NoTrend}},
-		{measured, measured, [5]Trend{}},
+		{measured, spacers, [5]Trend{Worse, Better, Better, Better, AsGood}},
+		{spacers, measured, [5]Trend{Better, Worse, Worse, Worse, AsGood}},
+		{measured, arms, [5]Trend{AsGood, Better, Better, Better, AsGood}},
+		{measured, measured, [5]Trend{AsGood, AsGood, AsGood, AsGood, AsGood}},
 	} {
 		for i, got := range Trends(c.a, c.b, &asked) {
 			if got != c.want[i] {
@@ -332,7 +332,7 @@ func TestTrends(t *testing.T) {
 		fresh.Corner.Shift(at, 0.0625*float64(1+i%4))
 	}
 	for i, got := range Trends(measured, fresh, &asked) {
-		if (i == 1 || i == 2) && got != UnsureTrend {
+		if (i == 1 || i == 2) && got != Open {
 			t.Errorf("target %d measured afresh: %s", i, got)
 		}
 	}

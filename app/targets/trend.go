@@ -7,30 +7,6 @@ import (
 	"armscribe/kinematics"
 )
 
-// Trend is whether a change leads toward a target.
-type Trend uint8
-
-// The trends.
-const (
-	NoTrend     Trend = iota // both within the range, or equally far off it
-	Better                   // nearer to the range, by more than the measuring error
-	Worse                    // farther from it, likewise
-	UnsureTrend              // the change is smaller than its measuring error
-)
-
-// String returns the trend in a word.
-func (t Trend) String() string {
-	switch t {
-	case Better:
-		return "better"
-	case Worse:
-		return "worse"
-	case UnsureTrend:
-		return "not decidable"
-	}
-	return "as good"
-}
-
 // Trends tells for every target, in the order of Evaluate, whether variant b
 // comes nearer to it than a. How well the change is known follows the rule of
 // kinematics.ChangeBands: points that both share were measured once. An
@@ -77,7 +53,7 @@ func trend(a, b *solved, both *pair, r row, asked Range) Trend {
 	okA, okB := a.exists(r), b.exists(r)
 	switch {
 	case !okA && !okB:
-		return NoTrend
+		return AsGood
 	case !okA:
 		return Better
 	case !okB:
@@ -88,18 +64,8 @@ func trend(a, b *solved, both *pair, r row, asked Range) Trend {
 	if r.kind == SwingArm {
 		asked = reciprocal(asked)
 	}
-	missA, missB := asked.miss(xa), asked.miss(xb)
-	if math.Abs(missA-missB) <= rounding*max(math.Abs(xa), math.Abs(xb)) {
-		return NoTrend
-	}
 	half, sure := both.half(r)
-	switch {
-	case !sure || math.Abs(xb-xa) <= half:
-		return UnsureTrend
-	case missB < missA:
-		return Better
-	}
-	return Worse
+	return toward(asked.miss(xa), asked.miss(xb), sure && math.Abs(xb-xa) > half, rounding*max(math.Abs(xa), math.Abs(xb)))
 }
 
 // rounding is what two ways to the same figure may leave between them, as a

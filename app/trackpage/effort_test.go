@@ -118,7 +118,7 @@ func TestEffortSentences(t *testing.T) {
 	}
 	s.Doc.Show(longerArms)
 	s.Show()
-	if text := pagetest.Said(s.effort.view); strings.Contains(text, "worse") || strings.Count(text, "no change that the tape could tell") != 3 {
+	if text := pagetest.Said(s.effort.view); strings.Contains(text, "worse") || strings.Count(text, ": kept, ") != 3 {
 		t.Errorf("longer arms: %s", text)
 	}
 	s.Doc.Show(asMeasured)

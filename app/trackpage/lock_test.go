@@ -7,8 +7,8 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/pages/pagetest"
-	"armscribe/app/report"
 	"armscribe/app/room"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -216,7 +216,7 @@ func TestPicturesHoldTheirTexts(t *testing.T) {
 }
 
 func TestVerdictWords(t *testing.T) {
-	if verdictWord(report.WayNone) != nil || verdictWord(report.WayOpen) == nil {
+	if verdictWord(targets.NoTrend) != nil || verdictWord(targets.Open) == nil {
 		t.Error("a verdict that is none has a word, or an open one has none")
 	}
 }

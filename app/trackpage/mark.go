@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"armscribe/app/pages"
-	"armscribe/app/report"
+	"armscribe/app/targets"
 )
 
 // mark frames a field that holds what cannot be read; a nil error takes the
@@ -24,17 +24,19 @@ func each(err error) error {
 }
 
 // verdictWord is a verdict as a cell, told by mark and word.
-func verdictWord(v report.WayVerdict) fyne.CanvasObject {
+func verdictWord(v targets.Trend) fyne.CanvasObject {
 	switch v {
-	case report.WayBetter:
+	case targets.Better:
 		return pages.Plain("✓ " + v.String())
-	case report.WayWorse:
+	case targets.Worse:
 		return pages.Marked("✕ " + v.String())
-	case report.WaySame:
+	case targets.Kept, targets.AsGood:
 		return pages.Quiet("= " + v.String())
-	case report.WayTurned:
+	case targets.Turned:
 		return pages.Plain("▲ " + v.String())
-	case report.WayOpen:
+	case targets.Changed:
+		return pages.Quiet(v.String())
+	case targets.Open:
 		return pages.Quiet("≈ " + v.String())
 	}
 	return nil

@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -47,7 +48,7 @@ func TestWaysShowWhatTheReportSays(t *testing.T) {
 						t.Errorf("%s %s: %q, want %q", demo, name, shown[max(i, 0):], want)
 						continue
 					}
-					if v := l.Spacers.Verdict; v != report.WayNone && !strings.HasSuffix(shown[i+1+len(want)], " "+v.String()) {
+					if v := l.Spacers.Verdict; v != targets.NoTrend && !strings.HasSuffix(" "+shown[i+1+len(want)], " "+v.String()) {
 						t.Errorf("%s %s: verdict %q, want %s", demo, name, shown[i+1+len(want)], v)
 					}
 					shown = shown[i+1:]

@@ -2,7 +2,6 @@ package widen
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"armscribe/kinematics"
@@ -48,41 +47,6 @@ const (
 	MeasureCount
 )
 
-// Sense is what makes a measure better.
-type Sense uint8
-
-// The senses. Wished measures are what the widening is for; of Smaller ones the
-// magnitude should be small; Kept ones were chosen once and should stay.
-const (
-	Wished Sense = iota
-	Smaller
-	Kept
-)
-
-// Sense tells what makes the measure better.
-func (m Measure) Sense() Sense {
-	switch m {
-	case HalfTrack, Face:
-		return Wished
-	case CamberGain, RollCentre, MotionRatio, SpringForce:
-		return Kept
-	}
-	if m >= MeasureCount {
-		panic(fmt.Sprintf("kinematics: widen: no measure %d", m))
-	}
-	return Smaller
-}
-
-// pulls tells whether the sign of a measure is felt: a steering axis on the
-// other side of the contact, or a wheel that pulls the other way.
-func (m Measure) pulls() bool {
-	switch m {
-	case ScrubRadius, BrakingMoment, BrakingRack, BrakingPull, BumpMoment, BumpRack, BumpPull:
-		return true
-	}
-	return false
-}
-
 // Setup is what a comparison is made under.
 type Setup struct {
 	Travel, Rack []float64 // mm, over which the largest are taken
@@ -109,27 +73,7 @@ type Line struct {
 	Before, Spacers, Arms          Value
 	BeforeOwn, SpacersOwn, ArmsOwn Value
 	SpacersBand, ArmsBand          Value
-	SpacersBetter, ArmsBetter      Verdict
 }
-
-// Verdict tells how a proposal does against the measured corner.
-type Verdict int8
-
-// The verdicts. Same is a change within its band, or within rounding where the
-// band is nothing; NoVerdict is for wished measures and where a value is missing.
-// Turned is a scrub radius, or what a force does to the steering, whose sign has
-// changed for sure: the wheel pulls the other way, which a smaller size does not
-// make better.
-const (
-	NoVerdict Verdict = iota
-	Same
-	Better
-	Worse
-	Turned
-)
-
-// sameShare is the share of a value, or of 1, by which rounding may change it.
-const sameShare = 1e-9
 
 // Table is a comparison.
 type Table [MeasureCount]Line
@@ -174,34 +118,8 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 		l.Before, l.Spacers, l.Arms = before.is[i], spacers.is[i], arms.is[i]
 		l.BeforeOwn, l.SpacersOwn, l.ArmsOwn = beforeOwn[i], spacersOwn[i], armsOwn[i]
 		l.SpacersBand, l.ArmsBand = spacersBand[i], armsBand[i]
-		l.SpacersBetter = verdict(Measure(i), known{l.Before, l.BeforeOwn}, known{l.Spacers, l.SpacersOwn}, l.SpacersBand)
-		l.ArmsBetter = verdict(Measure(i), known{l.Before, l.BeforeOwn}, known{l.Arms, l.ArmsOwn}, l.ArmsBand)
 	}
 	return t, nil
-}
-
-// known is a value with its own band.
-type known struct{ is, own Value }
-
-// sure tells whether the sign is known.
-func (k known) sure() bool { return k.own.OK && math.Abs(k.is.Value) > k.own.Value }
-
-func verdict(m Measure, was, now known, band Value) Verdict {
-	s, before, after := m.Sense(), was.is, now.is
-	if s == Wished || !before.OK || !after.OK {
-		return NoVerdict
-	}
-	change := after.Value - before.Value
-	if math.Abs(change) <= max(band.Value, sameShare*math.Abs(before.Value), sameShare*math.Abs(after.Value)) {
-		return Same
-	}
-	if m.pulls() && before.Value*after.Value < 0 && was.sure() && now.sure() {
-		return Turned
-	}
-	if s == Smaller && math.Abs(after.Value) < math.Abs(before.Value) {
-		return Better
-	}
-	return Worse
 }
 
 type measures [MeasureCount]Value
@@ -296,7 +214,7 @@ func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, float64, erro
 			a, l.err = effort.Solve(m, s.Gear, l.load)
 		}
 		set(l.moment, a.Left.Moment, l.err)
-		if !l.rack.pulls() {
+		if l.rack == ParkingRack {
 			a.Rack, a.RimPull = math.Abs(a.Rack), math.Abs(a.RimPull)
 		}
 		set(l.rack, a.Rack, l.err)

@@ -1,0 +1,85 @@
+package targets
+
+import (
+	"math/rand/v2"
+	"testing"
+)
+
+// The one rule, case by case; 17 ± 3 is what there was.
+func TestJudge(t *testing.T) {
+	was := func(after, band float64, sense Sense) Change {
+		return Change{Before: 17, After: after, Band: band, HasBand: true, Sense: sense, Rounding: 1e-6, Alike: 0.01}
+	}
+	aim := func(after float64, low, high float64) Change {
+		c := was(after, 0.2, Less)
+		c.Aim, c.HasAim = Range{Min: low, Max: high, HasMin: true, HasMax: true}, true
+		return c
+	}
+	turned := was(-9, 1, Less)
+	turned.Turned = true
+	unknown := was(12, 0, Less)
+	unknown.HasBand = false
+	for name, row := range map[string]struct {
+		c    Change
+		want Trend
+	}{
+		"less":                   {was(12, 3, Less), Better},
+		"more":                   {was(22, 3, Less), Worse},
+		"more is better":         {was(22, 3, More), Better},
+		"less is worse":          {was(12, 3, More), Worse},
+		"no sense":               {was(22, 3, NoSense), Changed},
+		"within its band":        {was(19, 3, Less), Open},
+		"as built":               {was(17.2, 3, Less), Kept},
+		"nothing":                {was(17, 0, Less), Kept},
+		"nothing, band unknown":  {Change{Before: 17, After: 17, Rounding: 1e-6}, Kept},
+		"too little to matter":   {was(17.1, 0.01, Less), Kept},
+		"what is wished":         {was(22, 3, Wished), NoTrend},
+		"band unknown":           {unknown, NoTrend},
+		"sign turned":            {turned, Turned},
+		"into the aim":           {aim(22, 20, 30), Better},
+		"out of the aim":         {aim(22, 10, 18), Worse},
+		"within the aim":         {aim(22, 10, 30), AsGood},
+		"nearer, not for sure":   {aim(17.1, 20, 30), Open},
+		"an aim beats the sense": {aim(25, 20, 30), Better},
+	} {
+		if got := Judge(row.c); got != row.want {
+			t.Errorf("%s: %v, want %v", name, got, row.want)
+		}
+	}
+}
+
+// Laws: undone, better is worse and the rest stays; the mirror image of a figure
+// and of its aim is judged alike.
+func TestLawsOfJudge(t *testing.T) {
+	const seed = 12
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 1))
+	back := map[Trend]Trend{Better: Worse, Worse: Better}
+	seen := map[Trend]int{}
+	for range 4000 {
+		c := Change{Before: r.NormFloat64(), After: r.NormFloat64(), Band: 0.3 * r.Float64(), HasBand: true, Sense: Sense(r.IntN(4)), HasAim: r.IntN(2) == 0,
+			Aim: Range{Min: -0.5 * r.Float64(), Max: 0.7 * r.Float64(), HasMin: r.IntN(2) == 0, HasMax: true}}
+		got := Judge(c)
+		seen[got]++
+		undone := c
+		undone.Before, undone.After = c.After, c.Before
+		want, turns := back[got]
+		if !turns {
+			want = got
+		}
+		if is := Judge(undone); is != want {
+			t.Errorf("%+v: %v, undone %v", c, got, is)
+		}
+		mirror := c
+		mirror.Before, mirror.After = -c.Before, -c.After
+		mirror.Aim = Range{Min: -c.Aim.Max, Max: -c.Aim.Min, HasMin: c.Aim.HasMax, HasMax: c.Aim.HasMin}
+		if is := Judge(mirror); is != got {
+			t.Errorf("%+v: %v, mirrored %v", c, got, is)
+		}
+	}
+	for _, v := range []Trend{NoTrend, Kept, AsGood, Better, Worse, Open, Changed} {
+		if seen[v] < 20 {
+			t.Errorf("%v only %d times", v, seen[v])
+		}
+	}
+}
