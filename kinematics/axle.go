@@ -57,7 +57,7 @@ func (m *Mechanism) Roll(angle, rack float64) (RolledAxle, error) {
 			hi = level(guess + spread)
 		}
 		if failed != nil {
-			return ax, fmt.Errorf("in roll of %+.2f degrees, %w", angle*180/math.Pi, failed)
+			return ax, fmt.Errorf("in roll of %s degrees, %w", Placed(angle*180/math.Pi), failed)
 		}
 		if lo*hi <= 0 {
 			break
@@ -67,7 +67,7 @@ func (m *Mechanism) Roll(angle, rack float64) (RolledAxle, error) {
 	h := root(level, guess-spread, guess+spread, groundTolerance)
 	level(h)
 	if failed != nil {
-		return ax, fmt.Errorf("in roll of %+.2f degrees, %w", angle*180/math.Pi, failed)
+		return ax, fmt.Errorf("in roll of %s degrees, %w", Placed(angle*180/math.Pi), failed)
 	}
 	shift := ground - (ax.Left.Contact.Z+ax.Right.Contact.Z)/2
 	ax.Left.lift(shift)

@@ -246,7 +246,7 @@ func TestRollOutOfReach(t *testing.T) {
 	if !errors.Is(err, ErrUnreachable) || !errors.As(err, &reach) {
 		t.Fatalf("25 degrees of roll: %v", err)
 	}
-	if s := err.Error(); !strings.Contains(s, "left corner") && !strings.Contains(s, "right corner") || !strings.Contains(s, "+25.00 degrees") {
+	if s := err.Error(); !strings.Contains(s, "left corner") && !strings.Contains(s, "right corner") || !strings.Contains(s, "+25.0 degrees") {
 		t.Errorf("error %q names no side or angle", s)
 	}
 	for _, angle := range []float64{MaxRoll * 1.001, -4, math.NaN(), math.Inf(1)} {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // Errors of this package, for errors.Is.
@@ -80,9 +81,9 @@ func (e *ReachError) Error() string {
 	if e.TooLong {
 		what = "too long"
 	}
-	at := fmt.Sprintf("at travel %+.1f mm", e.Travel)
+	at := "at travel " + Placed(e.Travel) + " mm"
 	if e.Rack != 0 {
-		at += fmt.Sprintf(", rack %+.1f mm", e.Rack)
+		at += ", rack " + Placed(e.Rack) + " mm"
 	}
 	amount := fmt.Sprintf("%.1f mm", e.Short)
 	if e.Short < 0.1 {
@@ -92,7 +93,7 @@ func (e *ReachError) Error() string {
 	if !e.HasLimit {
 		return text + "; with the rack there the corner does not assemble as it rests"
 	}
-	return text + fmt.Sprintf("; it binds at %+.1f mm", e.Limit)
+	return text + "; it binds at " + Placed(e.Limit) + " mm"
 }
 
 // Is makes errors.Is(err, ErrUnreachable) true.
@@ -100,3 +101,16 @@ func (e *ReachError) Is(target error) bool { return target == ErrUnreachable }
 
 // finite tells whether x is a number within MaxLength of zero.
 func finite(x float64) bool { return math.Abs(x) <= MaxLength }
+
+// Placed prints a place in travel or rack, mm, or an angle of roll, to a tenth
+// with its sign; nought has neither.
+func Placed(v float64) string {
+	text := strconv.FormatFloat(math.Abs(v), 'f', 1, 64)
+	switch {
+	case text == "0.0":
+		return "0"
+	case v < 0:
+		return "\u2212" + text
+	}
+	return "+" + text
+}

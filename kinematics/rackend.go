@@ -39,7 +39,7 @@ func (m *Mechanism) HeldPath(travel []float64) ([]Vec, error) {
 		}
 		end, ok := m.heldOuterEnd(&p)
 		if !ok {
-			return path, fmt.Errorf("the resting toe cannot be held at travel %+.1f mm: %w", h, ErrUnreachable)
+			return path, fmt.Errorf("the resting toe cannot be held at travel %s mm: %w", Placed(h), ErrUnreachable)
 		}
 		path = append(path, end)
 	}

@@ -215,8 +215,8 @@ func TestReachErrorTieRod(t *testing.T) {
 func TestReachErrorText(t *testing.T) {
 	for e, want := range map[*ReachError]string{
 		{Link: UpperArm, Short: 3.44, Travel: 71.2, Limit: 66.31, HasLimit: true}:           "upper arm is 3.4 mm short at travel +71.2 mm; it binds at +66.3 mm",
-		{Link: TieRodLink, Short: 0.0123, TooLong: true, Travel: -5, Rack: 62}:              "tie rod is 0.012 mm too long at travel -5.0 mm, rack +62.0 mm; with the rack there the corner does not assemble as it rests",
-		{Link: LowerArm, Short: 12, Travel: -80, Rack: -1.5, Limit: -68.04, HasLimit: true}: "lower arm is 12.0 mm short at travel -80.0 mm, rack -1.5 mm; it binds at -68.0 mm",
+		{Link: TieRodLink, Short: 0.0123, TooLong: true, Travel: -5, Rack: 62}:              "tie rod is 0.012 mm too long at travel −5.0 mm, rack +62.0 mm; with the rack there the corner does not assemble as it rests",
+		{Link: LowerArm, Short: 12, Travel: -80, Rack: -1.5, Limit: -68.04, HasLimit: true}: "lower arm is 12.0 mm short at travel −80.0 mm, rack −1.5 mm; it binds at −68.0 mm",
 	} {
 		if e.Error() != want {
 			t.Errorf("%q, want %q", e, want)

@@ -75,7 +75,7 @@ func TestWrongUsageAndProblems(t *testing.T) {
 		{"ball joints in one place", []string{"compare", changed("ball", "ball_joint: {x: 5, y: 672, z: 191}", "ball_joint: {x: -18, y: 624, z: 481}")},
 			JobProblem, []string{"ball joint"}},
 		{"travel out of reach", []string{"readings", front, "--travel", "310"}, JobProblem, []string{`"as measured": lower arm is 3.4 mm short at travel +310.0 mm`}},
-		{"sweep out of reach", []string{"sweep", front, "--from", "-12 in"}, JobProblem, []string{"from -252.1 to +306.6 mm of travel"}},
+		{"sweep out of reach", []string{"sweep", front, "--from", "-12 in"}, JobProblem, []string{"from −252.1 to +306.6 mm of travel"}},
 		{"the job's own travel out of reach", []string{"check", changed("reach", "bump: 70, droop: 60", "bump: 330, droop: 60")},
 			JobProblem, []string{`"as measured": lower arm is`}},
 	} {

@@ -27,15 +27,15 @@ func TestCheckFindsWhatIsOutOfReach(t *testing.T) {
 		want []string // one a line
 	}{
 		{"bump", func(s *Source) { s.Bump = 311 }, []string{"lower arm is 4.4 mm short at travel +311.0 mm"}},
-		{"bump and droop", func(s *Source) { s.Bump, s.Droop = 311, 290 }, []string{"travel +311.0 mm", "travel -290.0 mm"}},
+		{"bump and droop", func(s *Source) { s.Bump, s.Droop = 311, 290 }, []string{"travel +311.0 mm", "travel −290.0 mm"}},
 		{"left lock", func(s *Source) { s.RackLeft = 143 }, []string{
-			"tie rod is 3.3 mm too long at travel +0.0 mm, rack +143.0 mm",
-			"right corner, rack seen in the mirror: tie rod is 12.6 mm short at travel +0.0 mm, rack -143.0 mm"}},
+			"tie rod is 3.3 mm too long at travel 0 mm, rack +143.0 mm",
+			"right corner, rack seen in the mirror: tie rod is 12.6 mm short at travel 0 mm, rack −143.0 mm"}},
 		{"right lock", func(s *Source) { s.RackRight = 143 }, []string{
-			"tie rod is 12.6 mm short at travel +0.0 mm, rack -143.0 mm",
-			"right corner, rack seen in the mirror: tie rod is 3.3 mm too long at travel +0.0 mm, rack +143.0 mm"}},
+			"tie rod is 12.6 mm short at travel 0 mm, rack −143.0 mm",
+			"right corner, rack seen in the mirror: tie rod is 3.3 mm too long at travel 0 mm, rack +143.0 mm"}},
 		// Either alone is in reach.
-		{"lock in droop", func(s *Source) { s.RackRight, s.Droop = 120, 150 }, []string{"travel -150.0 mm, rack -120.0 mm; it binds at -114.4 mm"}},
+		{"lock in droop", func(s *Source) { s.RackRight, s.Droop = 120, 150 }, []string{"travel −150.0 mm, rack −120.0 mm; it binds at −114.4 mm"}},
 	} {
 		sources := sourcesOf(t, frontJob)[:1]
 		c.set(&sources[0])

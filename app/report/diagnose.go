@@ -70,7 +70,7 @@ func (d *Diagnosed) Table() string {
 	s, g := &d.Source, &d.Diagnosis
 	parts := []string{fmt.Sprintf("%s: %s, toe curve over travel from %s to %s\npoints measured within ±%s; largest change of toe from rest %s deg at %s\n",
 		oneLine(s.Job), oneLine(s.Variant), signedLength(g.From, s.Unit), signedLength(g.To, s.Unit), lengthText(s.Within, s.Unit),
-		units.FormatNumber(degrees(g.Change), toeDecimals), signedLength(g.ChangeAt, s.Unit)),
+		units.FormatNumber(degrees(g.Change), toeDecimals), units.Place(g.ChangeAt, s.Unit)),
 		diagnosisTable("Toe curve", &d.Setup, g, tune.ByTape), d.idealTable()}
 	for i := range d.Fans {
 		parts = append(parts, d.fanTable(&d.Fans[i]))

@@ -48,7 +48,7 @@ func (r reference) text(unit units.Unit) string {
 		return ""
 	}
 	if r.signed {
-		return r.words + " " + signedLength(r.mm, unit)
+		return r.words + " " + units.Place(r.mm, unit)
 	}
 	return r.words + " " + lengthText(r.mm, unit)
 }

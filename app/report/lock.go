@@ -248,9 +248,9 @@ func (e *LockEnd) Words(u units.Unit) string {
 	switch e.By {
 	case ByObstacle:
 		if e.Rack == 0 {
-			return fmt.Sprintf("%s, either wheel: too near with the rack in the middle, at travel %s", oneLine(e.Obstacle), signedLength(e.Travel, u))
+			return fmt.Sprintf("%s, either wheel: too near with the rack in the middle, at travel %s", oneLine(e.Obstacle), units.Place(e.Travel, u))
 		}
-		return fmt.Sprintf("%s, %s wheel, at travel %s", oneLine(e.Obstacle), e.Wheel, signedLength(e.Travel, u))
+		return fmt.Sprintf("%s, %s wheel, at travel %s", oneLine(e.Obstacle), e.Wheel, units.Place(e.Travel, u))
 	case ByLinkage:
 		return "end of the linkage: " + e.Cause
 	}

@@ -158,8 +158,8 @@ func (s *Source) explain(err error, rack float64) error {
 	if none != nil {
 		return s.named(err)
 	}
-	return s.named(fmt.Errorf("%w; the linkage assembles from %+.1f to %+.1f mm of travel at rack %+.1f mm",
-		err, r.Droop.Travel, r.Bump.Travel, rack))
+	return s.named(fmt.Errorf("%w; the linkage assembles from %s to %s mm of travel at rack %s mm",
+		err, kinematics.Placed(r.Droop.Travel), kinematics.Placed(r.Bump.Travel), kinematics.Placed(rack)))
 }
 
 // notes explain the marks that the readings carry.

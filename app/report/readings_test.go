@@ -179,7 +179,7 @@ func TestReadingsErrors(t *testing.T) {
 	if !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Fatalf("got %v", err)
 	}
-	for _, want := range []string{`"spacers only"`, "lower arm", "short at travel +415.0 mm", "from -244.2 to +347.4 mm"} {
+	for _, want := range []string{`"spacers only"`, "lower arm", "short at travel +415.0 mm", "from −244.2 to +347.4 mm"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("%q does not say %q", err, want)
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
@@ -197,5 +198,5 @@ func (w *Sweep) beyond(err error, at []float64, unit string, scale float64, solv
 		return good
 	}
 	lo, hi := end(min(at[0], at[len(at)-1])), end(max(at[0], at[len(at)-1]))
-	return w.Source.named(fmt.Errorf("%w; the sweep is in reach from %+.2f to %+.2f %s", err, lo*scale, hi*scale, unit))
+	return w.Source.named(fmt.Errorf("%w; the sweep is in reach from %s to %s %s", err, units.Signed(units.Trimmed(lo*scale, 2)), units.Signed(units.Trimmed(hi*scale, 2)), unit))
 }

@@ -66,6 +66,14 @@ func (t *Tuned) at(x float64) string {
 	return signedLength(x, t.Source.Unit)
 }
 
+// found is at for a place that was found and not chosen.
+func (t *Tuned) found(x float64) string {
+	if t.Spec.Goal.Over == bumpsteer.OverRoll {
+		return units.Signed(units.Trimmed(degrees(x), 2)) + " deg"
+	}
+	return units.Place(x, t.Source.Unit)
+}
+
 // toPlain prints an angle with its sign and no more decimals than it needs.
 func toPlain(rad float64) string {
 	return units.Signed(units.Trimmed(degrees(rad), toeDecimals))
@@ -178,11 +186,11 @@ func (t *Tuned) gainTable() string {
 	g := grid{columns: []align{left, point, left, point, left, left}}
 	b, a := &t.Result.Before, &t.Result.After
 	g.row("", "before", "", "after", "", "unit")
-	g.row("Largest change of toe from rest", units.FormatNumber(degrees(b.Change), toeDecimals), "at "+t.at(b.ChangeAt),
-		units.FormatNumber(degrees(a.Change), toeDecimals), "at "+t.at(a.ChangeAt), "deg")
+	g.row("Largest change of toe from rest", units.FormatNumber(degrees(b.Change), toeDecimals), "at "+t.found(b.ChangeAt),
+		units.FormatNumber(degrees(a.Change), toeDecimals), "at "+t.found(a.ChangeAt), "deg")
 	if t.Spec.Goal.Slope != 0 {
-		g.row("Largest distance from the wanted line", units.FormatNumber(degrees(b.Largest), toeDecimals), "at "+t.at(b.At),
-			units.FormatNumber(degrees(a.Largest), toeDecimals), "at "+t.at(a.At), "deg")
+		g.row("Largest distance from the wanted line", units.FormatNumber(degrees(b.Largest), toeDecimals), "at "+t.found(b.At),
+			units.FormatNumber(degrees(a.Largest), toeDecimals), "at "+t.found(a.At), "deg")
 	}
 	return g.String()
 }

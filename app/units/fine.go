@@ -87,6 +87,16 @@ func ShortNumber(mm float64, unit Unit) string {
 	return Trimmed(In(mm, unit), most)
 }
 
+// Place prints a place in travel or rack that was found and not chosen, with its
+// sign: to what a tape shows, and as the fraction of an inch that it is, if it is one.
+func Place(mm float64, unit Unit) string {
+	text := ShortNumber(mm, unit)
+	if !strings.Contains(text, "/") {
+		text = Taped.Short(mm, unit)
+	}
+	return Signed(text) + " " + unit.String()
+}
+
 // Signed gives a printed number above nought its plus, with or without unit and
 // band behind it; nought has none.
 func Signed(text string) string {

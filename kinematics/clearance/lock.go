@@ -155,7 +155,7 @@ func turnAt(m *kinematics.Mechanism, rack, wheelbase float64) (c TurningCircle, 
 	for i, sign := range [...]float64{1, -1} {
 		p, err := m.At(0, sign*rack)
 		if err != nil {
-			return TurningCircle{}, poses, fmt.Errorf("the turning circle at rack %+.1f mm: %w", rack, err)
+			return TurningCircle{}, poses, fmt.Errorf("the turning circle at rack %s mm: %w", kinematics.Placed(rack), err)
 		}
 		steer := -sign * math.Atan2(p.Spin.X, p.Spin.Y)
 		if math.Abs(steer) < leastSteer {

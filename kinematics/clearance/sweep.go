@@ -349,7 +349,7 @@ func GapAt(m *kinematics.Mechanism, c Case, travel, rack float64) ([]float64, er
 	}
 	p, err := w.solve(travel, rack, 0)
 	if err != nil {
-		return nil, fmt.Errorf("the gap at travel %+.1f mm, rack %+.1f mm: %w", travel, rack, err)
+		return nil, fmt.Errorf("the gap at travel %s mm, rack %s mm: %w", kinematics.Placed(travel), kinematics.Placed(rack), err)
 	}
 	gaps := make([]float64, len(c.Obstacles))
 	for i := range gaps {

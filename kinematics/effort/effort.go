@@ -143,7 +143,7 @@ func (part *Part) solve(p *kinematics.Pose, s Side) (rod Vec, err error) {
 	}
 	part.Lever = Moment(p.LowerBall, axis, p.OuterEnd, rod)
 	if math.Abs(part.Lever) < leastLever {
-		return rod, fmt.Errorf("%.2g mm at travel %+.1f mm: %w", part.Lever, s.Travel, ErrLever)
+		return rod, fmt.Errorf("%.2g mm at travel %s mm: %w", part.Lever, kinematics.Placed(s.Travel), ErrLever)
 	}
 	part.Rod = -part.Moment / part.Lever
 	return rod, nil
@@ -162,7 +162,7 @@ func springMoment(m *kinematics.Mechanism, p *kinematics.Pose, s Side) (float64,
 	push := r3.Unit(way) // on the upright, for each N of the spring's force
 	speed := r3.Dot(push, r3.Add(rise, r3.Cross(turn, r3.Sub(p.SpringMoving, p.LowerBall))))
 	if !ok || math.Abs(speed) < leastRatio {
-		return 0, fmt.Errorf("at travel %+.1f mm: %w", s.Travel, ErrNoSpring)
+		return 0, fmt.Errorf("at travel %s mm: %w", kinematics.Placed(s.Travel), ErrNoSpring)
 	}
 	force := -tyreWork(p, rise, turn, s) / speed
 	return force * Moment(p.LowerBall, p.SteeringAxis(), p.SpringMoving, push), nil
