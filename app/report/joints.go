@@ -69,21 +69,11 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 	out.Poses = len(travel) * len(rack)
 	var most [jointangle.JointCount]jointangle.Most
 	most, out.Unmet = jointangle.Over(m, travel, rack)
-	// The place of a largest value moves it by nothing to first order.
-	of := func(m *kinematics.Mechanism) []fact {
-		list := make([]fact, jointangle.JointCount)
-		for k := range list {
-			tilts, err := jointangle.Of(m, most[k].Travel, most[k].Rack)
-			list[k] = fact{tilts[k], err == nil}
-		}
-		return list
-	}
-	g := s.slopes(of)
-	half := bandAbove(rounding(kinematics.Angle))
+	bands := s.tiltBands(m, most, travel, rack)
 	limits := [jointangle.JointCount]job.OptionalDegrees{jointangle.UpperBall: j.JointLimits.UpperBall, jointangle.LowerBall: j.JointLimits.LowerBall,
 		jointangle.OuterEnd: j.JointLimits.OuterEnd, jointangle.RackEnd: j.JointLimits.RackEnd}
 	for k := range jointangle.JointCount {
-		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: half(g.Half(int(k))).half}
+		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: bands[k]}
 		t.Right, t.CarRack = s.stops().WheelAt(t.Rack)
 		if k == jointangle.RackEnd {
 			t.Name = "inner tie-rod end"
@@ -105,6 +95,40 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 		out.List[k] = t
 	}
 	return out, nil
+}
+
+// tiltBands are those of the largest tilts: the place of one moves it by nothing to
+// first order, but another may tilt more within the measuring error.
+func (s *Source) tiltBands(m *kinematics.Mechanism, most [jointangle.JointCount]jointangle.Most, travel, rack []float64) (bands [jointangle.JointCount]float64) {
+	var places []jointangle.Most
+	for _, h := range travel {
+		for _, r := range rack {
+			if _, err := jointangle.Of(m, h, r); err == nil { // else it is left out
+				places = append(places, jointangle.Most{Travel: h, Rack: r})
+			}
+		}
+	}
+	places = append(places, most[:]...)
+	g := s.slopes(func(m *kinematics.Mechanism) []fact {
+		list := make([]fact, 0, len(places)*len(most))
+		for _, p := range places {
+			tilts, err := jointangle.Of(m, p.Travel, p.Rack)
+			for _, tilt := range tilts {
+				list = append(list, fact{tilt, err == nil})
+			}
+		}
+		return list
+	})
+	for k := range bands {
+		var group []int
+		for i := range places {
+			if j := i - (len(places) - len(most)); j < 0 || j == k { // its own place, not those of the others
+				group = append(group, i*len(most)+k)
+			}
+		}
+		bands[k] = bandAbove(rounding(kinematics.Angle))(g.Largest(group)).half
+	}
+	return bands
 }
 
 func radians(deg float64) float64 { return deg / degrees(1) }

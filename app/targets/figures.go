@@ -105,7 +105,8 @@ func changed(m *kinematics.Mechanism, q kinematics.Quantity, travel float64, res
 	if err != nil {
 		return kinematics.Value{}
 	}
-	v, ok := pose.Values()[q].Of()
+	r := pose.Readings()
+	v, ok := r.Of(q)
 	was, okWas := rest.Of()
 	return kinematics.Number(v-was, ok && okWas)
 }
