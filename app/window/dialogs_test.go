@@ -261,6 +261,11 @@ func TestSaveAsIsAskedAbout(t *testing.T) {
 		if err := fileName(name); (err == nil) != ok || !ok && !strings.Contains(err.Error(), "too long") {
 			t.Errorf("%d letters: %v", len(name), err)
 		}
+		w.saveUnder(t.TempDir(), name, nil)
+		if strings.Contains(w.asked(), "too long") == ok {
+			t.Errorf("%d letters: %q", len(name), w.asked())
+		}
+		w.strike(fyne.KeyEscape)
 	}
 }
 

@@ -41,23 +41,26 @@ func absolute(path string) string {
 	return path
 }
 
-// askOpen lets the user choose a file by browsing. What becomes of unsaved
-// changes is asked once one is chosen.
-func (w *Window) askOpen() {
+// askOpen lets the user choose a job file. What becomes of unsaved changes is
+// asked once one is chosen.
+func (w *Window) askOpen() { w.chooseFile([]string{".yaml", ".yml"}, w.openPath) }
+
+// chooseFile lets the user choose a file by browsing.
+func (w *Window) chooseFile(endings []string, then func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		switch {
-		case err != nil:
-			w.showProblems("This file does not open", err)
-		case r != nil:
-			path := r.URI().Path()
-			if err := r.Close(); err != nil {
-				w.showProblems("This file does not open", err)
-				return
-			}
-			w.openPath(path)
+		if r == nil && err == nil {
+			return
 		}
+		if r != nil {
+			err = errors.Join(err, r.Close())
+		}
+		if err != nil {
+			w.showProblems("This file does not open", err)
+			return
+		}
+		then(r.URI().Path())
 	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".yaml", ".yml"}))
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
 		d.SetLocation(here)
 	}
@@ -166,18 +169,28 @@ func (w *Window) saveAs(done func()) {
 
 func (w *Window) saveUnder(inFolder, underName string, done func()) {
 	folder, name := newKeyEntry(inFolder), newKeyEntry(underName)
-	name.Validator = fileName
+	refusal := widget.NewLabel("")
+	name.Validator = func(text string) error {
+		refusal.SetText("")
+		err := fileName(text)
+		if err != nil {
+			refusal.SetText("✕ This name " + err.Error() + ".")
+		}
+		return err
+	}
 	browse := widget.NewButton("Browse…", func() {
-		dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 			if err == nil && u != nil {
 				folder.SetText(u.Path())
 			}
-		}, w.win).Show()
+		}, w.win)
+		d.SetOnClosed(w.onEsc(d.Hide))
+		d.Show()
 	})
 	form := []*widget.FormItem{
 		widget.NewFormItem("File name", name),
 		widget.NewFormItem("Folder", folder),
-		widget.NewFormItem("", container.NewHBox(browse)),
+		widget.NewFormItem("", container.NewHBox(browse, refusal)),
 	}
 	w.askText("Save the job as", "Save", "Keep editing", form, 640, func() {
 		w.saveTo(pathOf(folder.Text, name.Text), done)

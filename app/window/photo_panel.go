@@ -7,8 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
@@ -222,20 +220,6 @@ func (w *Window) askPhoto() {
 // browse is a button that puts a picture's path into an entry.
 func (w *Window) browse(path *widget.Entry) fyne.CanvasObject {
 	return widget.NewButton("Browse…", func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if err == nil && r != nil {
-				path.SetText(r.URI().Path())
-				err = r.Close()
-			}
-			if err != nil {
-				w.showProblems("This file does not open", err)
-			}
-		}, w.win)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}))
-		if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
-			d.SetLocation(here)
-		}
-		d.Resize(w.dialogSize())
-		d.Show()
+		w.chooseFile([]string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}, path.SetText)
 	})
 }
