@@ -36,6 +36,25 @@ func TestRangeText(t *testing.T) {
 	}
 }
 
+// Why a value does not exist is said of its own cause.
+func TestWhyNot(t *testing.T) {
+	for k := range Count {
+		want := whyNoCentre
+		switch k {
+		case ScrubRadius:
+			want = whyNoGround
+		case CamberGain:
+			want = whyNoSlope
+		}
+		if got := whyNot(k, 1); got != want {
+			t.Errorf("kind %d: %q, want %q", k, got, want)
+		}
+		if got := whyNot(k, 2); got != whyNoReach {
+			t.Errorf("kind %d over travel: %q", k, got)
+		}
+	}
+}
+
 func TestResultWords(t *testing.T) {
 	for _, c := range []struct {
 		r           Result

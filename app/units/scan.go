@@ -172,7 +172,7 @@ func (s *scanner) word() *EntryError {
 		return s.refuse(start, fmt.Sprintf("%q is not a number", word), "write the number itself")
 	case afterNumber && word == "e":
 		return s.refuse(start, "exponents are not read", "write the number out, such as 1200 for 1.2e3")
-	case afterNumber && strings.HasPrefix(word, "x") && s.text[start-1] == '0':
+	case afterNumber && strings.HasPrefix(word, "x") && string(s.text[s.out[len(s.out)-1].start:start]) == "0":
 		return s.refuse(start, "hexadecimal numbers are not read", "write the number in decimal; multiply with *")
 	case word == "x":
 		return s.refuse(start, `"x" is no sign of multiplication here`, "multiply with *")

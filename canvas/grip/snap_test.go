@@ -31,6 +31,23 @@ func TestSnapToTheGridOfRestingCoordinates(t *testing.T) {
 	}
 }
 
+// A wheel is on the grid by its spacer, and once that is gone by its offset, be
+// the spacer on the grid or not.
+func TestTheWheelSnapsByWhatMoves(t *testing.T) {
+	for _, row := range []struct{ was, dy, spacer, offset float64 }{
+		{12.4, 3.2, 16, 35.3}, {12.4, -3.1, 9, 35.3}, {12.4, -12.3, 0, 35.3}, {12.4, -17.2, 0, 40},
+		{-2.4, -4.1, -2.4, 39}, {-2.4, 4.6, 2, 35.3},
+	} {
+		c := twoBushings()
+		c.Wheel.Spacer, c.Wheel.Offset = row.was, 35.3
+		d := begin(t, c, scene.WheelOutline, job(0, 0))
+		r := d.To(by(d, row.dy, 0))
+		if got := r.Corner.Wheel; !near(got.Spacer, row.spacer, 1e-9) || !near(got.Offset, row.offset, 1e-9) {
+			t.Errorf("spacer %v pulled by %v: spacer %v, offset %v; want %v, %v", row.was, row.dy, got.Spacer, got.Offset, row.spacer, row.offset)
+		}
+	}
+}
+
 func TestSnapInThirtySeconds(t *testing.T) {
 	c := twoBushings()
 	j := job(0, 0)

@@ -10,6 +10,15 @@ import (
 )
 
 // Chebyshev: the best odd line to x^3 on -1..1 is 3x/4 and misses by 1/4.
+// A step over either limit comes back as far inside as it went beyond.
+func TestReflect(t *testing.T) {
+	for u, want := range map[float64]float64{0.3: 0.3, 1: 1, 1.2: 0.8, -0.35: 0.35, 2.6: 0.6, -1.7: 0.3, 3.1: 0.9} {
+		if got := reflect(u); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%g becomes %g, want %g", u, got, want)
+		}
+	}
+}
+
 func TestMinimaxOfACubic(t *testing.T) {
 	const n = 2001
 	r, slope, level := make([]float64, n), make([]float64, n), make([]float64, n)

@@ -82,8 +82,7 @@ func (s *search) box(u []float64) []float64 {
 // reflect folds any number into 0..1, so that a simplex that steps over a
 // limit comes back into the box without losing its size.
 func reflect(u float64) float64 {
-	u = math.Abs(math.Remainder(u, 2))
-	return min(1, u)
+	return math.Abs(math.Remainder(u, 2))
 }
 
 // candidate is a place in the box, in widths of it, and its cost.

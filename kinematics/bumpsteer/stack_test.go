@@ -99,6 +99,25 @@ func TestStacksAreTheBestOfAll(t *testing.T) {
 	}
 }
 
+// A stack that takes up just what room and bolt both leave is offered, and none
+// that is taller.
+func TestTheTighterOfRoomAndBolt(t *testing.T) {
+	for _, row := range []struct{ room, grip, bolt, tallest float64 }{
+		{30, 31, 47, 16}, {14, 31, 47, 14}, {17, 31, 0, 17}, {30, 0, 22, 22}, {22, 28, 50, 22},
+	} {
+		for over, want := range map[float64]int{0: 2, 0.02: 1} { // with none at all
+			q := StackRequest{Corner: behind(), Spacers: shop(row.tallest + over), Raise: 26, Max: row.room, Grip: row.grip, MaxBolt: row.bolt, Goal: stackGoal}
+			got, err := Stacks(q)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(got) != want {
+				t.Errorf("room %g, grip %g, bolt %g, a spacer of %g mm: %d stacks, want %d", row.room, row.grip, row.bolt, row.tallest+over, len(got), want)
+			}
+		}
+	}
+}
+
 func TestStackFlagsAndBolts(t *testing.T) {
 	q := StackRequest{Corner: behind(), Spacers: shop(2, 5), Raise: 13, Max: 30, Grip: 31, MaxBolt: 47, Goal: stackGoal}
 	got, err := Stacks(q)

@@ -198,6 +198,48 @@ func TestOnTheUpright(t *testing.T) {
 	}
 }
 
+// The nearest place along a line in the ring is found, inside as well as at either
+// end, against its points one by one.
+func TestTheNearestPlaceInTheRing(t *testing.T) {
+	r := seeded(t, 327)
+	m := checkcorner.New(t, ahead())
+	p := checkcorner.At(t, m, 0, 0)
+	s, c := standOf(&p), Case{Tyre: wide(), Ring: ring()}
+	const lines, points, step = 60, 4000, 0.011
+	ends := [2]int{}
+	for range lines {
+		// About the edge of the rim, which is round: the nearest place may be anywhere.
+		way := r3.Unit(Vec{X: r.NormFloat64(), Y: r.NormFloat64(), Z: r.NormFloat64()})
+		radial := r3.Unit(r3.Cross(s.spin, Vec{X: r.NormFloat64(), Y: r.NormFloat64(), Z: r.NormFloat64()}))
+		middle := r3.Add(s.centre, r3.Add(r3.Scale(-150-30*r.Float64(), s.spin), r3.Scale(170+70*r.Float64(), radial)))
+		from := r3.Add(middle, r3.Scale(-points*step*r.Float64(), way))
+		line := Obstacle{Carrier: OnUpright, Shape: Line, A: from, B: r3.Add(from, r3.Scale(points*step, way)), Thick: 3}
+		c.Obstacles = []Obstacle{line}
+		w, err := newWork(m, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		gap, at := w.onUpright(&w.curves[0], &s)
+		least, best := math.Inf(1), 0
+		for k := range points + 1 {
+			u, v := s.polar(r3.Add(from, r3.Scale(float64(k)*step, way)))
+			if g := c.Ring.distance(&w.profile, u, v) - line.Thick; g < least {
+				least, best = g, k
+			}
+		}
+		if best == 0 || best == points {
+			ends[best/points]++
+		}
+		off := r3.Norm(r3.Sub(at, r3.Add(from, r3.Scale(float64(best)*step, way))))
+		if math.Abs(gap-least) > 0.006 || off > 0.2 {
+			t.Errorf("from %v towards %v: gap %.5f, point by point %.5f, %.3f mm off", from, way, gap, least, off)
+		}
+	}
+	if inside := lines - ends[0] - ends[1]; ends[0] < 5 || ends[1] < 5 || inside < 5 {
+		t.Errorf("the lines are nearest at %v ends, and %d inside", ends, inside)
+	}
+}
+
 // In roll the wheel stands where heave and roll together bring it, and never
 // past its stops.
 func TestRollAddsTravel(t *testing.T) {
