@@ -36,7 +36,7 @@ func TestSnapToTheGridOfRestingCoordinates(t *testing.T) {
 func TestTheWheelSnapsByWhatMoves(t *testing.T) {
 	for _, row := range []struct{ was, dy, spacer, offset float64 }{
 		{12.4, 3.2, 16, 35.3}, {12.4, -3.1, 9, 35.3}, {12.4, -12.3, 0, 35.3}, {12.4, -17.2, 0, 40},
-		{-2.4, -4.1, -2.4, 39}, {-2.4, 4.6, 2, 35.3},
+		{-2.4, -4.1, -2.4, 39}, {-2.4, 4.6, 2, 35.3}, {-2.4, 1.3, -1, 35.3},
 	} {
 		c := twoBushings()
 		c.Wheel.Spacer, c.Wheel.Offset = row.was, 35.3
@@ -44,6 +44,9 @@ func TestTheWheelSnapsByWhatMoves(t *testing.T) {
 		r := d.To(by(d, row.dy, 0))
 		if got := r.Corner.Wheel; !near(got.Spacer, row.spacer, 1e-9) || !near(got.Offset, row.offset, 1e-9) {
 			t.Errorf("spacer %v pulled by %v: spacer %v, offset %v; want %v, %v", row.was, row.dy, got.Spacer, got.Offset, row.spacer, row.offset)
+		}
+		if least := min(0, row.was); d.gridded(least) != math.Round(least) { // just there the spacer is what moves
+			t.Errorf("spacer %v: the grid takes %v to %v", row.was, least, d.gridded(least))
 		}
 	}
 }
