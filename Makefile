@@ -6,6 +6,8 @@
 JOB ?=
 # How long each fuzz test runs in `make check`.
 FUZZTIME ?= 10s
+# The folders that `make mutants` looks at; without any, those of the maths and of the job file.
+MUTANTS ?=
 # Build tags of the window: gles draws with OpenGL ES 2 and builds in half the time.
 WINDOW_TAGS ?=
 
@@ -70,6 +72,10 @@ frames: window
 
 bench:
 	.ci/with-go .ci/bench
+
+# Places in the code whose change no test notices; MUTANTS names folders, else all that count: hours.
+mutants:
+	.ci/with-go .ci/mutants $(MUTANTS)
 
 # The licence texts of everything linked, to hand out with a built program.
 licences:

@@ -24,7 +24,7 @@ const (
 
 // MaxFormer is the largest file that is replaced, bytes: all of it is read and
 // kept, and nothing that this program writes comes near.
-const MaxFormer = 64 << 20
+const MaxFormer = 8 << 20
 
 // maxName is the longest name of a file that Linux, Windows and macOS all take,
 // bytes (from memory).

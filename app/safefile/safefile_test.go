@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"syscall"
 	"testing"
@@ -192,6 +193,9 @@ func failEach(t *testing.T, former string, forever bool) int {
 		if !errors.Is(err, syscall.ENOSPC) {
 			t.Errorf("operation %d failed, and Write says: %v", n, err)
 		}
+		if !forever && strings.Contains(err.Error(), "remove the temporary file") {
+			t.Errorf("operation %d failed, and Write says that removing did: %v", n, err)
+		}
 		var late *safefile.NotSynced
 		want := former
 		if errors.As(err, &late) {
@@ -243,6 +247,22 @@ func TestFolderThatCannotBeSynced(t *testing.T) {
 	}
 }
 
+// A folder that is gone cannot be synced, and a file that cannot be removed is named.
+func TestFaultsOfTheFolderAreSaid(t *testing.T) {
+	dir := t.TempDir()
+	if err := (safefile.Disk{}).SyncFolder(filepath.Join(dir, "none")); !errors.Is(err, fs.ErrNotExist) && runtime.GOOS != "windows" {
+		t.Errorf("a folder that is not there: %v", err)
+	}
+	count := &faulty.System{Under: safefile.Disk{}}
+	if err := safefile.Write(count, filepath.Join(dir, "a.txt"), []byte("first"), nil); err != nil {
+		t.Fatal(err)
+	}
+	sys := &faulty.System{Under: safefile.Disk{}, FailAt: count.Done - 1, Forever: true, Err: syscall.EIO} // the rename, and all after it
+	if err := safefile.Write(sys, filepath.Join(dir, "b.txt"), []byte("first"), nil); err == nil || !strings.Contains(err.Error(), "remove the temporary file") {
+		t.Errorf("a temporary file that cannot be removed: %v", err)
+	}
+}
+
 func TestExplain(t *testing.T) {
 	for _, c := range []struct {
 		err  error
@@ -254,6 +274,11 @@ func TestExplain(t *testing.T) {
 		{syscall.EACCES, "may not be written to"},
 		{syscall.ENOENT, "does not exist"},
 		{safefile.ErrProtected, "write-protected"},
+		{safefile.ErrTooLarge, "is too large"},
+		{safefile.ErrLongName, "the name is too long"},
+		{syscall.ENAMETOOLONG, "the name is too long"},
+		{safefile.ErrBusy, "another program is saving it"},
+		{safefile.ErrChanged, "another program has just changed it"},
 		{safefile.ErrFolder, "is a folder"},
 		{safefile.ErrNotFile, "is not an ordinary file"},
 		{&safefile.NotSynced{Err: syscall.EIO}, "is written, but"},

@@ -287,6 +287,21 @@ func TestTheHeadingOfAFailedSaveIsTrue(t *testing.T) {
 	}
 }
 
+// That a photo is not shown stays said until it is read, or is shown.
+func TestAPhotoThatIsRefusedIsSaidUntilRead(t *testing.T) {
+	w, folder := withPhoto(t)
+	said := func() bool { return w.notices.has(aboutPhoto) && w.notices.shown[aboutPhoto].row != nil }
+	w.photo.choose(filepath.Join(folder, "none.png"))
+	w.say("something else")
+	if !said() {
+		t.Error("the next sentence has replaced the refusal")
+	}
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	if said() {
+		t.Error("the photo is shown, and still it is refused")
+	}
+}
+
 // What must be read stays whole until it is closed, and a store that works again
 // says so.
 func TestNoticesStayUntilRead(t *testing.T) {
