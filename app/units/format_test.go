@@ -127,3 +127,16 @@ func TestPrintingPanics(t *testing.T) {
 		}()
 	}
 }
+
+// A number rounded to whole units is printed as any number without decimals is,
+// halves and all.
+func TestToPlace(t *testing.T) {
+	for _, v := range []float64{2.5, 3.5, -0.5, 1234.5, 7.4} {
+		if got, want := toPlace(v, 0), FormatNumber(v, 0); got != want {
+			t.Errorf("%v becomes %s, as a number it is %s", v, got, want)
+		}
+	}
+	if got := toPlace(1249, 2); got != FormatNumber(1200, 0) {
+		t.Errorf("1249 to hundreds is %s", got)
+	}
+}
