@@ -5,7 +5,6 @@ package document
 
 import (
 	"fmt"
-	"slices"
 
 	"armscribe/app/history"
 	"armscribe/app/job"
@@ -17,30 +16,37 @@ type Document struct {
 	history  *history.History[version]
 	saved    *job.Job // as last written or read; nil if never
 	path     string
-	current  int
-	compared int // none when negative
+	hand     hand
 	unlocked bool
 	onDisk   content // of the file that the changes began from
 	found    content // what the last save found there
 }
 
-// version is a job with the variant that the gesture that made it is about, and
-// the one shown before; the job is never edited once it is here.
+// hand is which variant is shown and which it is compared with, by index; none
+// is compared when negative.
+type hand struct{ current, compared int }
+
+// version is a job with what was in hand before and after the gesture that made
+// it; the job is never edited once it is here.
 type version struct {
-	job           *job.Job
-	variant, from int
+	job     *job.Job
+	was, is hand
+	list    bool // the gesture changed which variants there are, or their order
 }
 
 // New opens a job held in memory. path may be empty for a job that has no file
 // yet; saved tells whether the file holds just this. The first variant is
 // compared with, the last shown.
 func New(j *job.Job, path string, saved bool) *Document {
-	d := &Document{history: history.Of(version{job: j}), path: path, current: len(j.Variants) - 1}
+	for i := range j.Variants {
+		j.Variants[i].Begin()
+	}
+	d := &Document{history: history.Of(version{job: j}), path: path, hand: hand{current: len(j.Variants) - 1}}
 	if saved {
 		d.saved = j
 	}
-	if d.current == 0 {
-		d.compared = -1
+	if d.hand.current == 0 {
+		d.hand.compared = -1
 	}
 	return d
 }
@@ -68,27 +74,27 @@ func (d *Document) Changed() bool {
 }
 
 // Current returns the index of the variant shown, Variant the variant.
-func (d *Document) Current() int { return d.current }
+func (d *Document) Current() int { return d.hand.current }
 
 // Variant returns the variant shown. It must not be edited; see Edit.
-func (d *Document) Variant() *job.Variant { return &d.Job().Variants[d.current] }
+func (d *Document) Variant() *job.Variant { return &d.Job().Variants[d.hand.current] }
 
 // Compared returns the variant compared with, and false where there is none.
 func (d *Document) Compared() (*job.Variant, bool) {
-	if d.compared < 0 {
+	if d.hand.compared < 0 {
 		return nil, false
 	}
-	return &d.Job().Variants[d.compared], true
+	return &d.Job().Variants[d.hand.compared], true
 }
 
 // ComparedIndex returns the index of the variant compared with, -1 for none.
-func (d *Document) ComparedIndex() int { return d.compared }
+func (d *Document) ComparedIndex() int { return d.hand.compared }
 
 // Show makes variant i the one shown; Compare the one compared with, none when
 // negative. Neither is an edit. An index outside the job panics.
 func (d *Document) Show(i int) {
 	d.mustHave(i)
-	d.current = i
+	d.hand.current = i
 	d.history.EndRun()
 }
 
@@ -97,7 +103,7 @@ func (d *Document) Compare(i int) {
 	if i >= 0 {
 		d.mustHave(i)
 	}
-	d.compared = max(i, -1)
+	d.hand.compared = max(i, -1)
 }
 
 func (d *Document) mustHave(i int) {
@@ -110,7 +116,7 @@ func (d *Document) mustHave(i int) {
 // joint'); see history.Do for run. A change that leaves all as it was, or that
 // the job refuses, is no gesture; the refusal is a job.Problems.
 func (d *Document) Edit(name, run string, change func(v *job.Variant)) error {
-	return d.EditJob(name, run, func(j *job.Job) { change(&j.Variants[d.current]) })
+	return d.EditJob(name, run, func(j *job.Job) { change(&j.Variants[d.hand.current]) })
 }
 
 // EditJob is Edit for the whole job. Variants may be added; the one shown must
@@ -122,21 +128,35 @@ func (d *Document) EditJob(name, run string, change func(j *job.Job)) error {
 	for i := range min(len(next.Variants), len(d.Job().Variants)) {
 		next.Variants[i].Measured(&d.Job().Variants[i])
 	}
-	return d.adopt(name, run, next, d.current)
+	return d.adopt(name, run, next)
 }
 
-// adopt makes a job the present one, by a gesture that is about a variant.
-func (d *Document) adopt(name, run string, next *job.Job, about int) error {
-	if next.Equal(d.Job()) {
-		return nil
+// adopt makes a job the present one, which has the same variants.
+func (d *Document) adopt(name, run string, next *job.Job) error {
+	_, err := d.replace(name, run, version{job: next, was: d.hand, is: d.hand})
+	return err
+}
+
+// relist makes a job the present one, which has other variants or another order,
+// and takes what is then in hand.
+func (d *Document) relist(name string, next *job.Job, is hand) error {
+	done, err := d.replace(name, "", version{job: next, was: d.hand, is: is, list: true})
+	if done {
+		d.hand = is
 	}
-	if problems := next.Problems(); len(problems) > 0 {
-		return problems
+	return err
+}
+
+// replace makes a version the present one; false if it is as the one there is.
+func (d *Document) replace(name, run string, v version) (done bool, err error) {
+	if v.job.Equal(d.Job()) {
+		return false, nil
 	}
-	compared := d.comparedName()
-	d.history.Do(name, run, version{next, about, d.current})
-	d.follow(compared)
-	return nil
+	if problems := v.job.Problems(); len(problems) > 0 {
+		return false, problems
+	}
+	d.history.Do(name, run, v)
+	return true, nil
 }
 
 // SetCorner is Edit with a corner from the view: what did not move keeps the
@@ -159,77 +179,41 @@ func (d *Document) AddVariant(name string, change func(v *job.Variant)) error {
 	v.Measured(d.Variant())
 	next := d.Job().Clone()
 	next.Variants = append(next.Variants, v)
-	if err := d.adopt("add "+name, "", next, len(next.Variants)-1); err != nil {
-		return err
+	is := hand{len(next.Variants) - 1, d.hand.compared}
+	if is.compared < 0 {
+		is.compared = d.hand.current
 	}
-	if d.compared < 0 {
-		d.compared = d.current
-	}
-	d.current = len(d.Job().Variants) - 1
-	return nil
+	return d.relist("add "+name, next, is)
 }
 
-// Undo takes the last gesture back and shows the variant it was about; false
-// when there is none. Redo does it again.
+// Undo takes the last gesture back and returns its name; false when there is
+// none. What was in hand at that gesture is in hand again: the variant it was
+// made in is shown, so that the next edit goes where this one went. The one
+// compared with stays, unless the gesture changed the list of variants or it
+// would stand beside itself; then it is the one of that time too.
 func (d *Document) Undo() (name string, ok bool) {
-	before, compared := d.history.Now(), d.comparedName()
-	name, ok = d.history.Undo()
-	to, added := before.variant, before.variant >= len(d.Job().Variants)
-	if added {
-		to = before.from
-	}
-	d.jump(to, compared, ok)
-	if ok && added && d.current == d.compared { // beside itself it would show no change
-		d.compared = 0
-		if d.current == 0 {
-			d.compared = -1
-		}
+	undone := d.history.Now()
+	if name, ok = d.history.Undo(); ok {
+		d.take(undone.was, undone.list)
 	}
 	return name, ok
 }
 
-// Redo: see Undo.
+// Redo does the last undone gesture again, and leaves in hand what it left.
 func (d *Document) Redo() (name string, ok bool) {
-	compared, had := d.comparedName(), len(d.Job().Variants)
-	name, ok = d.history.Redo()
-	now := d.history.Now()
-	d.jump(now.variant, compared, ok)
-	if ok && now.variant >= had && d.compared < 0 { // added again: beside what it came from
-		d.compared = now.from
+	if name, ok = d.history.Redo(); ok {
+		now := d.history.Now()
+		d.take(now.is, now.list)
 	}
 	return name, ok
 }
 
-func (d *Document) jump(variant int, compared string, ok bool) {
-	if !ok {
-		return
-	}
-	d.current = variant
-	d.follow(compared)
-}
-
-// comparedName is the name of the variant compared with; empty for none, which
-// no variant's name is.
-func (d *Document) comparedName() string {
-	if v, ok := d.Compared(); ok {
-		return v.Name
-	}
-	return ""
-}
-
-// follow keeps to the same variants in a job whose list has changed: the one
-// compared with goes by its name, or by its place if it has another name now.
-func (d *Document) follow(compared string) {
-	last := len(d.Job().Variants) - 1
-	d.current = min(d.current, last)
-	if compared == "" {
-		return
-	}
-	if i := slices.Index(d.Job().Names(), compared); i >= 0 {
-		d.compared = i
-	}
-	if d.compared > last {
-		d.compared = -1
+// take gives back what was in hand at a gesture.
+func (d *Document) take(at hand, list bool) {
+	compared := d.hand.compared
+	d.hand = at
+	if !list && compared != at.current {
+		d.hand.compared = compared
 	}
 }
 

@@ -26,7 +26,7 @@ func refusal(v *job.Variant, what, cure string, err error) error {
 // person has not unlocked it. Edit itself takes what is typed: whether a window
 // offers to type into a locked variant is its own matter.
 func (d *Document) Locked() bool {
-	return d.current == 0 && len(d.Job().Variants) > 1 && !d.unlocked
+	return d.hand.current == 0 && len(d.Job().Variants) > 1 && !d.unlocked
 }
 
 // SetLocked locks the measured variant, or unlocks it for this session. The
@@ -48,7 +48,7 @@ func (d *Document) RenameVariant(i int, name string) error {
 	next := d.Job().Clone()
 	old := next.Variants[i].Name
 	next.Variants[i].Name = name
-	return d.adopt(fmt.Sprintf("rename %s to %s", old, name), "", next, i)
+	return d.adopt(fmt.Sprintf("rename %s to %s", old, name), "", next)
 }
 
 // SetNotes replaces the notes of variant i. run joins the presses of keys; see
@@ -57,7 +57,7 @@ func (d *Document) SetNotes(i int, run, notes string) error {
 	d.mustHave(i)
 	next := d.Job().Clone()
 	next.Variants[i].Notes = notes
-	return d.adopt("write notes on "+next.Variants[i].Name, run, next, i)
+	return d.adopt("write notes on "+next.Variants[i].Name, run, next)
 }
 
 // Confirm says that a value of the variant shown is as measured, though it is
@@ -65,8 +65,8 @@ func (d *Document) SetNotes(i int, run, notes string) error {
 // number is confirmed by that.
 func (d *Document) Confirm(x job.Value) error {
 	next, v := d.Job().Clone(), d.Variant()
-	next.Variants[d.current].Assumed = v.Assumed.With(x, false)
-	return d.adopt("confirm "+v.KeyOf(x), "", next, d.current)
+	next.Variants[d.hand.current].Assumed = v.Assumed.With(x, false)
+	return d.adopt("confirm "+v.KeyOf(x), "", next)
 }
 
 // MoveVariant moves variant i to a place in the list; both are counted as in
@@ -90,18 +90,18 @@ func (d *Document) MakeMeasured(i int) error {
 }
 
 func (d *Document) move(name string, i, to int) error {
-	next, shown := d.Job().Clone(), d.Variant().Name
+	next := d.Job().Clone()
 	v := next.Variants[i]
 	next.Variants = slices.Insert(slices.Delete(next.Variants, i, i+1), to, v)
-	if err := d.adopt(name, "", next, to); err != nil {
-		return err
+	names, is := next.Names(), d.hand
+	is.current = slices.Index(names, d.Variant().Name)
+	if c, ok := d.Compared(); ok {
+		is.compared = slices.Index(names, c.Name)
 	}
-	d.current = slices.Index(d.Job().Names(), shown)
-	return nil
+	return d.relist(name, next, is)
 }
 
-// DeleteVariant removes variant i; undoing it brings it back to its place and
-// shows it. The measured one stays, and with it the last of all.
+// DeleteVariant removes variant i; undoing it brings it back to its place. The measured one stays, and with it the last of all.
 func (d *Document) DeleteVariant(i int) error {
 	d.mustHave(i)
 	v := &d.Job().Variants[i]
@@ -111,33 +111,33 @@ func (d *Document) DeleteVariant(i int) error {
 	case i == 0:
 		return refusal(v, "is what was measured, and stays", "say that another one is as measured first, if it is", ErrMeasured)
 	}
-	shown, next := d.Variant().Name, d.Job().Clone()
+	next, is := d.Job().Clone(), d.hand
 	next.Variants = slices.Delete(next.Variants, i, i+1)
-	gone := d.compared == i
-	if err := d.adopt("delete "+v.Name, "", next, i); err != nil {
-		return err
+	if is.current > i || is.current == len(next.Variants) { // of one that was shown the neighbour comes up
+		is.current--
 	}
-	d.current = slices.Index(d.Job().Names(), shown)
-	if d.current < 0 { // it was the one shown: its neighbour comes up
-		d.current = min(i, len(d.Job().Variants)-1)
+	switch {
+	case is.compared == i:
+		is.compared = 0
+	case is.compared > i:
+		is.compared--
 	}
-	if gone || d.compared == d.current {
-		d.compared = -1
-		if d.current != 0 {
-			d.compared = 0
-		}
+	if is.compared == is.current {
+		is.compared = 0
 	}
-	d.history.EndRun()
-	return nil
+	if is.compared == is.current { // 0 is the one shown
+		is.compared = -1
+	}
+	return d.relist("delete "+v.Name, next, is)
 }
 
 // Swap shows the variant compared with, and compares it with the one that was
 // shown; false when none is compared. It is no edit.
 func (d *Document) Swap() bool {
-	if d.compared < 0 {
+	if d.hand.compared < 0 {
 		return false
 	}
-	d.current, d.compared = d.compared, d.current
+	d.hand = hand{d.hand.compared, d.hand.current}
 	d.history.EndRun()
 	return true
 }

@@ -93,8 +93,20 @@ type Variant struct {
 	// order in which they were written down.
 	ToeReadings []ToeReading
 
-	src *yaml.Node // as Job.src
+	src   *yaml.Node         // as Job.src
+	began *kinematics.Corner // see Began; never changed
 }
+
+// Begin has the variant's changes counted from what it is now.
+func (v *Variant) Begin() {
+	c := v.Corner()
+	v.began = &c
+}
+
+// Began is the corner that the variant's changes are counted from: what the file
+// held, or what the proposal was made from. It is nil before Begin, and no file
+// holds it.
+func (v *Variant) Began() *kinematics.Corner { return v.began }
 
 // Arm is a wishbone with two pivots, or in its short form (Flat) with the one
 // pivot of a front view, which is Front.
@@ -207,10 +219,11 @@ func (j *Job) Names() []string {
 }
 
 // Proposal returns a variant that starts from v under another name. Comments
-// in the file stay with v, and so do readings and track: nobody has measured a
-// proposal, and on it the hub stays where it is when the wheel changes.
+// in the file stay with v, and so do notes, readings and track: nobody has
+// measured a proposal, and on it the hub stays where it is when the wheel changes.
 func (v *Variant) Proposal(name string) Variant {
 	p := *v
-	p.Name, p.src, p.ToeReadings, p.Track = name, nil, nil, Optional{}
+	p.Name, p.Notes, p.src, p.ToeReadings, p.Track = name, "", nil, nil, Optional{}
+	p.Begin()
 	return p
 }
