@@ -20,7 +20,7 @@ func (v *board) holdCorner(h scene.Handle) (*cornerHold, error) {
 	j := grip.Job{
 		Stance: grip.Stance{Travel: v.out.Travel, Rack: v.out.Rack},
 		Bump:   span.Bump, Droop: span.Droop, Locks: v.locks, Step: v.step, Format: v.in.Format,
-		Section: v.in.Now.Section,
+		Section: v.in.Now.Section, Began: v.in.Began,
 	}
 	if v.out.Rolled {
 		j.Stance = grip.Stance{Rack: v.out.Rack, Roll: v.out.Roll}

@@ -117,7 +117,18 @@ func (v *board) release() {
 }
 
 // nudge moves the selected handle by a way of its resting coordinates, mm.
-func (v *board) nudge(right, up float64) {
+func (v *board) nudge(right, up float64) { v.moveBy(right, up, true) }
+
+// MoveBy is nudge for a way that was typed.
+func (v *board) MoveBy(right, up float64) {
+	v.event(func() {
+		if !v.refused() {
+			v.moveBy(right, up, false)
+		}
+	})
+}
+
+func (v *board) moveBy(right, up float64, nudged bool) {
 	if v.gesture != nil || v.selected == scene.NoHandle || !v.ready() {
 		return
 	}
@@ -129,7 +140,7 @@ func (v *board) nudge(right, up float64) {
 	if v.gesture == nil {
 		return
 	}
-	v.gesture.nudged = true
+	v.gesture.nudged = nudged
 	v.show(v.gesture.by(right, up))
 	v.commit()
 }
@@ -233,7 +244,7 @@ func (v *board) nowAt(h scene.Handle) string {
 	if h == scene.NoHandle {
 		return ""
 	}
-	return v.name(h) + v.coordinates(h)
+	return v.name(h) + v.coordinates(h) + v.change(h)
 }
 
 // keepNote leaves the note as long as what it is about has its name and stands
@@ -253,10 +264,20 @@ func (v *board) noteOf(h scene.Handle) []string {
 		return nil
 	}
 	note := []string{upperFirst(v.name(h))}
-	if at := v.coordinates(h); at != "" {
-		note = append(note, at)
+	for _, text := range []string{v.coordinates(h), v.change(h)} {
+		if text != "" {
+			note = append(note, text)
+		}
 	}
 	return v.finished(note, h)
+}
+
+// change of a handle since the variant began, in words; empty for none.
+func (v *board) change(h scene.Handle) string {
+	if _, _, ok := h.Obstacle(); ok || v.in.Began == nil {
+		return ""
+	}
+	return grip.Change(v.in.Began, v.corner(), h, v.plan, v.in.Format)
 }
 
 // coordinates of a handle in words; empty for none and for what has none.

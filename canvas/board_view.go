@@ -135,6 +135,9 @@ func (v *board) SetLocks(l grip.Locks) {
 	})
 }
 
+// Note returns what stands at the pointer, or at the selected handle, in words.
+func (v *board) Note() []string { return v.note }
+
 // Locks returns what gestures leave as it is.
 func (v *board) Locks() grip.Locks { return v.locks }
 

@@ -44,16 +44,55 @@ func (w *Window) makeView() {
 			w.say(text)
 		}
 	}
-	w.view.OnTyped = func(h scene.Handle) {
-		if p, ok := h.Point(); ok {
-			w.typePoint(p)
-		} else if i, _, ok := h.Obstacle(); ok {
-			w.room.typeIn(i)
-		}
-	}
+	w.view.OnTyped = w.typeHandle
 	w.view.OnMenu = w.showHandleMenu
 	w.view.OnView = func(draw.View) { w.writeState() }
 }
+
+// typeHandle takes the keyboard to a handle's numbers.
+func (w *Window) typeHandle(h scene.Handle) {
+	i, _, obstacle := h.Obstacle()
+	p, point := h.Point()
+	switch {
+	case obstacle:
+		w.room.typeIn(i)
+	case point:
+		w.typePoint(p)
+	case h == scene.UprightBody:
+		w.askMove()
+	case h == scene.WheelOutline:
+		w.showWheel(w.wheel.OffsetField)
+	case h == scene.GroundLine:
+		w.showWheel(w.wheel.RadiusField)
+	}
+}
+
+// askMove asks how far the whole upright is to go. The arms grow with it.
+func (w *Window) askMove() {
+	if reason := w.lockReason(); reason != "" {
+		w.say(reason)
+		return
+	}
+	ways := [2]*keyEntry{newKeyEntry("0"), newKeyEntry("0")}
+	for _, e := range ways {
+		e.Validator = func(text string) error {
+			_, err := units.Parse(text, w.unit)
+			return err
+		}
+	}
+	w.askText("Move the whole upright", "Move it", "Leave it", []*widget.FormItem{
+		widget.NewFormItem("Out, "+w.unit.String(), ways[0]), widget.NewFormItem("Up, "+w.unit.String(), ways[1])}, moveWidth, func() {
+		var by [2]float64
+		for k, e := range ways {
+			by[k], _ = units.Parse(e.Text, w.unit) // the form takes no other
+		}
+		w.view.Select(scene.UprightBody)
+		w.view.MoveBy(by[0], by[1])
+	})
+}
+
+// moveWidth is that of the question for a move.
+const moveWidth = 440
 
 // edit is a typed change from a panel.
 func (w *Window) edit(name string, change func(*job.Variant)) error {
@@ -159,8 +198,6 @@ func (w *Window) compareWith(i int) {
 func (w *Window) setUnit(u units.Unit) {
 	w.unit = u
 	w.prefs.setDisplayUnit(u)
-	w.view.SetStep(w.nudge())
-	w.room.plan.SetStep(w.nudge())
 	w.refresh()
 }
 

@@ -77,7 +77,7 @@ func (w *Window) showView() {
 		Now:    scene.Subject{Name: w.doc.Variant().Name, Study: &f.Now.Study, Section: w.sections.of(w.doc.Variant())},
 		Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll,
 		Overlays: w.overlays, Format: formatter(w.unit), Lit: w.lit,
-		Rear: w.doc.Job().Axle == job.Rear,
+		Rear: w.doc.Job().Axle == job.Rear, Began: w.doc.Variant().Began(),
 	}
 	if f.Now.HasBands {
 		in.Bands = &f.Now.Bands
@@ -86,8 +86,10 @@ func (w *Window) showView() {
 		in.Before = &scene.Subject{Name: v.Name, Study: &f.Before.Study, Section: w.sections.of(v)}
 	}
 	w.room.into(&in)
+	w.view.SetStep(w.nudge())
 	w.view.SetInput(in)
 	if w.room.isShown() {
+		w.room.plan.SetStep(w.nudge())
 		w.room.plan.SetInput(in)
 	}
 }

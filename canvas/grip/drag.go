@@ -17,6 +17,9 @@ type Job struct {
 	Step        float64         // mm of the snap grid: 1, or 25.4/32 where lengths are in inches
 	Format      scene.Formatter // for messages; nil stands for scene.Millimetres
 	Section     scene.Section   // bounds the loaded radius; zero where the tyre is not known
+	// Began is what changes are counted from in words; nil for the corner at the
+	// start of the gesture.
+	Began *kinematics.Corner
 }
 
 // Hand is where the pointer is and what is held down.

@@ -66,13 +66,22 @@ func Coordinates(c *kinematics.Corner, h scene.Handle, plan bool, format scene.F
 }
 
 // Note returns what stands at the pointer: the handle's coordinates at rest,
-// the change since the start, and what it snapped to.
+// the change since the variant began, and what it snapped to.
 func (d *Drag) Note(r *Result) []string {
 	var note []string
 	if at := Coordinates(&r.Corner, d.handle, d.job.Plan, d.job.Format); at != "" {
 		note = append(note, at)
 	}
-	if change := d.change(&r.Corner); change != "" {
+	began := d.job.Began
+	if began == nil {
+		began = &d.start
+	}
+	change := Change(began, &r.Corner, d.handle, d.job.Plan, d.job.Format)
+	if d.grows != noneGrown {
+		by := lengths[d.grows-1].measure
+		change = d.grows.name() + " " + signed(d.job.Format, by(&r.Corner)-by(began))
+	}
+	if change != "" {
 		note = append(note, change)
 	}
 	if r.Snapped != "" {
@@ -81,10 +90,13 @@ func (d *Drag) Note(r *Result) []string {
 	return note
 }
 
-func (d *Drag) change(c *kinematics.Corner) string {
-	was, is := d.start.Wheel, c.Wheel
-	f := d.job.Format
-	switch d.handle {
+// Change says how a handle's numbers differ from one corner to another, as "out
+// +3.0  up −10.0"; empty if they do not.
+func Change(from, to *kinematics.Corner, h scene.Handle, plan bool, f scene.Formatter) string {
+	was, is := from.Wheel, to.Wheel
+	switch h {
+	case scene.NoHandle:
+		return ""
 	case scene.WheelOutline:
 		var parts []string
 		if by := is.Spacer - was.Spacer; by != 0 {
@@ -95,24 +107,20 @@ func (d *Drag) change(c *kinematics.Corner) string {
 		}
 		return strings.Join(parts, ", ")
 	case scene.GroundLine:
-		if is == was {
+		if is.LoadedRadius == was.LoadedRadius {
 			return ""
 		}
 		return "change " + signed(f, is.LoadedRadius-was.LoadedRadius)
 	}
-	p, isPoint := d.handle.Point()
+	p, isPoint := h.Point()
 	if !isPoint {
 		p = kinematics.LowerBall
 	}
-	a, b := d.start.At(p), c.At(p)
-	if *a == *b {
+	a, b := from.At(p), to.At(p)
+	if !from.Has(p) || !to.Has(p) || *a == *b {
 		return ""
 	}
-	if d.grows != noneGrown {
-		by := lengths[d.grows-1].measure
-		return d.grows.name() + " " + signed(f, by(c)-by(&d.start))
-	}
-	if d.job.Plan {
+	if plan {
 		return "out " + signed(f, b.Y-a.Y) + "  ahead " + signed(f, b.X-a.X)
 	}
 	return "out " + signed(f, b.Y-a.Y) + "  up " + signed(f, b.Z-a.Z)

@@ -78,6 +78,9 @@ type Formatter func(dst []byte, mm, half float64) []byte
 type Input struct {
 	Now    Subject
 	Before *Subject // the compared variant, or nil
+	// Began is what changes of handles are counted from in words; nil for what a
+	// gesture finds.
+	Began *kinematics.Corner
 
 	// Bands of the pose shown, so that a figure has the band that it has elsewhere;
 	// nil stands for those of the study, straight between its own poses.
