@@ -35,6 +35,7 @@ type commands struct {
 	Gauge      gauge            `cmd:"" help:"Print the sheet of what a toe gauge should read at each travel."`
 	Fit        fit              `cmd:"" help:"Find the points that readings of the toe gauge make most likely, and the spacer they ask for."`
 	Adjust     adjust           `cmd:"" help:"Print what each adjuster does, the order to set them in, and the setting for a wished camber, caster and toe."`
+	Arms       armsCommand      `cmd:"" help:"Print what longer or shorter arms do on the same upright, and find the upper arm for a roll angle."`
 	Effort     effortCommand    `cmd:"" help:"Print moments about the steering axes and forces in tie rods, rack and steering wheel; indicative only."`
 	Clearance  clearanceCommand `cmd:"" help:"Print the least gap between the tyre and each obstacle over travel and rack, and where it happens."`
 	Lock       lockCommand      `cmd:"" help:"Print steering angles and Ackermann error over the rack, what ends the lock, and the turning circle."`

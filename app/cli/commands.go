@@ -144,19 +144,11 @@ func (c *sweep) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	switch c.Format {
-	case "json":
-		out.print(w.JSON())
-		return nil
-	case "table":
-		text, err := w.Table()
-		if err != nil {
-			return err
-		}
-		out.print(text)
-		return nil
+	text, err := map[string]func() (string, error){"json": w.JSON, "table": w.Table, "csv": w.CSV}[c.Format]()
+	if err != nil {
+		return err
 	}
-	out.print(w.CSV())
+	out.print(text)
 	return nil
 }
 

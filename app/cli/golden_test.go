@@ -56,6 +56,8 @@ var goldens = []struct {
 	{"front-adjust", []string{"adjust", front, "--camber", "-2", "--caster", "5"}},
 	{"rich-adjust", []string{"adjust", rich}},
 	{"rich-adjust-toe", []string{"adjust", rich, "--toe", "0.2"}},
+	{"front-arms", []string{"arms", front, "--variant", "longer arms", "--lower", "20", "--roll", "2.5"}},
+	{"short-arms-json", []string{"arms", short, "--lower=-6", "--upper", "4.5", "--rod", "as-is", "--format", "json"}},
 	{"front-widen", []string{"widen", front, "--by", "50", "--scrub-max", "45"}},
 	{"rear-widen", []string{"widen", rear, "--by", "1 1/2", "--load", "600lb"}},
 	{"short-widen-json", []string{"widen", short, "--by", "20", "--load", "310kg", "--turn", "51", "--steering-wheel", "350", "--format", "json"}},

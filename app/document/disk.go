@@ -93,9 +93,9 @@ func (d *Document) Reload() error {
 	if contentOf(data) == d.onDisk && !d.Changed() {
 		return nil
 	}
-	compared := d.comparedName()
-	d.history.Do("reload", "", version{j, min(d.current, len(j.Variants)-1), d.current})
-	d.follow(compared)
+	is := d.hand.in(d.Job(), j)
+	d.history.Do("reload", "", version{job: begun(j), was: d.hand, is: is, list: true})
+	d.hand = is
 	d.onDisk, d.saved = contentOf(data), j
 	return nil
 }

@@ -5,6 +5,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 
 	"armscribe/app/history"
 	"armscribe/app/job"
@@ -26,6 +27,33 @@ type Document struct {
 // is compared when negative.
 type hand struct{ current, compared int }
 
+// in is the same variants in another job: by their names, or else by their
+// places as far as there are any.
+func (h hand) in(from, to *job.Job) hand {
+	find := func(i int) int {
+		if i < 0 {
+			return -1
+		}
+		if at := slices.Index(to.Names(), from.Variants[i].Name); at >= 0 {
+			return at
+		}
+		return min(i, len(to.Variants)-1)
+	}
+	h = hand{find(h.current), find(h.compared)}
+	if h.compared == h.current {
+		h.compared = -1
+	}
+	return h
+}
+
+// begun is a job whose variants' changes count from what they are.
+func begun(j *job.Job) *job.Job {
+	for i := range j.Variants {
+		j.Variants[i].Begin()
+	}
+	return j
+}
+
 // version is a job with what was in hand before and after the gesture that made
 // it; the job is never edited once it is here.
 type version struct {
@@ -38,10 +66,7 @@ type version struct {
 // yet; saved tells whether the file holds just this. The first variant is
 // compared with, the last shown.
 func New(j *job.Job, path string, saved bool) *Document {
-	for i := range j.Variants {
-		j.Variants[i].Begin()
-	}
-	d := &Document{history: history.Of(version{job: j}), path: path, hand: hand{current: len(j.Variants) - 1}}
+	d := &Document{history: history.Of(version{job: begun(j)}), path: path, hand: hand{current: len(j.Variants) - 1}}
 	if saved {
 		d.saved = j
 	}
@@ -155,6 +180,7 @@ func (d *Document) replace(name, run string, v version) (done bool, err error) {
 	if problems := v.job.Problems(); len(problems) > 0 {
 		return false, problems
 	}
+	v.list = v.list || len(v.job.Variants) != len(d.Job().Variants)
 	d.history.Do(name, run, v)
 	return true, nil
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"encoding/csv"
+	"encoding/json"
 	"fmt"
 	"strconv"
 	"strings"
@@ -48,13 +49,50 @@ var sweepColumns = []column{
 	reading("tie_rod_error_mm", "rod error", kinematics.TieRodError),
 }
 
-// SweepColumns returns the names of the columns of CSV and JSON, in order.
+// bandEnd is what the name of a column gets for the name of its band's.
+const bandEnd = "_band_95"
+
+// SweepColumns returns the names of the columns of CSV and JSON, in order: side
+// and values, the variant, and the 95 % band of each value that has one.
 func SweepColumns() []string {
 	list := []string{"side"}
 	for _, c := range sweepColumns {
 		list = append(list, c.name)
 	}
+	list = append(list, "variant")
+	for i := range sweepColumns {
+		if _, ok := quantityOf(&sweepColumns[i]); ok {
+			list = append(list, sweepColumns[i].name+bandEnd)
+		}
+	}
 	return list
+}
+
+// record is a row of a file: mm and degrees, empty where there is no value.
+func (w *Sweep) record(row *Row) []string {
+	record := []string{row.Side}
+	var bands []string
+	for i := range sweepColumns {
+		c := &sweepColumns[i]
+		text := ""
+		v, ok := c.inFile(&row.Readings)
+		if ok {
+			text = plain(v)
+		}
+		record = append(record, text)
+		if q, isReading := quantityOf(c); isReading {
+			band := ""
+			if half, known := row.bands.Of(q); ok && known {
+				if half < rounding(c.of.Kind) {
+					half = 0
+				}
+				half, _ = c.of.inUnit(half, units.Millimetre)
+				band = plain(half)
+			}
+			bands = append(bands, band)
+		}
+	}
+	return append(append(record, w.Source.Variant), bands...)
 }
 
 // fileDecimals of CSV: a nanometre, or a billionth of a degree.
@@ -68,8 +106,11 @@ func (c *column) inFile(r *kinematics.Readings) (float64, bool) {
 }
 
 // CSV prints the sweep after RFC 4180, lines ending in CR LF: mm and degrees,
-// an empty cell where a thing is at infinity.
-func (w *Sweep) CSV() string {
+// an empty cell where a thing is at infinity or has no band.
+func (w *Sweep) CSV() (string, error) {
+	if err := w.measure(); err != nil {
+		return "", err
+	}
 	var b bytes.Buffer
 	out := csv.NewWriter(&b)
 	out.UseCRLF = true
@@ -80,18 +121,10 @@ func (w *Sweep) CSV() string {
 	}
 	write(SweepColumns())
 	for i := range w.Rows {
-		record := []string{w.Rows[i].Side}
-		for j := range sweepColumns {
-			text := ""
-			if v, ok := sweepColumns[j].inFile(&w.Rows[i].Readings); ok {
-				text = plain(v)
-			}
-			record = append(record, text)
-		}
-		write(record)
+		write(w.record(&w.Rows[i]))
 	}
 	out.Flush()
-	return b.String()
+	return b.String(), nil
 }
 
 // plain prints a number for CSV; what rounds to nought has no sign.
@@ -106,25 +139,36 @@ func plain(v float64) string {
 // JSON prints the sweep as a list of objects with the names of the CSV
 // columns, in their order, and the same numbers; null where a thing is at
 // infinity.
-func (w *Sweep) JSON() string {
+func (w *Sweep) JSON() (string, error) {
+	if err := w.measure(); err != nil {
+		return "", err
+	}
+	names := SweepColumns()
 	var b strings.Builder
 	b.WriteString("[")
 	for i := range w.Rows {
 		if i > 0 {
 			b.WriteString(",")
 		}
-		fmt.Fprintf(&b, "\n  {\n    \"side\": %q", w.Rows[i].Side)
-		for j := range sweepColumns {
-			text := "null"
-			if v, ok := sweepColumns[j].inFile(&w.Rows[i].Readings); ok {
-				text = strings.TrimRight(strings.TrimRight(plain(v), "0"), ".")
+		for j, text := range w.record(&w.Rows[i]) {
+			switch {
+			case names[j] == "side" || names[j] == "variant":
+				quoted, err := json.Marshal(text)
+				if err != nil {
+					panic("report: " + err.Error()) // a text has no fault
+				}
+				text = string(quoted)
+			case text == "":
+				text = "null"
+			default:
+				text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
 			}
-			fmt.Fprintf(&b, ",\n    %q: %s", sweepColumns[j].name, text)
+			fmt.Fprintf(&b, "%s    %q: %s", pickWord(j == 0, "\n  {\n", ",\n"), names[j], text)
 		}
 		b.WriteString("\n  }")
 	}
 	b.WriteString("\n]\n")
-	return b.String()
+	return b.String(), nil
 }
 
 // Table prints the sweep for a person.

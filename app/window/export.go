@@ -2,16 +2,16 @@ package window
 
 import (
 	"bytes"
-	"encoding/csv"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/frame"
+	"armscribe/app/report"
 	"armscribe/app/safefile"
 	"armscribe/canvas"
 	"armscribe/canvas/draw"
@@ -22,50 +22,41 @@ import (
 // pictureDPI of saved PNG files: sharp on paper.
 const pictureDPI = 200
 
-// curvesCSV is what the curves show, one row for each station, as RFC 4180.
-func (w *Window) curvesCSV() string {
-	var text strings.Builder
-	out := csv.NewWriter(&text)
-	out.UseCRLF = true
+// curvesCSV is the sweep of the variant shown over what the curves run over, as
+// armcalc sweep prints it.
+func (w *Window) curvesCSV() (string, error) {
 	axis := w.axisOf(w.curves.Over)
-	head := []string{axis.Name}
-	var columns []int
-	for i, c := range w.curves.Curves {
-		words, ok := wordsOf(c)
-		if !ok || !words.existsOver(w.curves.Over) {
-			continue
-		}
-		_, unit := scale(words.kind, w.unit)
-		columns = append(columns, i)
-		head = append(head, words.title+" "+unit)
-	}
-	rows := [][]string{head}
-	if len(columns) > 0 {
-		for n, at := range w.plots.now[columns[0]].At {
-			row := []string{number(at / axis.PerUnit)}
-			for _, i := range columns {
-				words, _ := wordsOf(w.curves.Curves[i])
-				perUnit, _ := scale(words.kind, w.unit)
-				cell := ""
-				if s := &w.plots.now[i]; s.OK[n] {
-					cell = number(s.Value[n] / perUnit)
-				}
-				row = append(row, cell)
-			}
-			rows = append(rows, row)
+	spec := report.Spec{From: axis.Max, To: axis.Min, Step: report.DefaultStep, Rack: w.position.Rack}
+	drawn := &w.plots.now[0]
+	for n, ok := range drawn.OK { // not where a link binds
+		if ok {
+			spec.From, spec.To = min(spec.From, drawn.At[n]), max(spec.To, drawn.At[n])
 		}
 	}
-	if err := out.WriteAll(rows); err != nil {
-		panic("window: " + err.Error()) // a strings.Builder takes everything
+	if spec.From > spec.To {
+		spec.From, spec.To = axis.Min, axis.Max // which says what binds
 	}
-	return text.String()
+	switch w.curves.Over {
+	case frame.OverRack:
+		spec.Over, spec.Rack, spec.Travel = report.OverRack, 0, w.position.Travel
+	case frame.OverRoll:
+		spec.Over, spec.Step = report.OverRoll, report.DefaultRollStep
+	}
+	sweep, err := report.SweepOf(report.SourceOf(w.doc.Job(), w.doc.Current()), spec)
+	if err != nil {
+		return "", err
+	}
+	return sweep.CSV()
 }
 
-func number(v float64) string { return strconv.FormatFloat(v, 'f', 6, 64) }
-
 func (w *Window) copyCurves() {
-	w.app.Clipboard().SetContent(w.curvesCSV())
-	w.say("The curves are on the clipboard as CSV, with commas.")
+	text, err := w.curvesCSV()
+	if err != nil {
+		w.showProblems("The curves cannot be copied", err)
+		return
+	}
+	w.app.Clipboard().SetContent(text)
+	w.say(w.doc.Variant().Name + " is on the clipboard as CSV with commas, in mm and degrees, with all readings and their 95 % bands.")
 }
 
 func (w *Window) saveCurves() {

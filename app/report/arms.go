@@ -1,0 +1,313 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armscribe/app/job"
+	"armscribe/app/sheet"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// ArmsSpec says what arms to make: by how much they grow from pivot axis to ball
+// joint, mm, and the roll angle to find an upper arm for.
+type ArmsSpec struct {
+	Lower, Upper float64
+	KeepRod      bool    // the tie rod as it is, so that toe follows; else cut to keep the toe
+	Roll         float64 // rad, above zero; only if HasRoll
+	HasRoll      bool
+}
+
+// Arms is what other arms on the same upright do to one variant, put together
+// again at its ride height.
+type Arms struct {
+	Source Source
+	Spec   ArmsSpec
+	Corner kinematics.Corner // with them
+	Lines  []ArmsLine
+	Rolled []RolledArm // an upper arm for the roll angle, by either end; only if asked for
+}
+
+// ArmsLine is one value before and after.
+type ArmsLine struct {
+	Key, Name  string
+	Kind       sheet.Kind
+	Was, Is    fact
+	Band, More band // of Is, and of the change: both corners rest on the same measuring
+	missing    string
+}
+
+// RolledArm is an upper arm that keeps the outer wheel's camber in roll.
+type RolledArm struct {
+	End           kinematics.ArmEnd
+	Arm           kinematics.RollArm
+	Upper, Lower  float64 // mm, lengths with it
+	Band          band    // of the upper
+	Now, Rest, In float64 // rad: camber in roll less at rest as it is; camber at rest, and in roll, with it
+	Fault         error   // why there is none
+}
+
+// ErrArmsSpec: what was asked for makes no sense, whatever the job.
+var ErrArmsSpec = errors.New("no arms can be made by that")
+
+// ArmsOf answers for one variant of a job without problems. Errors match
+// ErrArmsSpec, or name the variant and are those of kinematics.Reassemble.
+func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
+	if spec.Lower == 0 && spec.Upper == 0 && !spec.HasRoll {
+		return nil, fmt.Errorf("%w: say by how much an arm is to be longer, or for which roll", ErrArmsSpec)
+	}
+	if spec.HasRoll && !(spec.Roll > 0 && spec.Roll <= kinematics.MaxRoll) {
+		return nil, fmt.Errorf("%w: a roll of %s is not above 0 and at most %s; it goes either way", ErrArmsSpec, units.FormatDegrees(spec.Roll, 2), units.FormatDegrees(kinematics.MaxRoll, 0))
+	}
+	a := &Arms{Source: SourceOf(j, variant), Spec: spec}
+	s := &a.Source
+	var err error
+	if a.Corner, err = kinematics.Reassemble(s.Corner, spec.change()); err != nil {
+		return nil, s.named(err)
+	}
+	base := spec.facts(&s.Corner)
+	g := s.slopes(base, func(m *kinematics.Mechanism) []fact { c := m.Corner(); return spec.facts(&c) })
+	for i, l := range armsLines {
+		was, is := base[3*i], base[3*i+1]
+		l.Was, l.Is = was, is
+		l.Band, l.More = g.half(s.Within, 3*i+1, 0), g.half(s.Within, 3*i+2, 0)
+		a.Lines = append(a.Lines, l)
+	}
+	if spec.HasRoll {
+		for _, end := range []kinematics.ArmEnd{kinematics.AtPivot, kinematics.AtBall} {
+			a.Rolled = append(a.Rolled, a.rolled(end))
+		}
+	}
+	return a, nil
+}
+
+func (sp *ArmsSpec) change() kinematics.Change {
+	return kinematics.Change{Lower: sp.Lower, Upper: sp.Upper, CutRod: !sp.KeepRod}
+}
+
+// armsLines are the values of the answer, in its order.
+var armsLines = func() []ArmsLine {
+	list := []ArmsLine{{Key: "lower_arm", Name: "Lower arm", Kind: sheet.Length}, {Key: "upper_arm", Name: "Upper arm", Kind: sheet.Length}, {Key: "tie_rod", Name: "Tie rod", Kind: sheet.Length}}
+	for _, q := range armsQuantities {
+		kind := map[kinematics.Kind]sheet.Kind{kinematics.Length: sheet.Length, kinematics.Angle: sheet.Angle, kinematics.Slope: sheet.Slope}[q.About().Kind]
+		if q == kinematics.Toe || q == kinematics.Camber {
+			kind = sheet.Toe
+		}
+		list = append(list, ArmsLine{Key: q.String(), Name: q.About().Name, Kind: kind, missing: missingWord(q)})
+	}
+	return append(list, ArmsLine{Key: "camber_in_roll", Name: "Camber in roll", Kind: sheet.PerAngle, missing: outOfReach})
+}()
+
+var armsQuantities = []kinematics.Quantity{kinematics.Camber, kinematics.Toe, kinematics.Caster, kinematics.SteeringAxisInclination,
+	kinematics.ScrubRadius, kinematics.Trail, kinematics.HalfTrack, kinematics.RollCentreHeight, kinematics.CamberGain, kinematics.RideToe}
+
+// facts are each line's value before and after, and the change.
+func (sp *ArmsSpec) facts(c *kinematics.Corner) []fact {
+	before, ok := armsFacts(c, nil)
+	after := make([]fact, len(before))
+	if next, err := kinematics.Reassemble(*c, sp.change()); ok && err == nil {
+		after, _ = armsFacts(&next, nil)
+	}
+	list := make([]fact, 0, 3*len(before))
+	for i := range before {
+		list = append(list, before[i], after[i], fact{after[i].value - before[i].value, before[i].ok && after[i].ok})
+	}
+	return list
+}
+
+// armsFacts are the values of armsLines on one corner.
+func armsFacts(c *kinematics.Corner, list []fact) ([]fact, bool) {
+	m, err := kinematics.New(c)
+	if err != nil {
+		return make([]fact, len(armsLines)), false
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		return make([]fact, len(armsLines)), false
+	}
+	upper, lower := m.ArmLengths()
+	list = append(list, fact{lower, true}, fact{upper, true}, fact{m.RodLength(), true})
+	r := p.Readings()
+	for _, q := range armsQuantities {
+		v, ok := r.Of(q)
+		list = append(list, fact{v, ok})
+	}
+	rates, err := m.RollRates()
+	return append(list, fact{rates.Camber, err == nil}), true
+}
+
+// armBandStep is half the step by which the slope of camber in roll over the
+// arm's length is taken, mm.
+const armBandStep = 0.05
+
+// rolled finds the upper arm for the roll angle, changed at one end. Its band is
+// how far the arm must go to make up for what the measuring leaves open.
+func (a *Arms) rolled(end kinematics.ArmEnd) RolledArm {
+	s, roll := &a.Source, a.Spec.Roll
+	r := RolledArm{End: end}
+	if r.Arm, r.Fault = kinematics.UpperArmForRoll(a.Corner, roll, end); r.Fault != nil {
+		return r
+	}
+	left := func(c kinematics.Corner, mm float64) fact {
+		with, err := kinematics.WithUpperArm(c, mm, end)
+		if err != nil {
+			return fact{}
+		}
+		m, err := kinematics.New(&with)
+		if err != nil {
+			return fact{}
+		}
+		v, err := m.OuterCamberInRoll(roll)
+		return fact{v, err == nil}
+	}
+	r.Now, r.Rest = left(a.Corner, 0).value, r.Arm.Corner.Camber
+	r.In = r.Rest + r.Arm.Left
+	if m, err := kinematics.New(&r.Arm.Corner); err == nil {
+		r.Upper, r.Lower = m.ArmLengths()
+	}
+	of := func(m *kinematics.Mechanism) []fact {
+		next, err := kinematics.Reassemble(m.Corner(), a.Spec.change())
+		if err != nil {
+			return []fact{{}}
+		}
+		return []fact{left(next, r.Arm.Longer)}
+	}
+	up, down := left(a.Corner, r.Arm.Longer+armBandStep), left(a.Corner, r.Arm.Longer-armBandStep)
+	g := s.slopes([]fact{left(a.Corner, r.Arm.Longer)}, of)
+	b := g.half(s.Within, 0, 0)
+	if slope := (up.value - down.value) / (2 * armBandStep); r.Arm.Found && b.ok && up.ok && down.ok && slope != 0 {
+		r.Band = band{b.half / math.Abs(slope), true}
+	}
+	return r
+}
+
+// Sheet is the answer.
+func (a *Arms) Sheet() *sheet.Sheet {
+	t := &sheet.Table{Key: "values", Columns: []sheet.Column{
+		{Key: "key", On: sheet.InFile},
+		{Role: sheet.Name, Key: "name"},
+		{Title: "now", Key: "now", MissingKey: "now_missing"},
+		{Title: "then", Band: "95 % band", Key: "then", BandKey: "band_95"},
+		{Title: "change", Band: "95 % band", UnitTitle: "unit", Key: "change", BandKey: "change_band_95", UnitKey: "unit"},
+	}, Groups: sheet.Rows()}
+	for i := range a.Lines {
+		t.Groups[0].Rows = append(t.Groups[0].Rows, a.Lines[i].row())
+	}
+	items := []sheet.Item{
+		sheet.Field{Key: "lower_longer_mm", Cell: sheet.Number(sheet.Chosen, a.Spec.Lower)}, sheet.Field{Key: "upper_longer_mm", Cell: sheet.Number(sheet.Chosen, a.Spec.Upper)},
+		sheet.Field{Key: "rod_cut", Cell: sheet.Flag(!a.Spec.KeepRod)}, t}
+	if a.Spec.HasRoll {
+		items = append(items, a.rollTable(), sheet.Prose{On: sheet.OnScreens, Lines: a.rollWords()})
+	}
+	return a.Source.sheet(a.title(), a.notes, items...)
+}
+
+func (a *Arms) title() string {
+	text := ""
+	for _, arm := range []struct {
+		name string
+		by   float64
+	}{{"lower arm ", a.Spec.Lower}, {"upper arm ", a.Spec.Upper}} {
+		if arm.by != 0 {
+			if text != "" {
+				text += ", "
+			}
+			text += arm.name + signedLength(arm.by, a.Source.Unit)
+		}
+	}
+	if text == "" {
+		text = "arms as they are"
+	}
+	return text + ", same upright"
+}
+
+func (l *ArmsLine) row() sheet.Row {
+	value := func(f fact, c sheet.Cell) sheet.Cell {
+		if !f.ok {
+			return sheet.Missing(l.Kind, l.missing)
+		}
+		return c
+	}
+	by := fact{l.Is.value - l.Was.value, l.Was.ok && l.Is.ok}
+	return sheet.Row{sheet.Words(l.Key), sheet.Words(l.Name),
+		value(l.Was, sheet.Banded(l.Kind, l.Was.value, l.Band.half)),
+		value(l.Is, sheet.BandedIf(l.Kind, l.Is.value, l.Band.half, l.Band.ok)),
+		sheet.BandedIf(l.Kind, by.value, l.More.half, l.More.ok).Signed().If(by.ok)}
+}
+
+var armEndNames = map[kinematics.ArmEnd]string{
+	kinematics.AtPivot: "at its pivot: bracket moved, camber at rest stays",
+	kinematics.AtBall:  "on the same pivots: camber at rest follows",
+}
+
+var armEndKeys = map[kinematics.ArmEnd]string{kinematics.AtPivot: "pivot", kinematics.AtBall: "ball_joint"}
+
+// rollTable are the upper arms for the roll angle.
+func (a *Arms) rollTable() *sheet.Table {
+	t := &sheet.Table{Title: "Upper arm for a roll of " + degreesText(a.Spec.Roll), Key: "upper_arm_for_roll", Columns: []sheet.Column{
+		{Key: "changed_at", On: sheet.InFile},
+		{Key: "roll_deg", On: sheet.InFile},
+		{Key: "found", On: sheet.InFile},
+		{Role: sheet.Name, Key: "name"},
+		{Title: "length", UnitIn: true, Band: "95 % band", Key: "length_mm", BandKey: "band_95"},
+		{Title: "longer than now", UnitIn: true, Key: "longer_mm"},
+		{Title: "than the lower", UnitIn: true, Key: "than_lower_mm"},
+		{Title: "camber at rest", UnitIn: true, Key: "camber_at_rest_deg"},
+		{Title: "in roll, outer", UnitIn: true, Key: "outer_camber_in_roll_deg"},
+	}, Groups: sheet.Rows()}
+	for i := range a.Rolled {
+		r := &a.Rolled[i]
+		ok := r.Fault == nil
+		cell := func(k sheet.Kind, v float64) sheet.Cell { return sheet.Number(k, v).If(ok) }
+		length := cell(sheet.Length, r.Upper)
+		if r.Arm.Found {
+			length = sheet.BandedIf(sheet.Length, r.Upper, r.Band.half, r.Band.ok)
+		}
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(armEndKeys[r.End]), sheet.Number(sheet.Stated, a.Spec.Roll), sheet.Flag(ok && r.Arm.Found),
+			sheet.Words(armEndNames[r.End]), length,
+			cell(sheet.Length, r.Arm.Longer).Signed(), cell(sheet.Length, r.Upper-r.Lower).Signed(),
+			cell(sheet.Toe, r.Rest), cell(sheet.Toe, r.In)})
+	}
+	return t
+}
+
+// rollWords say what the upper arms come to.
+func (a *Arms) rollWords() (list []sheet.Line) {
+	for i := range a.Rolled {
+		r := &a.Rolled[i]
+		what := upperFirst(armEndNames[r.End]) + ". "
+		switch {
+		case r.Fault != nil:
+			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + upperFirst(a.Source.named(r.Fault).Error()) + "."})
+		case !r.Arm.Found:
+			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + fmt.Sprintf("No upper arm keeps it: as it is the outer wheel's camber to the ground changes by %s, with the best one, %s, still by %s.",
+				signedDegrees(r.Now), lengthText(math.Round(r.Upper*10)/10, a.Source.Unit), signedDegrees(r.Arm.Left))})
+		default:
+			list = append(list, sheet.Line{Mark: sheet.Good, Text: what + fmt.Sprintf("The outer wheel keeps its camber to the ground; as it is, it changes by %s.", signedDegrees(r.Now))})
+		}
+	}
+	return list
+}
+
+func degreesText(rad float64) string {
+	return units.TrimZeros(units.FormatNumber(degrees(rad), 2)) + " deg"
+}
+
+func signedDegrees(rad float64) string {
+	return units.Signed(units.FormatNumber(degrees(rad), 2)) + " deg"
+}
+
+func (a *Arms) notes(units.Unit) []sheet.Note {
+	rod := "The tie rod is cut anew so that toe at rest stays."
+	if a.Spec.KeepRod {
+		rod = "The tie rod is as it was, so that toe follows."
+	}
+	list := []string{"Lengths are from the pivot axis square to the ball joint. The upright is the same, put together again with the body as high above the ground as it was. " + rod,
+		"Signs are those of armcalc readings. The band of a change allows for both corners resting on the same measuring."}
+	if a.Spec.HasRoll {
+		list = append(list, "In roll the mean travel of both wheels is nought and the rack in the middle; springs and tyres are left out. An arm changed at its pivot keeps the instant centre at rest.")
+	}
+	return sheet.Notes(list...)
+}

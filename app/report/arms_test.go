@@ -1,0 +1,146 @@
+package report
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
+)
+
+func armsLine(t *testing.T, a *Arms, key string) ArmsLine {
+	t.Helper()
+	for _, l := range a.Lines {
+		if l.Key == key {
+			return l
+		}
+	}
+	t.Fatalf("no line %q", key)
+	return ArmsLine{}
+}
+
+// A millimetre of arm does what a millimetre of its adjuster does, toe left to
+// the rod; on an arm with one pivot both are the same length.
+func TestArmsDoWhatTheirAdjustersDo(t *testing.T) {
+	j := loadJob(t, flatJob)
+	c := SourceOf(j, 0).Corner
+	if !c.Lower.Flat || !c.Upper.Flat {
+		t.Fatal("the arms have two pivots")
+	}
+	thread := bumpsteer.Thread{Diameter: 16, Pitch: 1, Engaged: 40}
+	effects, err := bumpsteer.Effects(c, []bumpsteer.Adjuster{bumpsteer.RodEnd("lower", kinematics.LowerFrontLeg, thread, 5, 5), bumpsteer.RodEnd("upper", kinematics.UpperFrontLeg, thread, 5, 5)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const by = 0.02
+	for i, spec := range []ArmsSpec{{Lower: by, KeepRod: true}, {Upper: by, KeepRod: true}} {
+		a, err := ArmsOf(j, 0, spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, q := range []kinematics.Quantity{kinematics.Camber, kinematics.Toe, kinematics.ScrubRadius, kinematics.HalfTrack, kinematics.RollCentreHeight} {
+			want, ok := effects[i].Of(q)
+			l := armsLine(t, a, q.String())
+			if got := (l.Is.value - l.Was.value) / by; !ok || math.Abs(got-want) > 2e-3*math.Abs(want)+1e-4 {
+				t.Errorf("%s of adjuster %d: %g for each mm, the adjuster %g", q, i, got, want)
+			}
+		}
+	}
+}
+
+// The answers of a longer lower arm: camber in by about its growth over the
+// upright's height, the track out, the scrub radius nearly as it was, toe kept.
+func TestALongerLowerArm(t *testing.T) {
+	j := loadJob(t, frontJob)
+	a, err := ArmsOf(j, 2, ArmsSpec{Lower: 20})
+	if err != nil {
+		t.Fatal(err)
+	}
+	by := func(key string) float64 { l := armsLine(t, a, key); return l.Is.value - l.Was.value }
+	c := a.Source.Corner
+	near(t, "camber", by("camber"), -20/(c.Upper.Ball.Z-c.Lower.Ball.Z), 0.006)
+	near(t, "toe", by("toe"), 0, 1e-12)
+	near(t, "scrub radius", by("scrub_radius"), 0, 1)
+	near(t, "lower arm", by("lower_arm"), 20, 1e-9)
+	near(t, "upper arm", by("upper_arm"), 0, 1e-9)
+	if d := by("half_track"); d < 28 || d > 38 {
+		t.Errorf("half track by %g", d)
+	}
+	l := armsLine(t, a, "camber")
+	if math.Abs(l.Was.value-c.Camber) > 1e-12 || !l.More.ok || !(l.More.half > 0) || l.More.half > 0.001 || armsLine(t, a, "lower_arm").More.half > 1e-8 {
+		t.Errorf("bands %+v", l)
+	}
+}
+
+// The band of a change holds what happens to one whose points are off: the
+// change on the drawn corner lies within it about 95 times in 100.
+func TestBandsOfArmsCover(t *testing.T) {
+	j := loadJob(t, frontJob)
+	spec := ArmsSpec{Lower: 14, Upper: -3, KeepRod: true}
+	a, err := ArmsOf(j, 1, spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const seed = 81
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 5))
+	const draws = 400
+	for _, key := range []string{"camber", "toe", "half_track", "camber_gain"} {
+		l := armsLine(t, a, key)
+		k := 0
+		for armsLines[k].Key != key {
+			k++
+		}
+		inside := 0
+		for range draws {
+			c := a.Source.Corner
+			for _, at := range c.Coordinates() {
+				c.Shift(at, a.Source.Within*(2*r.Float64()-1))
+			}
+			if by := spec.facts(&c)[3*k+2]; by.ok && math.Abs(by.value-(l.Is.value-l.Was.value)) <= l.More.half {
+				inside++
+			}
+		}
+		if share := float64(inside) / draws; share < 0.92 || share > 0.98 {
+			t.Errorf("%s: %.1f %% within its band", key, 100*share)
+		}
+	}
+}
+
+func TestArmsRefuseWhatMakesNoSense(t *testing.T) {
+	j := loadJob(t, frontJob)
+	for _, spec := range []ArmsSpec{{}, {HasRoll: true}, {Lower: 5, HasRoll: true, Roll: 1}} {
+		if _, err := ArmsOf(j, 0, spec); !errors.Is(err, ErrArmsSpec) {
+			t.Errorf("%+v: %v", spec, err)
+		}
+	}
+	var apart *kinematics.AssemblyError
+	if _, err := ArmsOf(j, 0, ArmsSpec{Upper: -220}); !errors.As(err, &apart) || apart.Link != kinematics.UpperArm {
+		t.Error(err)
+	}
+}
+
+// With the arm found the outer wheel keeps its camber, and the length's band is
+// how far measuring moves it.
+func TestTheArmForRollInReport(t *testing.T) {
+	j := loadJob(t, frontJob)
+	for variant := range j.Variants {
+		a, err := ArmsOf(j, variant, ArmsSpec{HasRoll: true, Roll: 1.5 * math.Pi / 180})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range a.Rolled {
+			m, err := kinematics.New(&r.Arm.Corner)
+			if err != nil {
+				t.Fatal(err)
+			}
+			left, err := m.OuterCamberInRoll(a.Spec.Roll)
+			near(t, "left", left, r.Arm.Left, 1e-9)
+			if err != nil || r.Arm.Found != (math.Abs(left) < 1e-8) || r.Arm.Found != r.Band.ok {
+				t.Errorf("%+v, %v", r, err)
+			}
+		}
+	}
+}
