@@ -144,11 +144,7 @@ func (c *sweep) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	text, err := map[string]func() (string, error){"json": w.JSON, "table": w.Table, "csv": w.CSV}[c.Format]()
-	if err != nil {
-		return err
-	}
-	out.print(text)
+	out.print(map[string]func() string{"json": w.JSON, "table": w.Table, "csv": w.CSV}[c.Format]())
 	return nil
 }
 

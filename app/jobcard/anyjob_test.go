@@ -181,10 +181,7 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		if texts[fmt.Sprintf("sweep %d", i)], err = w.Table(); err != nil {
-			return nil, err
-		}
-		texts["sweep CSV"], texts["sweep JSON"] = w.CSV(), w.JSON()
+		texts[fmt.Sprintf("sweep %d", i)], texts["sweep CSV"], texts["sweep JSON"] = w.Table(), w.CSV(), w.JSON()
 		var f frame.Frame
 		if err := f.Update(frame.CaseOf(j, &j.Variants[i]), nil, frame.Position{}); err != nil {
 			return nil, err

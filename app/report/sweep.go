@@ -87,8 +87,7 @@ func (sp *Spec) positions() []float64 {
 type Row struct {
 	Side     string // left or right
 	Readings kinematics.Readings
-	// bands set the digits of tables; over roll they are those of the same
-	// wheel travel without roll.
+	// bands over roll are those of the same wheel travel without roll.
 	bands kinematics.Bands
 }
 
@@ -120,6 +119,9 @@ func SweepOf(s Source, sp Spec) (*Sweep, error) {
 		err = sweep.overRoll(m)
 	default:
 		panic(fmt.Sprintf("report: no sweep %d", sp.Over))
+	}
+	if err == nil {
+		err = sweep.measure()
 	}
 	if err != nil {
 		return nil, err

@@ -107,10 +107,7 @@ func (c *column) inFile(r *kinematics.Readings) (float64, bool) {
 
 // CSV prints the sweep after RFC 4180, lines ending in CR LF: mm and degrees,
 // an empty cell where a thing is at infinity or has no band.
-func (w *Sweep) CSV() (string, error) {
-	if err := w.measure(); err != nil {
-		return "", err
-	}
+func (w *Sweep) CSV() string {
 	var b bytes.Buffer
 	out := csv.NewWriter(&b)
 	out.UseCRLF = true
@@ -124,7 +121,7 @@ func (w *Sweep) CSV() (string, error) {
 		write(w.record(&w.Rows[i]))
 	}
 	out.Flush()
-	return b.String(), nil
+	return b.String()
 }
 
 // plain prints a number for CSV; what rounds to nought has no sign.
@@ -139,10 +136,7 @@ func plain(v float64) string {
 // JSON prints the sweep as a list of objects with the names of the CSV
 // columns, in their order, and the same numbers; null where a thing is at
 // infinity.
-func (w *Sweep) JSON() (string, error) {
-	if err := w.measure(); err != nil {
-		return "", err
-	}
+func (w *Sweep) JSON() string {
 	names := SweepColumns()
 	var b strings.Builder
 	b.WriteString("[")
@@ -168,14 +162,11 @@ func (w *Sweep) JSON() (string, error) {
 		b.WriteString("\n  }")
 	}
 	b.WriteString("\n]\n")
-	return b.String(), nil
+	return b.String()
 }
 
 // Table prints the sweep for a person.
-func (w *Sweep) Table() (string, error) {
-	if err := w.measure(); err != nil {
-		return "", err
-	}
+func (w *Sweep) Table() string {
 	s := &w.Source
 	shown := w.tableColumns()
 	g := grid{columns: []align{left}}
@@ -194,7 +185,7 @@ func (w *Sweep) Table() (string, error) {
 		}
 		g.row(cells...)
 	}
-	return oneLine(s.Job) + ": " + oneLine(s.Variant) + "\n" + w.held() + "\n" + g.String() + "\n" + foot(w.notes()), nil
+	return oneLine(s.Job) + ": " + oneLine(s.Variant) + "\n" + w.held() + "\n" + g.String() + "\n" + foot(w.notes())
 }
 
 // tableColumns leaves out of a table what says nothing in it.
@@ -277,7 +268,7 @@ func placeText(v float64) string {
 	return units.Signed(units.Trimmed(v, 3))
 }
 
-// measure finds the bands that set the digits of a table.
+// measure finds the bands.
 func (w *Sweep) measure() error {
 	m, err := w.Source.mechanism()
 	if err != nil {

@@ -46,7 +46,7 @@ func (w *Window) curvesCSV() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return sweep.CSV()
+	return sweep.CSV(), nil
 }
 
 func (w *Window) copyCurves() {
