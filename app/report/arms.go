@@ -68,11 +68,11 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 		return nil, s.named(err)
 	}
 	base := spec.facts(&s.Corner)
-	g := s.slopes(base, func(m *kinematics.Mechanism) []fact { c := m.Corner(); return spec.facts(&c) })
+	g := s.slopes(func(m *kinematics.Mechanism) []fact { c := m.Corner(); return spec.facts(&c) })
 	for i, l := range armsLines {
 		was, is := base[3*i], base[3*i+1]
 		l.Was, l.Is = was, is
-		l.Band, l.More = g.half(s.Within, 3*i+1, 0), g.half(s.Within, 3*i+2, 0)
+		l.Band, l.More = bandAbove(0)(g.Half(3*i+1)), bandAbove(0)(g.Half(3*i+2))
 		a.Lines = append(a.Lines, l)
 	}
 	if spec.HasRoll {
@@ -175,10 +175,10 @@ func (a *Arms) rolled(end kinematics.ArmEnd) RolledArm {
 		return []fact{left(next, r.Arm.Longer)}
 	}
 	up, down := left(a.Corner, r.Arm.Longer+armBandStep), left(a.Corner, r.Arm.Longer-armBandStep)
-	g := s.slopes([]fact{left(a.Corner, r.Arm.Longer)}, of)
-	b := g.half(s.Within, 0, 0)
+	g := s.slopes(of)
+	b := bandAbove(0)(g.Half(0))
 	if slope := (up.value - down.value) / (2 * armBandStep); r.Arm.Found && b.ok && up.ok && down.ok && slope != 0 {
-		r.Band = band{b.half / math.Abs(slope), true}
+		r.Band = bandAbove(0)(b.half/math.Abs(slope), true)
 	}
 	return r
 }

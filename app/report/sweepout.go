@@ -87,7 +87,7 @@ func (w *Sweep) record(row *Row) []string {
 					half = 0
 				}
 				half, _ = c.of.inUnit(half, units.Millimetre)
-				band = plain(half)
+				band = plain(*bandOrNull(half, true))
 			}
 			bands = append(bands, band)
 		}
