@@ -243,3 +243,15 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// An error repeats a text of the length that one line takes whole, and cuts a
+// longer one.
+func TestErrorsRepeatTheText(t *testing.T) {
+	fits := strings.Repeat("9", shownText)
+	for text, want := range map[string]string{fits: fits, fits + "8": fits + "…"} {
+		e := &EntryError{Text: text, Problem: "is odd", Cure: "type another"}
+		if got := e.Error(); got != `"`+want+`": is odd; type another` {
+			t.Errorf("%d characters: %s", len(text), got)
+		}
+	}
+}
