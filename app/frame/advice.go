@@ -3,8 +3,10 @@ package frame
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -35,7 +37,7 @@ const smallToe = 0.05 * math.Pi / 180
 // unit. ok is false while there is no diagnosis.
 func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
 	if !f.HasAdvice {
-		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: the linkage binds too near to where it rests."}, false
+		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: " + f.whyNoToe(unit) + "."}, false
 	}
 	d, c := &f.Diagnosis, f.Now.Study.Case
 	within := units.ShortLength(c.Within, unit)
@@ -59,6 +61,28 @@ func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
 	}
 	return Advice{Fault: Undecided,
 		What: fmt.Sprintf("Toe changes by %s over the travel; what causes it is not decidable at %s: use a toe gauge.", change, within)}, true
+}
+
+// whyNoToe says what of the travel keeps the toe curve from being judged.
+func (f *Frame) whyNoToe(unit units.Unit) string {
+	s := &f.Now.Study
+	var list []string
+	for _, end := range []struct {
+		asked float64
+		limit kinematics.TravelLimit
+		name  string
+	}{{s.Case.Span.Bump, s.Range.Bump, "bump"}, {s.Case.Span.Droop, s.Range.Droop, "droop"}} {
+		switch reach := math.Abs(end.limit.Travel); {
+		case end.asked == 0:
+			list = append(list, "the job states no "+end.name)
+		case reach < end.asked:
+			list = append(list, fmt.Sprintf("the %s binds at %s of %s, and the job asks for %s", end.limit.Link, units.Taped.Length(reach, unit), end.name, units.ShortLength(end.asked, unit)))
+		}
+	}
+	if list == nil {
+		return "the linkage stands too near its full reach at an end of the travel"
+	}
+	return strings.Join(list, "; ")
 }
 
 // slopeAdvice is the case that a spacer cures.

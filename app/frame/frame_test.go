@@ -244,3 +244,37 @@ func TestSeriesAgreeWithSingleSolutions(t *testing.T) {
 		t.Fatal("steering has no curve over travel")
 	}
 }
+
+// Where the linkage binds before the travel that the job asks for is said with the
+// place and the link; a travel that the job does not state is not called binding.
+func TestTheAdviceSaysWhereTheLinkageBinds(t *testing.T) {
+	now, _ := cases(t)
+	m, err := kinematics.New(&now.Corner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := m.Range(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		bump, droop float64
+		says        []string
+	}{
+		{2000, 60, []string{r.Bump.Link.String() + " binds at " + units.Taped.Length(r.Bump.Travel, units.Millimetre) + " of bump", "asks for 2000 mm"}},
+		{0, 60, []string{"the job states no bump"}},
+	} {
+		c := now
+		c.Span.Bump, c.Span.Droop = row.bump, row.droop
+		var f Frame
+		if err := f.Update(c, nil, Position{}); err != nil {
+			t.Fatal(err)
+		}
+		a, ok := f.Advise(units.Millimetre)
+		for _, says := range row.says {
+			if ok || !strings.Contains(strings.ReplaceAll(a.What, "\u2009", ""), strings.ReplaceAll(says, "\u2009", "")) {
+				t.Errorf("%+v: %q does not say %q", row, a.What, says)
+			}
+		}
+	}
+}

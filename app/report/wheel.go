@@ -250,9 +250,16 @@ func (w *Wheel) SpeedometerWords() string {
 	if !w.HasSpeedometer {
 		return w.SpeedometerNote
 	}
-	shown := 100.0
-	return fmt.Sprintf("with the speedometer set for %s: %s%%; %g shown are %s driven", w.before(), units.Signed(units.FormatNumber(percent(w.Speedometer), 1)),
-		shown, units.FormatNumber(shown*(1+w.Speedometer), 1))
+	off := w.Speedometer / (1 + w.Speedometer) // of the speed driven
+	size := units.FormatNumber(percent(math.Abs(off)), 1)
+	way := "low"
+	switch {
+	case size == "0.0":
+		return "set for " + w.before() + " the speedometer reads right"
+	case off < 0:
+		way = "high"
+	}
+	return fmt.Sprintf("set for %s the speedometer reads %s %% %s", w.before(), size, way)
 }
 
 // before is the former tyre in the spelling of the tables.

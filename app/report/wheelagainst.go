@@ -2,8 +2,10 @@ package report
 
 import (
 	"math"
+	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics/clearance"
 	"armscribe/kinematics/tyre"
@@ -35,14 +37,11 @@ func WheelSpecOf(j *job.Job, variant int) WheelSpec {
 // when it shrinks.
 type wheelWay struct{ key, more, less string }
 
-// wheelWays are the lengths that a builder asks for first.
+// wheelWays are the lengths that a builder asks for first; where the wheel stands to
+// the parts around it is said by its gaps.
 var wheelWays = []wheelWay{
 	{"overall_diameter_mm", "tyre % taller", "tyre % lower"},
 	{"loaded_radius_mm", "wheel centre % higher above the ground", "wheel centre % lower above the ground"},
-	{"outer_side_wall_from_centre_mm", "tyre's outer face % farther out", "tyre's outer face % farther in"},
-	{"inner_side_wall_from_centre_mm", "tyre's inner face % farther out", "tyre's inner face % nearer the chassis"},
-	{"outer_lip_from_centre_mm", "outer lip % farther out", "outer lip % farther in"},
-	{"inner_lip_from_hub_mm", "inner lip % farther from the upright", "inner lip % nearer the upright"},
 	{"rim_inside_diameter_mm", "barrel % wider inside", "barrel % narrower inside"},
 }
 
@@ -73,4 +72,30 @@ func (w *Wheel) Against(other *Wheel, u units.Unit) []string {
 		list = append(list, text)
 	}
 	return list
+}
+
+// WheelGaps judge a wheel on a variant of a job without problems by the gaps to all
+// that it must not meet.
+func WheelGaps(j *job.Job, variant int, w job.Wheel) room.Judgement {
+	next := j.Clone()
+	v := &next.Variants[variant]
+	v.Wheel = w
+	c := v.Corner()
+	return room.JudgementOf(next, variant, &c)
+}
+
+// GapWords name every part with its gap, the worst first.
+func GapWords(of *room.Judgement, u units.Unit) string {
+	if of.Err != nil {
+		return room.NotKnown + ": " + strings.TrimPrefix(oneLine(of.Err.Error()), "clearance ")
+	}
+	parts := make([]string, len(of.Items))
+	for i := range parts {
+		parts[i] = of.Items[i].Short(u)
+	}
+	text := "gaps over travel and rack: " + strings.Join(parts, "; ")
+	if of.Stated == 0 {
+		text += "; of wing and body nothing is known, for the job states no obstacles"
+	}
+	return text
 }

@@ -48,8 +48,8 @@ func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
 	spec.Tyre, spec.Rim, spec.Offset, spec.Loaded = "295/35R18", 11.5*25.4, -23, tyre.LoadedRadius{}
 	w := mustWheel(t, spec)
 	for unit, want := range map[units.Unit][]string{
-		units.Millimetre: {"tyre 34.0 mm taller", "outer lip 55.7 mm farther out", "inner lip 30.3 mm farther from the upright"},
-		units.Inch:       {"tyre 1.34 in taller", "outer lip 2.19 in farther out", "inner lip 1.19 in farther from the upright"},
+		units.Millimetre: {"tyre 34.0 mm taller"},
+		units.Inch:       {"tyre 1.34 in taller"},
 	} {
 		list := w.Against(measured, unit)
 		for _, line := range want {
@@ -59,7 +59,7 @@ func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
 		}
 	}
 	back := measured.Against(w, units.Millimetre)
-	for _, line := range []string{"tyre 34.0 mm lower", "outer lip 55.7 mm farther in", "inner lip 30.3 mm nearer the upright"} {
+	for _, line := range []string{"tyre 34.0 mm lower"} {
 		if !slices.Contains(back, line) {
 			t.Errorf("the other way round %q is missing in %q", line, back)
 		}
@@ -151,5 +151,42 @@ func TestKeepScrubSaysWhatCannotBe(t *testing.T) {
 	spec.Tyre = "round"
 	if _, err = KeepScrub(j, 0, spec); err == nil {
 		t.Error("a tyre code that is none")
+	}
+}
+
+// Every part around the wheel is named with the gap that armcalc clearance finds on
+// a variant with that wheel.
+func TestTheGapsOfAWheel(t *testing.T) {
+	j := loadJob(t, frontJob)
+	wheel := j.Variants[0].Wheel
+	wheel.SetTyre("205/65R15")
+	wheel.RimWidth, wheel.Offset = units.Length{MM: 6 * 25.4}, units.Length{MM: 35}
+	gaps := WheelGaps(j, 0, wheel)
+	text := GapWords(&gaps, units.Millimetre)
+	next := j.Clone()
+	next.Variants[0].Wheel = wheel
+	c, err := ClearanceOf(next, 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(c.Judged.Items) < 4 {
+		t.Fatalf("%d parts", len(c.Judged.Items))
+	}
+	for i := range c.Judged.Items {
+		if part := c.Judged.Items[i].Short(units.Millimetre); !strings.Contains(text, part) {
+			t.Errorf("%q is not in %q", part, text)
+		}
+	}
+}
+
+// A tyre that turns less often for the same way makes the speedometer read low: by
+// the way that is not shown, of all that is driven. 205/65R15 is 647 across, 215/65R15
+// 381 + 2 x 140 = 661: 14 of 661 is 2.1 %.
+func TestSpeedometerWords(t *testing.T) {
+	for _, row := range [][3]string{{"215/65R15", "205/65R15", "set for 205/65R15 the speedometer reads 2.1 % low"}, {"205/65R15", "215/65R15", "set for 215/65R15 the speedometer reads 2.2 % high"},
+		{"205/65R15", "205/65R15", "set for 205/65R15 the speedometer reads right"}} {
+		if got := mustWheel(t, WheelSpec{Tyre: row[0], Rim: 6 * 25.4, Offset: 35, Before: row[1]}).SpeedometerWords(); got != row[2] {
+			t.Errorf("%q, want %q", got, row[2])
+		}
 	}
 }

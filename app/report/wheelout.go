@@ -34,7 +34,7 @@ func (w *Wheel) notes() []string {
 		"Offset is positive when the mounting face stands outboard of the rim's middle. A flange counts half an inch; J flanges are 11 to 13 mm.",
 		"Usual rims and estimates are common practice, no source; the tyre maker's list decides which rims are allowed."}
 	if w.Spec.Before != "" {
-		list = append(list, "Speedometer: "+w.SpeedometerWords()+".")
+		list = append(list, upperFirst(w.SpeedometerWords())+".")
 	}
 	if w.Spec.Brake != 0 {
 		list = append(list, w.BrakeWords(units.Millimetre))

@@ -7,6 +7,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/app/room"
 	"armscribe/app/units"
 )
 
@@ -36,6 +37,7 @@ type factsAnswer struct {
 	first         string            // the measured variant's name
 	kept          *report.ScrubKept // nil where keptErr says why
 	keptErr       error
+	gaps          room.Judgement // of the wheel on the variant shown
 }
 
 func newFacts(p *Page) *facts {
@@ -115,6 +117,7 @@ func (f *facts) ask() (*factsAnswer, error) {
 	if measured, err := report.WheelOf(report.WheelSpecOf(j, 0)); err == nil {
 		a.measured = measured
 	}
+	a.gaps = report.WheelGaps(j, f.p.host.Variant(), f.wheel(&spec))
 	a.kept, a.keptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
 	return a, nil
 }

@@ -63,11 +63,12 @@ func (a *factsAnswer) againstWords(unit units.Unit) string {
 	default:
 		list := a.now.Against(a.measured, unit)
 		if len(list) == 0 {
-			lines = append(lines, "It stands where the wheel of “"+first+"” stands.")
+			lines = append(lines, "It is as large as the wheel of “"+first+"”.")
 		} else {
 			lines = append(lines, "Beside “"+first+"”: "+strings.Join(list, "; ")+".")
 		}
 	}
+	lines = append(lines, pages.UpperFirst(report.GapWords(&a.gaps, unit))+".")
 	if a.now.Spec.Before != "" {
 		lines = append(lines, pages.UpperFirst(a.now.SpeedometerWords())+".")
 	}
