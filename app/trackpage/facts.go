@@ -9,6 +9,7 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/room"
 	"armscribe/app/units"
+	"armscribe/kinematics/clearance"
 )
 
 // facts is everything that follows from a tyre and a wheel, beside the measured
@@ -38,6 +39,8 @@ type factsAnswer struct {
 	kept          *report.ScrubKept // nil where keptErr says why
 	keptErr       error
 	gaps          room.Judgement // of the wheel on the variant shown
+	corner        corner         // that variant on the wheel, only if hasCorner
+	hasCorner     bool
 }
 
 func newFacts(p *Page) *facts {
@@ -117,7 +120,10 @@ func (f *facts) ask() (*factsAnswer, error) {
 	if measured, err := report.WheelOf(report.WheelSpecOf(j, 0)); err == nil {
 		a.measured = measured
 	}
-	a.gaps = report.WheelGaps(j, f.p.host.Variant(), f.wheel(&spec))
+	on := *f.p.host.Shown()
+	on.Wheel = f.wheel(&spec)
+	a.gaps = report.WheelGaps(j, f.p.host.Variant(), on.Wheel)
+	a.corner, a.hasCorner = cornerOf(on.Corner(), clearance.Tyre{}, false)
 	a.kept, a.keptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
 	return a, nil
 }

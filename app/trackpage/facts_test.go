@@ -192,3 +192,26 @@ func TestAWheelIsListed(t *testing.T) {
 		t.Error("it is not looked at")
 	}
 }
+
+// The section names upright and arm by what they are joined by, and everything near
+// the wheel with its gap.
+func TestTheSectionNamesWhatStandsAround(t *testing.T) {
+	b := open(t, frontDemo)
+	f := b.facts
+	texts := picturedTexts(f.compose, 620, 660)
+	o := outlineOf(f.answer.now)
+	list := f.answer.nearby(&o)
+	if len(list) < 4 {
+		t.Errorf("%d parts around the wheel", len(list))
+	}
+	for _, n := range list {
+		if gap := units.Taped.Length(math.Abs(n.item.Gap.Gap), units.Millimetre); !strings.Contains(texts, n.item.Obstacle.Name) || !strings.Contains(texts, gap) {
+			t.Errorf("%s, %s, is not in %q", n.item.Obstacle.Name, gap, texts)
+		}
+	}
+	for _, name := range []string{"wing lip", "inner wing", "upper ball joint"} {
+		if !strings.Contains(texts, name) {
+			t.Errorf("no %s in %q", name, texts)
+		}
+	}
+}

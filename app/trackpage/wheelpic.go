@@ -97,7 +97,7 @@ const (
 // leastSection is the least height, points, at which a section can be read.
 const leastSection = 90.0
 
-// compose draws the wheel over the measured one.
+// compose draws the wheel with what carries it and what stands around it.
 func (f *facts) compose(l *draw.List, w, h float64) {
 	if f.answer == nil {
 		l.On(draw.LayerNotes)
@@ -107,14 +107,15 @@ func (f *facts) compose(l *draw.List, w, h float64) {
 	now := outlineOf(f.answer.now)
 	inner, outer := now.span()
 	top := now.outer
-	var before *outline
-	if f.answer.measured != nil {
-		o := outlineOf(f.answer.measured)
-		before = &o
-		a, b := o.span()
-		inner, outer, top = min(inner, a), max(outer, b), max(top, o.outer)
+	inner, outer = min(inner, -hubRadius)-besideArms, max(outer, hubRadius)
+	var around []near
+	if f.answer.hasCorner {
+		around = f.answer.nearby(&now)
+		for i := range around {
+			n := &around[i]
+			inner, outer, top = min(inner, n.out-n.thick), max(outer, n.out+n.thick), max(top, n.up+n.thick)
+		}
 	}
-	inner, outer = min(inner, -hubRadius), max(outer, hubRadius)
 	s := &sketch{scale: min((w-2*sketchSide)/(outer-inner), (h-sketchTop-sketchUnder)/top)}
 	if s.scale*top < leastSection {
 		l.On(draw.LayerNotes)
@@ -124,10 +125,9 @@ func (f *facts) compose(l *draw.List, w, h float64) {
 	s.x = w/2 - s.scale*(inner+outer)/2
 	s.y = sketchUnder + max(0, (h-sketchTop-sketchUnder-s.scale*top)/2)
 	drawAxes(l, s, w, now.plane)
-	if before != nil {
-		l.On(draw.LayerCompared)
-		before.tyre(l, s, draw.Compared)
-		before.wheel(l, s, draw.Compared)
+	if f.answer.hasCorner {
+		f.answer.links(l, s, inner)
+		f.parts(l, s, around, w)
 	}
 	l.On(draw.LayerOutlines)
 	now.tyre(l, s, draw.Outline)
@@ -136,8 +136,11 @@ func (f *facts) compose(l *draw.List, w, h float64) {
 		drawSpacer(l, s, now.spacer)
 	}
 	f.dimensions(l, s, &now)
-	f.legend(l, w, h, before != nil)
+	f.legend(l, w, h)
 }
+
+// besideArms is how much of arms and rod is shown inboard of the wheel, mm.
+const besideArms = 90.0
 
 // drawAxes draws spin axis and hub; plane is where the wheel's centre plane stands.
 func drawAxes(l *draw.List, s *sketch, w, plane float64) {
@@ -196,13 +199,10 @@ func (f *facts) dimensions(l *draw.List, s *sketch, o *outline) {
 	put(draw.DimensionNow, draw.ArrowNow, draw.TextNow, o.plane-o.rim-flange, o.face, under, dimensionUp+34, say("backspacing", fitted.Wheel.Backspacing()))
 }
 
-// legend says which is which.
-func (f *facts) legend(l *draw.List, w, h float64, before bool) {
+// legend says what is seen.
+func (f *facts) legend(l *draw.List, w, h float64) {
 	l.On(draw.LayerNotes)
 	l.Text(draw.TextBold, draw.At(8, h-18), draw.Left, "Section above the spin axis")
 	f.aside(l, draw.At(8, h-34), draw.Left, "from the front; outboard is to the right")
-	l.Text(draw.TextSmall, draw.At(8, 10), draw.Left, "solid: this wheel")
-	if before {
-		l.Text(draw.TextBefore, draw.At(w-8, 10), draw.Right, "before: "+f.answer.first)
-	}
+	l.Text(draw.TextSmall, draw.At(8, 10), draw.Left, "gaps: the least over travel and rack")
 }
