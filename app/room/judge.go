@@ -225,6 +225,19 @@ func (v *Judgement) Verdict() Verdict {
 // where only an assumed housing says so.
 func (v *Judgement) InTheWay() bool { return v.Verdict() >= Touches || v.Problem() != nil }
 
+// Worse is the worst item that stands worse than in another judgement of the same
+// job; nil for none.
+func (v *Judgement) Worse(than *Judgement) *Item {
+	for i := range v.Items {
+		it := &v.Items[i]
+		same := func(o Item) bool { return o.Place == it.Place && o.Obstacle.Name == it.Obstacle.Name }
+		if k := slices.IndexFunc(than.Items, same); it.Verdict != Kept && (k < 0 || than.Items[k].Verdict < it.Verdict) {
+			return it
+		}
+	}
+	return nil
+}
+
 // Known tells whether every gap is known.
 func (v *Judgement) Known() bool { return v.Err == nil && v.Unknown == 0 && v.Unmet == 0 }
 

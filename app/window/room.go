@@ -182,8 +182,8 @@ func (s *roomSide) mind(a *frame.Advice, c *kinematics.Corner) {
 	with := *c
 	with.TieRod.OuterEnd.Z += a.Raise
 	v, now := s.cured.Look(j, i, &with), s.judged()
-	if row := v.Row(s.w.unit); row != "" && row != now.Row(s.w.unit) {
-		a.Cure += " With it: " + row + "."
+	if it := v.Worse(&now); it != nil {
+		a.Cure += " With it: " + it.Short(s.w.unit) + "."
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/room"
+	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
@@ -373,5 +374,44 @@ func TestThePlanStandsUnderTheFrontViewAndIsRemembered(t *testing.T) {
 	t.Cleanup(again.endKeeping)
 	if !again.room.isShown() || !again.room.plan.Visible() || again.prefs.roomRoll() != 0.035 {
 		t.Errorf("remembered: shown %v, roll %g", again.room.isShown(), again.prefs.roomRoll())
+	}
+}
+
+// A spacer that would bring the outer end into the rim is not advised without a
+// word on it.
+func TestTheAdviceSaysWhatItsSpacerTouches(t *testing.T) {
+	w := openRoom(t, "widened-front")
+	i := w.doc.Current()
+	raised := func(by float64) kinematics.Vec {
+		end := w.doc.Variant().Point(kinematics.OuterEnd)
+		return kinematics.Vec{X: end.X, Y: end.Y, Z: end.Z + by}
+	}
+	edit := func(change func(j *job.Job)) {
+		t.Helper()
+		if err := w.doc.EditJob("test", "", change); err != nil {
+			t.Fatal(err)
+		}
+		w.refresh()
+	}
+	edit(func(j *job.Job) { j.Variants[i].SetPoint(kinematics.OuterEnd, raised(17)) }) // so that it is to be lowered
+	if w.advice.Raise >= 0 || strings.Contains(w.advice.Cure, "With it") {
+		t.Fatalf("%+v", w.advice)
+	}
+	stands := func(by float64) float64 { // from the end's middle to rim or tyre
+		c := w.doc.Variant().Corner()
+		c.TieRod.OuterEnd.Z += by
+		r, err := room.RimOf(w.doc.Job(), i, &c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Joints[0].Answer.Gap + r.Joints[0].Obstacle.Thick
+	}
+	now, then := stands(0), stands(w.advice.Raise)
+	if then > now-1 {
+		t.Fatalf("lowered by %g, the end stands %g from the rim, now %g", w.advice.Raise, then, now)
+	}
+	edit(func(j *job.Job) { j.Housings.OuterEnd = job.Given(units.Length{MM: now + then}) })
+	if !strings.Contains(w.advice.Cure, "With it: TOUCHES outer tie-rod end") {
+		t.Errorf("%+v", w.advice)
 	}
 }

@@ -38,6 +38,14 @@ func TestFillArea(t *testing.T) {
 	if want := (600*400/2 + 600*20) / 4.0; math.Abs(got/want-1) > 0.002 {
 		t.Errorf("half plane: %g px, want %g", got, want)
 	}
+	// An open line has no inside.
+	l.Reset()
+	l.Polyline(draw.Construction, inside...)
+	if got = area(New().Paint(&l, f)); got != 0 {
+		t.Errorf("an open line is filled: %g px", got)
+	}
+	l.Reset()
+	l.Polygon(draw.Construction, pt(-90000, -30000+20), pt(90000, 30000+20), pt(90000, -1e6), pt(-90000, -1e6))
 	// Thinned fill.
 	f.Styles[draw.Construction].FillAlpha = 0.16
 	img := New().Paint(&l, f)

@@ -133,11 +133,12 @@ func (p *Painter) item(l *draw.List, it *draw.Item) {
 		}
 		p.flatten(c, r, it)
 	}
-	if st.Fill != draw.None {
+	shut := it.Closed || it.Kind == draw.KindCircle
+	if shut && st.Fill != draw.None { // an open line has no inside
 		p.fill(p.frame.Palette[st.Fill], st.FillAlpha)
 	}
 	if pen := p.pen(st); pen > 0 {
-		p.stroke(it.Closed || it.Kind == draw.KindCircle, pen, st)
+		p.stroke(shut, pen, st)
 	}
 }
 

@@ -180,7 +180,7 @@ func (b *builder) surface(role draw.Role, o *Obstacle, p *lens) {
 		if o.Thick*b.v.Zoom > obstacleLeast {
 			b.cut = p.middle(b.cut[:0], o)
 			b.pts = sausage(b.pts[:0], b.cut, o.Thick)
-			l.PolylineInBox(role, b.world, b.pts)
+			l.Polygon(role, b.pts...)
 			return
 		}
 		b.pts = p.middle(b.pts[:0], o)
@@ -261,14 +261,14 @@ func stadium(dst []draw.Point, a, b draw.Point, mm float64) []draw.Point {
 }
 
 // sausage appends the outline of a bent line with round ends, mm thick on each
-// side, closed: a walk along it and back with the edge on the left hand, round
+// side, to be closed: a walk along it and back with the edge on the left hand, round
 // every place where the walk turns back. An arc seen from its edge has such a
 // place between its ends.
 func sausage(dst, along []draw.Point, mm float64) []draw.Point {
 	if len(along) == 1 {
 		return stadium(dst, along[0], along[0], mm)
 	}
-	n, first := len(along)-1, len(dst)
+	n := len(along) - 1
 	at := func(k int) draw.Point { // of the walk, 2 n steps round
 		if k = (k + 2*n) % (2 * n); k > n {
 			k = 2*n - k
@@ -295,7 +295,7 @@ func sausage(dst, along []draw.Point, mm float64) []draw.Point {
 			in = out
 		}
 	}
-	return append(dst, dst[first])
+	return dst
 }
 
 // hatch draws slanting strokes across an obstacle whose gap is too small, and

@@ -82,7 +82,7 @@ func (o *writer) item(it *draw.Item) {
 		x, y := o.sheet.Millimetres(it.Centre)
 		o.text(`<circle cx="`).number(x).text(`" cy="`).number(y)
 		o.text(`" r="`).number(o.radius(it)).text(`"`)
-		o.style(&o.sheet.Styles[it.Role])
+		o.style(&o.sheet.Styles[it.Role], it.Closed || it.Kind == draw.KindCircle)
 	case draw.KindArc:
 		o.arc(it)
 	}
@@ -104,7 +104,7 @@ func (o *writer) path(it *draw.Item) {
 		o.text(" Z")
 	}
 	o.text(`"`)
-	o.style(&o.sheet.Styles[it.Role])
+	o.style(&o.sheet.Styles[it.Role], it.Closed || it.Kind == draw.KindCircle)
 }
 
 // radius returns the radius of a circle or arc in mm of paper.
@@ -132,7 +132,7 @@ func (o *writer) arc(it *draw.Item) {
 		o.number(x + r*c).text(",").number(y - r*s)
 	}
 	o.text(`"`)
-	o.style(&o.sheet.Styles[it.Role])
+	o.style(&o.sheet.Styles[it.Role], it.Closed || it.Kind == draw.KindCircle)
 }
 
 func (o *writer) label(it *draw.Item) {
@@ -159,8 +159,8 @@ func (o *writer) label(it *draw.Item) {
 
 // style closes an element with the attributes of its style: attributes rather
 // than a style sheet, which cutters' and drawing programs often leave out.
-func (o *writer) style(st *draw.Style) {
-	if st.Fill == draw.None {
+func (o *writer) style(st *draw.Style, shut bool) {
+	if st.Fill == draw.None || !shut { // an open line has no inside
 		o.text(` fill="none"`)
 	} else {
 		o.text(` fill="`).colour(st.Fill).text(`"`)
