@@ -203,6 +203,9 @@ func (a *adjusters) showAnswer() {
 	if !s.Met {
 		text = "✕ Not met together: this is the nearest that limits and adjusters allow. " + text
 	}
+	if row := a.found.Clear.Row(a.p.setup.Unit); row != "" {
+		text += " ! Wheel so set: " + row + "."
+	}
 	a.answerWords.SetText(text)
 }
 

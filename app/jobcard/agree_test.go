@@ -48,6 +48,9 @@ func crowded(t *testing.T, r *rand.Rand) *job.Job {
 			o.Shape, o.To = job.LineShape, near()
 		case 1:
 			o.Shape, o.Facing, o.Radius = job.CircleShape, job.Direction{Y: 1}, span(330, 480)
+			if r.IntN(3) > 0 {
+				o.Shape, o.Angles = job.ArcShape, job.Angles{From: job.Degrees(90 * r.Float64()), To: job.Degrees(100 + 90*r.Float64())}
+			}
 		case 2:
 			o.On = job.OnUpright
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -27,6 +28,8 @@ type Adjusted struct {
 	Wishes  []bumpsteer.Wish
 	Used    []int
 	Setting *bumpsteer.Setting
+	// Clear is how the wheel stands so set; only if there is a Setting.
+	Clear   *room.Judgement
 	ToeKept bool // the last wish is that toe stays as it is
 }
 
@@ -60,6 +63,10 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 		if a.Setting = &setting; setting.Met {
 			break
 		}
+	}
+	if a.Setting != nil {
+		v := room.JudgementOf(j, variant, &a.Setting.Advised().Corner)
+		a.Clear = &v
 	}
 	return a, nil
 }
@@ -273,7 +280,7 @@ func (a *Adjusted) settingTable() string {
 	for _, l := range a.SetLines() {
 		g.row("  "+oneLine(l.Name), "", l.Exactly, l.Set, l.Unit, strings.Join(l.Marks, ", "))
 	}
-	return g.String()
+	return g.String() + "Wheel so set: " + a.Clear.Words(a.Source.Unit) + "\n"
 }
 
 func (a *Adjusted) notes() []string {

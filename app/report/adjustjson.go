@@ -54,6 +54,7 @@ type settingJSON struct {
 	Met    bool       `json:"met"`
 	Wishes []wishJSON `json:"wishes"`
 	Sets   []setJSON  `json:"sets"`
+	Room   roomJSON   `json:"clearance"`
 }
 
 type adjustJSON struct {
@@ -98,7 +99,7 @@ func (a *Adjusted) JSON() string {
 
 func (a *Adjusted) settingJSON() *settingJSON {
 	exact, s := a.Setting, a.Setting.Advised()
-	out := &settingJSON{Met: exact.Met}
+	out := &settingJSON{Met: exact.Met, Room: roomOf(a.Clear)}
 	for i, w := range a.Wishes {
 		out.Wishes = append(out.Wishes, wishJSON{w.Quantity.About().Key, number12(degrees(w.Value)), number12(degrees(exact.Reached[i])),
 			number12(degrees(s.Reached[i])), number12(degrees(w.Value - s.Reached[i]))})

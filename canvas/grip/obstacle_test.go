@@ -202,3 +202,37 @@ func TestObstacleStops(t *testing.T) {
 		t.Errorf("ends %v and %v, %q", r.Obstacle.A, r.Obstacle.B, r.Message)
 	}
 }
+
+// A hand that would bend an arc straight, or put two of its places in one, stops
+// where it still is one, whatever the place.
+func TestAnArcStaysOne(t *testing.T) {
+	const seed = 7
+	r := rand.New(rand.NewPCG(seed, 2))
+	for _, o := range things() {
+		if o.Shape != clearance.Arc {
+			continue
+		}
+		for range 300 {
+			end := r.IntN(3)
+			d := BeginObstacle(o, end, ObstacleJob{Step: 1, Plan: r.IntN(2) == 0})
+			to := draw.Point{X: 1500 * r.NormFloat64(), Y: 1500 * r.NormFloat64()}
+			switch r.IntN(3) {
+			case 0: // on another of its places, as near as the view tells
+				other := BeginObstacle(o, (end+1)%3, ObstacleJob{Step: 1, Plan: d.job.Plan})
+				to = other.From()
+			case 1: // flat: all on one line of the view
+				a, b := BeginObstacle(o, (end+1)%3, ObstacleJob{Step: 1, Plan: d.job.Plan}).From(), BeginObstacle(o, (end+2)%3, ObstacleJob{Step: 1, Plan: d.job.Plan}).From()
+				to = a.Add(b.Sub(a).Mul(r.Float64()))
+			}
+			got := d.To(Hand{At: to, Zoom: 1, Free: true})
+			if _, ok := got.Obstacle.Round(); !ok {
+				t.Fatalf("seed %d: %s, end %d to %v: %+v", seed, o.Name, end, to, got.Obstacle)
+			}
+		}
+	}
+	straight := clearance.Obstacle{Name: "lip", Shape: clearance.Arc, A: kinematics.Vec{Y: 400, Z: 500}, B: kinematics.Vec{Y: 800, Z: 500}, C: kinematics.Vec{Y: 610, Z: 590}}
+	got := BeginObstacle(straight, 2, ObstacleJob{Step: 1}).To(Hand{At: draw.Point{X: 610, Y: 500}, Zoom: 1, Free: true})
+	if r, ok := got.Obstacle.Round(); !ok || got.Obstacle.C.Z > 503 || r.Radius < 8000 || got.Message == "" {
+		t.Errorf("pressed flat: %+v, radius %v, %q", got.Obstacle, r.Radius, got.Message)
+	}
+}
