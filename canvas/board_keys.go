@@ -59,6 +59,9 @@ func (v *board) AcceptsTab() bool { return v.pick == nil && v.neighbour() != sce
 
 // TypedKey nudges, walks the handles, asks for numbers, abandons.
 func (v *board) TypedKey(e *fyne.KeyEvent) {
+	if MenuKey(v, e) {
+		return
+	}
 	v.event(func() {
 		switch e.Name {
 		case fyne.KeyEscape:

@@ -80,7 +80,11 @@ func (s *slide) MouseUp(e *desktop.MouseEvent) {
 func (s *slide) DragEnd() { s.release() }
 
 // TypedKey acts on the keyboard.
-func (s *slide) TypedKey(e *fyne.KeyEvent) { s.key(e.Name, s.modifiers()) }
+func (s *slide) TypedKey(e *fyne.KeyEvent) {
+	if !MenuKey(s, e) {
+		s.key(e.Name, s.modifiers())
+	}
+}
 
 // TypedShortcut acts on arrows with Ctrl.
 func (s *slide) TypedShortcut(c fyne.Shortcut) { s.shortcut(c) }

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"armscribe/canvas"
 	"errors"
 	"fmt"
 	"strings"
@@ -55,6 +56,9 @@ func (f *Field) Taken() { f.Held = f.Text }
 
 // TypedKey acts on Enter and Esc.
 func (f *Field) TypedKey(e *fyne.KeyEvent) {
+	if canvas.MenuKey(f, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if f.Entered != nil {

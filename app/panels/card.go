@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -236,6 +237,9 @@ func (b *cardButton) Tapped(*fyne.PointEvent) { b.line.Go() }
 
 // TypedKey goes to the place.
 func (b *cardButton) TypedKey(e *fyne.KeyEvent) {
+	if canvas.MenuKey(b, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		b.line.Go()

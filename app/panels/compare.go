@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -157,6 +158,7 @@ type compareBody struct {
 // compareOf is a column as it was when it was set.
 type compareOf struct {
 	snapshot
+	name             string
 	shown, reference bool
 }
 
@@ -177,7 +179,7 @@ func newCompareBody() *compareBody {
 func (b *compareBody) set(columns []CompareColumn, targets []CompareTarget) {
 	b.columns = b.columns[:0]
 	for i := range columns {
-		b.columns = append(b.columns, compareOf{take(&columns[i].Input), columns[i].Shown, columns[i].Reference})
+		b.columns = append(b.columns, compareOf{take(&columns[i].Input), columns[i].Input.Variant.Name, columns[i].Shown, columns[i].Reference})
 	}
 	b.targets = targets
 	b.lines, b.best = b.lines[:0], b.best[:0]
@@ -252,6 +254,9 @@ func (b *compareBody) TypedRune(rune) {}
 
 // TypedKey scrolls.
 func (b *compareBody) TypedKey(e *fyne.KeyEvent) {
+	if canvas.MenuKey(b, e) {
+		return
+	}
 	page := float64(b.Size().Height) - compareLine
 	switch e.Name {
 	case fyne.KeyEscape:

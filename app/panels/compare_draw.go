@@ -125,8 +125,32 @@ func (b *compareBody) drawColumn(l *draw.List, column int, left, h float64) {
 			l.Text(draw.TextBefore, draw.At(left+margin, y), draw.Left|draw.Middle, "the others are set against this")
 		case c.outOfReach():
 			l.Text(roleNotMet, draw.At(left+margin, y), draw.Left|draw.Middle, "does not reach this position")
+		case b.reference() != "":
+			l.Text(draw.TextQuiet, draw.At(left+margin, y), draw.Left|draw.Middle, b.cut(draw.TextQuiet, "change against "+b.reference(), compareColumn-2*margin))
 		}
 	}, func(i int, y float64) { b.drawReading(l, i, column, left, y) })
+}
+
+// reference is the name of the variant that the others are set against.
+func (b *compareBody) reference() string {
+	for i := range b.columns {
+		if b.columns[i].reference {
+			return b.columns[i].name
+		}
+	}
+	return ""
+}
+
+// cut is a text as far as it has room.
+func (b *compareBody) cut(role draw.Role, text string, room float64) string {
+	if b.TextWidth(role, text) <= room {
+		return text
+	}
+	runes := []rune(text)
+	for len(runes) > 0 && b.TextWidth(role, string(runes)+"…") > room {
+		runes = runes[:len(runes)-1]
+	}
+	return string(runes) + "…"
 }
 
 func (b *compareBody) drawReading(l *draw.List, i, column int, left, y float64) {

@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"armscribe/canvas"
 	"errors"
 	"fmt"
 	"strings"
@@ -162,6 +163,9 @@ func (f *field) finish(owner string) bool {
 
 // TypedKey acts on Enter and Esc, and edits with the others.
 func (f *field) TypedKey(e *fyne.KeyEvent) {
+	if canvas.MenuKey(f, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		owner := f.owner

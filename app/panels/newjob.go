@@ -26,6 +26,8 @@ type NewJob struct {
 
 	// OnMade gets the job of the form. It must be set before a hand types.
 	OnMade func(r *newjob.Result)
+	// OnEscape is told of Esc in a field; it may be nil.
+	OnEscape func()
 
 	form    newjob.Form
 	last    *newjob.Result // of the last form that made a job
@@ -34,7 +36,7 @@ type NewJob struct {
 	tyre    *askRow
 	choices [askChoices]*choiceRow
 	general *note // what is wrong with no field in particular
-	name    *widget.Entry
+	name    *askEntry
 	axle    *widget.RadioGroup
 	unit    *widget.RadioGroup
 	column  *askColumn
@@ -78,8 +80,33 @@ func (n *NewJob) Form() newjob.Form { return n.form }
 // First is the field that takes the keyboard first.
 func (n *NewJob) First() fyne.Focusable { return n.name }
 
+func (n *NewJob) leave() {
+	if n.OnEscape != nil {
+		n.OnEscape()
+	}
+}
+
+// goOn is Enter in a field: the next one has the keyboard then, and behind the
+// last the job is made.
+func (n *NewJob) goOn(r *askRow) {
+	n.left(r)
+	if r == n.rows[newjob.Droop] {
+		n.Make()
+		return
+	}
+	n.next(r.entry)
+}
+
+func (n *NewJob) next(from fyne.CanvasObject) {
+	if c := canvasOf(from); c != nil {
+		c.FocusNext()
+	}
+}
+
 func (n *NewJob) makeHead() {
-	n.name = widget.NewEntry()
+	n.name = newAskEntry()
+	n.name.onFocus, n.name.onLeave, n.name.leave = func() {}, func() {}, n.leave
+	n.name.OnSubmitted = func(string) { n.next(n.name) }
 	n.name.SetText(n.form.Name)
 	n.name.SetPlaceHolder("Name of the job")
 	n.name.OnChanged = func(text string) { n.form.Name = text }

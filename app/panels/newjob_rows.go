@@ -137,7 +137,8 @@ func (n *NewJob) newRow(f newjob.Field) *askRow {
 	r.entry.OnChanged = func(text string) { n.typedInto(r, text) }
 	r.entry.onFocus = func() { n.focused(r) }
 	r.entry.onLeave = func() { n.left(r) }
-	r.entry.OnSubmitted = func(string) { n.left(r) }
+	r.entry.OnSubmitted = func(string) { n.goOn(r) }
+	r.entry.leave = n.leave
 	return r
 }
 
@@ -161,6 +162,7 @@ type askRow struct {
 	hint   string
 	judged bool // what is wrong may be shown
 	form   *form
+	room   steady // of under
 }
 
 const (
@@ -219,7 +221,7 @@ func (r *askRow) fieldWidth() float32 {
 }
 
 func (r *askRow) height(w float32) float32 {
-	return fieldHeight + max(hintHeight, r.under.height(w)) + rowGap
+	return fieldHeight + r.room.of(w, max(hintHeight, r.under.height(w))) + rowGap
 }
 
 func (r *askRow) place(x, y, w float32) {
@@ -239,6 +241,16 @@ func (r *askRow) place(x, y, w float32) {
 type askEntry struct {
 	widget.Entry
 	onFocus, onLeave func()
+	leave            func() // by Esc
+}
+
+// TypedKey adds Esc.
+func (e *askEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.leave()
+		return
+	}
+	e.Entry.TypedKey(k)
 }
 
 func newAskEntry() *askEntry {

@@ -14,6 +14,7 @@ type pointRow struct {
 	fields             [3]*field // nil where the point has no such coordinate
 	mark               string    // how well it is known, while nothing is typed
 	form               *form
+	room               steady // of under
 }
 
 func newPointRow(f *form, label string, fields [3]*field) *pointRow {
@@ -74,7 +75,7 @@ func (r *pointRow) fits(echo string) bool {
 }
 
 func (r *pointRow) height(w float32) float32 {
-	return nameHeight + fieldHeight + r.under.height(w) + rowGap
+	return nameHeight + fieldHeight + r.room.of(w, r.under.height(w)) + rowGap
 }
 
 func (r *pointRow) place(x, y, w float32) {

@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
@@ -218,6 +219,9 @@ func (r *Readings) TypedRune(rune) {}
 
 // TypedKey moves the cursor.
 func (r *Readings) TypedKey(e *fyne.KeyEvent) {
+	if canvas.MenuKey(r, e) {
+		return
+	}
 	r.arrange()
 	n := len(r.table.lines)
 	if n == 0 {

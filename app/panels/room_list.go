@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -84,6 +85,9 @@ func (l *roomLine) pick() {
 
 // TypedKey picks, or goes through the list.
 func (l *roomLine) TypedKey(e *fyne.KeyEvent) {
+	if canvas.MenuKey(l, e) {
+		return
+	}
 	next := l.index
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:

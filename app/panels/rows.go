@@ -9,6 +9,19 @@ import (
 	"armscribe/app/look"
 )
 
+// steady keeps a height that follows what is typed: at one width it grows and
+// does not shrink again, so that nothing moves away under a hand that types or is
+// about to click.
+type steady struct{ width, height float32 }
+
+func (s *steady) of(width, height float32) float32 {
+	if width != s.width {
+		s.width, s.height = width, 0
+	}
+	s.height = max(s.height, height)
+	return s.height
+}
+
 // note is text in the colours of the theme, of one line or wrapped.
 type note struct {
 	widget.BaseWidget
@@ -150,6 +163,7 @@ type valueRow struct {
 	tint  fyne.ThemeColorName // of the hint
 	wide  bool                // the field takes half the width, for a code
 	form  *form
+	room  steady // of under
 }
 
 func newValueRow(f *form, label string, fd *field) *valueRow {
@@ -222,7 +236,7 @@ func (r *valueRow) fieldWidth(w float32) float32 {
 }
 
 func (r *valueRow) height(w float32) float32 {
-	return fieldHeight + max(hintHeight, r.under.height(w)) + rowGap
+	return fieldHeight + r.room.of(w, max(hintHeight, r.under.height(w))) + rowGap
 }
 
 func (r *valueRow) place(x, y, w float32) {
@@ -236,10 +250,13 @@ func (r *valueRow) place(x, y, w float32) {
 }
 
 // factRow is a name and what follows from the rest.
-type factRow struct{ name, value *note }
+type factRow struct {
+	name, value *note
+	room        steady
+}
 
 func newFact(name string) *factRow {
-	r := &factRow{newNote(name, look.SizeSmall, look.ColorQuiet), newNote("", look.SizeSmall, theme.ColorNameForeground)}
+	r := &factRow{name: newNote(name, look.SizeSmall, look.ColorQuiet), value: newNote("", look.SizeSmall, theme.ColorNameForeground)}
 	r.name.step, r.value.step, r.value.right = factHeight, factHeight, true
 	return r
 }
@@ -249,9 +266,9 @@ func (r *factRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.n
 // height is two lines where one is too narrow.
 func (r *factRow) height(w float32) float32 {
 	if r.tight(w) {
-		return 2 * factHeight
+		return r.room.of(w, 2*factHeight)
 	}
-	return factHeight
+	return r.room.of(w, factHeight)
 }
 
 func (r *factRow) tight(w float32) bool {

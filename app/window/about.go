@@ -22,9 +22,9 @@ Shift — hold the nearer axis      Ctrl or Alt — no snapping
 Esc — put it back
 Tab, Shift+Tab — walk the points
 Arrows — nudge 1 mm (1/32 in); Shift ten times, Ctrl a tenth
-Enter — type the coordinates
+Enter — type the coordinates, or how far the upright goes
 M, then click — move the picked point to where you click
-Right button — type its place, hold its height, its side distance or a length
+Right button — type its place, hold its height, its side distance or a length, or the upright
 Wheel — zoom      middle drag or Space and drag — pan
 
 On a bar or the curves
@@ -37,6 +37,7 @@ Ctrl+T — targets      Ctrl+B — bump steer      Ctrl+K — track and wheel   
 Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
 Ctrl+G — clearance      Ctrl+P — play      Ctrl+R — back to rest
 Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom
+Alt, or F10 in the view and in fields — the menus      Alt+F, E, V, C, A, H — one of them
 Ctrl+H — this page      Enter, Esc — go on in a dialog, leave it`
 
 func (w *Window) showAbout() {

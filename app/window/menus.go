@@ -56,7 +56,10 @@ func (w *Window) showMenus() {
 		return
 	}
 	w.menus = state
-	menu := fyne.NewMainMenu(w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.variantMenu(), w.helpMenu())
+	menus := []*fyne.Menu{w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.variantMenu(), w.helpMenu()}
+	help := menus[len(menus)-1]
+	help.Items = append(help.Items, w.menusByKey(menus))
+	menu := fyne.NewMainMenu(menus...)
 	for _, m := range menu.Items {
 		w.unlessAsked(m)
 	}

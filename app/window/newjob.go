@@ -27,10 +27,11 @@ func (w *Window) askNewJobOf(f newjob.Form) *panels.NewJob {
 			w.useNew(r)
 		})
 	}
-	d.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Keep the open job", d.Hide),
-		importantButton("Make the job", form.Make),
-	})
+	form.OnEscape = d.Hide
+	yes := newKeyButton("Make the job", form.Make, d.Hide)
+	yes.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{newKeyButton("Keep the open job", d.Hide, d.Hide), yes})
+	d.SetOnClosed(w.onEsc(d.Hide))
 	size := w.win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(1120, size.Width-40), min(760, size.Height-40)))
 	d.Show()

@@ -1,0 +1,92 @@
+package panels
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"armscribe/app/look"
+	"armscribe/canvas/draw"
+)
+
+// tops are where the fields of a form begin.
+func tops(objects []fyne.CanvasObject) map[fyne.CanvasObject]float32 {
+	list := map[fyne.CanvasObject]float32{}
+	for _, o := range objects {
+		if _, ok := o.(fyne.Focusable); ok {
+			list[o] = o.Position().Y
+		}
+	}
+	return list
+}
+
+// While a text is typed, refused, taken back and left, no field at or above the
+// one in hand moves, and once a row has taken room it keeps it: a field that a
+// hand goes to does not move from under it.
+func TestFormsStandStillWhileTyping(t *testing.T) {
+	d := newDesk(t, "widened-front")
+	var fields []*field
+	for _, o := range d.points.content.Objects {
+		if f, ok := o.(*field); ok {
+			fields = append(fields, f)
+		}
+	}
+	for _, r := range d.points.lengths {
+		fields = append(fields, r.field)
+	}
+	for _, f := range fields {
+		d.window.Canvas().Focus(f)
+		before := tops(d.points.content.Objects)
+		still := func(what string, below bool) {
+			t.Helper()
+			for o, y := range tops(d.points.content.Objects) {
+				if was := before[o]; y != was && (y < was || !below || was <= before[f]) {
+					t.Fatalf("%s, %s: a field goes from %g to %g, its own is at %g", f.name, what, was, y, before[f])
+				}
+			}
+			before = tops(d.points.content.Objects)
+		}
+		for range 8 {
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
+			still("emptied", true)
+		}
+		for _, c := range "123 1/8 in + 4.5 mm nonsense" {
+			test.Type(f, string(c))
+			still("typing", true)
+		}
+		press(f, fyne.KeyReturn)
+		still("refused", true)
+		press(f, fyne.KeyEscape)
+		still("taken back", false)
+		d.window.Canvas().Unfocus()
+		still("left", false)
+	}
+}
+
+// Each column of the comparison says what its changes are against.
+func TestTheComparisonNamesItsReference(t *testing.T) {
+	b := newBench(t, "widened-front")
+	c := NewCompare()
+	var columns []CompareColumn
+	for i := range b.doc.Job().Variants {
+		in := b.input()
+		in.Variant = &b.doc.Job().Variants[i]
+		columns = append(columns, CompareColumn{Input: in, Reference: i == 1})
+	}
+	show(t, c, look.Light, 1280, 700)
+	c.Set(columns, nil)
+	var l draw.List
+	c.body.draw(&l, 1280, 600)
+	n := 0
+	for i := range l.Items() {
+		if it := &l.Items()[i]; it.Kind == draw.KindText && strings.HasPrefix(string(l.TextOf(it)), "change against spacers only") {
+			n++
+		}
+	}
+	if n != len(columns)-1 {
+		t.Errorf("%d of %d columns name it", n, len(columns)-1)
+	}
+}
