@@ -70,9 +70,9 @@ func (d *diagnosis) showEnds() {
 		d.endWords.SetText("There is none over this travel: " + err.Error() + ".")
 		return
 	}
-	end := pages.Pick(s.Rear, "inner end", "rack end")
+	end := s.InnerEnd()
 	unit := s.Unit.String()
-	d.ends.Head("by", "along the rod, "+unit, "across the rod, "+unit, "fore-aft, "+unit)
+	d.ends.Head("from", s.Rod()+" too long by, "+unit, "too high by, "+unit, "too far ahead by, "+unit)
 	if ideal.HasFlat {
 		d.ends.Texts("front view at rest", p.lengthBand(ideal.Flat.Along), p.lengthBand(ideal.Flat.Across))
 	}
@@ -80,7 +80,7 @@ func (d *diagnosis) showEnds() {
 		d.ends.Texts("the whole travel", p.lengthBand(ideal.Space.Along), p.lengthBand(ideal.Space.Across), p.lengthBand(ideal.ForeAft))
 	}
 	d.ends.Done()
-	words := fmt.Sprintf("From the ideal place to the present %s. Along, positive: it stands too far from the outer end, the rod is too long, the curve bows. Across, positive: it stands too high, the curve slopes.", end)
+	words := fmt.Sprintf("How far the %s is from the ideal place. Too long bows the curve; too high slopes it.", end)
 	switch {
 	case ideal.HasSpace:
 		words += fmt.Sprintf(" The ideal one over the whole travel stands %s out and %s up; the path of the outer end leaves its sphere by %s, which no rod follows.",

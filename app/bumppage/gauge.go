@@ -11,6 +11,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/pages"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -147,6 +148,9 @@ func (g *gaugeSheet) explanation() string {
 	case g.way.Selected == onDials:
 		text += " State how far apart the dials stand."
 	}
+	if g.way.Selected != inDegrees {
+		text += " " + tune.LengthConvention
+	}
 	return text
 }
 
@@ -157,7 +161,7 @@ func (g *gaugeSheet) predictedText(l *bumpsteer.GaugeLine) string {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:
 		return units.Signed(banded(l.Change, units.In(s.Gauge.Width, s.Unit)))
 	case g.way.Selected == onDials && s.Gauge.Spacing > 0:
-		half := s.Gauge.Spacing * math.Tan(l.Change.Half)
+		half := s.Gauge.Dials(l.Change.Half)
 		return units.Signed(g.p.lengthBand(bumpsteer.Banded{Value: l.Dials, Half: half}))
 	case g.way.Selected == onDials || g.way.Selected == asLength:
 		return ""

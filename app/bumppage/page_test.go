@@ -240,7 +240,7 @@ func TestTheFanHoldsThePresentCurve(t *testing.T) {
 	if d := largestOf(middle.Toe) - largestOf(present.Toe); math.Abs(d) > near {
 		t.Fatalf("the fan's middle differs by %g rad", d)
 	}
-	if f.which.Options[0] != "inner end height" {
+	if f.which.Options[0] != "toe link's inner end height" {
 		t.Fatalf("a toe link has no rack: %q", f.which.Options[0])
 	}
 	f.step.SetText("0")

@@ -54,7 +54,7 @@ type planKey struct {
 }
 
 func newSpacers(p *Page) *spacers {
-	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrll"), stock: pages.NewField(360)}
+	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrrll"), stock: pages.NewField(360)}
 	s.stock.SetPlaceHolder("1, 1.5, 2, 3 (4), 5")
 	s.stock.Done = s.takeStock
 	s.tallest = pages.NewJobLength(&p.host, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
@@ -131,10 +131,6 @@ func (s *spacers) without() (kinematics.Corner, error) {
 	return cured, nil
 }
 
-// guessedRoom is the tallest stack where the job does not say, mm: beyond it no
-// one should go without thought.
-const guessedRoom = 25
-
 // plan looks for the stacks, unless it has them.
 func (s *spacers) plan() error {
 	u := &s.p.setup
@@ -155,7 +151,7 @@ func (s *spacers) plan() error {
 	s.planned, s.from = key, c
 	tallest := u.Tallest
 	if tallest == 0 {
-		tallest = guessedRoom
+		tallest = tune.GuessedRoom
 	}
 	goal := bumpsteer.Goal{From: -u.Droop, To: u.Bump}
 	best, err := bumpsteer.Cure(context.Background(), bumpsteer.Request{Corner: c, Within: u.Within, Goal: goal,
@@ -178,7 +174,7 @@ func (s *spacers) plan() error {
 func (s *spacers) sentence() string {
 	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s: a stack %s the joint.", pages.Pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)), pages.Pick(s.wish < 0, "over", "under"))
 	if s.p.setup.Tallest == 0 {
-		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", s.p.length(guessedRoom))
+		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", s.p.length(tune.GuessedRoom))
 	}
 	return text
 }
@@ -191,7 +187,7 @@ func (s *spacers) showStacks() {
 		s.list.Done()
 		return
 	}
-	s.list.Head("stack, "+u, "height", "bolt", "toe change left", "", "")
+	s.list.Head("stack, "+u, "height", "bolt", pages.Pick(p.setup.Rear, "toe link", "tie rod"), "toe change left", "", "")
 	tall := false
 	for i := range s.stacks {
 		k := &s.stacks[i]
@@ -204,14 +200,14 @@ func (s *spacers) showStacks() {
 			tall, warn = true, pages.Marked("! tall")
 		}
 		near := s.rows[i]
-		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.figure(k.Height)), pages.Plain(bolt), pages.Plain(sizeText(k.Measure.Change)),
+		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.figure(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
 			widget.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
 		if near != "" {
 			s.list.Across(0, pages.Marked("! "+near))
 		}
 	}
 	s.list.Done()
-	hint := "Bolt: grip and stack. Toe change left: largest over the travel, the tie rod cut to keep the resting toe. " + pages.UpperFirst(tune.SpacerHint)
+	hint := "Bolt: grip and stack. Rod: its length from end to end, cut to keep the resting toe. Toe change left: largest over the travel. " + pages.UpperFirst(tune.SpacerHint)
 	if tall {
 		hint = "! Tall: " + tune.TallWarning + " " + hint
 	}

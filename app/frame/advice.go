@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -33,9 +34,10 @@ type Advice struct {
 // degrees, half of what is commonly set as static toe. Common practice, no source.
 const smallToe = 0.05 * math.Pi / 180
 
-// Advise puts the diagnosis of the frame into words, lengths in the given
-// unit. ok is false while there is no diagnosis.
-func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
+// Advise puts the diagnosis of the frame into words, lengths in the unit of the
+// setup, spacers from its stock. ok is false while there is no diagnosis.
+func (f *Frame) Advise(s *tune.Setup) (a Advice, ok bool) {
+	unit := s.Unit
 	if !f.HasAdvice {
 		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: " + f.whyNoToe(unit) + "."}, false
 	}
@@ -46,13 +48,13 @@ func (f *Frame) Advise(unit units.Unit) (a Advice, ok bool) {
 	change := units.FormatDegrees(d.Change, 2)
 	switch {
 	case d.Change < smallToe:
-		return Advice{Fault: NoFault, What: fmt.Sprintf("Toe changes by only %s over the travel: the tie rod suits the arms.", change)}, true
+		return Advice{Fault: NoFault, What: fmt.Sprintf("Toe changes by only %s over the travel: the %s suits the arms.", change, s.Rod())}, true
 	case slope >= bow && d.CanRaise && d.Slope.Decided():
-		return f.slopeAdvice(unit), true
+		return f.slopeAdvice(s), true
 	case slope < bow && d.CanShift && d.Bow.Decided():
 		return Advice{Fault: Bow,
-			What: fmt.Sprintf("The toe curve bows: the rack end is about %s too far %s, so the tie rod is too %s.",
-				banded(math.Abs(d.Shift.Value), d.Shift.Half, unit), pick(d.Shift.Value > 0, "in", "out"), pick(d.Shift.Value > 0, "long", "short")),
+			What: fmt.Sprintf("The toe curve bows: the %s is about %s too far %s, so the %s is too %s.", s.InnerEnd(),
+				banded(math.Abs(d.Shift.Value), d.Shift.Half, unit), pick(d.Shift.Value > 0, "in", "out"), s.Rod(), pick(d.Shift.Value > 0, "long", "short")),
 			Cure: fmt.Sprintf("It changes toe by %s; a spacer under the joint cannot take that away.", change)}, true
 	case slope >= bow && d.CanRaise:
 		return Advice{Fault: Undecided,
@@ -86,35 +88,36 @@ func (f *Frame) whyNoToe(unit units.Unit) string {
 }
 
 // slopeAdvice is the case that a spacer cures.
-func (f *Frame) slopeAdvice(unit units.Unit) Advice {
-	d := &f.Diagnosis
+func (f *Frame) slopeAdvice(s *tune.Setup) Advice {
+	d, unit := &f.Diagnosis, s.Unit
 	a := Advice{Fault: Slope, What: fmt.Sprintf("The toe curve slopes: the outer end is about %s too %s.",
 		banded(math.Abs(d.Raise.Value), d.Raise.Half, unit), pick(d.Raise.Value > 0, "low", "high"))}
-	stock := spacerStep(unit)
-	raise := math.Round(d.Raise.Value/stock) * stock
-	_, left, err := bumpsteer.Raised(f.Now.Study.Case.Corner, raise, d.From, d.To)
-	if raise == 0 || err != nil || left >= d.Change {
+	stack, ok := s.BestStack(f.Now.Study.Case.Corner, d.Raise.Value, bumpsteer.Goal{From: d.From, To: d.To})
+	if !ok || stack.Measure.Change >= d.Change {
 		return a
 	}
-	if math.Abs(raise) > 2*bumpsteer.TallStack {
-		a.Cure = "That is more than spacers can safely make up: move the rack end or the steering arm instead."
+	if stack.Height > 2*bumpsteer.TallStack {
+		a.Cure = "That is more than spacers can safely make up: move the " + s.InnerEnd() + " or the steering arm instead."
 		return a
 	}
-	a.Raise = raise
-	a.Cure = fmt.Sprintf("A %s spacer %s it leaves %s of the %s over the travel.", units.ShortLength(math.Abs(raise), unit),
-		pick(raise > 0, "that raises", "that lowers"), units.FormatDegrees(left, 2), units.FormatDegrees(d.Change, 2))
-	if math.Abs(raise) > bumpsteer.TallStack {
+	a.Raise = stack.Raise
+	size := units.ShortLength(stack.Height, unit)
+	a.Cure = fmt.Sprintf("%s %s spacer %s it leaves %s of the %s over the travel.", article(size), size,
+		pick(stack.Raise > 0, "that raises", "that lowers"), units.FormatDegrees(stack.Measure.Change, 2), units.FormatDegrees(d.Change, 2))
+	if stack.Tall {
 		a.Cure += " A stack this tall bends the stud or bolt: ask someone qualified."
 	}
 	return a
 }
 
-// spacerStep is the finest stock spacers come in: 1 mm, or 1/16 inch.
-func spacerStep(unit units.Unit) float64 {
-	if unit == units.Inch {
-		return 25.4 / 16
+// article is the one before a number: an 8, an 11, an 18, an 11/16; but a 1/8.
+func article(number string) string {
+	whole := strings.TrimLeft(number, "0123456789")
+	switch digits := strings.TrimSuffix(number, whole); {
+	case strings.HasPrefix(digits, "8"), digits == "11", digits == "18":
+		return "An"
 	}
-	return 1
+	return "A"
 }
 
 // banded prints a length with its band and unit: "5 ± 3 mm".

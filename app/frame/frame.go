@@ -123,6 +123,9 @@ func (s *Side) read(at Position, rack float64) {
 	s.HasBands = err == nil
 }
 
+// edgeShares of the travel in reach are tried in turn.
+var edgeShares = [...]float64{0.98, 0.9, 0.7}
+
 // diagnose looks at the toe curve of the present variant, rack straight ahead.
 func (f *Frame) diagnose() {
 	c := f.Now.Study.Case
@@ -134,6 +137,14 @@ func (f *Frame) diagnose() {
 		return
 	}
 	d, err := bumpsteer.Diagnose(c.Corner, c.Within, f.Now.Study.From, f.Now.Study.To)
+	// Where the linkage binds within the travel, a corner measured a little wrong
+	// binds earlier: the curve is judged over as much as all of them reach.
+	for _, share := range edgeShares {
+		if err == nil || !f.Now.Study.Clipped {
+			break
+		}
+		d, err = bumpsteer.Diagnose(c.Corner, c.Within, share*f.Now.Study.From, share*f.Now.Study.To)
+	}
 	if f.HasAdvice = err == nil; f.HasAdvice {
 		f.Diagnosis, f.diagnosed = d, c
 	}

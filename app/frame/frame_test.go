@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
 	"armscribe/kinematics"
@@ -143,7 +144,7 @@ func TestTheDemoIsToldToTurnAnEightMillimetreSpacer(t *testing.T) {
 		if err := f.Update(CaseOf(j, &j.Variants[i]), nil, Position{}); err != nil {
 			t.Fatal(err)
 		}
-		a, ok := f.Advise(units.Millimetre)
+		a, ok := f.Advise(&tune.Setup{Unit: units.Millimetre})
 		if !ok || a.Fault != Slope || math.Abs(a.Raise-8) > 1 || !strings.Contains(a.What, "too low") {
 			t.Errorf("%s: %+v", j.Variants[i].Name, a)
 		}
@@ -152,7 +153,7 @@ func TestTheDemoIsToldToTurnAnEightMillimetreSpacer(t *testing.T) {
 		if err := f.Update(c, nil, Position{}); err != nil {
 			t.Fatal(err)
 		}
-		if b, _ := f.Advise(units.Millimetre); b.Fault == Slope {
+		if b, _ := f.Advise(&tune.Setup{Unit: units.Millimetre}); b.Fault == Slope {
 			t.Errorf("%s with the spacer: %+v", j.Variants[i].Name, b)
 		}
 	}
@@ -172,7 +173,7 @@ func TestNoTallSpacerIsAdvisedWithoutAWord(t *testing.T) {
 		if err := f.Update(k, nil, Position{}); err != nil {
 			t.Fatal(err)
 		}
-		a, _ := f.Advise(units.Millimetre)
+		a, _ := f.Advise(&tune.Setup{Unit: units.Millimetre})
 		if a.Fault != Slope || (a.Raise != 0) != c.try || !strings.Contains(a.Cure, c.word) {
 			t.Errorf("%g mm lower: %+v", c.lower, a)
 		}
@@ -186,7 +187,7 @@ func TestAPoorMeasuringIsSaidToDecideNothing(t *testing.T) {
 	if err := f.Update(now, nil, Position{}); err != nil {
 		t.Fatal(err)
 	}
-	a, _ := f.Advise(units.Millimetre)
+	a, _ := f.Advise(&tune.Setup{Unit: units.Millimetre})
 	if a.Fault != Undecided || a.Raise != 0 || !strings.Contains(a.What, "not decidable at 12 mm") {
 		t.Errorf("%+v", a)
 	}
@@ -270,11 +271,35 @@ func TestTheAdviceSaysWhereTheLinkageBinds(t *testing.T) {
 		if err := f.Update(c, nil, Position{}); err != nil {
 			t.Fatal(err)
 		}
-		a, ok := f.Advise(units.Millimetre)
+		f.HasAdvice = false // as where not even a shorter travel can be judged
+		a, ok := f.Advise(&tune.Setup{Unit: units.Millimetre})
 		for _, says := range row.says {
 			if ok || !strings.Contains(strings.ReplaceAll(a.What, "\u2009", ""), strings.ReplaceAll(says, "\u2009", "")) {
 				t.Errorf("%+v: %q does not say %q", row, a.What, says)
 			}
+		}
+	}
+}
+
+// Where the travel asked for is beyond what assembles, the curve is judged over
+// what does.
+func TestTravelBeyondTheReachIsJudgedAsFarAsItGoes(t *testing.T) {
+	now, _ := cases(t)
+	now.Span.Bump, now.Span.Droop = 400, 400
+	var f Frame
+	if err := f.Update(now, nil, Position{}); err != nil {
+		t.Fatal(err)
+	}
+	a, ok := f.Advise(&tune.Setup{Unit: units.Millimetre})
+	if !ok || f.Diagnosis.To < 0.65*f.Now.Study.Range.Bump.Travel || f.Diagnosis.From > 0.65*f.Now.Study.Range.Droop.Travel {
+		t.Errorf("%+v, judged from %g to %g of %+v", a, f.Diagnosis.From, f.Diagnosis.To, f.Now.Study.Range)
+	}
+}
+
+func TestArticles(t *testing.T) {
+	for number, want := range map[string]string{"8 mm": "An", "7.5 mm": "A", "11 mm": "An", "18.5 mm": "An", "1 mm": "A", "1/8 in": "A", "11/16 in": "An", "80 mm": "An", "118 mm": "A", "1 1/8 in": "A"} {
+		if got := article(number); got != want {
+			t.Errorf("%s %s", got, number)
 		}
 	}
 }

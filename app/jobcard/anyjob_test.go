@@ -15,6 +15,7 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/room"
 	"armscribe/app/targets"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
 	"armscribe/kinematics"
@@ -188,7 +189,8 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 		}
 		in := jobcard.Input{Job: j, Variant: i, Unit: j.Units, Results: targets.Evaluate(targets.SourceOf(j, &j.Variants[i]), &j.Targets),
 			Places: jobcard.Places(math.MaxUint16), Clear: v}
-		in.Advice, in.HasAdvice = f.Advise(j.Units)
+		shop := tune.SetupOf(j, i)
+		in.Advice, in.HasAdvice = f.Advise(&shop)
 		texts["advice"] = in.Advice.What + in.Advice.Cure
 		texts["card"] = fmt.Sprintf("%v", jobcard.Card(in))
 	}

@@ -8,6 +8,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/targets"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
 	"armscribe/kinematics"
@@ -32,7 +33,7 @@ func input(t *testing.T) Input {
 	if err := f.Update(frame.CaseOf(j, in.variant()), nil, frame.Position{}); err != nil {
 		t.Fatal(err)
 	}
-	in.Advice, in.HasAdvice = f.Advise(units.Millimetre)
+	in.Advice, in.HasAdvice = f.Advise(&tune.Setup{Unit: units.Millimetre})
 	return in
 }
 

@@ -78,12 +78,7 @@ func (d *Diagnosed) Table() string {
 	return strings.Join(append(parts, foot(d.notes())), "\n")
 }
 
-func (d *Diagnosed) inner() string {
-	if d.Source.Rear {
-		return "inner end"
-	}
-	return "rack end"
-}
+func (d *Diagnosed) inner() string { return d.Setup.InnerEnd() }
 
 func (d *Diagnosed) idealTable() string {
 	u := d.Source.Unit
@@ -102,13 +97,13 @@ func (d *Diagnosed) idealTable() string {
 	}
 	along, across := [2]string{"rod too long", "rod too short"}, [2]string{"too high", "too low"}
 	if d.Ideal.HasSpace {
-		line("along the rod (bow)", d.Ideal.Space.Along, along)
-		line("across it (slope)", d.Ideal.Space.Across, across)
+		line(d.Setup.Rod()+" too long by (bows the curve)", d.Ideal.Space.Along, along)
+		line(d.inner()+" too high by (slopes the curve)", d.Ideal.Space.Across, across)
 	}
-	line("fore-aft", d.Ideal.ForeAft, [2]string{"ahead", "behind"})
+	line("ahead of the ideal one by", d.Ideal.ForeAft, [2]string{"ahead", "behind"})
 	if d.Ideal.HasFlat {
-		line("front view alone: along", d.Ideal.Flat.Along, along)
-		line("front view alone: across", d.Ideal.Flat.Across, across)
+		line("too long by, from the front view at rest alone", d.Ideal.Flat.Along, along)
+		line("too high by, from the front view at rest alone", d.Ideal.Flat.Across, across)
 	}
 	c := d.Ideal.Centre
 	return g.String() + fmt.Sprintf("  ideal %s: x %s, y %s, z %s %s; the outer end's path leaves a sphere about it by at most %s\n", d.inner(),
@@ -166,7 +161,7 @@ func (d *Diagnosed) fanCell(f *bumpsteer.FanCurve, h float64) string {
 }
 
 func (d *Diagnosed) notes() []string {
-	return []string{"Ideal: the point about which the outer end swings with the wheel held straight; along: positive beyond it as seen from the outer end; across: positive above.",
+	return []string{"Ideal: the point about which the outer end swings with the wheel held straight. too long: measured along the rod; too high: square to it.",
 		"The rod is cut to keep the resting toe at each place."}
 }
 

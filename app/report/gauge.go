@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 
 	"armscribe/app/job"
 	"armscribe/app/tune"
@@ -112,7 +111,7 @@ func (g *GaugeSheet) Table() string {
 			cells = append(cells, units.Signed(number), band)
 		}
 		if k.Spacing > 0 {
-			number, _ := lengthCells(l.Dials, k.Spacing*math.Tan(l.Change.Half), s.Unit)
+			number, _ := lengthCells(l.Dials, k.Dials(l.Change.Half), s.Unit)
 			cells = append(cells, units.Signed(number))
 		}
 		t.row(append(cells, blank, blank)...)
@@ -155,6 +154,9 @@ func (g *GaugeSheet) notes() []string {
 	}
 	if k.Spacing > 0 {
 		list = append(list, fmt.Sprintf("dials: by how much the rear dial gains on the front one, %s apart along the car, both counting up as the plate moves outboard.", lengthText(k.Spacing, u)))
+	}
+	if k.Width > 0 || k.Spacing > 0 {
+		list = append(list, tune.LengthConvention)
 	}
 	if len(g.Taken) > 0 {
 		list = append(list, "The gauge's own zero is not taken out; armcalc fit does that.")

@@ -98,6 +98,7 @@ type stackJSON struct {
 	Raise  float64   `json:"raise_mm"`
 	Tall   bool      `json:"tall"`
 	Bolt   *float64  `json:"grip_and_stack_mm"`
+	Rod    float64   `json:"tie_rod_mm"`
 	Change float64   `json:"max_toe_change_deg"`
 	Miss   float64   `json:"max_distance_deg"`
 	Curve  []float64 `json:"toe_change_deg"`
@@ -192,7 +193,7 @@ func (t *Tuned) JSON() string {
 	for i := range t.Plan {
 		k := &t.Plan[i]
 		out.Stacks = append(out.Stacks, stackJSON{Pieces: numbers(k.Pieces, 1), Height: number12(k.Height), Raise: number12(k.Raise), Tall: k.Tall,
-			Bolt: orNull(k.Bolt, k.Bolt > 0), Change: number12(degrees(k.Measure.Change)), Miss: number12(degrees(k.Measure.Largest)),
+			Bolt: orNull(k.Bolt, k.Bolt > 0), Rod: number12(k.Rod), Change: number12(degrees(k.Measure.Change)), Miss: number12(degrees(k.Measure.Largest)),
 			Curve: numbers(k.Measure.ToeChange.Toe, degrees(1)), Room: roomOf(t.PlanClear[i])})
 	}
 	return encode(out)

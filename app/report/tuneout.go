@@ -198,7 +198,7 @@ func (t *Tuned) gainTable() string {
 // planTable prints the stacks.
 func (t *Tuned) planTable() string {
 	s := &t.Source
-	g := grid{columns: []align{left, left, point, point, left, left}}
+	g := grid{columns: []align{left, left, point, point, point, left, left}}
 	head, bolt := "largest change", ""
 	if t.Spec.Goal.Slope != 0 {
 		head = "from the line"
@@ -206,7 +206,7 @@ func (t *Tuned) planTable() string {
 	if t.Setup.Grip > 0 {
 		bolt = "grip and stack"
 	}
-	g.row("Stacks", "of "+s.Unit.String(), "height", head+", deg", bolt, "")
+	g.row("Stacks", "of "+s.Unit.String(), "height", head+", deg", pickWord(s.Rear, "toe link", "tie rod"), bolt, "")
 	for i := range t.Plan {
 		k := &t.Plan[i]
 		mark, length := t.PlanClear[i].Row(s.Unit), ""
@@ -216,7 +216,7 @@ func (t *Tuned) planTable() string {
 		if t.Setup.Grip > 0 {
 			length = lengthText(k.Bolt, s.Unit)
 		}
-		g.row(fmt.Sprintf("  %d", i+1), piecesText(k, s.Unit), moveCell(k.Raise, s.Unit), units.FormatNumber(degrees(k.Measure.Largest), toeDecimals), length, mark)
+		g.row(fmt.Sprintf("  %d", i+1), piecesText(k, s.Unit), moveCell(k.Raise, s.Unit), units.FormatNumber(degrees(k.Measure.Largest), toeDecimals), lengthCell(k.Rod, s.Unit), length, mark)
 	}
 	return g.String()
 }

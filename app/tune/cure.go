@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -71,4 +72,31 @@ func (s *Setup) CureWords(r *bumpsteer.Result) string {
 			step, units.ShortLength(s.Within, s.Unit), units.FormatDegrees(r.Least, degreeDecimals))
 	}
 	return text
+}
+
+// GuessedRoom is the tallest stack where the job does not say, mm: beyond it no
+// one should go without thought.
+const GuessedRoom = 25.0
+
+// nearStacks of the advised move are looked at on each side.
+const nearStacks = 4
+
+// BestStack is the first of the table of stacks under the outer end of a corner:
+// from the job's spacers or, where it lists none, in steps that can be built. The
+// move wished for, mm, need not be exact. False where no stack does better than
+// none.
+func (s *Setup) BestStack(c kinematics.Corner, wish float64, g bumpsteer.Goal) (bumpsteer.Stack, bool) {
+	q := bumpsteer.StackRequest{Corner: c, Spacers: s.Spacers, Raise: wish, Max: s.Tallest, Grip: s.Grip, MaxBolt: s.Bolt, Goal: g, Near: nearStacks}
+	if len(q.Spacers) == 0 {
+		q.Spacers = []bumpsteer.Spacer{{Thickness: BuildStep(s.Unit)}}
+	}
+	if q.Max == 0 {
+		q.Max = max(GuessedRoom, 1.2*math.Abs(wish))
+	}
+	q.Max = min(q.Max, bumpsteer.MaxStack)
+	list, err := bumpsteer.Stacks(q)
+	if err != nil || list[0].Height == 0 {
+		return bumpsteer.Stack{}, false
+	}
+	return list[0], true
 }

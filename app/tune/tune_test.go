@@ -55,7 +55,7 @@ func TestSetup(t *testing.T) {
 		{"along y", a[2].Per.Moved[kinematics.LowerFront].Y, 1 / math.Hypot(1, 0.1)}, {"rear stays", a[2].Per.Moved[kinematics.LowerRear].Y, 0},
 		{"shims in", a[3].Min, -3}, {"both pivots", a[3].Per.Moved[kinematics.UpperRear].Y - a[3].Per.Moved[kinematics.UpperFront].Y, 0},
 		{"down", a[3].Per.Moved[kinematics.UpperFront].Z, -0.2 / math.Hypot(1, 0.2)}, {"not an eccentric", a[3].Now(), 0},
-		{"angle", s.Readings[0].Toe, 0.31 * degree}, {"length", s.Readings[1].Toe, 2.5 / 457.2}, {"dials", s.Readings[3].Toe, math.Atan(-1.6 / 400)},
+		{"angle", s.Readings[0].Toe, 0.31 * degree}, {"length", s.Readings[1].Toe, 2.5 / 457.2}, {"dials", s.Readings[3].Toe, -1.6 / 400},
 	} {
 		near(t, c.what, c.got, c.want, 1e-12)
 	}
@@ -107,7 +107,7 @@ func TestParseReadings(t *testing.T) {
 		"degrees": {"travel_mm,toe_deg\n-40,0.25\n\n35,-1/4\n", []bumpsteer.Reading{{Travel: -40, Toe: 0.25 * degree}, {Travel: 35, Toe: -0.25 * degree}}},
 		"inches":  {"\ufefftravel_in,toe_in,side\r\n-1 1/2,1/16,left\r\n,,\r\n1.5,\u22120.05,Right\r\n", []bumpsteer.Reading{{Travel: -38.1, Toe: 25.4 / 16 / 450, Side: bumpsteer.LeftSide}, {Travel: 38.1, Toe: -1.27 / 450, Side: bumpsteer.RightSide}}},
 		"pasted":  {"Side\ttravel_mm\ttoe_mm\n\t10\t-0.9", []bumpsteer.Reading{{Travel: 10, Toe: -0.002}}},
-		"dials":   {"travel_mm; front_dial_mm; rear_dial_mm\n20; 1.5; -0.5\n", []bumpsteer.Reading{{Travel: 20, Toe: math.Atan(-2.0 / 400)}}},
+		"dials":   {"travel_mm; front_dial_mm; rear_dial_mm\n20; 1.5; -0.5\n", []bumpsteer.Reading{{Travel: 20, Toe: -2.0 / 400}}},
 	} {
 		got, err := ParseReadings("a.csv", c.text, gauge)
 		if err != nil || len(got) != len(c.want) {
@@ -264,7 +264,7 @@ func TestParts(t *testing.T) {
 	p = rear.Parts(&other, ByTape)
 	near(t, "slope in droop", p[0].AtEnd.Value, 0.0086*70*degree, 1e-12)
 	near(t, "its band", p[0].AtEnd.Half, 0.002*70*degree, 1e-12)
-	if !strings.Contains(p[0].Words, "outer end or inner end") || !strings.Contains(p[0].Words, "too high") || !strings.Contains(p[1].Words, "toe link too long: the inner end is") || !strings.HasSuffix(p[1].Words, "too far in") {
+	if !strings.Contains(p[0].Words, "outer end or toe link's inner end") || !strings.Contains(p[0].Words, "too high") || !strings.Contains(p[1].Words, "toe link too long: the toe link's inner end is") || !strings.HasSuffix(p[1].Words, "too far in") {
 		t.Errorf("%+v", p)
 	}
 	open := sure

@@ -46,10 +46,7 @@ func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	if by == ByGauge {
 		open = "not decidable by these readings: take more, or read closer"
 	}
-	rod, inner := "tie rod", "rack end"
-	if s.Rear {
-		rod, inner = "toe link", "inner end"
-	}
+	rod, inner := s.Rod(), s.InnerEnd()
 	slope := Part{Name: "slope", Per: d.Slope, HasPer: true, AtEnd: times(d.Slope, reach), HasBand: true,
 		Decided: d.Slope.Decided(), Move: d.Raise, HasMove: d.CanRaise}
 	switch {
@@ -108,6 +105,12 @@ func pick(first bool, a, b string) string {
 	return b
 }
 
+// Rod is what the rod is called on this axle.
+func (s *Setup) Rod() string { return pick(s.Rear, "toe link", "tie rod") }
+
+// InnerEnd is what the rod's inner end is called: a rear axle has no rack.
+func (s *Setup) InnerEnd() string { return pick(s.Rear, "toe link's inner end", "rack end") }
+
 // FreedomName is a freedom in the trade's words, of a fixed toe link too.
 func (s *Setup) FreedomName(f bumpsteer.Freedom) string {
 	if !s.Rear {
@@ -115,11 +118,11 @@ func (s *Setup) FreedomName(f bumpsteer.Freedom) string {
 	}
 	switch f {
 	case bumpsteer.RackHeight:
-		return "inner end height"
+		return s.InnerEnd() + " height"
 	case bumpsteer.RackEndSide:
-		return "inner end side position"
+		return s.InnerEnd() + " side position"
 	case bumpsteer.RackForeAft:
-		return "inner end fore-aft"
+		return s.InnerEnd() + " fore-aft"
 	}
 	return f.String()
 }
@@ -130,3 +133,6 @@ const (
 	// SpacerHint belongs to every stack that is planned.
 	SpacerHint = "a spacer lengthens the lever on the stud or bolt; have it checked by someone qualified."
 )
+
+// LengthConvention is how toe becomes a length, on the sheet and in what is read.
+const LengthConvention = "Lengths are the angle, in radians, times the width or the distance of the dials, here and in what you read."

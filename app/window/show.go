@@ -10,6 +10,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/panels"
 	"armscribe/app/room"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/scene"
@@ -47,7 +48,9 @@ func (w *Window) solve(now study.Case) {
 		w.say(err.Error())
 		return
 	}
-	w.advice, _ = w.frame.Advise(w.unit)
+	s := tune.SetupOf(w.doc.Job(), w.doc.Current())
+	s.Unit = w.unit
+	w.advice, _ = w.frame.Advise(&s)
 	w.room.mind(&w.advice, &now.Corner)
 }
 

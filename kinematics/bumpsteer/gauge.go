@@ -3,7 +3,6 @@ package bumpsteer
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"armscribe/kinematics"
 )
@@ -16,8 +15,12 @@ import (
 //   - on two dials that stand on the floor on a line along the car, one at the
 //     front and one at the rear of a plate on the hub, Spacing apart, and count
 //     up as the plate moves outboard. The plate turns with the wheel, so the
-//     rear dial reads more than the front one by Spacing times tan(toe);
-//     camber and sideways motion move both alike and cancel.
+//     rear dial reads more than the front one by angle times Spacing; camber and
+//     sideways motion move both alike and cancel.
+//
+// Lengths are the angle, rad, times the width or the spacing: one convention for
+// all. The tangent, which dials follow, is longer by a thirtieth of a percent at
+// 1.8 degrees, less than any dial shows.
 type Gauge struct {
 	Width   float64 // mm over which toe as a length is given
 	Spacing float64 // mm between the dials, along the car
@@ -52,8 +55,8 @@ func (g Gauge) FromLength(mm float64) float64 {
 }
 
 // Dials returns by how much the rear dial reads more than the front one, mm,
-// at a toe, rad, within ±90 degrees.
-func (g Gauge) Dials(toe float64) float64 { return g.Spacing * math.Tan(toe) }
+// at a toe, rad.
+func (g Gauge) Dials(toe float64) float64 { return toe * g.Spacing }
 
 // FromDials returns the toe, rad, from both dials' readings, mm, both zeroed
 // on a straight edge along the car; the spacing must be above zero.
@@ -61,7 +64,7 @@ func (g Gauge) FromDials(front, rear float64) float64 {
 	if !(g.Spacing > 0) {
 		panic("kinematics: two dials without a spacing")
 	}
-	return math.Atan((rear - front) / g.Spacing)
+	return (rear - front) / g.Spacing
 }
 
 // GaugeLine is one line of a gauge sheet.
@@ -98,7 +101,7 @@ func GaugeSheet(c kinematics.Corner, within float64, travel []float64, g Gauge) 
 		toe, _ := readings[i].Of(kinematics.Toe)
 		half, _ := bands[i].Of(kinematics.Toe)
 		sheet[i] = GaugeLine{Travel: h, Change: Banded{toe - c.Toe, half}, Toe: toe,
-			Length: g.Length(toe - c.Toe), Dials: g.Dials(toe) - g.Dials(c.Toe)}
+			Length: g.Length(toe - c.Toe), Dials: g.Dials(toe - c.Toe)}
 	}
 	return sheet, nil
 }

@@ -47,6 +47,9 @@ type StackRequest struct {
 	// MaxBolt the longest bolt there is; zero for either leaves bolts out.
 	Grip, MaxBolt float64
 	Goal          Goal
+	// Near is how many heights on each side of the wish are looked at; 0 for as
+	// many as are worth a list.
+	Near int
 	// Rank says what of the corner with a stack stands in the way of it: a stack
 	// of a higher rank comes behind all of a lower one, above 0. nil ranks all alike.
 	Rank func(kinematics.Corner) int
@@ -59,6 +62,7 @@ type Stack struct {
 	Raise   float64   // mm, Height with the sign of the wish
 	Tall    bool      // taller than TallStack: single shear, have it checked
 	Bolt    float64   // mm, grip and stack; zero when no grip was given
+	Rod     float64   // mm, length of the rod, end to end, cut for this stack
 	Measure Measure   // with the outer end moved by Raise and the rod cut
 }
 
@@ -92,7 +96,7 @@ func Stacks(q StackRequest) ([]Stack, error) {
 	}
 	var list []Stack
 	var first error
-	for _, pieces := range nearestStacks(q.Spacers, wish, limit) {
+	for _, pieces := range nearestStacks(q.Spacers, wish, limit, q.Near) {
 		s := Stack{Pieces: pieces}
 		for _, p := range pieces {
 			s.Height += p
@@ -110,6 +114,7 @@ func Stacks(q StackRequest) ([]Stack, error) {
 			}
 			continue
 		}
+		s.Rod = rodLength(&c)
 		list = append(list, s)
 	}
 	if len(list) == 0 {
@@ -187,8 +192,11 @@ func (q *StackRequest) check() error {
 }
 
 // nearestStacks returns the pieces of the heights nearest to the wish, each of
-// the fewest pieces, up to stacksLooked at or below it and as many above.
-func nearestStacks(spacers []Spacer, wish, limit float64) [][]float64 {
+// the fewest pieces, up to near at or below it and as many above.
+func nearestStacks(spacers []Spacer, wish, limit float64, near int) [][]float64 {
+	if near == 0 {
+		near = stacksLooked
+	}
 	list := append([]Spacer(nil), spacers...)
 	sort.SliceStable(list, func(i, j int) bool { return list[i].Thickness > list[j].Thickness })
 	units, step, perMM := count(list, fineUnits)
@@ -202,13 +210,13 @@ func nearestStacks(spacers []Spacer, wish, limit float64) [][]float64 {
 	var heights []int
 	target := wish * perMM / float64(step)
 	below := int(min(float64(top), target))
-	for h, n := below, 0; h >= 0 && n < stacksLooked; h-- {
+	for h, n := below, 0; h >= 0 && n < near; h-- {
 		if fits(h) {
 			heights = append(heights, h)
 			n++
 		}
 	}
-	for h, n := below+1, 0; h <= top && n < stacksLooked; h++ {
+	for h, n := below+1, 0; h <= top && n < near; h++ {
 		if fits(h) {
 			heights = append(heights, h)
 			n++
