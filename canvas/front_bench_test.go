@@ -6,6 +6,7 @@ import (
 
 	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
+	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
 	"armscribe/kinematics/study"
 )
@@ -38,7 +39,7 @@ func benchView(b *testing.B) (*FrontView, scene.Input) {
 	subject := func(st *study.Study, spacer float64) scene.Subject {
 		c := sampleCorner()
 		c.Wheel.Spacer = spacer
-		if err := st.Update(study.Case{Corner: c, Within: 1, Span: study.Span{Bump: 71, Droop: 63}}, 0); err != nil {
+		if err := st.Update(study.Case{Corner: c, Within: kinematics.Evenly(1), Span: study.Span{Bump: 71, Droop: 63}}, 0); err != nil {
 			b.Fatal(err)
 		}
 		return scene.Subject{Name: "sample", Study: st, Section: sampleSection}

@@ -76,7 +76,7 @@ func newOwner(t *testing.T, c kinematics.Corner, travel float64) *owner {
 
 func (o *owner) set(c kinematics.Corner) {
 	o.t.Helper()
-	if err := o.st.Update(study.Case{Corner: c, Within: 1, Span: study.Span{Bump: 71, Droop: 63}}, o.in.Rack); err != nil {
+	if err := o.st.Update(study.Case{Corner: c, Within: kinematics.Evenly(1), Span: study.Span{Bump: 71, Droop: 63}}, o.in.Rack); err != nil {
 		o.t.Fatalf("the hand made a corner that cannot be studied: %v", err)
 	}
 	o.view.SetInput(o.in)

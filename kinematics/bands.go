@@ -5,6 +5,9 @@ package kinematics
 // difference).
 const bandStep = 1e-2
 
+// angleStep is that of an angle, rad: as small, and as large.
+const angleStep = 1e-4
+
 // Bands are the 95 % measuring-error bands of readings.
 type Bands struct {
 	values  [QuantityCount]float64 // of the readings themselves
@@ -69,12 +72,9 @@ func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, ra
 	}
 	var plus, minus poseValues
 	var buffer [maxCoordinates]Coordinate
-	for _, at := range m.corner.appendCoordinates(buffer[:0]) {
+	for _, at := range within.coordinates(&m.corner, buffer[:0]) {
 		size := within.of(at)
-		if size.none() {
-			continue
-		}
-		up, down, ok := m.neighbours(at)
+		up, down, ok := m.neighbours(within, at)
 		for i, h := range travel {
 			if !ok || up.solve(h, rack, &p) != nil {
 				sums[i].lose()
@@ -86,7 +86,7 @@ func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, ra
 				continue
 			}
 			minus.read(&p)
-			sums[i].add(&plus, &minus, size)
+			sums[i].add(&plus, &minus, size, 1/(2*at.Step()))
 		}
 	}
 	for i := range travel {
@@ -95,16 +95,16 @@ func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, ra
 	return nil
 }
 
-// neighbours are the mechanism with one coordinate bandStep up and down; false
+// neighbours are the mechanism with one coordinate a step up and down; false
 // where one of them is no mechanism.
-func (m *Mechanism) neighbours(at Coordinate) (up, down Mechanism, ok bool) {
+func (m *Mechanism) neighbours(within *Within, at Coordinate) (up, down Mechanism, ok bool) {
 	c := m.corner
-	c.Shift(at, bandStep)
+	within.Shift(&c, at, at.Step())
 	up, err := New(&c)
 	if err != nil {
 		return up, down, false
 	}
-	c.Shift(at, -2*bandStep)
+	within.Shift(&c, at, -2*at.Step())
 	down, err = New(&c)
 	return up, down, err == nil
 }
@@ -147,8 +147,7 @@ func (s *bandSums) start(p *Pose) {
 func (s *bandSums) lose() { s.known, s.placed = 0, [centreCount]bool{} }
 
 // add adds the effects of one coordinate.
-func (s *bandSums) add(plus, minus *poseValues, size errorSize) {
-	const scale = 1 / (2 * bandStep)
+func (s *bandSums) add(plus, minus *poseValues, size errorSize, scale float64) {
 	// At infinity a centre may come and go; its ratios stay.
 	s.known &= plus.readings.known & minus.readings.known
 	a, b := &plus.readings.values, &minus.readings.values

@@ -54,6 +54,7 @@ type Linear struct {
 	Base   []Value
 	Edge   error // why a neighbouring corner has no values at all; nil when all have
 	corner Corner
+	within Within
 	errors []coordinateError
 	by     [][]slope // by[i][k]: value k by errors[i], per mm
 	known  []bool    // value k has slopes
@@ -80,18 +81,15 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 	if err != nil {
 		return Linear{}, err
 	}
-	l := Linear{Base: base, corner: *c, known: make([]bool, len(base))}
+	l := Linear{Base: base, corner: *c, within: within, known: make([]bool, len(base))}
 	for k := range base {
 		l.known[k] = base[k].OK
 	}
-	for _, at := range c.Coordinates() {
+	for _, at := range within.coordinates(c, make([]Coordinate, 0, maxCoordinates)) {
 		size := within.of(at)
-		if size.none() {
-			continue
-		}
 		by, err := l.slopes(at, of)
 		if err != nil {
-			l.Edge = fmt.Errorf("%s: a corner %g mm away: %w", c.NameOf(at.Point), bandStep, err)
+			l.Edge = fmt.Errorf("%s: a corner %g mm away: %w", c.NameOf(at.Point), at.Step(), err)
 			clear(l.known)
 			l.errors, l.by = nil, nil
 			return l, nil
@@ -103,14 +101,14 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 
 // slopes are those of all values by one coordinate.
 func (l *Linear) slopes(at Coordinate, of func(*Corner) ([]Value, error)) ([]slope, error) {
-	c := l.corner
-	c.Shift(at, bandStep)
+	c, step := l.corner, at.Step()
+	l.within.Shift(&c, at, step)
 	plus, err := of(&c)
 	if err != nil {
 		return nil, err
 	}
 	c = l.corner
-	c.Shift(at, -bandStep)
+	l.within.Shift(&c, at, -step)
 	minus, err := of(&c)
 	if err != nil {
 		return nil, err
@@ -121,7 +119,7 @@ func (l *Linear) slopes(at Coordinate, of func(*Corner) ([]Value, error)) ([]slo
 	by := make([]slope, len(l.Base))
 	for k := range by {
 		if l.known[k] = l.known[k] && plus[k].OK && minus[k].OK; l.known[k] {
-			by[k] = slope{(plus[k].Num - minus[k].Num) / (2 * bandStep), (plus[k].Den - minus[k].Den) / (2 * bandStep)}
+			by[k] = slope{(plus[k].Num - minus[k].Num) / (2 * step), (plus[k].Den - minus[k].Den) / (2 * step)}
 		}
 	}
 	return by, nil

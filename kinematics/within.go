@@ -8,17 +8,105 @@ import (
 // Within is how far off each measured coordinate of a corner may be: half-widths,
 // mm, of independent errors that lie evenly between minus and plus as much. A
 // coordinate may carry two of them, that of the tape and that of an assumption;
-// one without either is exact. It is a plain value, to be compared and copied.
+// one without either is exact. Camber, toe and offset are exact unless assumed. It
+// is a plain value, to be compared and copied.
 type Within struct {
-	measured, assumed [pointCount][3]float64
+	common            float64
+	trackHeld         bool
+	measured, assumed [pointCount + 1][3]float64
 }
+
+// Common is the measuring error of a coordinate of which nothing else is said, mm:
+// that of Evenly.
+func (w *Within) Common() float64 { return w.common }
+
+// AtRest is no point: under it stand, as axes of a Coordinate, what an error may lie
+// in besides the points. They are in rad, rad and mm.
+const AtRest = pointCount
+
+// The axes of AtRest.
+const (
+	CamberAtRest = iota
+	ToeAtRest
+	WheelOffset
+)
+
+// TrackHeld returns w for a corner of which the track was measured: an error of
+// camber, toe or offset then moves the hub and leaves the contact where it is.
+func (w Within) TrackHeld() Within {
+	w.trackHeld = true
+	return w
+}
+
+// coordinates appends those that carry an error.
+func (w *Within) coordinates(c *Corner, list []Coordinate) []Coordinate {
+	list = c.appendCoordinates(list)
+	n := 0
+	for _, at := range list {
+		if !w.of(at).none() {
+			list[n] = at
+			n++
+		}
+	}
+	list = list[:n]
+	for axis := range 3 {
+		if at := (Coordinate{AtRest, axis}); !w.of(at).none() {
+			list = append(list, at)
+		}
+	}
+	return list
+}
+
+// Shift adds to one coordinate of a corner, or to what stands under AtRest, as an
+// error of it would.
+func (w *Within) Shift(c *Corner, at Coordinate, by float64) {
+	if at.Point != AtRest {
+		c.Shift(at, by)
+		return
+	}
+	was := c.RestContact().Y
+	switch at.Axis {
+	case CamberAtRest:
+		c.Camber += by
+	case ToeAtRest:
+		c.Toe += by
+	default:
+		c.Wheel.Offset += by
+	}
+	if w.trackHeld {
+		c.Hub.Y += was - c.RestContact().Y
+	}
+}
+
+// Step is half a central difference by a coordinate.
+func (at Coordinate) Step() float64 {
+	if at.Point == AtRest && at.Axis != WheelOffset {
+		return angleStep
+	}
+	return bandStep
+}
+
+// Coordinates lists what carries an error in a corner.
+func (w *Within) Coordinates(c *Corner) []Coordinate {
+	return w.coordinates(c, make([]Coordinate, 0, maxCoordinates))
+}
+
+// Size is the half-width of one even error that spreads as far as those of a
+// coordinate together: mm, of camber and toe rad.
+func (w *Within) Size(at Coordinate) float64 { return math.Sqrt(w.of(at).squares()) }
+
+// RestsOn tells whether a coordinate is assumed.
+func (w *Within) RestsOn(at Coordinate) bool { return w.of(at).assumed > 0 }
+
+// AnyAssumed tells whether anything is.
+func (w *Within) AnyAssumed() bool { return w.assumed != [pointCount + 1][3]float64{} }
 
 // Evenly is the same measuring error, ±mm, on every coordinate. It panics below
 // zero and above MaxLength.
 func Evenly(mm float64) Within {
 	mustBeWithin(mm)
-	var w Within
-	for p := range w.measured {
+	w := Within{common: mm}
+	for p := range pointCount {
 		w.measured[p] = [3]float64{mm, mm, mm}
 	}
 	return w

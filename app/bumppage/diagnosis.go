@@ -59,7 +59,7 @@ func (p *Page) changeSentence(d *bumpsteer.Diagnosis) string {
 	if w := p.across(); w != "" {
 		text += fmt.Sprintf(": %s %s %s", p.rimText(d.Change), p.setup.Unit, w)
 	}
-	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.way(d.ChangeAt), pages.ShortLength(p.setup.Within, p.setup.Unit)+" "+p.setup.Unit.String())
+	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.way(d.ChangeAt), pages.ShortLength(p.setup.Within.Common(), p.setup.Unit)+" "+p.setup.Unit.String())
 }
 
 func (d *diagnosis) showEnds() {

@@ -42,7 +42,7 @@ func (f *Frame) Advise(s *tune.Setup) (a Advice, ok bool) {
 		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: " + f.whyNoToe(unit) + "."}, false
 	}
 	d, c := &f.Diagnosis, f.Now.Study.Case
-	within := units.ShortLength(c.Within, unit)
+	within := units.ShortLength(c.Within.Common(), unit)
 	reach := max(-d.From, d.To)
 	slope, bow := math.Abs(d.Slope.Value)*reach, math.Abs(d.Bow.Value)*reach*reach
 	change := units.FormatDegrees(d.Change, 2)

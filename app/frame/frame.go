@@ -49,7 +49,7 @@ type Frame struct {
 func CaseOf(j *job.Job, v *job.Variant) study.Case {
 	c := study.Case{
 		Corner: v.Corner(),
-		Within: j.Within(v),
+		Within: j.Known(v),
 		Span: study.Span{
 			Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
 			Left: j.Rack.Left.MM, Right: j.Rack.Right.MM,
@@ -119,7 +119,7 @@ func (s *Side) read(at Position, rack float64) {
 		}
 	}
 	s.Readings = pose.Readings()
-	s.Bands, err = m.Bands(kinematics.Evenly(s.Study.Case.Within), travel, rack)
+	s.Bands, err = m.Bands(s.Study.Case.Within, travel, rack)
 	s.HasBands = err == nil
 }
 

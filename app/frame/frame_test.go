@@ -47,7 +47,7 @@ func TestAFrameAgreesWithTheMechanism(t *testing.T) {
 		if err != nil || p.Readings() != s.Readings || s.Err != nil || !s.HasBands {
 			t.Fatalf("readings differ from a single solution (%v, %v)", err, s.Err)
 		}
-		if b, _ := m.Bands(kinematics.Evenly(s.Study.Case.Within), 23, -4); b != s.Bands {
+		if b, _ := m.Bands(s.Study.Case.Within, 23, -4); b != s.Bands {
 			t.Fatal("bands differ from a single solution")
 		}
 	}
@@ -161,7 +161,7 @@ func TestTheDemoIsToldToTurnAnEightMillimetreSpacer(t *testing.T) {
 
 func TestNoTallSpacerIsAdvisedWithoutAWord(t *testing.T) {
 	now, _ := cases(t)
-	now.Within = 0.2
+	now.Within = kinematics.Evenly(0.2)
 	for _, c := range []struct {
 		lower float64 // of the outer end, mm more than the 8 of the demo
 		try   bool
@@ -182,7 +182,7 @@ func TestNoTallSpacerIsAdvisedWithoutAWord(t *testing.T) {
 
 func TestAPoorMeasuringIsSaidToDecideNothing(t *testing.T) {
 	now, _ := cases(t)
-	now.Within = 12
+	now.Within = kinematics.Evenly(12)
 	var f Frame
 	if err := f.Update(now, nil, Position{}); err != nil {
 		t.Fatal(err)

@@ -38,51 +38,50 @@ var ranges = [pointCount][3]float64{
 	kinematics.SpringBody:   {60, 80, 80},
 }
 
-// Doubt is one number of a variant that may be off.
-type Doubt struct {
-	Value Value
-	Half  float64 // how far either way: mm, of camber and toe rad
-	// Assumed: nobody has measured it, and Half is its range.
-	Assumed bool
-}
-
-// Doubts lists every number of a variant that may be off, each independent of
-// the others: the coordinates first, in their order, then what is assumed of the
-// angles and the wheel. It is the one place that says how well a variant is known.
-func (j *Job) Doubts(v *Variant) []Doubt {
-	var list []Doubt
-	common := j.Within(v)
+// Known is how well every number of a variant is known: the one place that says so.
+// What is assumed may be off by its range, a coordinate with an error of its own by
+// that, every other one by the job's.
+func (j *Job) Known(v *Variant) kinematics.Within {
+	w := kinematics.Evenly(j.Within(v))
 	for _, x := range v.values() {
-		d := Doubt{Value: x, Half: common, Assumed: v.Assumed.Has(x)}
-		at, isCoordinate := x.Coordinate()
-		switch own, ok := v.ownOf(at, isCoordinate); {
-		case d.Assumed:
-			d.Half = x.Range()
-		case !isCoordinate:
-			d.Half = 0 // taken as typed
+		at, isPoint := x.Coordinate()
+		own, ok := 0.0, false
+		if isPoint {
+			own, ok = v.OwnWithin(at)
+		}
+		switch {
+		case x == RimWidthValue: // moves nothing
+		case v.Assumed.Has(x):
+			half := x.Range()
+			if x == CamberValue || x == ToeValue {
+				half = Degrees(half).Radians()
+			}
+			if isPoint {
+				w = w.Measured(at, 0)
+			}
+			w = w.Assumed(at, half)
 		case ok:
-			d.Half = own
-		}
-		if x == CamberValue || x == ToeValue {
-			d.Half = Degrees(d.Half).Radians()
-		}
-		if isCoordinate || d.Half > 0 {
-			list = append(list, d)
+			w = w.Measured(at, own)
 		}
 	}
-	return list
-}
-
-func (v *Variant) ownOf(at kinematics.Coordinate, isCoordinate bool) (mm float64, ok bool) {
-	if !isCoordinate {
-		return 0, false
+	if first := &j.Variants[0]; v.Track.Given || first.Track.Given && v.Hub.Y.MM == first.Hub.Y.MM {
+		w = w.TrackHeld() // of a proposal, that of the corner it came from
 	}
-	return v.OwnWithin(at)
+	return w
 }
 
-// Coordinate returns which coordinate the value is; false for the others.
-func (x Value) Coordinate() (at kinematics.Coordinate, ok bool) {
-	if x >= CamberValue {
+// Coordinate returns which coordinate the value is, or what it is under AtRest;
+// isPoint is false for these. The rim's width, which moves nothing, is the zero
+// coordinate.
+func (x Value) Coordinate() (at kinematics.Coordinate, isPoint bool) {
+	switch x {
+	case CamberValue:
+		return kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.CamberAtRest}, false
+	case ToeValue:
+		return kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.ToeAtRest}, false
+	case OffsetValue:
+		return kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.WheelOffset}, false
+	case RimWidthValue:
 		return at, false
 	}
 	return kinematics.Coordinate{Point: kinematics.Point(x / 3), Axis: int(x % 3)}, true

@@ -55,36 +55,50 @@ func TestOwnWithinIsReadAndWritten(t *testing.T) {
 	}
 }
 
-// Doubts holds each number once, with its own error before the job's and the
-// range of an assumption before both.
-func TestDoubts(t *testing.T) {
+// Known holds each number with its own error before the job's, and the range of an
+// assumption before both.
+func TestKnown(t *testing.T) {
 	j, _ := sample15(t)
-	v := &j.Variants[0]
-	rear, upper := job.Coordinate(kinematics.Coordinate{Point: kinematics.LowerRear, Axis: 2}), job.Coordinate(kinematics.Coordinate{Point: kinematics.UpperBall, Axis: 0})
-	v.Assumed = v.Assumed.With(rear, true).With(job.CamberValue, true).With(job.RimWidthValue, true)
-	seen := map[job.Value]job.Doubt{}
-	for _, d := range j.Doubts(v) {
-		if _, twice := seen[d.Value]; twice {
-			t.Errorf("%s stands there twice", v.KeyOf(d.Value))
-		}
-		seen[d.Value] = d
-	}
+	v := &j.Variants[1]
+	rear, upper := kinematics.Coordinate{Point: kinematics.LowerFront, Axis: 2}, kinematics.Coordinate{Point: kinematics.UpperBall, Axis: 0}
+	v.TieRod.OuterEnd.Within = job.Within{1: job.Given(units.Length{MM: 0.5})}
+	v.LowerArm.Front.Within = job.All(units.Length{MM: 6})
+	v.Assumed = v.Assumed.With(job.Coordinate(rear), true).With(job.CamberValue, true).With(job.RimWidthValue, true)
+	k := j.Known(v)
 	corner := v.Corner()
-	if want := len(corner.Coordinates()) + 1; len(seen) != want {
-		t.Errorf("%d doubts, want %d", len(seen), want)
+	if got, want := len(k.Coordinates(&corner)), len(corner.Coordinates())+1; got != want {
+		t.Errorf("%d numbers may be off, want %d", got, want)
 	}
-	camber, _ := seen[job.CamberValue]
-	if got := seen[rear]; !got.Assumed || got.Half != rear.Range() || rear.Range() <= 6 {
-		t.Errorf("assumed: %+v", got)
+	camber := kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.CamberAtRest}
+	for _, c := range []struct {
+		at      kinematics.Coordinate
+		want    float64
+		assumed bool
+	}{
+		{rear, job.Coordinate(rear).Range(), true}, {upper, 1, false}, {kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 1}, 0.5, false},
+		{kinematics.Coordinate{Point: kinematics.LowerFront, Axis: 1}, 6, false}, {camber, job.CamberValue.Range() * math.Pi / 180, true},
+		{kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.WheelOffset}, 0, false},
+	} {
+		if math.Abs(k.Size(c.at)-c.want) > 1e-15 || k.RestsOn(c.at) != c.assumed {
+			t.Errorf("%v: ±%v, assumed %v; want ±%v, %v", c.at, k.Size(c.at), k.RestsOn(c.at), c.want, c.assumed)
+		}
 	}
-	if got := seen[upper]; got.Assumed || got.Half != 1 {
-		t.Errorf("as all: %+v", got)
-	}
-	if !camber.Assumed || math.Abs(camber.Half-job.CamberValue.Range()*math.Pi/180) > 1e-15 {
-		t.Errorf("camber: %+v", camber)
-	}
-	if got := seen[job.Coordinate(kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 1})]; got.Half != 0.5 {
-		t.Errorf("its own: %+v", got)
+	// An error of the camber moves no contact of a track that was measured, that of
+	// the variant itself or of the one it came from, and else it does.
+	p := v.Proposal("proposal")
+	j.Variants = []job.Variant{*v, p}
+	other := p
+	other.Hub.Y.MM += 12.5
+	for _, c := range []struct {
+		v    *job.Variant
+		held bool
+	}{{&j.Variants[0], true}, {&j.Variants[1], true}, {&other, false}} {
+		k, corner := j.Known(c.v), c.v.Corner()
+		was := corner.RestContact().Y
+		k.Shift(&corner, camber, 0.01)
+		if moved := math.Abs(corner.RestContact().Y - was); (moved < 1e-9) != c.held {
+			t.Errorf("the contact of %s moves by %g, held %v", c.v.Name, moved, c.held)
+		}
 	}
 }
 

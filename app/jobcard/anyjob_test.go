@@ -302,7 +302,7 @@ func bendOf(t *testing.T, s *report.Source) (bend, half float64) {
 		slope := (at(up) - at(down)) / (2 * step)
 		squares += slope * slope
 	}
-	return at(s.Corner), 1.96 * s.Within / math.Sqrt(3) * math.Sqrt(squares)
+	return at(s.Corner), 1.96 * s.Within.Common() / math.Sqrt(3) * math.Sqrt(squares)
 }
 
 func lineOf(text, name string) string {

@@ -24,7 +24,7 @@ func (c *changes) fill(s *snapshot, in *Input) {
 	if !c.made || c.now != now.Case || c.before != before.Case || c.travel != travel || c.rack != rack {
 		c.now, c.before, c.travel, c.rack, c.made = now.Case, before.Case, travel, rack, true
 		var err error
-		c.bands, err = kinematics.ChangeBands(&before.Mechanism, &now.Mechanism, kinematics.Evenly(before.Case.Within), kinematics.Evenly(now.Case.Within), travel, rack)
+		c.bands, err = kinematics.ChangeBands(&before.Mechanism, &now.Mechanism, before.Case.Within, now.Case.Within, travel, rack)
 		c.ok = err == nil
 	}
 	s.change, s.hasChange = c.bands, c.ok

@@ -50,7 +50,7 @@ func take(in *Input) snapshot {
 	s.position, s.now = f.Position, now.Readings
 	s.right, s.hasRight = now.Right, now.HasRight
 	s.bands, s.hasBands = now.Bands, now.HasBands
-	s.within = now.Study.Case.Within
+	s.within = now.Study.Case.Within.Common()
 	s.spring = now.Study.Case.Corner.Spring.Carrier != kinematics.NoSpring
 	s.against = f.HasBefore
 	if s.compared = f.HasBefore && now.Err == nil && f.Before.Err == nil; s.compared {

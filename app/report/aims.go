@@ -65,7 +65,7 @@ func (a *Aims) Table(trends bool) string {
 		g.row(fmt.Sprintf("%s: %s", about.Name, a.Results[0][t].Asked.Text(a.Results[0][t].Kind, a.Sources[0].Unit)))
 		for v := range a.Results {
 			s, r := &a.Sources[v], &a.Results[v][t]
-			cells := []string{"  " + oneLine(s.Variant), r.ValueText(s.Unit), r.Words(s.Within, s.Unit)}
+			cells := []string{"  " + oneLine(s.Variant), r.ValueText(s.Unit), r.Words(s.Within.Common(), s.Unit)}
 			if trends {
 				word := ""
 				if v > 0 {

@@ -97,7 +97,7 @@ func TestBandsOfArmsCover(t *testing.T) {
 		for range draws {
 			c := a.Source.Corner
 			for _, at := range c.Coordinates() {
-				c.Shift(at, a.Source.Within*(2*r.Float64()-1))
+				c.Shift(at, a.Source.Within.Common()*(2*r.Float64()-1))
 			}
 			if by := spec.facts(&c)[3*k+2]; by.ok && math.Abs(by.value-(l.Is.value-l.Was.value)) <= l.More.half {
 				inside++

@@ -31,13 +31,10 @@ type band struct {
 	placed bool
 }
 
-// errors is how far off the coordinates may be.
-func (s *Source) errors() kinematics.Within { return kinematics.Evenly(s.Within) }
-
 // linearise takes how every figure of a corner moves with every measured
 // coordinate.
 func (s *Source) linearise(at Position) (kinematics.Linear, error) {
-	return kinematics.Linearise(&s.Corner, s.errors(), func(c *kinematics.Corner) ([]kinematics.Value, error) {
+	return kinematics.Linearise(&s.Corner, s.Within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
 		figures, err := evaluate(s, c, at)
 		list := make([]kinematics.Value, len(figures))
 		for k := range list {

@@ -76,16 +76,16 @@ func jitter(rnd *rand.Rand, a, b *Source, ca, cb *kinematics.Corner) {
 	for _, at := range a.Corner.Coordinates() {
 		e := 2*rnd.Float64() - 1
 		if a.Corner.Shares(&b.Corner, at) {
-			e *= max(a.Within, b.Within)
+			e *= max(a.Within.Common(), b.Within.Common())
 			ca.Shift(at, e)
 			cb.Shift(at, e)
 			continue
 		}
-		ca.Shift(at, e*a.Within)
+		ca.Shift(at, e*a.Within.Common())
 	}
 	for _, at := range b.Corner.Coordinates() {
 		if !a.Corner.Shares(&b.Corner, at) {
-			cb.Shift(at, b.Within*(2*rnd.Float64()-1))
+			cb.Shift(at, b.Within.Common()*(2*rnd.Float64()-1))
 		}
 	}
 }
@@ -97,7 +97,7 @@ func TestChangeBandsAreThoseOfTheMechanism(t *testing.T) {
 		c := mustCompare(t, sources)
 		for i := 1; i < len(sources); i++ {
 			bands, err := kinematics.ChangeBands(mechanism(t, sources[0].Corner), mechanism(t, sources[i].Corner),
-				kinematics.Evenly(sources[0].Within), kinematics.Evenly(sources[i].Within), 0, 0)
+				sources[0].Within, sources[i].Within, 0, 0)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -69,7 +69,7 @@ func DiagnoseOf(j *job.Job, variant int, from, to float64) (*Diagnosed, error) {
 func (d *Diagnosed) Table() string {
 	s, g := &d.Source, &d.Diagnosis
 	parts := []string{fmt.Sprintf("%s: %s, toe curve over travel from %s to %s\npoints measured within ±%s; largest change of toe from rest %s deg at %s\n",
-		oneLine(s.Job), oneLine(s.Variant), signedLength(g.From, s.Unit), signedLength(g.To, s.Unit), lengthText(s.Within, s.Unit),
+		oneLine(s.Job), oneLine(s.Variant), signedLength(g.From, s.Unit), signedLength(g.To, s.Unit), lengthText(s.Within.Common(), s.Unit),
 		units.FormatNumber(degrees(g.Change), toeDecimals), units.Place(g.ChangeAt, s.Unit)),
 		diagnosisTable("Toe curve", &d.Setup, g, tune.ByTape), d.idealTable()}
 	for i := range d.Fans {
@@ -199,7 +199,7 @@ type diagnoseJSON struct {
 // JSON prints the diagnosis for a program: mm and degrees.
 func (d *Diagnosed) JSON() string {
 	i := &d.Ideal
-	out := diagnoseJSON{Job: d.Source.Job, Variant: d.Source.Variant, Within: d.Source.Within, Width: number12(d.Setup.Gauge.Width),
+	out := diagnoseJSON{Job: d.Source.Job, Variant: d.Source.Variant, Within: d.Source.Within.Common(), Width: number12(d.Setup.Gauge.Width),
 		Diagnosis: diagnosisOf(d.Setup, &d.Diagnosis, tune.ByTape), Notes: d.notes(), Caution: Caution,
 		Ideal: idealJSON{Centre: numbers([]float64{i.Centre.X, i.Centre.Y, i.Centre.Z}, 1), LeftOver: number12(i.LeftOver), ForeAft: bandedOf(i.ForeAft, 1)}}
 	if i.HasSpace {

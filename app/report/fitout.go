@@ -17,7 +17,7 @@ import (
 func (f *Fitted) Table() string {
 	s := &f.Source
 	parts := []string{fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
-		lengthText(s.Within, s.Unit), units.TrimZeros(units.FormatNumber(degrees(f.Setup.ReadsWithin), toeDecimals))),
+		lengthText(s.Within.Common(), s.Unit), units.TrimZeros(units.FormatNumber(degrees(f.Setup.ReadsWithin), toeDecimals))),
 		f.residualTable(), f.suspectsTable() + f.correctionTable()}
 	if f.HasBefore {
 		parts = append(parts, diagnosisTable("Toe curve by the points as measured", &f.Setup, &f.Before, tune.ByTape))
@@ -198,7 +198,7 @@ func (f *Fitted) JSON() string {
 	mm := *f
 	mm.Source.Unit, mm.Setup.Unit = units.Millimetre, units.Millimetre
 	r := &mm.Result
-	out := fitJSON{Job: f.Source.Job, Variant: f.Source.Variant, Within: f.Source.Within, ReadsWithin: number12(degrees(f.Setup.ReadsWithin)), Used: f.used(),
+	out := fitJSON{Job: f.Source.Job, Variant: f.Source.Variant, Within: f.Source.Within.Common(), ReadsWithin: number12(degrees(f.Setup.ReadsWithin)), Used: f.used(),
 		Zeros: []zeroJSON{}, After: diagnosisOf(mm.Setup, &r.Advice, tune.ByGauge), Notes: mm.notes(), Caution: Caution}
 	rival := map[int]bool{}
 	for _, k := range r.Rivals {

@@ -121,7 +121,7 @@ func (g *GaugeSheet) Table() string {
 		first = "set the resting toe first"
 	}
 	text := fmt.Sprintf("%s: %s, toe gauge sheet\npoints measured within ±%s; %s\n\n%s",
-		oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within, s.Unit), first, t.String())
+		oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within.Common(), s.Unit), first, t.String())
 	if len(g.Taken) > 0 {
 		text += "\n" + g.takenTable()
 	}
@@ -200,7 +200,7 @@ func (g *GaugeSheet) JSON() string {
 	mm := *g
 	mm.Source.Unit = units.Millimetre
 	k := g.Setup.Gauge
-	out := gaugeJSON{Job: g.Source.Job, Variant: g.Source.Variant, Within: g.Source.Within, Width: orNull(k.Width, k.Width > 0), FromRim: g.Setup.FromRim,
+	out := gaugeJSON{Job: g.Source.Job, Variant: g.Source.Variant, Within: g.Source.Within.Common(), Width: orNull(k.Width, k.Width > 0), FromRim: g.Setup.FromRim,
 		Spacing: orNull(k.Spacing, k.Spacing > 0), Taken: []takenJSON{}, Notes: mm.notes(), Caution: Caution}
 	for _, l := range g.Lines {
 		out.Lines = append(out.Lines, gaugeLineJSON{number12(l.Travel), number12(degrees(l.Change.Value)), angleBand(l.Change), number12(degrees(l.Toe)),

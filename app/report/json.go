@@ -57,7 +57,7 @@ func (r *Readings) JSON() string {
 	s := r.Source
 	s.Unit = units.Millimetre
 	out := readingsJSON{Job: s.Job, Variant: s.Variant, Travel: r.Position.Travel, Rack: r.Position.Rack,
-		Within: s.Within, Notes: append([]string{}, notes(&s, r.Position, r.Lines)...), Caution: Caution}
+		Within: s.Within.Common(), Notes: append([]string{}, notes(&s, r.Position, r.Lines)...), Caution: Caution}
 	for i := range r.Lines {
 		l := &r.Lines[i]
 		switch l.Key {

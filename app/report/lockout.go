@@ -15,7 +15,7 @@ var wayNames = [2]string{"right", "left"}
 // Table prints the lock for a person.
 func (l *Lock) Table() string {
 	s := &l.Source
-	head := fmt.Sprintf("%s: %s, steering from stop to stop at rest height\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within, s.Unit))
+	head := fmt.Sprintf("%s: %s, steering from stop to stop at rest height\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within.Common(), s.Unit))
 	return strings.Join([]string{head, l.angles(), l.ends(), foot(l.Notes())}, "\n")
 }
 
@@ -218,7 +218,7 @@ func (l *Lock) JSON() string {
 	mm := *l
 	mm.Source.Unit = units.Millimetre
 	s := &l.Source
-	out := lockJSON{Job: s.Job, Variant: s.Variant, Within: s.Within, Wheelbase: orNull(s.Wheelbase, s.Wheelbase > 0), Notes: mm.Notes(), Caution: Caution}
+	out := lockJSON{Job: s.Job, Variant: s.Variant, Within: s.Within.Common(), Wheelbase: orNull(s.Wheelbase, s.Wheelbase > 0), Notes: mm.Notes(), Caution: Caution}
 	for i := range l.Rows {
 		r := &l.Rows[i]
 		ok := r.Missing == ""

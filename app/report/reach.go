@@ -185,7 +185,7 @@ func (r *Reached) answer(a widen.Answer, w *ReachWheel) (ReachAnswer, error) {
 	if err != nil {
 		return out, r.Source.named(err)
 	}
-	bands, err := m.Bands(kinematics.Evenly(r.Source.Within), 0, 0)
+	bands, err := m.Bands(r.Source.Within, 0, 0)
 	if err != nil {
 		return out, r.Source.named(err)
 	}

@@ -96,7 +96,7 @@ func (r *Reached) RangeWords() string {
 // Text prints the answers for a person.
 func (r *Reached) Text() string {
 	s := &r.Source
-	head := fmt.Sprintf("%s: %s, ways to a %s\n%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), r.WishWords(), r.RangeWords(), lengthText(s.Within, s.Unit))
+	head := fmt.Sprintf("%s: %s, ways to a %s\n%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), r.WishWords(), r.RangeWords(), lengthText(s.Within.Common(), s.Unit))
 	u := s.Unit.String()
 	g := grid{columns: []align{left, left, point, point, point, left, point, point, left, left}}
 	g.row("", "wheel", "spacer, "+u, "arms, "+u, "half track", "95 % band", "face", "scrub radius", "95 % band", "")
@@ -179,7 +179,7 @@ func (r *Reached) JSON() string {
 	s := &r.Spec
 	out := reachJSON{Job: r.Source.Job, Variant: r.Source.Variant, Track: orNull(s.To, !s.ByFace), Face: orNull(s.To, s.ByFace), ScrubMax: orNull(s.ScrubMax, s.HasScrubMax),
 		SpacerMin: number12(s.SpacerMin), SpacerMax: number12(s.SpacerMax), ArmsMin: number12(s.ArmsMin), ArmsMax: number12(s.ArmsMax),
-		Within: r.Source.Within, Notes: r.notes(), Caution: Caution}
+		Within: r.Source.Within.Common(), Notes: r.notes(), Caution: Caution}
 	for i := range r.Answers {
 		a := &r.Answers[i]
 		w := &a.Wheel.Wheel

@@ -168,12 +168,12 @@ func notes(s *Source, at Position, lines []Line) []string {
 	for i := range lines {
 		open = open || lines[i].SignOpen
 		estimate = estimate || lines[i].Estimate
-		exact = exact || lines[i].HasBand && lines[i].Band == 0 && s.Within > 0 &&
+		exact = exact || lines[i].HasBand && lines[i].Band == 0 && s.Within.Common() > 0 &&
 			(lines[i].Key == kinematics.Camber.String() || lines[i].Key == kinematics.Toe.String())
 	}
 	var list []string
 	if open {
-		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", lengthText(s.Within, s.Unit)))
+		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", lengthText(s.Within.Common(), s.Unit)))
 	}
 	if estimate {
 		list = append(list, fmt.Sprintf("estimate: rests on %s, and moves by so much over that span; measure wheel centre to ground and type it.", s.radiusNote()))

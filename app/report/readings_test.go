@@ -18,7 +18,7 @@ func TestBandsAreThoseOfTheMechanism(t *testing.T) {
 	for _, path := range allJobs {
 		for _, s := range sourcesOf(t, path) {
 			for _, at := range []Position{{}, {Travel: 23.7}, {Travel: -31.3, Rack: 7.9}} {
-				bands, err := mechanism(t, s.Corner).Bands(kinematics.Evenly(s.Within), at.Travel, at.Rack)
+				bands, err := mechanism(t, s.Corner).Bands(s.Within, at.Travel, at.Rack)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -157,7 +157,7 @@ func TestEstimateIsMarkedWithItsSpread(t *testing.T) {
 func TestSignOpen(t *testing.T) {
 	s := sourcesOf(t, frontJob)[0]
 	toe := func(within float64) *Line {
-		s.Within = within
+		s.Within = kinematics.Evenly(within)
 		return find(t, mustReadings(t, s, Position{Travel: 12.5}), "toe")
 	}
 	// Toe is about -0.002 degrees there.
@@ -167,7 +167,7 @@ func TestSignOpen(t *testing.T) {
 	if l := toe(1e-3); l.SignOpen {
 		t.Errorf("toe %g ± %g: its sign is said to be open", l.Value, l.Band)
 	}
-	s.Within = 1
+	s.Within = kinematics.Evenly(1)
 	if l := find(t, mustReadings(t, s, Position{}), "half_track"); l.SignOpen {
 		t.Error("half track has no sign to leave open")
 	}

@@ -12,7 +12,7 @@ type fact struct {
 // slopes takes how facts move with every measured coordinate of the source's
 // corner, which must be a mechanism.
 func (s *Source) slopes(of func(m *kinematics.Mechanism) []fact) kinematics.Linear {
-	l, err := kinematics.Linearise(&s.Corner, s.errors(), func(c *kinematics.Corner) ([]kinematics.Value, error) {
+	l, err := kinematics.Linearise(&s.Corner, s.Within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
 		m, err := kinematics.New(c)
 		if err != nil {
 			return nil, err

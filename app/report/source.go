@@ -16,8 +16,8 @@ type Source struct {
 	Job, Variant string
 	Rear         bool // the tie rod is a fixed toe link: no rack moves it
 	Corner       kinematics.Corner
-	Within       float64    // mm, half-width of the error of every measured coordinate
-	Unit         units.Unit // of lengths in tables
+	Within       kinematics.Within // how well every coordinate is known
+	Unit         units.Unit        // of lengths in tables
 
 	Bump, Droop         float64 // mm of travel that the job asks for, both counted from rest
 	RackLeft, RackRight float64 // mm, likewise
@@ -35,7 +35,7 @@ func SourceOf(j *job.Job, variant int) Source {
 	v := &j.Variants[variant]
 	s := Source{
 		Job: j.Name, Variant: v.Name, Rear: j.Axle == job.Rear,
-		Corner: v.Corner(), Within: j.Within(v), Unit: j.Units,
+		Corner: v.Corner(), Within: j.Known(v), Unit: j.Units,
 		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
 		RackLeft: j.Rack.Left.MM, RackRight: j.Rack.Right.MM,
 		Wheelbase: j.Wheelbase.MM,

@@ -217,7 +217,7 @@ func (w *Sweep) tableColumns() []*column {
 }
 
 func (w *Sweep) held() string {
-	within := ", points measured within ±" + lengthText(w.Source.Within, w.Source.Unit) + "\n"
+	within := ", points measured within ±" + lengthText(w.Source.Within.Common(), w.Source.Unit) + "\n"
 	switch w.Spec.Over {
 	case OverRack:
 		return "over rack, travel " + signedLength(w.Spec.Travel, w.Source.Unit) + within
@@ -280,7 +280,7 @@ func (w *Sweep) measure() error {
 		if r.Side == "right" {
 			rack = -rack
 		}
-		if r.bands, err = m.Bands(kinematics.Evenly(w.Source.Within), travel, rack); err != nil {
+		if r.bands, err = m.Bands(w.Source.Within, travel, rack); err != nil {
 			return w.Source.named(err)
 		}
 	}
@@ -290,7 +290,7 @@ func (w *Sweep) measure() error {
 // notes explain what the table leaves out.
 func (w *Sweep) notes() []string {
 	list := []string{fmt.Sprintf("Digits follow the 95 %% band of points measured within ±%s; armcalc readings prints the bands. ∞: at infinity.",
-		lengthText(w.Source.Within, w.Source.Unit))}
+		lengthText(w.Source.Within.Common(), w.Source.Unit))}
 	if w.Spec.Over == OverRack || w.Spec.Over == OverTravel && w.Spec.Rack != 0 {
 		list = append(list, "RC height: where this corner's own line from tyre to instant centre crosses the centre plane.")
 	}

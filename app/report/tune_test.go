@@ -322,7 +322,7 @@ func TestFitFindsTheRack(t *testing.T) {
 	// The true car, 6 mm up, asks for this raise.
 	c := f.Source.Corner
 	c.TieRod.RackEnd.Z += 6
-	d, err := bumpsteer.Diagnose(c, 0, -60, 70)
+	d, err := bumpsteer.Diagnose(c, kinematics.Evenly(0), -60, 70)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -169,7 +169,7 @@ func (t *Tuned) JSON() string {
 	}
 	slope := degrees(g.Slope) / scale
 	out := tuneJSON{Job: t.Source.Job, Variant: t.Source.Variant, Over: overWord(g.Over), From: number12(g.From * scale), To: number12(g.To * scale), Unit: unit,
-		Slope: number12(slope), SlopeIn: slopeUnit, Within: t.Source.Within, Width: number12(t.Setup.Gauge.Width),
+		Slope: number12(slope), SlopeIn: slopeUnit, Within: t.Source.Within.Common(), Width: number12(t.Setup.Gauge.Width),
 		Before: number12(degrees(r.Before.Change)), BeforeAt: number12(r.Before.ChangeAt * scale),
 		After: number12(degrees(r.After.Change)), AfterAt: number12(r.After.ChangeAt * scale),
 		BeforeMiss: number12(degrees(r.Before.Largest)), AfterMiss: number12(degrees(r.After.Largest)), Least: number12(degrees(r.Least)),

@@ -19,7 +19,7 @@ func (w *Widened) Text() string {
 		way = "narrower"
 	}
 	head := fmt.Sprintf("%s: %s, each side %s by %s, two ways\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), way,
-		strings.TrimPrefix(lengthText(w.Spec.By, s.Unit), "\u2212"), lengthText(s.Within, s.Unit))
+		strings.TrimPrefix(lengthText(w.Spec.By, s.Unit), "\u2212"), lengthText(s.Within.Common(), s.Unit))
 	parts := []string{head, w.grid()}
 	if words := w.NoSpacersWords(); words != "" {
 		parts = append(parts, words+"\n")
@@ -184,7 +184,7 @@ type widenJSON struct {
 
 // JSON prints both ways for a program: mm, degrees, N and N m.
 func (w *Widened) JSON() string {
-	out := widenJSON{Job: w.Source.Job, Variant: w.Source.Variant, By: number12(w.Spec.By), Within: w.Source.Within,
+	out := widenJSON{Job: w.Source.Job, Variant: w.Source.Variant, By: number12(w.Spec.By), Within: w.Source.Within.Common(),
 		Loading: w.loading.file(), Caution: Caution}
 	mm := *w
 	mm.Source.Unit = units.Millimetre

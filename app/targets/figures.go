@@ -11,7 +11,7 @@ import (
 // that are equal give the same results.
 type Source struct {
 	Corner kinematics.Corner
-	Within float64 // mm, half-width of the error of every measured coordinate
+	Within kinematics.Within // how well every coordinate is known
 	// RadiusLow and RadiusHigh, mm, are where an estimated loaded radius likely
 	// lies; both nought when it was measured.
 	RadiusLow, RadiusHigh float64
@@ -19,7 +19,7 @@ type Source struct {
 
 // SourceOf reads a variant of a job without problems.
 func SourceOf(j *job.Job, v *job.Variant) Source {
-	s := Source{Corner: v.Corner(), Within: j.Within(v)}
+	s := Source{Corner: v.Corner(), Within: j.Known(v)}
 	if e := v.Wheel.Loaded(); e.Estimate {
 		s.RadiusLow, s.RadiusHigh = e.Low, e.High
 	}
@@ -123,7 +123,7 @@ type solved struct {
 
 func solve(s *Source, p plan) *solved {
 	v := &solved{plan: p}
-	if v.linear, v.err = kinematics.Linearise(&s.Corner, kinematics.Evenly(s.Within), p.evaluate); v.err != nil {
+	if v.linear, v.err = kinematics.Linearise(&s.Corner, s.Within, p.evaluate); v.err != nil {
 		return v
 	}
 	if s.RadiusHigh > s.RadiusLow {

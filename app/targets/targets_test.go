@@ -80,7 +80,7 @@ func TestResultsAreReadings(t *testing.T) {
 			t.Fatal(err)
 		}
 		rest := p.Readings()
-		bands, err := m.Bands(kinematics.Evenly(s.Within), 0, 0)
+		bands, err := m.Bands(s.Within, 0, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -145,7 +145,7 @@ func TestVerdictsTurnAtTheEndsOfTheInterval(t *testing.T) {
 			t.Errorf("%s: %s, tight %v; want %s, %v", got.Asked.Text(ScrubRadius, units.Millimetre), got.Verdict, got.Tight, c.want, c.tight)
 		}
 	}
-	s.Within = 0
+	s.Within = kinematics.Evenly(0)
 	if got := find(t, Evaluate(s, &job.Targets{ScrubRadius: job.LengthRange{Max: mm(scrub.Value + nudge)}}), ScrubRadius); got.Verdict != Met {
 		t.Errorf("known without error: %s", got.Verdict)
 	}
@@ -192,7 +192,7 @@ func TestIntervalsOverTravelAgainstRandomErrors(t *testing.T) {
 	for range trials {
 		c := s.Corner
 		for _, at := range c.Coordinates() {
-			c.Shift(at, s.Within*(2*rnd.Float64()-1))
+			c.Shift(at, s.Within.Common()*(2*rnd.Float64()-1))
 		}
 		figures, err := p.evaluate(&c)
 		if err != nil {
@@ -226,7 +226,7 @@ func TestNoRideToe(t *testing.T) {
 	}
 	asked.RideToe.Max = angle(0.01)
 	if got := find(t, Evaluate(SourceOf(j, v), &asked), RideToe); got.Verdict != Undecided {
-		t.Errorf("0.01 degrees are told apart at ±%g mm", SourceOf(j, v).Within)
+		t.Errorf("0.01 degrees are told apart at ±%g mm", j.Within(v))
 	}
 }
 

@@ -184,7 +184,7 @@ func (w *ways) write() {
 	spacers, arms := a.WayName(report.BySpacers), a.WayName(report.ByArms)
 	w.keeps[keepSpacers].SetText("Keep " + spacers + " as a variant")
 	w.keeps[keepArms].SetText("Keep " + arms + " as a variant")
-	head := []string{w.answered() + ", points within ±" + w.p.short(a.Source.Within) + "."}
+	head := []string{w.answered() + ", points within ±" + w.p.short(a.Source.Within.Common()) + "."}
 	for _, way := range a.Ways() {
 		head = append(head, pages.UpperFirst(a.WayName(way))+": "+a.Sum(way)+".")
 	}

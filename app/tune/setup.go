@@ -18,10 +18,10 @@ import (
 // Setup is one variant of a job with all that tuning it needs.
 type Setup struct {
 	Corner      kinematics.Corner
-	Within      float64    // mm, half-width of the error of every coordinate
-	Unit        units.Unit // of lengths in words
-	Rear        bool       // the tie rod is a fixed toe link
-	Bump, Droop float64    // mm of travel, both counted from rest
+	Within      kinematics.Within // how well every coordinate is known
+	Unit        units.Unit        // of lengths in words
+	Rear        bool              // the tie rod is a fixed toe link
+	Bump, Droop float64           // mm of travel, both counted from rest
 
 	// Gauge is the job's, its width the rim's diameter unless the job says:
 	// then FromRim. Without either the width is 0.
@@ -38,7 +38,7 @@ type Setup struct {
 // SetupOf reads one variant of a job without problems.
 func SetupOf(j *job.Job, variant int) Setup {
 	v := &j.Variants[variant]
-	s := Setup{Corner: v.Corner(), Within: j.Within(v), Unit: j.Units, Rear: j.Axle == job.Rear,
+	s := Setup{Corner: v.Corner(), Within: j.Known(v), Unit: j.Units, Rear: j.Axle == job.Rear,
 		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
 		Gauge:       bumpsteer.Gauge{Width: j.ToeGauge.Width.MM, Spacing: j.ToeGauge.DialSpacing.MM},
 		ReadsWithin: j.ReadingsWithin().Radians(),

@@ -42,7 +42,7 @@ const (
 // Parts puts a diagnosis into words: sloped, bowed, and the rest.
 func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	reach := FarEnd(d)
-	open := fmt.Sprintf("not decidable at ±%s: use a toe gauge", lengthText(s.Within, s.Unit))
+	open := fmt.Sprintf("not decidable at ±%s: use a toe gauge", lengthText(s.Within.Common(), s.Unit))
 	if by == ByGauge {
 		open = "not decidable by these readings: take more, or read closer"
 	}

@@ -13,7 +13,7 @@ import (
 func picture(t *testing.T, c kinematics.Corner, travel, roll, zoom float64) *scene.Output {
 	t.Helper()
 	st := &study.Study{}
-	if err := st.Update(study.Case{Corner: c, Within: 1, Span: study.Span{Bump: 71, Droop: 63}}, 0); err != nil {
+	if err := st.Update(study.Case{Corner: c, Within: kinematics.Evenly(1), Span: study.Span{Bump: 71, Droop: 63}}, 0); err != nil {
 		t.Fatal(err)
 	}
 	in := scene.Input{Now: scene.Subject{Study: st, Section: section}, Travel: travel, Roll: roll,

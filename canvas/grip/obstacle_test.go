@@ -34,7 +34,7 @@ func things() []clearance.Obstacle {
 func seenThings(t *testing.T, list []clearance.Obstacle, at Stance, plan bool) *scene.Output {
 	t.Helper()
 	var st study.Study
-	if err := st.Update(study.Case{Corner: twoBushings(), Within: 1, Span: study.Span{Bump: 70, Droop: 60}}, at.Rack); err != nil {
+	if err := st.Update(study.Case{Corner: twoBushings(), Within: kinematics.Evenly(1), Span: study.Span{Bump: 70, Droop: 60}}, at.Rack); err != nil {
 		t.Fatal(err)
 	}
 	in := scene.Input{Now: scene.Subject{Study: &st}, Travel: at.Travel, Rack: at.Rack, Roll: at.Roll, Overlays: scene.Clearance,

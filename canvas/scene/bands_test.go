@@ -13,7 +13,7 @@ func TestBandsGivenAreThoseWritten(t *testing.T) {
 	in := demoNamed(t, "wide")
 	in.Travel = 31.7
 	st := in.Now.Study
-	bands, err := st.Mechanism.Bands(kinematics.Evenly(3*st.Case.Within), in.Travel, 0)
+	bands, err := st.Mechanism.Bands(kinematics.Evenly(3*st.Case.Within.Common()), in.Travel, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

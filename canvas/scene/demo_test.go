@@ -88,7 +88,7 @@ func subject(t testing.TB, name string, c kinematics.Corner, sec Section, within
 	t.Helper()
 	s := Subject{Name: name, Study: new(study.Study), Section: sec}
 	span := study.Span{Bump: 70, Droop: 60, Left: 62, Right: 62}
-	if err := s.Study.Update(study.Case{Corner: c, Within: within, Span: span}, 0); err != nil {
+	if err := s.Study.Update(study.Case{Corner: c, Within: kinematics.Evenly(within), Span: span}, 0); err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
 	return s

@@ -213,7 +213,7 @@ func TestAnyCornerAnyView(t *testing.T) {
 			s.Section = Section{}
 		}
 		span := study.Span{Bump: 70, Droop: 60}
-		if s.Study.Update(study.Case{Corner: c, Within: 1, Span: span}, 0) != nil {
+		if s.Study.Update(study.Case{Corner: c, Within: kinematics.Evenly(1), Span: span}, 0) != nil {
 			continue // no mechanism
 		}
 		drawn++

@@ -28,12 +28,12 @@ const (
 )
 
 // CompareReadings holds readings against the points' own prediction and its
-// band, every coordinate within ±within mm and every reading within ±reads rad.
+// band, every coordinate known within, and every reading within ±reads rad.
 // However strongly a toe curve bends, readings of the corner itself are not odd.
 // all is how many times larger than predicted the readings are as a whole,
 // where that is more than allOff and no single one is odd; else 0. Errors are
 // those of GaugeSheet.
-func CompareReadings(c kinematics.Corner, within, reads float64, list []Reading) (each []Against, all float64, err error) {
+func CompareReadings(c kinematics.Corner, within kinematics.Within, reads float64, list []Reading) (each []Against, all float64, err error) {
 	travel := make([]float64, len(list))
 	for i := range list {
 		travel[i] = list[i].Travel

@@ -35,7 +35,7 @@ func TestOddReadingsOfRandomSheets(t *testing.T) {
 		}
 		sheets++
 		for _, list := range [][]Reading{exact, car} {
-			against, all, err := CompareReadings(c, within, reads, list)
+			against, all, err := CompareReadings(c, kinematics.Evenly(within), reads, list)
 			if err != nil || all != 0 || slices.ContainsFunc(against, func(a Against) bool { return a.Odd }) {
 				t.Errorf("corner %d: %v, all %g, %+v", n, err, all, against)
 			}
@@ -43,7 +43,7 @@ func TestOddReadingsOfRandomSheets(t *testing.T) {
 		// An inch written down among millimetres, of which six times what the
 		// errors allow is left.
 		k := r.IntN(len(car))
-		against, _, err := CompareReadings(c, within, reads, car)
+		against, _, err := CompareReadings(c, kinematics.Evenly(within), reads, car)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -59,7 +59,7 @@ func TestOddReadingsOfRandomSheets(t *testing.T) {
 		}
 		slips++
 		car[k].Toe *= 25.4
-		if against, _, err = CompareReadings(c, within, reads, car); err == nil && against[k].Odd {
+		if against, _, err = CompareReadings(c, kinematics.Evenly(within), reads, car); err == nil && against[k].Odd {
 			seen++
 		}
 	}

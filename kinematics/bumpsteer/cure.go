@@ -54,7 +54,7 @@ func (m *Move) By() float64 { return m.To - m.From }
 // Request is what Cure is asked for.
 type Request struct {
 	Corner kinematics.Corner
-	Within float64 // mm, measuring error of each coordinate
+	Within kinematics.Within // measuring error of each coordinate
 	Free   []Free
 	Goal   Goal
 	// Build is what can be built to, mm: the moves are whole multiples of it; 0
@@ -90,12 +90,8 @@ type Result struct {
 // Poses out of reach inside the box are avoided. Errors: ErrNothingFreed,
 // *LimitError, *RangeError, those of kinematics.New and of reaching the range
 // with the present corner, an error matching kinematics.ErrUnreachable when no
-// place of the box reaches, and ctx.Err() when cancelled. Within that is not a
-// length is a caller's bug.
+// place of the box reaches, and ctx.Err() when cancelled.
 func Cure(ctx context.Context, q Request) (Result, error) {
-	if !(q.Within >= 0 && q.Within <= kinematics.MaxLength) {
-		panic(fmt.Sprintf("kinematics: measured within %g mm", q.Within))
-	}
 	if !(q.Build >= 0 && q.Build <= kinematics.MaxLength) {
 		panic(fmt.Sprintf("kinematics: built to %g mm", q.Build))
 	}
@@ -116,8 +112,8 @@ func Cure(ctx context.Context, q Request) (Result, error) {
 		return Result{}, err
 	}
 	exact, leeway := s.box(best.u), 0.0
-	if q.Within > 0 {
-		leeway = s.leeway(exact, q.Within)
+	if q.Within != (kinematics.Within{}) {
+		leeway = s.leeway(exact, &q.Within)
 		if exact, err = s.smallest(found, best.cost+leeway); err != nil {
 			return Result{}, err
 		}
@@ -132,7 +128,7 @@ func Cure(ctx context.Context, q Request) (Result, error) {
 	for k := range res.Moves {
 		res.Moves[k].Exact = exact[k]
 	}
-	if err := s.bands(exact, res.Moves, q.Within, leeway); err != nil {
+	if err := s.bands(exact, res.Moves, &q.Within, leeway); err != nil {
 		return Result{}, err
 	}
 	if err := s.oneMore(x, res.Moves); err != nil {
@@ -224,7 +220,7 @@ func (s *search) oneMore(x []float64, moves []Move) error {
 // linear programmes about the cure say which moves would be best then and, the
 // same leeway given, smallest; root sum of squares over all coordinates as in
 // Mechanism.SweepBands. A coordinate whose neighbour is out of reach is left out.
-func (s *search) bands(x []float64, moves []Move, within, leeway float64) error {
+func (s *search) bands(x []float64, moves []Move, within *kinematics.Within, leeway float64) error {
 	at := s.goal.pick(polishTravel, polishRoll)
 	r := make([]float64, len(at))
 	s.cost(x, at, r)
@@ -244,14 +240,15 @@ func (s *search) bands(x []float64, moves []Move, within, leeway float64) error 
 	}
 	shifted := *s
 	sum := make([]float64, len(x))
-	for _, c := range s.corner.Coordinates() {
+	for _, c := range within.Coordinates(&s.corner) {
+		size, difference := within.Size(c), c.Step()
 		if err := s.ctx.Err(); err != nil {
 			return err
 		}
 		var moved [2][]float64
 		for side, mm := range []float64{difference, -difference} {
 			shifted.corner = s.corner
-			shifted.corner.Shift(c, mm)
+			within.Shift(&shifted.corner, c, mm)
 			if shifted.cost(x, at, r) < outOfReach {
 				moved[side] = best(r)
 			}
@@ -260,12 +257,12 @@ func (s *search) bands(x []float64, moves []Move, within, leeway float64) error 
 			continue
 		}
 		for k := range sum {
-			d := (moved[0][k] - moved[1][k]) / (2 * difference)
+			d := size * (moved[0][k] - moved[1][k]) / (2 * difference)
 			sum[k] += d * d
 		}
 	}
 	for k := range moves {
-		if moves[k].Band = kinematics.Normal95 * within / math.Sqrt(3) * math.Sqrt(sum[k]); moves[k].Band < leastBand {
+		if moves[k].Band = kinematics.Normal95 / math.Sqrt(3) * math.Sqrt(sum[k]); moves[k].Band < leastBand {
 			moves[k].Band = 0 // the limit, or standing still, decides, and this is rounding
 		}
 	}

@@ -231,7 +231,7 @@ func TestCureInRoll(t *testing.T) {
 // What is stated of each move, against moving it by hand.
 func TestMovesSayWhatBuildingErrorsCost(t *testing.T) {
 	g := Goal{From: -55, To: 65}
-	q := Request{Corner: ahead(), Within: 0.8, Goal: g,
+	q := Request{Corner: ahead(), Within: kinematics.Evenly(0.8), Goal: g,
 		Free: []Free{{OuterEndHeight, -17, 6}, {RackEndSide, -60, 45}, {RackHeight, -1, 1}}}
 	res := cure(t, q)
 	if res.Moves[0].Limit != AtMax || res.Moves[0].Band != 0 || res.Moves[1].Band == 0 {
@@ -257,7 +257,7 @@ func TestMoveBandAgainstRandomCorners(t *testing.T) {
 	const seed, trials, within = 41, 200, 0.6
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 5))
-	q := Request{Corner: ahead(), Within: within, Goal: Goal{From: -55, To: 65},
+	q := Request{Corner: ahead(), Within: kinematics.Evenly(within), Goal: Goal{From: -55, To: 65},
 		Free: []Free{{OuterEndHeight, -30, 40}, {RackEndSide, -70, 45}}}
 	want := cure(t, q)
 	var square [2]float64
@@ -286,16 +286,16 @@ func TestMoveBandAgainstRandomCorners(t *testing.T) {
 func TestCureKeepsClearOfWhatDoesNotReach(t *testing.T) {
 	c := ahead()
 	free := []Free{{OuterEndSide, -900, 400}, {OuterEndHeight, -400, 700}}
-	res := cure(t, Request{Corner: c, Within: 1, Free: free, Goal: Goal{From: -55, To: 65}})
+	res := cure(t, Request{Corner: c, Within: kinematics.Evenly(1), Free: free, Goal: Goal{From: -55, To: 65}})
 	if !(res.After.Largest < res.Before.Largest) || math.IsNaN(res.After.Largest) {
 		t.Errorf("%.6f before, %.6f after", res.Before.Largest, res.After.Largest)
 	}
-	_, err := Cure(t.Context(), Request{Corner: c, Within: 1, Goal: Goal{From: -55, To: 65},
+	_, err := Cure(t.Context(), Request{Corner: c, Within: kinematics.Evenly(1), Goal: Goal{From: -55, To: 65},
 		Free: []Free{{RackEndSide, 333, 346}, {RackHeight, -4, 3}}})
 	if !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Errorf("a rod too short to follow: %v", err)
 	}
-	_, err = Cure(t.Context(), Request{Corner: c, Within: 1, Goal: Goal{From: -55, To: 650}, Free: free})
+	_, err = Cure(t.Context(), Request{Corner: c, Within: kinematics.Evenly(1), Goal: Goal{From: -55, To: 650}, Free: free})
 	if !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Errorf("a travel out of reach: %v", err)
 	}
@@ -319,7 +319,7 @@ func TestCureRefusesWhatMakesNoSense(t *testing.T) {
 		"slope in degrees a metre": {[]Free{{RackHeight, -3, 7}}, Goal{From: -55, To: 55, Slope: 12}, ErrRange},
 		"roll too far":             {[]Free{{RackHeight, -3, 7}}, Goal{Over: OverRoll, From: -5, To: 5}, ErrRange},
 	} {
-		_, err := Cure(t.Context(), Request{Corner: ahead(), Within: 1, Free: row.free, Goal: row.goal})
+		_, err := Cure(t.Context(), Request{Corner: ahead(), Within: kinematics.Evenly(1), Free: row.free, Goal: row.goal})
 		if !errors.Is(err, row.want) || err.Error() == "" {
 			t.Errorf("%s: %v, want %v", name, err, row.want)
 		}
@@ -328,7 +328,7 @@ func TestCureRefusesWhatMakesNoSense(t *testing.T) {
 
 func TestCureCanBeCancelledAndTellsItsProgress(t *testing.T) {
 	last, calls := 0.0, 0
-	q := Request{Corner: ahead(), Within: 1, Goal: Goal{From: -55, To: 65},
+	q := Request{Corner: ahead(), Within: kinematics.Evenly(1), Goal: Goal{From: -55, To: 65},
 		Free: []Free{{OuterEndHeight, -17, 23}, {RackEndSide, -60, 45}, {RackForeAft, -22, 14}}}
 	q.Progress = func(done float64) {
 		if calls++; done < last || done > 1 {
@@ -371,7 +371,7 @@ func TestFreedomKeys(t *testing.T) {
 }
 
 func BenchmarkCureThree(b *testing.B) {
-	q := Request{Corner: behind(), Within: 1, Goal: Goal{From: -60, To: 70},
+	q := Request{Corner: behind(), Within: kinematics.Evenly(1), Goal: Goal{From: -60, To: 70},
 		Free: []Free{{OuterEndHeight, -24, 31}, {RackEndSide, -52, 37}, {RackForeAft, -16, 27}}}
 	for b.Loop() {
 		if _, err := Cure(context.Background(), q); err != nil {
@@ -381,7 +381,7 @@ func BenchmarkCureThree(b *testing.B) {
 }
 
 func BenchmarkCureThreeInRoll(b *testing.B) {
-	q := Request{Corner: behind(), Within: 1, Goal: Goal{Over: OverRoll, From: -0.06, To: 0.06},
+	q := Request{Corner: behind(), Within: kinematics.Evenly(1), Goal: Goal{Over: OverRoll, From: -0.06, To: 0.06},
 		Free: []Free{{OuterEndHeight, -24, 31}, {RackEndSide, -52, 37}, {RackForeAft, -16, 27}}}
 	for b.Loop() {
 		if _, err := Cure(context.Background(), q); err != nil {

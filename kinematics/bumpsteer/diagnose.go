@@ -55,9 +55,9 @@ type Diagnosis struct {
 type parts struct{ slope, bow, rest, change, changeAt float64 }
 
 // Diagnose looks at a corner over a travel range that holds rest, with every
-// coordinate measured within ±within mm. It costs about as much as 500 poses.
+// coordinate known within. It costs about as much as 500 poses.
 // Errors are those of kinematics.New and Mechanism.At.
-func Diagnose(c kinematics.Corner, within, from, to float64) (Diagnosis, error) {
+func Diagnose(c kinematics.Corner, within kinematics.Within, from, to float64) (Diagnosis, error) {
 	if !(from < 0 && to > 0) {
 		panic(fmt.Sprintf("bumpsteer: travel %g to %g does not hold rest", from, to))
 	}
@@ -67,15 +67,16 @@ func Diagnose(c kinematics.Corner, within, from, to float64) (Diagnosis, error) 
 	}
 	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
 	spread := func(c kinematics.Corner) (slope, bow float64, err error) {
-		for _, at := range c.Coordinates() {
-			g, err := derivative(c, at, from, to)
+		for _, at := range within.Coordinates(&c) {
+			g, err := derivative(c, &within, at, from, to)
 			if err != nil {
 				return 0, 0, err
 			}
-			slope += g.slope * g.slope
-			bow += g.bow * g.bow
+			size := within.Size(at)
+			slope += size * size * g.slope * g.slope
+			bow += size * size * g.bow * g.bow
 		}
-		half := kinematics.Normal95 * within / math.Sqrt(3)
+		half := kinematics.Normal95 / math.Sqrt(3)
 		return half * math.Sqrt(slope), half * math.Sqrt(bow), nil
 	}
 	slopeHalf, bowHalf, err := spread(c)
@@ -131,10 +132,10 @@ func split(c kinematics.Corner, from, to float64) (parts, error) {
 }
 
 // derivative is the central difference of the parts by one coordinate.
-func derivative(c kinematics.Corner, at kinematics.Coordinate, from, to float64) (parts, error) {
-	up, down := c, c
-	up.Shift(at, step)
-	down.Shift(at, -step)
+func derivative(c kinematics.Corner, within *kinematics.Within, at kinematics.Coordinate, from, to float64) (parts, error) {
+	up, down, step := c, c, at.Step()
+	within.Shift(&up, at, step)
+	within.Shift(&down, at, -step)
 	a, err := split(up, from, to)
 	if err != nil {
 		return parts{}, err

@@ -21,7 +21,7 @@ func flat(rackY, rackZ float64) kinematics.Corner {
 }
 
 func TestIdealRackEndNeedsNothing(t *testing.T) {
-	d, err := Diagnose(flat(265.564995, 246.582309), 1, -20, 20)
+	d, err := Diagnose(flat(265.564995, 246.582309), kinematics.Evenly(1), -20, 20)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,7 +35,7 @@ func TestIdealRackEndNeedsNothing(t *testing.T) {
 }
 
 func TestWrongHeightSlopesAndWrongLengthBows(t *testing.T) {
-	high, err := Diagnose(flat(265.564995, 251.582309), 0.2, -60, 60)
+	high, err := Diagnose(flat(265.564995, 251.582309), kinematics.Evenly(0.2), -60, 60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,7 +49,7 @@ func TestWrongHeightSlopesAndWrongLengthBows(t *testing.T) {
 	if !high.Slope.Decided() || math.Abs(high.Raise.Value-want) > 0.1 {
 		t.Errorf("rack end 5 mm high: raise %+v, slope %+v", high.Raise, high.Slope)
 	}
-	short, err := Diagnose(flat(315.564995, 245.768543), 0.2, -60, 60)
+	short, err := Diagnose(flat(315.564995, 245.768543), kinematics.Evenly(0.2), -60, 60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +64,7 @@ func TestWrongHeightSlopesAndWrongLengthBows(t *testing.T) {
 
 func TestRaisedByTheAdviceLeavesLittle(t *testing.T) {
 	c := flat(265.564995, 239.2)
-	d, err := Diagnose(c, 1, -55, 65)
+	d, err := Diagnose(c, kinematics.Evenly(1), -55, 65)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,8 +82,8 @@ func TestRaisedByTheAdviceLeavesLittle(t *testing.T) {
 
 func TestBandsGrowWithTheMeasuringError(t *testing.T) {
 	c := flat(271.3, 240.7)
-	one, err1 := Diagnose(c, 0.7, -50, 60)
-	two, err2 := Diagnose(c, 2.1, -50, 60)
+	one, err1 := Diagnose(c, kinematics.Evenly(0.7), -50, 60)
+	two, err2 := Diagnose(c, kinematics.Evenly(2.1), -50, 60)
 	if err1 != nil || err2 != nil {
 		t.Fatal(err1, err2)
 	}
@@ -98,7 +98,7 @@ func TestBandsGrowWithTheMeasuringError(t *testing.T) {
 func BenchmarkDiagnose(b *testing.B) {
 	c := flat(271.3, 240.7)
 	for b.Loop() {
-		if _, err := Diagnose(c, 1, -60, 70); err != nil {
+		if _, err := Diagnose(c, kinematics.Evenly(1), -60, 70); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -28,7 +28,7 @@ const (
 // FitRequest is what Fit is asked for.
 type FitRequest struct {
 	Corner   kinematics.Corner // as measured
-	Within   float64           // mm, every coordinate within ±this
+	Within   kinematics.Within // of every coordinate
 	Readings []Reading
 	Sigma    float64 // rad, standard deviation of one reading
 	// ZeroFree lets the gauge's zero be off by an unknown angle, one for each
@@ -141,9 +141,6 @@ func (q *FitRequest) check() error {
 	if err := g.check(); err != nil {
 		return err
 	}
-	if !(q.Within >= 0 && q.Within <= kinematics.MaxLength) {
-		panic(fmt.Sprintf("kinematics: measured within %g mm", q.Within))
-	}
 	for at, sigma := range q.Prior {
 		if !(sigma >= 0 && sigma <= kinematics.MaxLength) {
 			panic(fmt.Sprintf("kinematics: prior of %v is %g mm", at, sigma))
@@ -187,7 +184,7 @@ func newSystem(q *FitRequest, left []bool) *system {
 		}
 		sigma, given := q.Prior[at]
 		if !given {
-			sigma = q.Within / math.Sqrt(3)
+			sigma = q.Within.Size(at) / math.Sqrt(3)
 		}
 		s.at, s.prior = append(s.at, at), append(s.prior, sigma)
 	}

@@ -48,12 +48,12 @@ func TestBandsOfTheFitHoldTheTruth(t *testing.T) {
 			car.Shift(at, within/math.Sqrt(3)*r.NormFloat64())
 		}
 		off := 0.0009 * r.NormFloat64()
-		f, err := Fit(FitRequest{Corner: measured, Within: within, Sigma: gaugeSigma, ZeroFree: true,
+		f, err := Fit(FitRequest{Corner: measured, Within: kinematics.Evenly(within), Sigma: gaugeSigma, ZeroFree: true,
 			Readings: readCar(t, r, car, off), From: -55, To: 60})
 		if err != nil {
 			t.Fatal(err)
 		}
-		truth, err := Diagnose(car, 0, -55, 60)
+		truth, err := Diagnose(car, kinematics.Evenly(0), -55, 60)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -72,7 +72,7 @@ func TestBandsOfTheFitHoldTheTruth(t *testing.T) {
 				one += in(Banded{measured.TieRod.OuterEnd.Z + c.MM, kinematics.Normal95 * c.Sigma}, car.TieRod.OuterEnd.Z)
 			}
 		}
-		before, err := Diagnose(measured, within, -55, 60)
+		before, err := Diagnose(measured, kinematics.Evenly(within), -55, 60)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -115,11 +115,11 @@ func TestHiddenErrorsAreFound(t *testing.T) {
 					car.Shift(at, 0.7/math.Sqrt(3)*r.NormFloat64())
 				}
 				car.Shift(row.at, row.mm)
-				truth, err := Diagnose(car, 0, -55, 60)
+				truth, err := Diagnose(car, kinematics.Evenly(0), -55, 60)
 				if err != nil {
 					t.Fatal(err)
 				}
-				f, err := Fit(FitRequest{Corner: measured, Within: 0.7, Sigma: gaugeSigma, ZeroFree: true,
+				f, err := Fit(FitRequest{Corner: measured, Within: kinematics.Evenly(0.7), Sigma: gaugeSigma, ZeroFree: true,
 					Readings: readCar(t, r, car, 0.0004), From: -55, To: 60})
 				if err != nil {
 					t.Fatal(err)
@@ -161,7 +161,7 @@ func BenchmarkFit(b *testing.B) {
 	r := rand.New(rand.NewPCG(1, 1))
 	car := behind()
 	car.TieRod.RackEnd.Z += 6
-	q := FitRequest{Corner: behind(), Within: 1, Sigma: gaugeSigma, ZeroFree: true, Readings: readCar(b, r, car, 0), From: -55, To: 60}
+	q := FitRequest{Corner: behind(), Within: kinematics.Evenly(1), Sigma: gaugeSigma, ZeroFree: true, Readings: readCar(b, r, car, 0), From: -55, To: 60}
 	for b.Loop() {
 		if _, err := Fit(q); err != nil {
 			b.Fatal(err)

@@ -77,10 +77,10 @@ type GaugeLine struct {
 }
 
 // GaugeSheet predicts what a toe gauge reads at each travel, with the bands
-// that follow from every coordinate being measured within ±within mm (the
+// that follow from every coordinate being known within (the
 // resting toe is set on the car and taken as exact). Errors match ErrGauge or
 // are those of kinematics.New and Mechanism.At.
-func GaugeSheet(c kinematics.Corner, within float64, travel []float64, g Gauge) ([]GaugeLine, error) {
+func GaugeSheet(c kinematics.Corner, within kinematics.Within, travel []float64, g Gauge) ([]GaugeLine, error) {
 	if err := g.Check(); err != nil {
 		return nil, err
 	}
@@ -93,7 +93,7 @@ func GaugeSheet(c kinematics.Corner, within float64, travel []float64, g Gauge) 
 		return nil, err
 	}
 	bands := make([]kinematics.Bands, len(travel))
-	if err := m.SweepBands(bands, kinematics.Evenly(within), travel, 0); err != nil {
+	if err := m.SweepBands(bands, within, travel, 0); err != nil {
 		return nil, err
 	}
 	sheet := make([]GaugeLine, len(travel))

@@ -21,7 +21,7 @@ func TestDialsReadThePlate(t *testing.T) {
 		s := p.Spin
 		return p.Hub.Y - (s.X*(x-p.Hub.X)+s.Z*(z-p.Hub.Z))/s.Y
 	}
-	sheet, err := GaugeSheet(c, 1, []float64{-48, -13, 0, 29, 57}, g)
+	sheet, err := GaugeSheet(c, kinematics.Evenly(1), []float64{-48, -13, 0, 29, 57}, g)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,11 +55,11 @@ func TestDialsReadThePlate(t *testing.T) {
 
 func TestGaugeRefuses(t *testing.T) {
 	for _, g := range []Gauge{{Width: -3}, {Spacing: math.NaN()}, {Width: math.Inf(1)}} {
-		if _, err := GaugeSheet(ahead(), 1, []float64{-5, 7}, g); !errors.Is(err, ErrGauge) {
+		if _, err := GaugeSheet(ahead(), kinematics.Evenly(1), []float64{-5, 7}, g); !errors.Is(err, ErrGauge) {
 			t.Errorf("%+v: %v", g, err)
 		}
 	}
-	if _, err := GaugeSheet(ahead(), 1, []float64{-5, 700}, Gauge{}); !errors.Is(err, kinematics.ErrUnreachable) {
+	if _, err := GaugeSheet(ahead(), kinematics.Evenly(1), []float64{-5, 700}, Gauge{}); !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Error(err)
 	}
 }

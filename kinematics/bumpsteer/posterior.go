@@ -162,7 +162,7 @@ func (s *system) gradients(c kinematics.Corner) (gradients, error) {
 		if s.prior[k] == 0 {
 			continue
 		}
-		g, err := derivative(c, at, s.q.From, s.q.To)
+		g, err := derivative(c, &s.q.Within, at, s.q.From, s.q.To)
 		if err != nil {
 			return gradients{}, err
 		}

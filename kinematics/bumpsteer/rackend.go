@@ -50,10 +50,10 @@ const spherePlaces = 13
 
 // FindRackEnd returns the ideal rack end of a corner over a travel range that
 // holds rest, and how far the present one is from it, with the bands that
-// follow from every coordinate being measured within ±within mm: first order,
+// follow from every coordinate being known within: first order,
 // root sum of squares. Errors match ErrRange or are those of kinematics.New
 // and Mechanism.HeldPath.
-func FindRackEnd(c kinematics.Corner, within, from, to float64) (IdealRackEnd, error) {
+func FindRackEnd(c kinematics.Corner, within kinematics.Within, from, to float64) (IdealRackEnd, error) {
 	g := Goal{From: from, To: to}
 	if err := g.check(); err != nil {
 		return IdealRackEnd{}, err
@@ -67,10 +67,11 @@ func FindRackEnd(c kinematics.Corner, within, from, to float64) (IdealRackEnd, e
 		return [...]*Banded{&e.Flat.Along, &e.Flat.Across, &e.Space.Along, &e.Space.Across, &e.ForeAft}
 	}
 	var square [5]float64
-	for _, coordinate := range c.Coordinates() {
-		up, down := c, c
-		up.Shift(coordinate, step)
-		down.Shift(coordinate, -step)
+	for _, coordinate := range within.Coordinates(&c) {
+		up, down, size := c, c, within.Size(coordinate)
+		step := coordinate.Step()
+		within.Shift(&up, coordinate, step)
+		within.Shift(&down, coordinate, -step)
 		a, err := rackEndOf(up, at)
 		b, err2 := rackEndOf(down, at)
 		if err := errors.Join(err, err2); err != nil {
@@ -80,12 +81,12 @@ func FindRackEnd(c kinematics.Corner, within, from, to float64) (IdealRackEnd, e
 		ideal.HasSpace = ideal.HasSpace && a.HasSpace && b.HasSpace
 		va, vb := values(&a), values(&b)
 		for i := range square {
-			d := (va[i].Value - vb[i].Value) / (2 * step)
+			d := size * (va[i].Value - vb[i].Value) / (2 * step)
 			square[i] += d * d
 		}
 	}
 	for i, v := range values(&ideal) {
-		v.Half = kinematics.Normal95 * within / math.Sqrt(3) * math.Sqrt(square[i])
+		v.Half = kinematics.Normal95 / math.Sqrt(3) * math.Sqrt(square[i])
 	}
 	if !ideal.HasFlat {
 		ideal.Flat = RackEndOffset{}

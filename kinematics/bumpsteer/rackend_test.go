@@ -51,7 +51,7 @@ func TestTextbookDrawingLandsOnTheIdealRackEnd(t *testing.T) {
 			TieRod: kinematics.TieRod{RackEnd: vec(118, in(290, 350), in(220, 260)), OuterEnd: vec(126, in(660, 690), in(210, 300))},
 			Hub:    vec(0, 751, 308), Wheel: kinematics.Wheel{LoadedRadius: 303},
 		}
-		got, err := FindRackEnd(c, 1, -20, 20)
+		got, err := FindRackEnd(c, kinematics.Evenly(1), -20, 20)
 		if err != nil || !got.HasFlat {
 			t.Fatal(err, got.Front)
 		}
@@ -70,7 +70,7 @@ func TestOffsetsFromTheIdealRackEnd(t *testing.T) {
 		to := r2.Unit(kinematics.Flat{X: 265.564995 - 670, Y: 246.582309 - 240})
 		up := kinematics.Flat{X: to.Y, Y: -to.X}
 		c := flat(265.564995+row.along*to.X+row.across*up.X, 246.582309+row.along*to.Y+row.across*up.Y)
-		got, err := FindRackEnd(c, 1, -15, 15)
+		got, err := FindRackEnd(c, kinematics.Evenly(1), -15, 15)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -89,7 +89,7 @@ func TestRackEndBandsAgainstRandomCorners(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 9))
 	c := ahead()
-	want, err := FindRackEnd(c, within, -50, 60)
+	want, err := FindRackEnd(c, kinematics.Evenly(within), -50, 60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,11 +124,11 @@ func TestRackEndAtInfinity(t *testing.T) {
 		TieRod: kinematics.TieRod{RackEnd: vec(115, 300, 326), OuterEnd: vec(115, 690, 190+250*320.0/(320+400))},
 		Hub:    vec(0, 750, 305), Wheel: kinematics.Wheel{LoadedRadius: 305},
 	}
-	got, err := FindRackEnd(c, 1, -20, 20)
+	got, err := FindRackEnd(c, kinematics.Evenly(1), -20, 20)
 	if err != nil || got.HasFlat || !got.Front.AtInfinity || got.Flat != (RackEndOffset{}) {
 		t.Errorf("%+v, %v", got, err)
 	}
-	if _, err := FindRackEnd(c, 1, 20, 30); !errors.Is(err, ErrRange) {
+	if _, err := FindRackEnd(c, kinematics.Evenly(1), 20, 30); !errors.Is(err, ErrRange) {
 		t.Error(err)
 	}
 }
@@ -154,7 +154,7 @@ func TestTieRodInTheLowerArmsPlaneSteersLeast(t *testing.T) {
 			t.Errorf("outer end %+g mm off the plane: %.5f rad, in it %.5f", f.Moves[OuterEndHeight], v, least)
 		}
 	}
-	res := cure(t, Request{Corner: c, Within: 1, Goal: g, Free: []Free{{OuterEndHeight, -23, 31}, {RackHeight, -27, 22}}})
+	res := cure(t, Request{Corner: c, Within: kinematics.Evenly(1), Goal: g, Free: []Free{{OuterEndHeight, -23, 31}, {RackHeight, -27, 22}}})
 	if least-res.After.Largest > 1e-6 {
 		t.Errorf("in the plane %.7f rad, the search found %.7f", least, res.After.Largest)
 	}

@@ -27,7 +27,7 @@ func request(t *testing.T, seed uint64) (FitRequest, kinematics.Corner) {
 	for _, at := range measured.Coordinates() {
 		car.Shift(at, 0.8*(2*r.Float64()-1))
 	}
-	return FitRequest{Corner: measured, Within: 0.8, Sigma: gaugeSigma, Readings: readCar(t, r, car, 0), From: -55, To: 60}, car
+	return FitRequest{Corner: measured, Within: kinematics.Evenly(0.8), Sigma: gaugeSigma, Readings: readCar(t, r, car, 0), From: -55, To: 60}, car
 }
 
 // The fitted corner is the bottom of the misfit, which the test adds up itself.
@@ -119,7 +119,7 @@ func TestBadReadingIsFlagged(t *testing.T) {
 				t.Errorf("reading %d bad: reading %d has %+v and %+v", index, i, kept.Residuals[i], without.Residuals[i])
 			}
 		}
-		truth, err := Diagnose(car, 0, -55, 60)
+		truth, err := Diagnose(car, kinematics.Evenly(0), -55, 60)
 		if err != nil {
 			t.Fatal(err)
 		}

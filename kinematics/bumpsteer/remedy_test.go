@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"armscribe/kinematics"
 	"armscribe/kinematics/internal/checkcorner"
 )
 
@@ -25,11 +26,11 @@ func TestMovesInWordsHoldTheTruth(t *testing.T) {
 	for n := range checkcorner.Trials(t, 400, 1000) {
 		measured := checkcorner.Random(r)
 		within := 0.2 + 1.3*r.Float64()
-		d, err := Diagnose(measured, within, -50, 60)
+		d, err := Diagnose(measured, kinematics.Evenly(within), -50, 60)
 		if err != nil {
 			continue
 		}
-		truth, err := Diagnose(checkcorner.MeasuredWrong(r, measured, within), within, -50, 60)
+		truth, err := Diagnose(checkcorner.MeasuredWrong(r, measured, within), kinematics.Evenly(within), -50, 60)
 		if err != nil {
 			continue
 		}

@@ -35,7 +35,7 @@ func total(x []float64) float64 {
 
 // leeway is how much worse than the best a cure may be, rad, without the tape
 // telling them apart: a share of the band of toe where the best misses most.
-func (s *search) leeway(x []float64, within float64) float64 {
+func (s *search) leeway(x []float64, within *kinematics.Within) float64 {
 	at := s.goal.pick(searchTravel, searchRoll)
 	r := make([]float64, len(at))
 	s.cost(x, at, r)
@@ -48,22 +48,23 @@ func (s *search) leeway(x []float64, within float64) float64 {
 	place := at[worst : worst+1]
 	sum := 0.0
 	shifted := *s
-	for _, c := range s.corner.Coordinates() {
+	for _, c := range within.Coordinates(&s.corner) {
+		size, difference := within.Size(c), c.Step()
 		var miss [2]float64
 		reaches := true
 		for side, mm := range []float64{difference, -difference} {
 			shifted.corner = s.corner
-			shifted.corner.Shift(c, mm)
+			within.Shift(&shifted.corner, c, mm)
 			var v [1]float64
 			reaches = reaches && shifted.cost(x, place, v[:]) < outOfReach
 			miss[side] = v[0]
 		}
 		if reaches {
-			d := (miss[0] - miss[1]) / (2 * difference)
+			d := size * (miss[0] - miss[1]) / (2 * difference)
 			sum += d * d
 		}
 	}
-	return min(mostApart, tellsApart*kinematics.Normal95*within/math.Sqrt(3)*math.Sqrt(sum))
+	return min(mostApart, tellsApart*kinematics.Normal95/math.Sqrt(3)*math.Sqrt(sum))
 }
 
 // smallest returns, of all cures whose largest miss is at most level, one whose

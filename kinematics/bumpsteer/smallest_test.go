@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"armscribe/kinematics"
 	"armscribe/kinematics/internal/checkcorner"
 )
 
@@ -14,7 +15,7 @@ func TestSmallestCureDoesNotGoFarForNothing(t *testing.T) {
 	q := Request{Corner: ahead(), Goal: Goal{From: -55, To: 65},
 		Free: []Free{{OuterEndHeight, -25, 25}, {RackEndSide, -60, 60}, {RackForeAft, -30, 30}, {OuterEndForeAft, -30, 30}}}
 	far := cure(t, q)
-	q.Within = 1
+	q.Within = kinematics.Evenly(1)
 	near := cure(t, q)
 	sum := func(r *Result) (mm float64) {
 		for i := range r.Moves {
@@ -43,7 +44,7 @@ func TestSmallestCureAgainstAGrid(t *testing.T) {
 		for _, f := range r.Perm(int(FreedomCount))[:2] {
 			free = append(free, Free{Freedom(f), in(-40, -5), in(5, 40)})
 		}
-		q := Request{Corner: c, Within: in(0.4, 2), Free: free, Goal: Goal{From: -50, To: 60}}
+		q := Request{Corner: c, Within: kinematics.Evenly(in(0.4, 2)), Free: free, Goal: Goal{From: -50, To: 60}}
 		res, err := Cure(t.Context(), q)
 		if err != nil {
 			continue
@@ -53,7 +54,7 @@ func TestSmallestCureAgainstAGrid(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		level := best.cost + s.leeway(s.box(best.u), q.Within)
+		level := best.cost + s.leeway(s.box(best.u), &q.Within)
 		at := q.Goal.pick(searchTravel, searchRoll)
 		buffer := make([]float64, len(at))
 		least := math.Inf(1)
@@ -73,7 +74,7 @@ func TestSmallestCureAgainstAGrid(t *testing.T) {
 
 // Rounded to what can be built: whole multiples, none of those about it better.
 func TestCuresAreRoundedToWhatCanBeBuilt(t *testing.T) {
-	q := Request{Corner: ahead(), Within: 1, Build: 0.5, Goal: Goal{From: -55, To: 65}, Free: []Free{{OuterEndHeight, -17, 23.2}, {RackEndSide, -60, 45}}}
+	q := Request{Corner: ahead(), Within: kinematics.Evenly(1), Build: 0.5, Goal: Goal{From: -55, To: 65}, Free: []Free{{OuterEndHeight, -17, 23.2}, {RackEndSide, -60, 45}}}
 	res := cure(t, q)
 	for k, m := range res.Moves {
 		if n := m.By() / 0.5; math.Abs(n-math.Round(n)) > 1e-9 || math.Abs(m.By()-m.Exact) > 0.5 {

@@ -32,7 +32,7 @@ type Span struct {
 // Case is what a study is made of.
 type Case struct {
 	Corner    kinematics.Corner
-	Within    float64 // mm, half-width of the measuring error of each coordinate
+	Within    kinematics.Within // measuring error of each coordinate
 	Span      Span
 	Wheelbase float64 // mm, 0 if not given
 }
@@ -128,11 +128,11 @@ func (s *Study) bands() error {
 	for i := range s.BandTravel {
 		s.BandTravel[i] = s.at(i, BandPoses)
 	}
-	if err := s.Mechanism.SweepBands(s.Bands[:], kinematics.Evenly(s.Case.Within), s.BandTravel[:], s.Rack); err != nil {
+	if err := s.Mechanism.SweepBands(s.Bands[:], s.Case.Within, s.BandTravel[:], s.Rack); err != nil {
 		return err
 	}
 	var err error
-	s.RestBands, err = s.Mechanism.Bands(kinematics.Evenly(s.Case.Within), 0, 0)
+	s.RestBands, err = s.Mechanism.Bands(s.Case.Within, 0, 0)
 	return err
 }
 

@@ -9,7 +9,7 @@ import (
 
 func TestUpdateAgreesWithTheMechanism(t *testing.T) {
 	var s Study
-	c := Case{Corner: checkcorner.Inclined(), Within: 1.5, Span: Span{Bump: 71, Droop: 63}}
+	c := Case{Corner: checkcorner.Inclined(), Within: kinematics.Evenly(1.5), Span: Span{Bump: 71, Droop: 63}}
 	if err := s.Update(c, 4); err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +32,7 @@ func TestUpdateAgreesWithTheMechanism(t *testing.T) {
 
 func TestUpdateStaysInsideTheAssembledTravel(t *testing.T) {
 	var s Study
-	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 900, Droop: 800}}, 0); err != nil {
+	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: kinematics.Evenly(1), Span: Span{Bump: 900, Droop: 800}}, 0); err != nil {
 		t.Fatal(err)
 	}
 	if !s.Clipped || s.From <= s.Range.Droop.Travel || s.To >= s.Range.Bump.Travel {
@@ -42,16 +42,16 @@ func TestUpdateStaysInsideTheAssembledTravel(t *testing.T) {
 
 func TestUpdateKeepsTheFormerStudyOnError(t *testing.T) {
 	var s Study
-	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 50, Droop: 40}}, 0); err != nil {
+	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: kinematics.Evenly(1), Span: Span{Bump: 50, Droop: 40}}, 0); err != nil {
 		t.Fatal(err)
 	}
 	before := s
 	bad := checkcorner.Inclined()
 	bad.Upper.Ball = bad.Lower.Ball
-	if err := s.Update(Case{Corner: bad, Within: 1, Span: Span{Bump: 50, Droop: 40}}, 0); err == nil {
+	if err := s.Update(Case{Corner: bad, Within: kinematics.Evenly(1), Span: Span{Bump: 50, Droop: 40}}, 0); err == nil {
 		t.Fatal("ball joints in one place were accepted")
 	}
-	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 50, Droop: 40}}, 300); err == nil {
+	if err := s.Update(Case{Corner: checkcorner.Inclined(), Within: kinematics.Evenly(1), Span: Span{Bump: 50, Droop: 40}}, 300); err == nil {
 		t.Fatal("a rack position out of reach was accepted")
 	}
 	if s != before {
@@ -61,7 +61,7 @@ func TestUpdateKeepsTheFormerStudyOnError(t *testing.T) {
 
 func BenchmarkUpdate(b *testing.B) {
 	var s Study
-	c := Case{Corner: checkcorner.Inclined(), Within: 1, Span: Span{Bump: 70, Droop: 60}}
+	c := Case{Corner: checkcorner.Inclined(), Within: kinematics.Evenly(1), Span: Span{Bump: 70, Droop: 60}}
 	b.ReportAllocs()
 	for b.Loop() {
 		if err := s.Update(c, 0); err != nil {

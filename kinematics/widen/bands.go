@@ -25,7 +25,7 @@ func (s *Setup) look(c kinematics.Corner, out float64) looked {
 	var at places
 	l.is, at = s.measure(c, out)
 	base := s.values(c, out, &at, nil)
-	l.linear, _ = kinematics.Linearise(&c, kinematics.Evenly(s.Within), func(x *kinematics.Corner) ([]kinematics.Value, error) {
+	l.linear, _ = kinematics.Linearise(&c, s.Within, func(x *kinematics.Corner) ([]kinematics.Value, error) {
 		if *x == c {
 			return base, nil
 		}

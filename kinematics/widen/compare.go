@@ -52,8 +52,8 @@ type Setup struct {
 	Travel, Rack []float64 // mm, over which the largest are taken
 	Gear         effort.Gear
 	Conditions   effort.Conditions
-	Tyre         clearance.Tyre // zero if not known: then no face and no swing
-	Within       float64        // mm, how well each coordinate is measured
+	Tyre         clearance.Tyre    // zero if not known: then no face and no swing
+	Within       kinematics.Within // how well each coordinate is measured
 
 	work *int // counts the corners that are measured whole; may be nil
 }
@@ -91,9 +91,6 @@ func Compare(c kinematics.Corner, mm float64, s Setup) (Table, error) {
 		if err := s.Tyre.Validate(); err != nil {
 			return Table{}, err
 		}
-	}
-	if !(s.Within >= 0 && s.Within <= kinematics.MaxLength) {
-		return Table{}, faultf("measured within %s mm is not between 0 and %s mm", num(s.Within), num(kinematics.MaxLength))
 	}
 	both, err := By(c, mm)
 	if err != nil {

@@ -14,7 +14,7 @@ import (
 
 func setup() Setup {
 	return Setup{Travel: []float64{-51, -24, 9, 37, 58}, Rack: []float64{-41, 3, 44},
-		Gear: effort.Gear{RackPerTurn: 49, RimRadius: 176}, Conditions: effort.Usual(3150, 228), Tyre: wide(), Within: 0.8}
+		Gear: effort.Gear{RackPerTurn: 49, RimRadius: 176}, Conditions: effort.Usual(3150, 228), Tyre: wide(), Within: kinematics.Evenly(0.8)}
 }
 
 func mustCompare(t *testing.T, c kinematics.Corner, mm float64, s Setup) Table {
@@ -82,10 +82,10 @@ func TestCompareBandsAgainstMonteCarlo(t *testing.T) {
 	for range draws {
 		a, b := c, to
 		for _, at := range c.Coordinates() {
-			e := s.Within * (2*r.Float64() - 1)
+			e := s.Within.Common() * (2*r.Float64() - 1)
 			a.Shift(at, e)
 			if !c.Shares(&to, at) {
-				e = s.Within * (2*r.Float64() - 1)
+				e = s.Within.Common() * (2*r.Float64() - 1)
 			}
 			b.Shift(at, e)
 		}
@@ -125,7 +125,7 @@ func TestOwnBandsAreThoseOfReadings(t *testing.T) {
 			corner kinematics.Corner
 			own    Value
 		}{{c, l.BeforeOwn}, {Spacers(c, 44.3), l.SpacersOwn}, {Arms(c, 44.3), l.ArmsOwn}} {
-			bands, err := checkcorner.New(t, of.corner).Bands(kinematics.Evenly(s.Within), 0, 0)
+			bands, err := checkcorner.New(t, of.corner).Bands(s.Within, 0, 0)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -173,11 +173,6 @@ func TestCompareMarksWhatIsMissing(t *testing.T) {
 	bad.Conditions.Load = math.NaN()
 	if _, err := Compare(c, 31, bad); !errors.Is(err, effort.ErrInput) {
 		t.Errorf("no load: %v", err)
-	}
-	bad = setup()
-	bad.Within = -1
-	if _, err := Compare(c, 31, bad); !errors.Is(err, ErrWiden) {
-		t.Errorf("measured within -1: %v", err)
 	}
 	bad = setup()
 	bad.Tyre.Tread = 400

@@ -76,7 +76,7 @@ func FuzzBeside(f *testing.F) {
 			}
 		}
 		s := Setup{Travel: []float64{-31, -12, 9, 37}, Rack: []float64{-23, 3, 21}, Gear: effort.Gear{RackPerTurn: 47, RimRadius: 177},
-			Conditions: effort.Usual(3300, 231), Tyre: wide(), Within: 0.7}
+			Conditions: effort.Usual(3300, 231), Tyre: wide(), Within: kinematics.Evenly(0.7)}
 		table, err := Compare(c, 43.7, s)
 		look("table", table, err)
 		spring, err := effort.SpringForce(&m, 3300)

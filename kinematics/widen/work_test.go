@@ -14,7 +14,7 @@ import (
 // pageSetup is as large as a page asks for: 45 places of travel and rack.
 func pageSetup() Setup {
 	return Setup{Travel: []float64{-60, -44, -28, -11, 5, 21, 37, 54, 70}, Rack: []float64{-62, -31, 0, 31, 62},
-		Gear: effort.Gear{RackPerTurn: 47, RimRadius: 177}, Conditions: effort.Usual(3300, 231), Tyre: wide(), Within: 0.7}
+		Gear: effort.Gear{RackPerTurn: 47, RimRadius: 177}, Conditions: effort.Usual(3300, 231), Tyre: wide(), Within: kinematics.Evenly(0.7)}
 }
 
 // atOrigin is a corner whose lower arm and hub somebody has not typed yet: its
