@@ -124,12 +124,12 @@ func (e *effort) writeFields() {
 	g.Clear()
 	if e.rear() {
 		g.Row(pages.Plain("corner weight"), e.weight)
-		g.Row(pages.Plain("braking: grip left"), e.shares[leftGrip], pages.Plain("right"), e.shares[rightGrip])
+		g.Row(pages.Plain("braking: grip left"), e.shares[leftGrip].Field, pages.Plain("right"), e.shares[rightGrip].Field)
 	} else {
-		g.Row(pages.Plain("corner weight"), e.weight, pages.Plain("rack per turn, "+unit), e.turn, pages.Plain("steering wheel, "+unit), e.wheel)
-		g.Row(pages.Plain("parking: grip"), e.shares[parkingGrip], pages.Plain("braking: left"), e.shares[leftGrip], pages.Plain("right"), e.shares[rightGrip])
+		g.Row(pages.Plain("corner weight"), e.weight, pages.Plain("rack per turn, "+unit), e.turn.Field, pages.Plain("steering wheel, "+unit), e.wheel.Field)
+		g.Row(pages.Plain("parking: grip"), e.shares[parkingGrip].Field, pages.Plain("braking: left"), e.shares[leftGrip].Field, pages.Plain("right"), e.shares[rightGrip].Field)
 	}
-	g.Row(pages.Plain("bump: up by, "+unit), e.bump.Field, pages.Plain("more load, x weight"), e.shares[bumpLoad], pages.Plain("push, x weight"), e.shares[bumpPush])
+	g.Row(pages.Plain("bump: up by, "+unit), e.bump.Field, pages.Plain("more load, x weight"), e.shares[bumpLoad].Field, pages.Plain("push, x weight"), e.shares[bumpPush].Field)
 	g.Done()
 }
 

@@ -114,7 +114,7 @@ func (k *lock) write() {
 	}
 	k.wheelbase.Show()
 	k.fields.Clear()
-	k.fields.Row(pages.Plain("wheelbase"), k.wheelbase, pages.Quiet(k.p.unit().String()+", for Ackermann error and circle"))
+	k.fields.Row(pages.Plain("wheelbase"), k.wheelbase.Field, pages.Quiet(k.p.unit().String()+", for Ackermann error and circle"))
 	k.fields.Done()
 	k.words.SetText(k.sentences())
 	k.writeEnds()

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
@@ -102,4 +104,30 @@ func drawn(t testing.TB, b *bench) bool {
 		}
 	}
 	return false
+}
+
+// Every field of every section is painted: a field in a wrapper of its own would
+// take its room and stay blank.
+func TestEveryFieldIsPainted(t *testing.T) {
+	s := open(t, frontDemo)
+	for i, name := range []string{"Wheel and tyre", "Two ways", "Find a way", "Lock and circle", "Effort", "Joint angles"} {
+		s.Select(i)
+		fields := 0
+		pagetest.Walk(s.Section().Object(), func(o fyne.CanvasObject) {
+			w, ok := o.(fyne.Widget)
+			if _, focusable := o.(fyne.Focusable); !ok || !focusable || !o.Visible() {
+				return
+			}
+			fields++
+			for _, part := range test.WidgetRenderer(w).Objects() {
+				if part.Size().Width > 0 {
+					return
+				}
+			}
+			t.Errorf("%s: a %T of %v has no part with a size", name, o, o.Size())
+		})
+		if fields == 0 {
+			t.Errorf("%s: no field", name)
+		}
+	}
 }
