@@ -35,7 +35,7 @@ test:
 
 # The statistical tests with all their draws.
 long:
-	ARMSCRIBE_LONG=1 $(PLAIN) test $(PATIENCE) -tags ci ./kinematics/... ./app/tune ./app/jobcard
+	ARMSCRIBE_LONG=1 $(PLAIN) test $(PATIENCE) -tags ci ./kinematics/... ./app/tune ./app/jobcard ./app/window
 
 # The window under a virtual display, worked with mouse and keys.
 e2e: window
@@ -56,7 +56,7 @@ check:
 	$(PLAIN) build -o bin/armcalc ./cmd/armcalc
 	.ci/with-go sh -c 'GOOS=windows CGO_ENABLED=0 go vet $$(go list -deps ./cmd/armcalc | grep ^armscribe/)'
 	GOOS=windows $(PLAIN) build -o bin/armcalc.exe ./cmd/armcalc
-	CGO_ENABLED=1 $(GO) test $(PATIENCE) -race -tags ci ./...
+	CGO_ENABLED=1 $(GO) test $(PATIENCE) -race -tags ci $$(.ci/with-goroutines)
 	.ci/with-go .ci/fuzz $(FUZZTIME)
 	.ci/with-go .ci/licences
 

@@ -2,6 +2,7 @@ package window
 
 import (
 	"math/rand/v2"
+	"os"
 	"runtime"
 	"testing"
 
@@ -11,16 +12,25 @@ import (
 	"armscribe/kinematics"
 )
 
+// times is a number of steps: few at each build, many in make long.
+func times(few, many int) int {
+	if os.Getenv("ARMSCRIBE_LONG") != "" {
+		return many
+	}
+	return few
+}
+
 // A long walk of a hand that does not know what it does: after undoing all, the
 // file has its first bytes again, and no reading ever was no number.
 func TestAWalkOfManyGesturesUndoes(t *testing.T) {
 	const seed = 314159
-	t.Logf("seed %d, %d gestures", seed, walkGestures)
+	gestures := times(600, 5000)
+	t.Logf("seed %d, %d gestures", seed, gestures)
 	r := rand.New(rand.NewPCG(seed, 7))
 	w := open(t, "widened-front")
 	w.doc.SetLocked(false) // the walk goes over every variant
 	first := w.bytes(t)
-	for i := range walkGestures {
+	for i := range gestures {
 		w.randomGesture(t, r)
 		for q := range kinematics.QuantityCount {
 			if v, ok := w.frame.Now.Readings.Of(q); ok && v-v != 0 {
@@ -76,7 +86,7 @@ func (w *Window) randomGesture(t *testing.T, r *rand.Rand) {
 	}
 }
 
-// Ten thousand movements of a dragging hand leave nothing behind.
+// Many movements of a dragging hand leave nothing behind.
 func TestManyDragsLeaveNothingBehind(t *testing.T) {
 	w := open(t, "widened-front")
 	h := scene.OfPoint(kinematics.LowerBall)
@@ -90,7 +100,7 @@ func TestManyDragsLeaveNothingBehind(t *testing.T) {
 	}
 	moves(200)
 	goroutines, heap := runtime.NumGoroutine(), heapInUse()
-	moves(dragMoves)
+	moves(times(1000, 10_000))
 	if n := runtime.NumGoroutine(); n > goroutines+1 {
 		t.Errorf("%d goroutines before, %d after", goroutines, n)
 	}

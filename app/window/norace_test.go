@@ -1,9 +1,0 @@
-//go:build !race
-
-package window
-
-// Sizes of the long tests.
-const (
-	walkGestures = 5000
-	dragMoves    = 10_000
-)
