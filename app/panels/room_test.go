@@ -276,7 +276,7 @@ func TestDuplicateRemoveAndAdd(t *testing.T) {
 			i.Action()
 		}
 	}
-	if len(b.drafts) != 8 || b.drafts[3].Facing != (job.Direction{Z: 1}) || !b.drafts[3].Drawn || b.drafts[6].Drawn {
+	if len(b.drafts) != 9 || b.drafts[2].Shape != job.ArcShape || b.drafts[3].Facing != (job.Direction{Z: 1}) || !b.drafts[3].Drawn || b.drafts[6].Drawn {
 		t.Errorf("drafts %+v", b.drafts)
 	}
 }
