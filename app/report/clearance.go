@@ -67,7 +67,7 @@ func (c *Clearance) Table() string {
 	s := &c.Source
 	rolled := ""
 	if c.Roll > 0 {
-		rolled = fmt.Sprintf(", roll ±%s deg", units.TrimZeros(units.FormatNumber(degrees(c.Roll), toeDecimals)))
+		rolled = fmt.Sprintf(", roll ±%s deg", units.SmallAngles.Short(degrees(c.Roll)))
 	}
 	head := fmt.Sprintf("%s: %s, least gap of the tyre over travel %s to %s, rack %s right to %s left%s\n", oneLine(s.Job), oneLine(s.Variant),
 		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), rolled)

@@ -70,7 +70,7 @@ func (d *Diagnosed) Table() string {
 	s, g := &d.Source, &d.Diagnosis
 	parts := []string{fmt.Sprintf("%s: %s, toe curve over travel from %s to %s\npoints measured within ±%s; largest change of toe from rest %s deg at %s\n",
 		oneLine(s.Job), oneLine(s.Variant), signedLength(g.From, s.Unit), signedLength(g.To, s.Unit), lengthText(s.Within.Common(), s.Unit),
-		units.FormatNumber(degrees(g.Change), toeDecimals), units.Place(g.ChangeAt, s.Unit)),
+		units.SmallAngles.Number(degrees(g.Change)), units.Place(g.ChangeAt, s.Unit)),
 		diagnosisTable("Toe curve", &d.Setup, g, tune.ByTape), d.idealTable()}
 	for i := range d.Fans {
 		parts = append(parts, d.fanTable(&d.Fans[i]))
@@ -141,7 +141,7 @@ func (d *Diagnosed) fanTable(f *Fan) string {
 		for _, toe := range f.Curves[i].Curve.Toe {
 			largest = max(largest, math.Abs(toe))
 		}
-		last = append(last, units.FormatNumber(degrees(largest), toeDecimals))
+		last = append(last, units.SmallAngles.Number(degrees(largest)))
 	}
 	g.row(last...)
 	return title + "\n" + g.String()

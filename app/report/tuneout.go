@@ -10,11 +10,8 @@ import (
 	"armscribe/kinematics/bumpsteer"
 )
 
-// toeDecimals of a toe change in a table, deg.
-const toeDecimals = 3
-
 // toeText prints a toe change, deg.
-func toeText(rad float64) string { return units.Signed(units.FormatNumber(degrees(rad), toeDecimals)) }
+func toeText(rad float64) string { return units.Signed(units.SmallAngles.Number(degrees(rad))) }
 
 // moveCell prints a move with its sign, in the unit of a table.
 func moveCell(mm float64, unit units.Unit) string {
@@ -76,7 +73,7 @@ func (t *Tuned) found(x float64) string {
 
 // toPlain prints an angle with its sign and no more decimals than it needs.
 func toPlain(rad float64) string {
-	return units.Signed(units.Trimmed(degrees(rad), toeDecimals))
+	return units.Signed(units.SmallAngles.Short(degrees(rad)))
 }
 
 // wanted says which line is aimed at.
@@ -130,7 +127,7 @@ func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune
 			cells[6], cells[7] = splitBand(units.In(s.Gauge.Length(at.Value), s.Unit), units.In(s.Gauge.Length(at.Half), s.Unit))
 		}
 		if !p.HasBand {
-			cells[4], cells[5], cells[7] = units.FormatNumber(degrees(at.Value), toeDecimals), "at most", ""
+			cells[4], cells[5], cells[7] = units.SmallAngles.Number(degrees(at.Value)), "at most", ""
 			if s.Gauge.Width > 0 {
 				cells[6] = lengthCell(s.Gauge.Length(at.Value), s.Unit)
 			}
@@ -186,11 +183,11 @@ func (t *Tuned) gainTable() string {
 	g := grid{columns: []align{left, point, left, point, left, left}}
 	b, a := &t.Result.Before, &t.Result.After
 	g.row("", "before", "", "after", "", "unit")
-	g.row("Largest change of toe from rest", units.FormatNumber(degrees(b.Change), toeDecimals), "at "+t.found(b.ChangeAt),
-		units.FormatNumber(degrees(a.Change), toeDecimals), "at "+t.found(a.ChangeAt), "deg")
+	g.row("Largest change of toe from rest", units.SmallAngles.Number(degrees(b.Change)), "at "+t.found(b.ChangeAt),
+		units.SmallAngles.Number(degrees(a.Change)), "at "+t.found(a.ChangeAt), "deg")
 	if t.Spec.Goal.Slope != 0 {
-		g.row("Largest distance from the wanted line", units.FormatNumber(degrees(b.Largest), toeDecimals), "at "+t.found(b.At),
-			units.FormatNumber(degrees(a.Largest), toeDecimals), "at "+t.found(a.At), "deg")
+		g.row("Largest distance from the wanted line", units.SmallAngles.Number(degrees(b.Largest)), "at "+t.found(b.At),
+			units.SmallAngles.Number(degrees(a.Largest)), "at "+t.found(a.At), "deg")
 	}
 	return g.String()
 }
@@ -216,7 +213,7 @@ func (t *Tuned) planTable() string {
 		if t.Setup.Grip > 0 {
 			length = lengthText(k.Bolt, s.Unit)
 		}
-		g.row(fmt.Sprintf("  %d", i+1), piecesText(k, s.Unit), moveCell(k.Raise, s.Unit), units.FormatNumber(degrees(k.Measure.Largest), toeDecimals), lengthCell(k.Rod, s.Unit), length, mark)
+		g.row(fmt.Sprintf("  %d", i+1), piecesText(k, s.Unit), moveCell(k.Raise, s.Unit), units.SmallAngles.Number(degrees(k.Measure.Largest)), lengthCell(k.Rod, s.Unit), length, mark)
 	}
 	return g.String()
 }
@@ -287,7 +284,7 @@ func (t *Tuned) curves() (string, error) {
 
 // stationText prints a round place of a table.
 func stationText(v float64) string {
-	text := units.FormatNumber(v, toeDecimals)
+	text := units.SmallAngles.Number(v)
 	return units.Signed(units.TrimZeros(text))
 }
 

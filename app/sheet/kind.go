@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"strings"
 
 	"armscribe/app/units"
 )
@@ -33,32 +32,32 @@ const (
 	kindCount
 )
 
-// traits of a kind. The loose decimals are printed without a band.
+// traits of a kind: how it is printed where no band sets its digits.
 var traits = [kindCount]struct {
-	fine     units.Fine // of lengths
-	decimals int        // of others, where no band sets them
-	trim     bool       // noughts at the end are cut
-	sign     bool       // a plus is always printed
-	exact    float64    // a band below it is rounding: the value is exact
-	least    float64    // no finer than this band is printed, in the printed unit
+	fine  units.Fine    // of lengths
+	loose units.Figures // of others
+	trim  bool          // noughts at the end are cut
+	sign  bool          // a plus is always printed
+	exact float64       // a band below it is rounding: the value is exact
+	least float64       // no finer than this band is printed, in the printed unit
 }{
-	Plain:    {decimals: 3, trim: true},
+	Plain:    {loose: units.Plainly, trim: true},
 	Length:   {fine: units.Computed, exact: 1e-6},
 	Taped:    {fine: units.Taped, exact: 1e-6},
 	Chosen:   {exact: 1e-6},
 	Travel:   {fine: units.Built, trim: true, sign: true, exact: 1e-6},
-	Far:      {decimals: 1, exact: 1e-6},
-	Angle:    {decimals: 1, exact: 1e-8},
-	Toe:      {decimals: 3, exact: 1e-9},
-	Stated:   {decimals: 1, trim: true},
-	Slope:    {decimals: 4, exact: 1e-10},
-	Bow:      {decimals: 6, exact: 1e-12},
-	PerAngle: {decimals: 3, exact: 1e-5},
-	Ratio:    {decimals: 3, exact: 1e-6},
-	Force:    {decimals: 1, exact: 1e-3, least: 0.05},
-	Moment:   {decimals: 1, exact: 1, least: 0.05},
-	Percent:  {decimals: 1},
-	Turns:    {decimals: 2},
+	Far:      {loose: units.FarLengths, exact: 1e-6},
+	Angle:    {loose: units.Angles, exact: 1e-8},
+	Toe:      {loose: units.SmallAngles, exact: 1e-9},
+	Stated:   {loose: units.Angles, trim: true},
+	Slope:    {loose: units.Slopes, exact: 1e-10},
+	Bow:      {loose: units.Bows, exact: 1e-12},
+	PerAngle: {loose: units.Ratios, exact: 1e-5},
+	Ratio:    {loose: units.Ratios, exact: 1e-6},
+	Force:    {loose: units.Forces, exact: 1e-3, least: 0.05},
+	Moment:   {loose: units.Forces, exact: 1, least: 0.05},
+	Percent:  {loose: units.Shares},
+	Turns:    {loose: units.Turns},
 }
 
 // In converts a value to the unit it is printed in, and names that unit; files
@@ -113,19 +112,17 @@ func (k Kind) Exact(half float64) bool { return half < traits[k].exact }
 // loose prints a value that no band gives its digits.
 func (k Kind) loose(v float64, length units.Unit) string {
 	t := &traits[k]
-	var text string
 	switch k {
 	case Length, Taped:
-		text = t.fine.Number(v, length)
+		return t.fine.Number(v, length)
 	case Travel:
-		text = t.fine.Short(v, length)
+		return t.fine.Short(v, length)
 	case Chosen:
-		return strings.TrimSuffix(units.ShortLength(v, length), " "+length.String())
-	default:
-		v, _ = k.In(v, length)
-		if text = units.FormatNumber(v, t.decimals); t.trim {
-			text = units.TrimZeros(text)
-		}
+		return units.ShortNumber(v, length)
 	}
-	return text
+	v, _ = k.In(v, length)
+	if t.trim {
+		return t.loose.Short(v)
+	}
+	return t.loose.Number(v)
 }

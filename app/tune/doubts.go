@@ -91,8 +91,7 @@ func (s *Setup) where(t *Taken) string {
 }
 
 func degreesText(rad float64) string {
-	const decimals = 3
-	return units.FormatNumber(rad*degreesPerRad, decimals) + " deg"
+	return units.SmallAngles.Number(rad*degreesPerRad) + " deg"
 }
 
 func degreesBand(b bumpsteer.Banded) string {

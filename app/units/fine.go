@@ -43,6 +43,33 @@ func (f Fine) Length(mm float64, unit Unit) string { return f.Number(mm, unit) +
 // Short prints a number in the given unit with no more decimals than it needs.
 func (f Fine) Short(mm float64, unit Unit) string { return Trimmed(In(mm, unit), f.decimals(unit)) }
 
+// Figures are numbers that are no lengths, or lengths too long for a tape: of
+// each, how many decimals it has where no band sets them.
+type Figures uint8
+
+// In the unit that they are printed in.
+const (
+	Plainly     Figures = iota // numbers without a unit
+	FarLengths                 // m or ft
+	Angles                     // deg, as a gauge on the wheel shows them
+	SmallAngles                // deg, such as a change of toe
+	Slopes                     // deg/mm or deg/in
+	Bows                       // deg/mm² or deg/in²
+	Ratios
+	Forces // N or N m
+	Shares // %
+	Turns  // of an adjuster
+)
+
+var figureDecimals = [...]int{Plainly: 3, FarLengths: 1, Angles: 1, SmallAngles: 3, Slopes: 4, Bows: 6,
+	Ratios: 3, Forces: 1, Shares: 1, Turns: 2}
+
+// Number prints v, in its unit, without the unit's name.
+func (f Figures) Number(v float64) string { return FormatNumber(v, figureDecimals[f]) }
+
+// Short prints v with no more decimals than it needs.
+func (f Figures) Short(v float64) string { return Trimmed(v, figureDecimals[f]) }
+
 // Trimmed prints v with no more decimals than it needs, up to most.
 func Trimmed(v float64, most int) string { return TrimZeros(FormatNumber(v, most)) }
 
