@@ -149,7 +149,7 @@ func (a *adjusters) effectText(q kinematics.Quantity, v float64) string {
 	u := a.p.setup.Unit
 	switch q.About().Kind {
 	case kinematics.Angle:
-		return units.Signed(units.SmallAngles.Number(v*pages.Degree))
+		return units.Signed(units.SmallAngles.Number(v * pages.Degree))
 	case kinematics.Slope:
 		return units.Signed(units.FormatNumber(v*pages.Degree/units.In(1, u), 5))
 	}

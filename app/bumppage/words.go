@@ -24,7 +24,7 @@ func (p *Page) figure(mm float64) string {
 func (p *Page) way(mm float64) string { return units.Signed(p.figure(mm)) }
 
 // toeText prints a toe change in degrees, with its sign.
-func toeText(rad float64) string { return units.Signed(units.SmallAngles.Number(rad*pages.Degree)) }
+func toeText(rad float64) string { return units.Signed(units.SmallAngles.Number(rad * pages.Degree)) }
 
 // sizeText prints the size of a toe change.
 func sizeText(rad float64) string { return units.FormatDegrees(math.Abs(rad), 3) }
