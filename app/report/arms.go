@@ -201,10 +201,11 @@ func (a *Arms) Sheet() *sheet.Sheet {
 	if a.Spec.HasRoll {
 		items = append(items, a.rollTable(), sheet.Prose{On: sheet.OnScreens, Lines: a.rollWords()})
 	}
-	return a.Source.sheet(a.title(), a.notes, items...)
+	return a.Source.sheet(a.Name()+", same upright", a.notes, items...)
 }
 
-func (a *Arms) title() string {
+// Name says in a few words what the arms are.
+func (a *Arms) Name() string {
 	text := ""
 	for _, arm := range []struct {
 		name string
@@ -220,7 +221,7 @@ func (a *Arms) title() string {
 	if text == "" {
 		text = "arms as they are"
 	}
-	return text + ", same upright"
+	return text
 }
 
 func (l *ArmsLine) row() sheet.Row {

@@ -1,6 +1,7 @@
 // Package trackpage is the page on wheels and track: what follows from a tyre
 // and a wheel, both ways of widening the track beside the measured corner, the
-// ways to a wished track, and what it does to lock, effort and joints. It holds
+// ways to a wished track, longer arms on the same upright, and what it all does to
+// lock, effort and joints. It holds
 // no job: it asks its host for one and hands changes back.
 package trackpage
 
@@ -31,6 +32,7 @@ type Page struct {
 	lock   *lock
 	effort *effort
 	joints *joints
+	arms   *arms
 	ways   *ways
 	reach  *reach
 }
@@ -42,7 +44,8 @@ func New(h Host) *Page {
 	p := &Page{host: h}
 	p.facts, p.ways, p.reach = newFacts(p), newWays(p), newReach(p)
 	p.lock, p.effort, p.joints = newLock(p), newEffort(p), newJoints(p)
-	p.Book = pages.NewBook(caution, p.facts, p.ways, p.reach, p.lock, p.effort, p.joints)
+	p.arms = newArms(p)
+	p.Book = pages.NewBook(caution, p.facts, p.ways, p.reach, p.arms, p.lock, p.effort, p.joints)
 	p.Before = func() { p.SetTitle("shown: " + p.host.Shown().Name) }
 	return p
 }

@@ -66,7 +66,7 @@ func openAt(t testing.TB, demo string, variant int, section string) *bench {
 // section shows a section by its name.
 func (b *bench) section(t testing.TB, name string) {
 	t.Helper()
-	const sections = 6
+	const sections = 7
 	for i := range sections {
 		b.Select(i)
 		if b.Section().Name() == name {

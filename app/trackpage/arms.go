@@ -1,0 +1,144 @@
+package trackpage
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/document"
+	"armscribe/app/pages"
+	"armscribe/app/report"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// arms says what longer or shorter arms do on the same upright, and which upper
+// arm keeps the outer wheel's camber in roll.
+type arms struct {
+	p                  *Page
+	lower, upper, roll *pages.Number
+	rod                *widget.Check // cut anew for the toe
+	note, after        *pages.Notice
+	view               *pages.View
+	keep, keepRoll     *widget.Button
+	content            *fyne.Container
+	filling            bool
+
+	now *report.Arms // nil for none
+}
+
+func newArms(p *Page) *arms {
+	a := &arms{p: p, note: pages.NewNotice(), after: pages.NewNotice(), view: pages.NewView()}
+	const width = 76
+	a.lower, a.upper, a.roll = pages.NewLength("the lower arm", width), pages.NewLength("the upper arm", width), pages.NewAngle("the roll", width)
+	for _, n := range []*pages.Number{a.lower, a.upper, a.roll} {
+		n.Live = true
+		n.SetPlaceHolder(pages.Pick(n == a.roll, "none", "0"))
+		n.OnChanged = func(string) { a.changed() }
+	}
+	a.rod = widget.NewCheck("tie rod cut to keep toe", func(bool) { a.changed() })
+	a.rod.Checked = true
+	a.keep, a.keepRoll = widget.NewButton("Keep as a variant", a.keepIt), widget.NewButton("Keep it with the upper arm for this roll", a.keepRolled)
+	a.keep.Importance = widget.HighImportance
+	a.content = container.NewVBox(
+		container.NewHBox(widget.NewLabel("Lower arm longer by"), a.lower.Field, widget.NewLabel("upper arm longer by"), a.upper.Field, a.rod),
+		container.NewHBox(widget.NewLabel("Upper arm that keeps the outer wheel's camber at a roll of"), a.roll.Field, widget.NewLabel("degrees")),
+		a.note.Label, container.NewHBox(a.keep, a.keepRoll), a.after.Label, a.view.Object())
+	return a
+}
+
+// Name is on the section's button.
+func (a *arms) Name() string { return "Arm lengths" }
+
+// Object holds the words.
+func (a *arms) Object() fyne.CanvasObject { return a.content }
+
+// Beside gives the words the whole width.
+func (a *arms) Beside() fyne.CanvasObject { return nil }
+
+// Show follows the job and the unit on display.
+func (a *arms) Show() {
+	a.filling = true
+	for _, n := range []*pages.Number{a.lower, a.upper, a.roll} {
+		n.Show(a.p.unit())
+	}
+	a.filling = false
+	a.work()
+}
+
+func (a *arms) changed() {
+	if !a.filling {
+		a.after.Say("")
+		a.work()
+	}
+}
+
+// spec is what is typed; a blank is nothing.
+func (a *arms) spec() (report.ArmsSpec, error) {
+	spec := report.ArmsSpec{KeepRod: !a.rod.Checked}
+	var errs [3]error
+	for k, n := range []*pages.Number{a.lower, a.upper, a.roll} {
+		to := [...]*float64{&spec.Lower, &spec.Upper, &spec.Roll}[k]
+		if *to, errs[k] = n.Value(); errors.Is(errs[k], pages.ErrBlank) {
+			errs[k] = nil
+		} else {
+			spec.HasRoll = spec.HasRoll || n == a.roll
+		}
+	}
+	return spec, errors.Join(errs[:]...)
+}
+
+func (a *arms) work() {
+	spec, err := a.spec()
+	a.now = nil
+	if err == nil && spec.Lower == 0 && spec.Upper == 0 && !spec.HasRoll {
+		a.note.Say("Type by how much an arm is to be longer (below zero: shorter), or a roll of the body. The upright stays the same and is put together again at the same ride height.")
+	} else {
+		if err == nil {
+			a.now, err = report.ArmsOf(a.p.host.Job(), a.p.host.Variant(), spec)
+		}
+		if a.note.Say(""); err != nil {
+			a.note.Wrong("", err)
+		}
+	}
+	if a.now == nil {
+		a.view.Show(nil)
+	} else {
+		a.now.Source.Unit = a.p.unit()
+		a.view.Show(a.now.Sheet())
+	}
+	show := func(b *widget.Button, on bool) {
+		if b.Hide(); on {
+			b.Show()
+		}
+	}
+	show(a.keep, a.now != nil && (spec.Lower != 0 || spec.Upper != 0))
+	show(a.keepRoll, a.now != nil && a.rolled() != nil)
+	a.content.Refresh()
+}
+
+// rolled is the arm that was found for the roll: one whose pivots move, if there
+// is one, since it leaves camber at rest alone.
+func (a *arms) rolled() *report.RolledArm {
+	for i := range a.now.Rolled {
+		if r := &a.now.Rolled[i]; r.Fault == nil && r.Arm.Found {
+			return r
+		}
+	}
+	return nil
+}
+
+func (a *arms) keepIt() { a.add(a.now.Name(), a.now.Corner) }
+
+func (a *arms) keepRolled() {
+	a.add("upper arm for a roll of "+units.Trimmed(a.now.Spec.Roll*pages.Degree, 2)+" deg", a.rolled().Arm.Corner)
+}
+
+func (a *arms) add(name string, c kinematics.Corner) {
+	from := a.p.host.Variant()
+	v := a.p.host.Job().Variants[from].Proposal(name)
+	document.SetCorner(&v, c)
+	a.p.add(a.after, from, v)
+}
