@@ -448,3 +448,29 @@ func TestLargestOfCompetingEnds(t *testing.T) {
 		}
 	}
 }
+
+// TestMostErrors: two corners that share nothing, with two errors on everything
+// there is, are drawn as well.
+func TestMostErrors(t *testing.T) {
+	a := caseB()
+	b, within := a, Evenly(1)
+	for _, at := range a.Coordinates() {
+		within = within.Assumed(at, 2)
+		b.Shift(at, 0.3)
+	}
+	for axis := range 3 {
+		at := Coordinate{AtRest, axis}
+		within = within.Measured(at, 0.01).Assumed(at, 0.01)
+	}
+	b.Camber, b.Toe, b.Wheel.Offset = a.Camber+0.01, a.Toe+0.01, a.Wheel.Offset+1
+	of := func(c *Corner) ([]Value, error) { return toeOver(c, []float64{-30, 30}) }
+	la, errA := Linearise(&a, within, of)
+	lb, errB := Linearise(&b, within, of)
+	if errA != nil || errB != nil {
+		t.Fatal(errA, errB)
+	}
+	both := Beside(&la, &lb)
+	if half := both.drawn([]int{0, 3}, func(v []float64) float64 { return v[1] - v[0] }); !(half > 0) || len(both.errors) != maxErrors/2 {
+		t.Errorf("±%g of %d errors", half, len(both.errors))
+	}
+}

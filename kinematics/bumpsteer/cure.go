@@ -218,8 +218,8 @@ func (s *search) oneMore(x []float64, moves []Move) error {
 // bands sets the measuring-error band of every move. With one coordinate of
 // the measured corner wrong by a little, the misses at the cure shift, and
 // linear programmes about the cure say which moves would be best then and, the
-// same leeway given, smallest; root sum of squares over all coordinates as in
-// Mechanism.SweepBands. A coordinate whose neighbour is out of reach is left out.
+// same leeway given, smallest; see kinematics.Linearise. A neighbour out of reach
+// moves nothing.
 func (s *search) bands(x []float64, moves []Move, within *kinematics.Within, leeway float64) error {
 	at := s.goal.pick(polishTravel, polishRoll)
 	r := make([]float64, len(at))
@@ -239,30 +239,27 @@ func (s *search) bands(x []float64, moves []Move, within *kinematics.Within, lee
 		return d
 	}
 	shifted := *s
-	sum := make([]float64, len(x))
-	for _, c := range within.Coordinates(&s.corner) {
-		size, difference := within.Size(c), c.Step()
-		if err := s.ctx.Err(); err != nil {
-			return err
+	stays := best(r)
+	l, err := kinematics.Linearise(&s.corner, *within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		shifted.corner = *c
+		moved := stays
+		if shifted.cost(x, at, r) < outOfReach {
+			moved = best(r)
 		}
-		var moved [2][]float64
-		for side, mm := range []float64{difference, -difference} {
-			shifted.corner = s.corner
-			within.Shift(&shifted.corner, c, mm)
-			if shifted.cost(x, at, r) < outOfReach {
-				moved[side] = best(r)
-			}
+		list := make([]kinematics.Value, len(x))
+		for k := range list {
+			list[k] = kinematics.Number(moved[k], true)
 		}
-		if moved[0] == nil || moved[1] == nil {
-			continue
-		}
-		for k := range sum {
-			d := size * (moved[0][k] - moved[1][k]) / (2 * difference)
-			sum[k] += d * d
-		}
+		return list, s.ctx.Err()
+	})
+	if err == nil {
+		err = l.Edge
+	}
+	if err != nil {
+		return err
 	}
 	for k := range moves {
-		if moves[k].Band = kinematics.Normal95 / math.Sqrt(3) * math.Sqrt(sum[k]); moves[k].Band < leastBand {
+		if moves[k].Band, _ = l.Half(k); moves[k].Band < leastBand {
 			moves[k].Band = 0 // the limit, or standing still, decides, and this is rounding
 		}
 	}

@@ -66,35 +66,48 @@ func Diagnose(c kinematics.Corner, within kinematics.Within, from, to float64) (
 		return Diagnosis{}, err
 	}
 	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
-	spread := func(c kinematics.Corner) (slope, bow float64, err error) {
-		for _, at := range within.Coordinates(&c) {
-			g, err := derivative(c, &within, at, from, to)
-			if err != nil {
-				return 0, 0, err
-			}
-			size := within.Size(at)
-			slope += size * size * g.slope * g.slope
-			bow += size * size * g.bow * g.bow
-		}
-		half := kinematics.Normal95 / math.Sqrt(3)
-		return half * math.Sqrt(slope), half * math.Sqrt(bow), nil
-	}
-	slopeHalf, bowHalf, err := spread(c)
+	l, err := linearise(c, within, from, to)
 	if err != nil {
 		return d, err
 	}
-	d.Slope, d.Bow = Banded{now.slope, slopeHalf}, Banded{now.bow, bowHalf}
+	d.Slope, d.Bow = banded(&l, slopePart), banded(&l, bowPart)
 	if cured, r, ok := slopeRemedy.find(c, from, to); ok {
-		if half, _, err := spread(cured); err == nil {
-			d.Raise, d.CanRaise = Banded{r.mm, half / math.Abs(r.rate)}, true
+		if l, err := linearise(cured, within, from, to); err == nil {
+			d.Raise, d.CanRaise = Banded{r.mm, banded(&l, slopePart).Half / math.Abs(r.rate)}, true
 		}
 	}
 	if cured, r, ok := bowRemedy.find(c, from, to); ok {
-		if _, half, err := spread(cured); err == nil {
-			d.Shift, d.CanShift = Banded{r.mm, half / math.Abs(r.rate)}, true
+		if l, err := linearise(cured, within, from, to); err == nil {
+			d.Shift, d.CanShift = Banded{r.mm, banded(&l, bowPart).Half / math.Abs(r.rate)}, true
 		}
 	}
 	return d, nil
+}
+
+// The values that linearise takes of a corner.
+const (
+	slopePart = iota
+	bowPart
+)
+
+// linearise takes how slope and bow move with the measuring error. Errors are
+// those of split, of a neighbouring corner too.
+func linearise(c kinematics.Corner, within kinematics.Within, from, to float64) (kinematics.Linear, error) {
+	l, err := kinematics.Linearise(&c, within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		p, err := split(*c, from, to)
+		return []kinematics.Value{slopePart: kinematics.Number(p.slope, true), bowPart: kinematics.Number(p.bow, true)}, err
+	})
+	if err == nil {
+		err = l.Edge
+	}
+	return l, err
+}
+
+// banded is a value with its band; none where that is not known.
+func banded(l *kinematics.Linear, k int) Banded {
+	v, _ := l.Base[k].Of()
+	half, _ := l.Half(k)
+	return Banded{v, half}
 }
 
 // split fits the toe curve of a corner.
@@ -129,22 +142,6 @@ func split(c kinematics.Corner, from, to float64) (parts, error) {
 		}
 	}
 	return p, nil
-}
-
-// derivative is the central difference of the parts by one coordinate.
-func derivative(c kinematics.Corner, within *kinematics.Within, at kinematics.Coordinate, from, to float64) (parts, error) {
-	up, down, step := c, c, at.Step()
-	within.Shift(&up, at, step)
-	within.Shift(&down, at, -step)
-	a, err := split(up, from, to)
-	if err != nil {
-		return parts{}, err
-	}
-	b, err := split(down, from, to)
-	if err != nil {
-		return parts{}, err
-	}
-	return parts{slope: (a.slope - b.slope) / (2 * step), bow: (a.bow - b.bow) / (2 * step)}, nil
 }
 
 // Raised returns the corner with its outer end raised by mm (a spacer under

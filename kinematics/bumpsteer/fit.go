@@ -255,28 +255,38 @@ func (s *system) misses(u, dst []float64) (float64, error) {
 	return sum, nil
 }
 
+// unknown marks the coordinates that the fit may correct, for their slopes.
+func (s *system) unknown() kinematics.Within {
+	w := s.q.Within
+	for k, at := range s.at {
+		w = w.Measured(at, min(1, s.prior[k]))
+	}
+	return w
+}
+
 // slopes returns the whitened derivative of every prediction by every unknown,
 // by central differences on the exact mechanism.
 func (s *system) slopes(u []float64) (*mat.Dense, error) {
 	n := len(s.q.Readings)
 	j := mat.NewDense(n, s.columns, nil)
-	up, down := make([]float64, n), make([]float64, n)
 	here := s.corner(u)
+	l, err := kinematics.Linearise(&here, s.unknown(), func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		toe, list := make([]float64, n), make([]kinematics.Value, n)
+		err := s.predict(*c, toe)
+		for i := range list {
+			list[i] = kinematics.Number(toe[i], true)
+		}
+		return list, err
+	})
+	if err == nil {
+		err = l.Edge
+	}
+	if err != nil {
+		return nil, err
+	}
 	for k, at := range s.at {
-		if s.prior[k] == 0 {
-			continue
-		}
-		c := here
-		c.Shift(at, step)
-		if err := s.predict(c, up); err != nil {
-			return nil, err
-		}
-		c.Shift(at, -2*step)
-		if err := s.predict(c, down); err != nil {
-			return nil, err
-		}
 		for i := range n {
-			j.Set(i, k, (up[i]-down[i])/(2*step)*s.prior[k]/s.sigma[i])
+			j.Set(i, k, l.Slope(i, at)*s.prior[k]/s.sigma[i])
 		}
 	}
 	for i, r := range s.q.Readings {

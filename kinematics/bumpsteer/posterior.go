@@ -158,16 +158,13 @@ func band(g *mat.VecDense, cov *mat.Dense) float64 {
 
 func (s *system) gradients(c kinematics.Corner) (gradients, error) {
 	all := gradients{mat.NewVecDense(s.columns, nil), mat.NewVecDense(s.columns, nil)}
+	l, err := linearise(c, s.unknown(), s.q.From, s.q.To)
+	if err != nil {
+		return gradients{}, err
+	}
 	for k, at := range s.at {
-		if s.prior[k] == 0 {
-			continue
-		}
-		g, err := derivative(c, &s.q.Within, at, s.q.From, s.q.To)
-		if err != nil {
-			return gradients{}, err
-		}
-		all.slope.SetVec(k, g.slope*s.prior[k])
-		all.bow.SetVec(k, g.bow*s.prior[k])
+		all.slope.SetVec(k, l.Slope(slopePart, at)*s.prior[k])
+		all.bow.SetVec(k, l.Slope(bowPart, at)*s.prior[k])
 	}
 	return all, nil
 }

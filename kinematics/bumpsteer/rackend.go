@@ -1,9 +1,6 @@
 package bumpsteer
 
 import (
-	"errors"
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -66,28 +63,26 @@ func FindRackEnd(c kinematics.Corner, within kinematics.Within, from, to float64
 	values := func(e *IdealRackEnd) [5]*Banded {
 		return [...]*Banded{&e.Flat.Along, &e.Flat.Across, &e.Space.Along, &e.Space.Across, &e.ForeAft}
 	}
-	var square [5]float64
-	for _, coordinate := range within.Coordinates(&c) {
-		up, down, size := c, c, within.Size(coordinate)
-		step := coordinate.Step()
-		within.Shift(&up, coordinate, step)
-		within.Shift(&down, coordinate, -step)
-		a, err := rackEndOf(up, at)
-		b, err2 := rackEndOf(down, at)
-		if err := errors.Join(err, err2); err != nil {
-			return IdealRackEnd{}, err
+	l, err := kinematics.Linearise(&c, within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		e, err := rackEndOf(*c, at)
+		var list []kinematics.Value
+		for i, v := range values(&e) {
+			list = append(list, kinematics.Number(v.Value, [...]bool{e.HasFlat, e.HasFlat, e.HasSpace, e.HasSpace, true}[i]))
 		}
-		ideal.HasFlat = ideal.HasFlat && a.HasFlat && b.HasFlat
-		ideal.HasSpace = ideal.HasSpace && a.HasSpace && b.HasSpace
-		va, vb := values(&a), values(&b)
-		for i := range square {
-			d := size * (va[i].Value - vb[i].Value) / (2 * step)
-			square[i] += d * d
-		}
+		return list, err
+	})
+	if err == nil {
+		err = l.Edge
+	}
+	if err != nil {
+		return IdealRackEnd{}, err
 	}
 	for i, v := range values(&ideal) {
-		v.Half = kinematics.Normal95 / math.Sqrt(3) * math.Sqrt(square[i])
+		*v = banded(&l, i)
 	}
+	_, hasFlat := l.Half(0)
+	_, hasSpace := l.Half(2)
+	ideal.HasFlat, ideal.HasSpace = hasFlat, hasSpace
 	if !ideal.HasFlat {
 		ideal.Flat = RackEndOffset{}
 	}

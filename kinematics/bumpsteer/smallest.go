@@ -34,37 +34,31 @@ func total(x []float64) float64 {
 }
 
 // leeway is how much worse than the best a cure may be, rad, without the tape
-// telling them apart: a share of the band of toe where the best misses most.
+// telling them apart: a share of the band of its largest miss.
 func (s *search) leeway(x []float64, within *kinematics.Within) float64 {
 	at := s.goal.pick(searchTravel, searchRoll)
 	r := make([]float64, len(at))
 	s.cost(x, at, r)
-	worst := 0
+	stays, all, shifted := make([]kinematics.Value, len(r)), make([]int, len(r)), *s
 	for i := range r {
-		if math.Abs(r[i]) > math.Abs(r[worst]) {
-			worst = i
-		}
+		stays[i], all[i] = kinematics.Number(r[i], true), i
 	}
-	place := at[worst : worst+1]
-	sum := 0.0
-	shifted := *s
-	for _, c := range within.Coordinates(&s.corner) {
-		size, difference := within.Size(c), c.Step()
-		var miss [2]float64
-		reaches := true
-		for side, mm := range []float64{difference, -difference} {
-			shifted.corner = s.corner
-			within.Shift(&shifted.corner, c, mm)
-			var v [1]float64
-			reaches = reaches && shifted.cost(x, place, v[:]) < outOfReach
-			miss[side] = v[0]
+	l, err := kinematics.Linearise(&s.corner, *within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		shifted.corner = *c
+		if shifted.cost(x, at, r) >= outOfReach {
+			return stays, nil
 		}
-		if reaches {
-			d := size * (miss[0] - miss[1]) / (2 * difference)
-			sum += d * d
+		list := make([]kinematics.Value, len(r))
+		for i := range list {
+			list[i] = kinematics.Number(r[i], true)
 		}
+		return list, nil
+	})
+	if err != nil {
+		panic("kinematics: a miss cannot be linearised: " + err.Error())
 	}
-	return min(mostApart, tellsApart*kinematics.Normal95/math.Sqrt(3)*math.Sqrt(sum))
+	half, _ := l.Largest(all)
+	return min(mostApart, tellsApart*half)
 }
 
 // smallest returns, of all cures whose largest miss is at most level, one whose
