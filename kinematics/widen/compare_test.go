@@ -2,6 +2,7 @@ package widen
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -190,6 +191,61 @@ func BenchmarkCompare(b *testing.B) {
 	for b.Loop() {
 		if _, err := Compare(c, 50.8, s); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// Over random corners the bands of every measure and of its change hold 95 % of
+// the cars, the largest over travel and rack too.
+func TestCoverageOfCompare(t *testing.T) {
+	const seed, cars = 20261210, 3
+	corners := checkcorner.Trials(t, 200, 1200)
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 1))
+	s := setup()
+	var own, change, of [MeasureCount]int
+	for range corners {
+		c := checkcorner.Random(r)
+		c.Spring = kinematics.Spring{Carrier: kinematics.OnLowerArm, Moving: vec{Y: c.Lower.Ball.Y - 110, Z: c.Lower.Ball.Z + 15}, Body: vec{Y: c.Lower.Ball.Y - 230, Z: c.Lower.Ball.Z + 380}}
+		mm := 20 + 40*r.Float64()
+		table, err := Compare(c, mm, s)
+		if err != nil {
+			continue
+		}
+		to := Arms(c, mm)
+		was, _ := s.measure(c, 0)
+		now, _ := s.measure(to, mm)
+		for range cars {
+			a, b := c, to
+			for _, at := range c.Coordinates() {
+				e := 0.8 * (2*r.Float64() - 1)
+				a.Shift(at, e)
+				if !c.Shares(&to, at) {
+					e = 0.8 * (2*r.Float64() - 1)
+				}
+				b.Shift(at, e)
+			}
+			from, _ := s.measure(a, 0)
+			after, _ := s.measure(b, mm)
+			for i := range of {
+				l := &table[i]
+				if !l.ArmsBand.OK || !l.BeforeOwn.OK || !from[i].OK || !after[i].OK {
+					continue
+				}
+				of[i]++
+				if math.Abs(from[i].Value-was[i].Value) <= l.BeforeOwn.Value+1e-12 {
+					own[i]++
+				}
+				if math.Abs(after[i].Value-from[i].Value-(now[i].Value-was[i].Value)) <= l.ArmsBand.Value+1e-12 {
+					change[i]++
+				}
+			}
+		}
+	}
+	for i, n := range of {
+		if k := Measure(i); k != HalfTrack && k != Face { // these rest on one coordinate
+			checkcorner.Covered(t, fmt.Sprintf("measure %d", i), own[i], n)
+			checkcorner.Covered(t, fmt.Sprintf("change of measure %d", i), change[i], n)
 		}
 	}
 }
