@@ -3,6 +3,7 @@ package bumppage
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -129,11 +130,9 @@ func (g *gaugeSheet) Show() {
 
 // sheetTravels are round travels with both ends, from bump down to droop.
 func sheetTravels(droop, bump, step float64) []float64 {
-	list := []float64{bump}
-	for k := math.Ceil(bump/step) - 1; k*step > -droop; k-- {
-		list = append(list, k*step+0) // no negative nought
-	}
-	return append(list, -droop)
+	list := tune.Stations(-droop, bump, step)
+	slices.Reverse(list)
+	return list
 }
 
 func (g *gaugeSheet) explanation() string {

@@ -255,3 +255,32 @@ func TestEnterGoesDownTheColumn(t *testing.T) {
 		t.Fatalf("the keyboard went to %v", b.Win.Canvas().Focused())
 	}
 }
+
+// Two columns without names are read as travel and toe after one question, decimal
+// commas and all.
+func TestBareColumnsAreAskedOnce(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(gaugeAt)
+	first := b.File(t)
+	b.gauge.importText("pasted", "-40\t0,26\n-20\t0,12\n30\t-0,17\n")
+	if b.File(t) != first {
+		t.Fatal("read before it was asked")
+	}
+	b.Press(t, "Read it so")
+	list := b.Doc.Variant().ToeReadings
+	if len(list) != 3 || list[0].Travel.MM != -40 || math.Abs(float64(list[2].Toe.Degrees)+0.17) > 1e-9 {
+		t.Fatalf("%+v; the page says %q", list, b.gauge.note.Text)
+	}
+}
+
+// No travel stands twice on the sheet of an inch job.
+func TestNoTravelStandsTwice(t *testing.T) {
+	for _, ends := range [][2]float64{{38.1, 63.5}, {50.8, 76.2}, {60, 70}} {
+		list := sheetTravels(ends[0], ends[1], 25.4/2)
+		for i := range list[1:] {
+			if list[i]-list[i+1] < 0.1 {
+				t.Errorf("%v: %v", ends, list)
+			}
+		}
+	}
+}

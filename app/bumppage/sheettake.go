@@ -93,7 +93,30 @@ func (g *gaugeSheet) paste() {
 
 // importText takes readings from a text of lines.
 func (g *gaugeSheet) importText(name, text string) {
-	taken, err := tune.ParseReadings(name, text, g.p.setup.Gauge)
+	m, asks := tune.MeantBy(text, g.p.host.Job().Units, g.toeColumn())
+	if !asks {
+		taken, err := tune.ParseReadings(name, text, g.p.setup.Gauge)
+		g.importTaken(taken, err)
+		return
+	}
+	g.p.ask("Is this meant so?", m.Question,
+		choice{"No, leave it", func() { g.note.Say("Nothing was read.") }},
+		choice{"Read it so", func() { g.importTaken(m.Parse(name, g.p.setup.Gauge)) }})
+}
+
+// toeColumn is what a column of toe without a name is, in the job's unit and the
+// way chosen; empty for dials, which are two columns.
+func (g *gaugeSheet) toeColumn() string {
+	switch g.way.Selected {
+	case asLength:
+		return "toe_" + g.p.host.Job().Units.String()
+	case onDials:
+		return ""
+	}
+	return "toe_deg"
+}
+
+func (g *gaugeSheet) importTaken(taken []tune.Taken, err error) {
 	if err != nil {
 		g.note.Wrong("", err)
 		return

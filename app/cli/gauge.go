@@ -71,7 +71,7 @@ type fit struct {
 func (c *fit) Help() string {
 	return `Finds the corrections of the measured points that make the readings most likely: each coordinate is as sure as the job's measured_within says, each reading as its toe_gauge says. Each side's gauge has its own zero, so toe may be read from rest or from straight ahead; toe-in is positive on either side.
 
-A reading that is far larger than the others, and one that is written down twice, is asked about: nothing is printed or written until it is put right, or taken with --as-read.`
+A reading that is far from what the points predict with their measuring error, and one that is written down twice, is asked about: nothing is printed or written until it is put right, or taken with --as-read.`
 }
 
 // Run prints the fit.

@@ -183,15 +183,4 @@ func tableSteps(span float64) float64 {
 }
 
 // stations are the round places of a range with both ends and rest, rising.
-func stations(from, to, step float64) []float64 {
-	list := []float64{from}
-	for k := math.Ceil(from / step); k*step < to; k++ {
-		if at := k * step; at > from+step*stationSlack && at < to-step*stationSlack {
-			list = append(list, at+0) // no negative nought
-		}
-	}
-	return append(list, to)
-}
-
-// stationSlack is the share of a step by which a place keeps away from the ends.
-const stationSlack = 0.05
+func stations(from, to, step float64) []float64 { return tune.Stations(from, to, step) }

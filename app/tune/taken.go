@@ -105,7 +105,11 @@ func ColumnNames() []string {
 // value are passed over. The error joins one line for every problem, each
 // naming name and line, and matches ErrReadings; then nothing is returned.
 func ParseReadings(name, text string, g bumpsteer.Gauge) ([]Taken, error) {
-	p := &parser{name: name, gauge: g}
+	return parseUnder(&parser{name: name, gauge: g}, text)
+}
+
+// parseUnder reads a text, below the parser's head if it has one.
+func parseUnder(p *parser, text string) ([]Taken, error) {
 	switch {
 	case len(text) > MaxReadingsFile:
 		p.wrong(0, "is larger than 1 MiB; no gauge sheet is so long")
@@ -114,7 +118,12 @@ func ParseReadings(name, text string, g bumpsteer.Gauge) ([]Taken, error) {
 	case strings.TrimSpace(strings.TrimPrefix(text, byteOrderMark)) == "":
 		p.wrong(0, "is empty; it begins with a line such as travel_mm,toe_deg")
 	default:
-		p.read(strings.TrimPrefix(text, byteOrderMark))
+		text = strings.TrimPrefix(text, byteOrderMark)
+		if p.head != "" {
+			text = p.head + "\n" + text
+		}
+		p.read(text)
+		p.wholePage()
 	}
 	if len(p.errs) > 0 {
 		return nil, errors.Join(p.errs...)
@@ -133,6 +142,32 @@ type parser struct {
 	width int
 	list  []Taken
 	errs  []error
+	head  string // a line of names above a text that has none
+	// Lines with decimal commas, and with more or fewer cells than columns: one
+	// answer for the whole page, not one for every line.
+	commas, odd []oddLine
+}
+
+// oddLine is a line of the text and what stands there.
+type oddLine struct {
+	line int
+	what string
+}
+
+// wholePage says once what is wrong all over the page.
+func (p *parser) wholePage() {
+	more := func(list []oddLine) string {
+		if len(list) == 1 {
+			return ""
+		}
+		return fmt.Sprintf(", and so on %d more lines", len(list)-1)
+	}
+	if n := len(p.odd); n > 0 {
+		p.wrong(p.odd[0].line, "%s under %d columns%s; decimals take a point, not a comma", p.odd[0].what, p.width, more(p.odd))
+	}
+	if n := len(p.commas); n > 0 {
+		p.wrong(p.commas[0].line, "%q has a decimal comma%s; decimals take a point", p.commas[0].what, more(p.commas))
+	}
 }
 
 // mostProblems bounds what is reported of one list.
@@ -179,6 +214,9 @@ func (p *parser) read(text string) {
 			return
 		}
 		line, _ := r.FieldPos(0)
+		if p.head != "" {
+			line--
+		}
 		for i := range cells {
 			cells[i] = strings.TrimSpace(cells[i])
 		}
@@ -191,7 +229,7 @@ func (p *parser) read(text string) {
 		}
 		p.row(line, cells)
 	}
-	if len(p.list) == 0 && len(p.errs) == 0 {
+	if len(p.list) == 0 && len(p.errs)+len(p.odd)+len(p.commas) == 0 {
 		p.wrong(0, "holds no reading below its header")
 	}
 }
@@ -246,7 +284,11 @@ func (p *parser) row(line int, cells []string) {
 		return
 	}
 	if len(cells) != p.width {
-		p.wrong(line, "%d cells under %d columns; decimals take a point, not a comma", len(cells), p.width)
+		p.odd = append(p.odd, oddLine{line, fmt.Sprintf("%d cells", len(cells))})
+		return
+	}
+	if k := slices.IndexFunc(cells, decimalComma.MatchString); k >= 0 {
+		p.commas = append(p.commas, oddLine{line, shown(cells[k])})
 		return
 	}
 	before := len(p.errs)

@@ -128,6 +128,59 @@ func TestParseReadings(t *testing.T) {
 	}
 }
 
+// What leaves something to ask is asked once for the whole page, and then read.
+func TestReadingsThatMustBeAsked(t *testing.T) {
+	for name, c := range map[string]struct {
+		text, toe, asks string
+		unit            units.Unit
+		want            []bumpsteer.Reading
+	}{
+		"two columns":    {"-40\t0.25\n\n30\t-0.125\n", "toe_deg", "travel_mm and toe_deg", units.Millimetre, []bumpsteer.Reading{{Travel: -40, Toe: 0.25 * degree}, {Travel: 30, Toe: -0.125 * degree}}},
+		"spaces, inches": {"-1.5  0.09\r\n1.5 \u22120.045", "toe_in", "travel_in and toe_in", units.Inch, []bumpsteer.Reading{{Travel: -38.1, Toe: 0.09 * 25.4 / 450}, {Travel: 38.1, Toe: -0.045 * 25.4 / 450}}},
+		"commas":         {"-40;0,25\n30;-0,125", "toe_deg", "as in 0,2", units.Millimetre, []bumpsteer.Reading{{Travel: -40, Toe: 0.25 * degree}, {Travel: 30, Toe: -0.125 * degree}}},
+		"spaced commas":  {"-40,5 0,25\n30 -0,125", "toe_deg", "comma", units.Millimetre, []bumpsteer.Reading{{Travel: -40.5, Toe: 0.25 * degree}, {Travel: 30, Toe: -0.125 * degree}}},
+		"named, commas":  {"travel_mm;toe_mm\n-40;2,25\n", "toe_deg", "comma", units.Millimetre, []bumpsteer.Reading{{Travel: -40, Toe: 2.25 / 450}}},
+		"dials":          {"10,1.5,-0.5\n", "", "front_dial_mm", units.Millimetre, []bumpsteer.Reading{{Travel: 10, Toe: -2.0 / 400}}},
+	} {
+		m, ok := MeantBy(c.text, c.unit, c.toe)
+		got, err := m.Parse("pasted", gauge)
+		if !ok || err != nil || len(got) != len(c.want) || !strings.Contains(m.Question, c.asks) {
+			t.Errorf("%s: asks %q; %v, %v", name, m.Question, got, err)
+			continue
+		}
+		for i := range got {
+			near(t, name+" travel", got[i].Travel, c.want[i].Travel, 1e-12)
+			near(t, name+" toe", got[i].Toe, c.want[i].Toe, 1e-15)
+		}
+		if got[0].Place != "line 1" && c.text[0] != 't' {
+			t.Errorf("%s: the first reading is on %s", name, got[0].Place)
+		}
+	}
+	for _, text := range []string{"travel_mm,toe_deg\n-40,0.25\n", "", "hello\n", "-40,0,25\n", "1\t2\t3\t4"} {
+		if m, ok := MeantBy(text, units.Millimetre, "toe_deg"); ok {
+			t.Errorf("%q asks %q", text, m.Question)
+		}
+	}
+}
+
+// No travel stands twice on a sheet, whatever rounding makes of round ones.
+func TestNoStationStandsTwice(t *testing.T) {
+	for _, step := range []float64{10, 25.4 / 2, 25.4 / 3, 0.1} {
+		for n := 1.0; n < 40; n++ {
+			from, to := -n*step, (n/2+1)*step+step/1e9
+			list := Stations(from, to, step)
+			for i := range list[1:] {
+				if list[i+1]-list[i] < 0.04*step {
+					t.Errorf("step %g: %.12g and %.12g", step, list[i], list[i+1])
+				}
+			}
+			if list[0] != from || list[len(list)-1] != to {
+				t.Errorf("step %g, %g to %g: %v", step, from, to, list)
+			}
+		}
+	}
+}
+
 func TestParseReadingsRefuses(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
 		"empty":         {" \n", "a.csv: is empty"},
@@ -145,7 +198,8 @@ func TestParseReadingsRefuses(t *testing.T) {
 		"blank toe":     {"travel_mm,toe_deg\n-40,0.2\n-20,\n", "a.csv:3: toe_deg is blank; fill it in, or take the line out"},
 		"blank travel":  {"travel_mm,toe_deg\n,0.2\n", "travel_mm is blank"},
 		"decimal comma": {"travel_mm,toe_deg\n-40,0,2\n", "3 cells under 2 columns"},
-		"comma in ;":    {"travel_mm;toe_deg\n-40;0,2\n", "toe_deg: "},
+		"comma in ;":    {"travel_mm;toe_deg\n-40;0,2\n-20;0,1\n10;0,05\n", `a.csv:2: "0,2" has a decimal comma, and so on 2 more lines`},
+		"odd cells":     {"travel_mm,toe_deg\n-40,0,2\n-30,0,1\n", "a.csv:2: 3 cells under 2 columns, and so on 1 more lines"},
 		"words":         {"travel_mm,toe_deg\n-40,none\n", "a.csv:2: toe_deg: "},
 		"side":          {"travel_mm,toe_deg,side\n-40,0.1,driver\n", `side "driver" is neither left nor right`},
 		"steep":         {"travel_mm,toe_deg\n-40,46\n", "not within ±45 degrees"},
