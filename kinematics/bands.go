@@ -15,6 +15,23 @@ type Bands struct {
 	known   uint32
 	centres [centreCount]Interval
 	placed  [centreCount]bool // the interval is known, that of parallel arms too
+	assumed uint32
+}
+
+// Assumed tells whether a quantity rests on something that is assumed.
+func (b *Bands) Assumed(q Quantity) bool { return b.assumed&(1<<q) != 0 }
+
+// assumedShare of a band is less than the last digit printed with it: what of a
+// value rests on assumptions by less rests on none.
+const assumedShare = 0.01
+
+// roundingSquare bounds from above the square of what is rounding in a band: that
+// of toe at rest, for example, which is exact.
+const roundingSquare = 1e-18
+
+// restsOn tells whether an effect is more than rounding and shows beside the whole.
+func restsOn(square, all float64) bool {
+	return all > roundingSquare && square > assumedShare*assumedShare*all
 }
 
 // Of returns the half-width for a quantity, in its own unit; false where the
@@ -132,6 +149,7 @@ type bandSums struct {
 	centres  [centreCount]ratioSpread
 	inverted [centreCount]bool // the ratio is taken the other way round, at infinity
 	placed   [centreCount]bool
+	assumed  [QuantityCount]float64 // squares of what assumptions do
 }
 
 func (s *bandSums) start(p *Pose) {
@@ -152,7 +170,9 @@ func (s *bandSums) add(plus, minus *poseValues, size errorSize, scale float64) {
 	s.known &= plus.readings.known & minus.readings.known
 	a, b := &plus.readings.values, &minus.readings.values
 	for q := range s.spreads {
-		s.spreads[q].add((a[q]-b[q])*scale, size)
+		d := (a[q] - b[q]) * scale
+		s.spreads[q].add(d, size)
+		s.assumed[q] += d * d * size.assumed * size.assumed
 	}
 	if plus.nowhere() || minus.nowhere() {
 		s.placed = [centreCount]bool{}
@@ -192,6 +212,11 @@ func (s *bandSums) finish(b *Bands) {
 		}
 	}
 	b.known = s.known
+	for q := range b.halves {
+		if restsOn(s.assumed[q], s.spreads[q].squares) {
+			b.assumed |= 1 << q
+		}
+	}
 	for q := range b.halves {
 		if s.known&(1<<q) != 0 && centreIndex(Quantity(q)) < 0 {
 			b.halves[q] = s.spreads[q].half()

@@ -1,8 +1,10 @@
 package kinematics
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Value is a number that follows from a corner; OK is false where the corner has
@@ -240,6 +242,33 @@ func (l *Linear) Change(from, to int) (half float64, ok bool) {
 		return l.drawn([]int{from, to}, func(v []float64) float64 { return v[1] - v[0] }), true
 	}
 	return l.combined([]int{from, to}, []float64{-1, 1}), true
+}
+
+// Assumed lists the assumptions that value k rests on, the one that moves it most
+// first.
+func (l *Linear) Assumed(k int) []Coordinate {
+	var list []Coordinate
+	var sizes []float64
+	all := 0.0
+	for i, e := range l.errors {
+		d := l.tangent(i, k)
+		all += d * d * e.size.squares()
+		if e.size.assumed > 0 {
+			list, sizes = append(list, e.at), append(sizes, math.Abs(d)*e.size.assumed)
+		}
+	}
+	order := make([]int, 0, len(list))
+	for i, size := range sizes {
+		if restsOn(size*size, all) {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(sizes[b], sizes[a]) })
+	out := make([]Coordinate, len(order))
+	for n, i := range order {
+		out[n] = list[i]
+	}
+	return out
 }
 
 // combined is the half-width of a sum of values with weights.

@@ -70,6 +70,22 @@ func (j *Job) Known(v *Variant) kinematics.Within {
 	return w
 }
 
+// ValueOf returns the value that a coordinate is, or what stands under AtRest.
+func ValueOf(at kinematics.Coordinate) Value {
+	if at.Point != kinematics.AtRest {
+		return Coordinate(at)
+	}
+	return [...]Value{kinematics.CamberAtRest: CamberValue, kinematics.ToeAtRest: ToeValue, kinematics.WheelOffset: OffsetValue}[at.Axis]
+}
+
+// KeyIn is the key, inside its variant, of a corner's coordinate, or of what stands
+// under AtRest.
+func KeyIn(c *kinematics.Corner, at kinematics.Coordinate) string {
+	var v Variant
+	v.UpperArm.Flat, v.LowerArm.Flat = c.Upper.Flat, c.Lower.Flat
+	return v.KeyOf(ValueOf(at))
+}
+
 // Coordinate returns which coordinate the value is, or what it is under AtRest;
 // isPoint is false for these. The rim's width, which moves nothing, is the zero
 // coordinate.

@@ -64,3 +64,31 @@ func TestAssumedIsMarkedAtItsField(t *testing.T) {
 		}
 	}
 }
+
+// A reading that rests on what is assumed says so and has the band of that, not
+// 'as typed'.
+func TestReadingsSayAssumed(t *testing.T) {
+	b := newBench(t, "flat-teaching")
+	if err := b.edit("assume", func(v *job.Variant) {
+		v.Assumed = v.Assumed.With(job.CamberValue, true).With(valueAt(kinematics.UpperBall, 0), true)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	r := NewReadings()
+	win := show(t, r, look.Light, 300, 760)
+	in := b.input()
+	r.SetInput(in)
+	picture(t, "readings-assumed", win)
+	s := take(&in)
+	all := func(string) bool { return true }
+	for _, it := range items {
+		line := s.line(it, all)
+		want := it.q == kinematics.Camber || it.q == kinematics.Caster || it.q == kinematics.Trail
+		if got := line.mark == assumedMark; want && !got || it.q == kinematics.Toe && got {
+			t.Errorf("%s: mark %q", it.name, line.mark)
+		}
+		if it.q == kinematics.Camber && (line.band == asTyped || line.band == "") || it.q == kinematics.Toe && line.band != asTyped {
+			t.Errorf("%s: band %q", it.name, line.band)
+		}
+	}
+}

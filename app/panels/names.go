@@ -10,6 +10,9 @@ import (
 // estimateMark stands behind a name whose value rests on an estimate.
 const estimateMark = " est."
 
+// assumedMark stands behind one whose value rests on what nobody has measured.
+const assumedMark = " assumed"
+
 // label returns the name of a line as shown, and the sign that its values take
 // so that the name says the side and the figure has no minus: an instant centre
 // on this side of the centre plane or beyond it, a roll centre to the left or

@@ -192,6 +192,9 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 	if s.estimated && onGround(it.q) {
 		r.mark = estimateMark
 	}
+	if s.hasBands && s.bands.Assumed(it.q) {
+		r.mark = assumedMark
+	}
 	sc := it.scale(s.unit)
 	v, _ := it.of(&s.now)
 	if s.hasRight && it.q.About().Kind == kinematics.Slope { // no room for it twice

@@ -28,6 +28,9 @@ func (s *snapshot) sentence(it item) string {
 		parts = append(parts, s.changeInRoll(it))
 	}
 	parts = append(parts, s.trust(it))
+	if s.hasBands && s.bands.Assumed(it.q) {
+		parts = append(parts, "assumed: it rests on values that nobody has measured yet, and its band spans what they may be; measure them and type them over.")
+	}
 	if s.estimated && onGround(it.q) {
 		parts = append(parts, "est.: it rests on a loaded radius estimated from the tyre; measure wheel centre to ground.")
 	}

@@ -1,6 +1,27 @@
 package report
 
+import "fmt"
+
 // AssumedLoading is what stands in for what neither the caller nor the job says.
 func AssumedLoading() Loading {
 	return Loading{Load: assumedMass * Gravity, RackPerTurn: assumedRackPerTurn, RimDiameter: assumedRimDiameter}
+}
+
+// assumedMark says that a value rests on assumptions, and on which most.
+func (l *Line) assumedMark() string {
+	text := "assumed: " + l.Assumed[0]
+	if more := len(l.Assumed) - 1; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
+}
+
+// assumedNote explains the mark; empty where no line has it.
+func assumedNote(lines []Line) string {
+	for i := range lines {
+		if len(lines[i].Assumed) > 0 {
+			return "assumed: rests on values that nobody has measured; the band spans what they may be. Measure the one named first."
+		}
+	}
+	return ""
 }

@@ -22,6 +22,7 @@ type readingJSON struct {
 	Positive string   `json:"positive_when"`
 	SignOpen bool     `json:"sign_open"`
 	Estimate bool     `json:"estimate"`
+	Assumed  []string `json:"assumed,omitempty"` // keys, the one that moves it most first
 	Spread   *float64 `json:"estimate_spread"`
 	// Note is what belongs to the value, or why there is none; its length is
 	// in mm and stands beside it.
@@ -84,7 +85,7 @@ func (l *Line) json() readingJSON {
 		note = strings.Join(list, ", ")
 	}
 	return readingJSON{Key: l.Key, Name: l.Name, Value: l.number(), Unit: unit, Band: l.bandNumber(),
-		Positive: l.Positive, SignOpen: l.SignOpen, Estimate: l.Estimate, Spread: orNull(spread, l.Estimate), Note: note,
+		Positive: l.Positive, SignOpen: l.SignOpen, Estimate: l.Estimate, Assumed: l.Assumed, Spread: orNull(spread, l.Estimate), Note: note,
 		Reference: orNull(l.refer.mm, l.refer.words != "")}
 }
 

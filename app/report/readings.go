@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -25,6 +26,9 @@ type Line struct {
 	// Spread either way over that radius' likely span.
 	Estimate bool
 	Spread   float64
+	// Assumed are the keys of the assumed values that the value rests on, the one
+	// that moves it most first. Its band spans what they may be.
+	Assumed []string
 	// SignOpen: the band spans zero, so that the sign is not decidable.
 	SignOpen bool
 	// Far: the instant centre is at infinity, as far as anyone can tell, and the
@@ -81,6 +85,7 @@ func (s *Source) solve(at Position) (*solved, error) {
 		if f.ok {
 			l.Value = f.value
 			l.Band, l.HasBand = bands[i].half, bands[i].ok
+			l.Assumed = s.keysOf(linear.Assumed(i))
 			l.SignOpen = l.HasBand && l.signed() && l.Band > 0 && l.Value > -l.Band && l.Value < l.Band
 		} else {
 			l.Missing = f.missing
@@ -89,6 +94,15 @@ func (s *Source) solve(at Position) (*solved, error) {
 	}
 	markFar(lines)
 	return &solved{s, lines, linear}, nil
+}
+
+// keysOf names assumptions by their keys in the job.
+func (s *Source) keysOf(list []kinematics.Coordinate) []string {
+	var keys []string
+	for _, at := range list {
+		keys = append(keys, job.KeyIn(&s.Corner, at))
+	}
+	return keys
 }
 
 // markFar marks the lines that go to infinity with the instant centre.
@@ -172,6 +186,9 @@ func notes(s *Source, at Position, lines []Line) []string {
 			(lines[i].Key == kinematics.Camber.String() || lines[i].Key == kinematics.Toe.String())
 	}
 	var list []string
+	if text := assumedNote(lines); text != "" {
+		list = append(list, text)
+	}
 	if open {
 		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", lengthText(s.Within.Common(), s.Unit)))
 	}

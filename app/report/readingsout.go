@@ -91,6 +91,9 @@ func (l *Line) remarks(unit units.Unit) []string {
 // marks are the words behind a line.
 func (l *Line) marks(unit units.Unit) string {
 	list := l.remarks(unit)
+	if len(l.Assumed) > 0 {
+		list = append(list, l.assumedMark())
+	}
 	if l.SignOpen {
 		list = append(list, "sign open")
 	}
