@@ -37,6 +37,27 @@ const smallToe = 0.05 * math.Pi / 180
 // Advise puts the diagnosis of the frame into words, lengths in the unit of the
 // setup, spacers from its stock. ok is false while there is no diagnosis.
 func (f *Frame) Advise(s *tune.Setup) (a Advice, ok bool) {
+	a, ok = f.advise(s)
+	if ok && f.restsOnAssumed() {
+		a.What = "Rests on assumed values. " + a.What
+	}
+	return a, ok
+}
+
+// restsOnAssumed tells whether anything that moves the toe curve is assumed.
+func (f *Frame) restsOnAssumed() bool {
+	c := &f.Now.Study.Case
+	for _, at := range c.Within.Coordinates(&c.Corner) {
+		onSpring := at.Point == kinematics.SpringMoving || at.Point == kinematics.SpringBody
+		if c.Within.RestsOn(at) && !onSpring && at.Point != kinematics.AtRest {
+			return true
+		}
+	}
+	return false
+}
+
+// advise is Advise, whatever it rests on.
+func (f *Frame) advise(s *tune.Setup) (a Advice, ok bool) {
 	unit := s.Unit
 	if !f.HasAdvice {
 		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: " + f.whyNoToe(unit) + "."}, false

@@ -8,6 +8,7 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/report"
+	"armscribe/app/tune"
 	"armscribe/kinematics"
 )
 
@@ -36,7 +37,14 @@ func TestAssumedIsNotTyped(t *testing.T) {
 	if err := now.Update(frame.CaseOf(j, v), nil, frame.Position{}); err != nil {
 		t.Fatal(err)
 	}
+	setup := tune.SetupOf(j, 0)
+	if a, ok := now.Advise(&setup); !ok || !strings.HasPrefix(a.What, "Rests on assumed values. ") {
+		t.Errorf("the advice: %q", a.What)
+	}
 	table := list.Table()
+	if !strings.Contains(table, "(what is assumed, by more)") {
+		t.Errorf("the head:\n%s", table)
+	}
 	for key, want := range map[kinematics.Quantity]string{
 		kinematics.Camber: "camber", kinematics.Toe: "toe", kinematics.Caster: "_arm.ball_joint.x", kinematics.Trail: "_arm.ball_joint.x",
 		kinematics.ScrubRadius: "", kinematics.HalfTrack: "-", kinematics.SteeringAxisInclination: "-",

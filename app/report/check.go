@@ -146,7 +146,7 @@ func Summary(sources []Source, health Health, aims *Aims, notes ...string) strin
 }
 
 func (s *Source) summary() []string {
-	cells := []string{oneLine(s.Variant), "±" + lengthText(s.Within.Common(), s.Unit)}
+	cells := []string{oneLine(s.Variant), "±" + s.within()}
 	m, err := s.mechanism()
 	if err != nil {
 		return append(cells, "no mechanism", "", "", "")

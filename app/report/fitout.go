@@ -17,7 +17,7 @@ import (
 func (f *Fitted) Table() string {
 	s := &f.Source
 	parts := []string{fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
-		lengthText(s.Within.Common(), s.Unit), units.SmallAngles.Short(degrees(f.Setup.ReadsWithin))),
+		s.within(), units.SmallAngles.Short(degrees(f.Setup.ReadsWithin))),
 		f.residualTable(), f.suspectsTable() + f.correctionTable()}
 	if f.HasBefore {
 		parts = append(parts, diagnosisTable("Toe curve by the points as measured", &f.Setup, &f.Before, tune.ByTape))

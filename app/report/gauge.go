@@ -121,7 +121,7 @@ func (g *GaugeSheet) Table() string {
 		first = "set the resting toe first"
 	}
 	text := fmt.Sprintf("%s: %s, toe gauge sheet\npoints measured within ±%s; %s\n\n%s",
-		oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within.Common(), s.Unit), first, t.String())
+		oneLine(s.Job), oneLine(s.Variant), s.within(), first, t.String())
 	if len(g.Taken) > 0 {
 		text += "\n" + g.takenTable()
 	}

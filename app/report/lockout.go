@@ -15,7 +15,7 @@ var wayNames = [2]string{"right", "left"}
 // Table prints the lock for a person.
 func (l *Lock) Table() string {
 	s := &l.Source
-	head := fmt.Sprintf("%s: %s, steering from stop to stop at rest height\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), lengthText(s.Within.Common(), s.Unit))
+	head := fmt.Sprintf("%s: %s, steering from stop to stop at rest height\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), s.within())
 	return strings.Join([]string{head, l.angles(), l.ends(), foot(l.Notes())}, "\n")
 }
 

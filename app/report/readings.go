@@ -190,7 +190,7 @@ func notes(s *Source, at Position, lines []Line) []string {
 		list = append(list, text)
 	}
 	if open {
-		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", lengthText(s.Within.Common(), s.Unit)))
+		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", s.within()))
 	}
 	if estimate {
 		list = append(list, fmt.Sprintf("estimate: rests on %s, and moves by so much over that span; measure wheel centre to ground and type it.", s.radiusNote()))

@@ -40,7 +40,7 @@ func (r *Readings) head() string {
 	s := &r.Source
 	return oneLine(s.Job) + ": " + oneLine(s.Variant) + "\n" +
 		"travel " + signedLength(r.Position.Travel, s.Unit) + ", rack " + signedLength(r.Position.Rack, s.Unit) +
-		", points measured within ±" + lengthText(s.Within.Common(), s.Unit) + "\n"
+		", points measured within ±" + s.within() + "\n"
 }
 
 func (r *Readings) cells(l *Line) []string {

@@ -71,6 +71,15 @@ func (s *Source) radiusNote() string {
 		units.Taped.Number(s.RadiusHigh, s.Unit))
 }
 
+// within is how well the points are known, in words.
+func (s *Source) within() string {
+	text := lengthText(s.Within.Common(), s.Unit)
+	if s.Within.AnyAssumed() {
+		text += " (what is assumed, by more)"
+	}
+	return text
+}
+
 // stops are those of the rack.
 func (s *Source) stops() room.Stops { return room.Stops{Left: s.RackLeft, Right: s.RackRight} }
 

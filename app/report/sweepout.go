@@ -217,7 +217,7 @@ func (w *Sweep) tableColumns() []*column {
 }
 
 func (w *Sweep) held() string {
-	within := ", points measured within ±" + lengthText(w.Source.Within.Common(), w.Source.Unit) + "\n"
+	within := ", points measured within ±" + w.Source.within() + "\n"
 	switch w.Spec.Over {
 	case OverRack:
 		return "over rack, travel " + signedLength(w.Spec.Travel, w.Source.Unit) + within
@@ -290,7 +290,7 @@ func (w *Sweep) measure() error {
 // notes explain what the table leaves out.
 func (w *Sweep) notes() []string {
 	list := []string{fmt.Sprintf("Digits follow the 95 %% band of points measured within ±%s; armcalc readings prints the bands. ∞: at infinity.",
-		lengthText(w.Source.Within.Common(), w.Source.Unit))}
+		w.Source.within())}
 	if w.Spec.Over == OverRack || w.Spec.Over == OverTravel && w.Spec.Rack != 0 {
 		list = append(list, "RC height: where this corner's own line from tyre to instant centre crosses the centre plane.")
 	}

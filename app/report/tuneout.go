@@ -45,7 +45,7 @@ func (t *Tuned) Table() (string, error) {
 func (t *Tuned) head() string {
 	s, g := &t.Source, t.Spec.Goal
 	return fmt.Sprintf("%s: %s, toe curve over %s from %s to %s\npoints measured within ±%s; wanted: %s\n", oneLine(s.Job), oneLine(s.Variant),
-		overWord(g.Over), t.at(g.From), t.at(g.To), lengthText(s.Within.Common(), s.Unit), t.wanted())
+		overWord(g.Over), t.at(g.From), t.at(g.To), s.within(), t.wanted())
 }
 
 func overWord(o bumpsteer.Over) string {

@@ -19,7 +19,7 @@ func (w *Widened) Text() string {
 		way = "narrower"
 	}
 	head := fmt.Sprintf("%s: %s, each side %s by %s, two ways\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), way,
-		strings.TrimPrefix(lengthText(w.Spec.By, s.Unit), "\u2212"), lengthText(s.Within.Common(), s.Unit))
+		strings.TrimPrefix(lengthText(w.Spec.By, s.Unit), "\u2212"), s.within())
 	parts := []string{head, w.grid()}
 	if words := w.NoSpacersWords(); words != "" {
 		parts = append(parts, words+"\n")
