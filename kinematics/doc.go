@@ -49,7 +49,7 @@
 //	height
 //	motion ratio    always                      spring travel / wheel travel
 //	tie-rod error   rod too short               rack end to outer end with the upright held at its resting
-//	                                            toe, minus the rod's length
+//	                                            toe with the rack in the same place, minus the rod's length
 //
 // C is the tyre contact centre: the wheel centre plus R d, with d the unit
 // vector in the wheel plane that points most steeply down and R the loaded

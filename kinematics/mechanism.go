@@ -31,8 +31,7 @@ type Mechanism struct {
 	restZ          float64 // wheel centre at rest
 	rise, riseRate float64 // first and second derivative of wheel height by drive angle at rest
 	riseBend       float64 // what is left of the third, over 6; for the first guess only
-	sinToe, cosToe float64 // of the resting toe
-	holdSide       float64 // side of the root that holds the resting toe
+	atRest         held    // the resting toe, rack in the middle
 	fast           bool    // far enough from every dead point at rest for the short way
 }
 
@@ -135,8 +134,8 @@ func build(c *Corner) Mechanism {
 	m.hub = f.local(r3.Sub(c.Hub, c.Lower.Ball))
 	m.wheel = f.local(r3.Sub(centre, c.Lower.Ball))
 	m.restZ = centre.Z
-	m.sinToe, m.cosToe = math.Sincos(c.Toe)
-	m.holdSide = m.toeSide(a, s)
+	sin, cos := math.Sincos(c.Toe)
+	m.atRest = holding(a, s, sin, cos)
 	m.setSpring(f)
 	m.setStart()
 	return m

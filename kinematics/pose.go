@@ -225,31 +225,64 @@ func (m *Mechanism) springSpeed(p *Pose, v *motion) float64 {
 	return r3.Dot(speed, r3.Sub(p.SpringBody, p.SpringMoving)) / p.springLength
 }
 
+// held is a toe to hold the wheel at: the vertical plane that the spin axis stays
+// in, and the side of heldOuterEnd's root at which the resting upright stands.
+type held struct{ sin, cos, side float64 }
+
 // holdToe sets the tie-rod error: it turns the upright about the steering axis
-// until the wheel has its resting toe, and measures there from rack end to
-// outer end.
+// until the wheel has the toe it has at rest with the rack where it is, and
+// measures there from rack end to outer end. A rack whose place the resting
+// wheel does not reach leaves no error to speak of.
 func (m *Mechanism) holdToe(p *Pose) {
-	end, ok := m.heldOuterEnd(p)
+	at, ok := m.atRest, true
+	if p.Rack != 0 {
+		at, ok = m.heldAt(p)
+	}
+	var end Vec
+	if ok {
+		end, ok = m.heldOuterEnd(p, at)
+	}
 	if p.hasTieRodError = ok; ok {
 		p.tieRodError = length(r3.Sub(end, p.RackEnd)) - m.rod
 	}
 }
 
+// heldAt is the toe that the resting wheel has with the rack where it is in a pose.
+func (m *Mechanism) heldAt(p *Pose) (held, bool) {
+	rest := *p
+	if p.Travel != 0 {
+		var v motion
+		if _, err := m.place(0, p.Rack, &rest, &v); err != nil {
+			return held{}, false
+		}
+		rest.Spin = rest.upright.space(m.spin)
+	}
+	n := 1 / math.Sqrt(rest.flat())
+	return holding(rest.axis, rest.Spin, rest.Spin.X*n, rest.Spin.Y*n), true
+}
+
+// holding is the toe of given sine and cosine, held from where the upright has it.
+func holding(axis, spin Vec, sin, cos float64) held {
+	at := held{sin: sin, cos: cos}
+	at.side = -math.Copysign(1, at.across(r3.Cross(axis, spin)))
+	return at
+}
+
 // heldOuterEnd returns where the outer end stands with the upright turned to
-// its resting toe; false when no turn gives that toe.
+// that toe; false when no turn gives it.
 //
 // Turned by t about the steering axis a, the spin axis s stays in the vertical
-// plane of the resting toe, of normal n, where
+// plane of the toe, of normal n, where
 // (s.n - k) cos t + (a x s).n sin t = -k with k = (s.a)(a.n).
-func (m *Mechanism) heldOuterEnd(p *Pose) (Vec, bool) {
-	k := r3.Dot(p.Spin, p.axis) * m.acrossToe(p.axis)
-	a, b := m.acrossToe(p.Spin)-k, m.acrossToe(r3.Cross(p.axis, p.Spin))
+func (m *Mechanism) heldOuterEnd(p *Pose, at held) (Vec, bool) {
+	k := r3.Dot(p.Spin, p.axis) * at.across(p.axis)
+	a, b := at.across(p.Spin)-k, at.across(r3.Cross(p.axis, p.Spin))
 	d2 := a*a + b*b
 	square := d2 - k*k
 	if square < 0 || d2 == 0 {
 		return Vec{}, false
 	}
-	root := m.holdSide * math.Sqrt(square)
+	root := at.side * math.Sqrt(square)
 	n := m.outerArm / d2
 	cos, sin := -(k*a+root*b)*n, (root*a-k*b)*n
 	u := &p.upright
@@ -260,12 +293,5 @@ func (m *Mechanism) heldOuterEnd(p *Pose) (Vec, bool) {
 	}, true
 }
 
-// acrossToe is the component of a direction along the normal of the vertical
-// plane of the resting toe.
-func (m *Mechanism) acrossToe(v Vec) float64 { return m.cosToe*v.X - m.sinToe*v.Y }
-
-// toeSide returns the side of heldOuterEnd's root at which an upright at rest
-// is not turned at all.
-func (m *Mechanism) toeSide(axis, spin Vec) float64 {
-	return -math.Copysign(1, m.acrossToe(r3.Cross(axis, spin)))
-}
+// across is the component of a direction along the normal of the held plane.
+func (at held) across(v Vec) float64 { return at.cos*v.X - at.sin*v.Y }

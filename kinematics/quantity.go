@@ -77,7 +77,7 @@ var about = [QuantityCount]About{
 	RollCentreHeight: {"roll_centre_height", "Roll centre", Length, "above ground",
 		"Height at which the line from tyre to instant centre crosses the centre plane: a construction from geometry, not a pivot that the body really turns about."},
 	TieRodError: {"tie_rod_error", "Tie-rod error", Length, "rod too short for the wheel to stay straight",
-		"How much longer the tie rod would have to be, at this travel, to hold the wheel at its resting toe."},
+		"How much longer the tie rod would have to be, at this travel, to hold the wheel at the toe that it has at rest with the rack in this place."},
 	CamberGain: {"camber_gain", "Camber gain", Slope, "camber grows in bump",
 		"Change of camber for each mm of wheel travel, at this travel."},
 	RideToe: {"ride_toe", "Ride toe", Slope, "toes in as the wheel rises",

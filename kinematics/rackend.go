@@ -37,7 +37,7 @@ func (m *Mechanism) HeldPath(travel []float64) ([]Vec, error) {
 		if err != nil {
 			return path, err
 		}
-		end, ok := m.heldOuterEnd(&p)
+		end, ok := m.heldOuterEnd(&p, m.atRest)
 		if !ok {
 			return path, fmt.Errorf("the resting toe cannot be held at travel %s mm: %w", Placed(h), ErrUnreachable)
 		}

@@ -134,6 +134,46 @@ func TestHeldPath(t *testing.T) {
 	}
 }
 
+// TestTieRodErrorOfARack: with the rack held off the middle the error is that of
+// a corner measured as it stands there, its own toe to be held; so at rest it is
+// nought at every place of the rack.
+func TestTieRodErrorOfARack(t *testing.T) {
+	var most float64
+	for i, c := range someCorners(t, 94, 60) {
+		m := mustNew(t, c)
+		for _, rack := range []float64{-31, -7.3, 12, 29} {
+			p, err := m.At(0, rack)
+			if err != nil {
+				continue
+			}
+			r := p.Readings()
+			near(t, "at rest", value(t, &r, TieRodError), 0, 1e-9)
+			stands := c
+			stands.Lower.Ball, stands.Upper.Ball, stands.Hub = p.LowerBall, p.UpperBall, p.Hub
+			stands.TieRod = TieRod{RackEnd: p.RackEnd, OuterEnd: p.OuterEnd}
+			stands.Camber, stands.Toe = value(t, &r, Camber), value(t, &r, Toe)
+			stands.Spring = Spring{}
+			there := mustNew(t, stands)
+			for _, h := range []float64{-44, -9, 17, 52} {
+				a, err := m.At(h, rack)
+				if err != nil {
+					continue
+				}
+				b := mustAt(t, there, h, 0)
+				ra, rb := a.Readings(), b.Readings()
+				near(t, "tie-rod error", value(t, &ra, TieRodError), value(t, &rb, TieRodError), 1e-8)
+				most = max(most, math.Abs(value(t, &ra, TieRodError)))
+			}
+			if t.Failed() {
+				t.Fatalf("corner %d, rack %g: %+v", i, rack, c)
+			}
+		}
+	}
+	if most < 0.5 {
+		t.Errorf("the largest error is %g mm: nothing was tested", most)
+	}
+}
+
 // heldToe turns the spin axis about the steering axis by what takes the outer
 // end to its held place, with gonum's rotation.
 func heldToe(m *Mechanism, p *Pose, held Vec) float64 {

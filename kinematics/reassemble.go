@@ -181,7 +181,7 @@ func (a *assembly) cutRod() Link {
 		p.Spin = p.upright.space(m.spin)
 	}
 	turnedTo(b)
-	outer, ok := m.heldOuterEnd(p)
+	outer, ok := m.heldOuterEnd(p, m.atRest)
 	if !ok {
 		return TieRodLink
 	}

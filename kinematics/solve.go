@@ -91,17 +91,27 @@ func (m *Mechanism) solve(travel, rack float64, p *Pose) error {
 	if !(math.Abs(travel) <= MaxLength && math.Abs(rack) <= MaxLength) {
 		panic(fmt.Sprintf("kinematics: travel %g or rack %g is not within ±10 m", travel, rack))
 	}
-	*p = Pose{Travel: travel, Rack: rack}
 	var v motion
-	moves := m.shortWay(travel, rack, p, &v)
-	if !moves {
-		if err := m.longWay(travel, rack, p); err != nil {
-			return err
-		}
-		v, moves = m.move(p)
+	moves, err := m.place(travel, rack, p, &v)
+	if err != nil {
+		return err
 	}
 	m.complete(p, &v, moves)
 	return nil
+}
+
+// place sets the linkage up at a travel and rack position, with its motion, and
+// no more; moves as of move.
+func (m *Mechanism) place(travel, rack float64, p *Pose, v *motion) (moves bool, err error) {
+	*p = Pose{Travel: travel, Rack: rack}
+	if m.shortWay(travel, rack, p, v) {
+		return true, nil
+	}
+	if err := m.longWay(travel, rack, p); err != nil {
+		return false, err
+	}
+	*v, moves = m.move(p)
+	return moves, nil
 }
 
 // shortWay is Newton's method from a close first guess, bent by the second

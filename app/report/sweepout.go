@@ -207,8 +207,8 @@ func (w *Sweep) tableColumns() []*column {
 				continue
 			}
 		case "tie_rod_error_mm":
-			if w.Spec.Over == OverRack {
-				continue // the wheel is steered on purpose, and the error is the rack's own way
+			if w.Spec.Over == OverRack && w.Spec.Travel == 0 {
+				continue // nought by its meaning, at every place of the rack
 			}
 		}
 		list = append(list, c)
