@@ -143,6 +143,7 @@ func (optionalCodec) schema(*schemer) object        { return typed(lengthHint) }
 func (degreesCodec) schema(*schemer) object         { return typed(angleHint) }
 func (optionalDegreesCodec) schema(*schemer) object { return typed(angleHint) }
 func (slopeCodec) schema(*schemer) object           { return typed(slopeHint) }
+func (ratioCodec) schema(*schemer) object           { return object{{"type", "number"}} }
 func (numberCodec) schema(*schemer) object          { return object{{"type", "number"}} }
 func (boolCodec) schema(*schemer) object            { return object{{"type", "boolean"}} }
 func (c sectionCodec) schema(s *schemer) object     { return s.refer(c.sec) }

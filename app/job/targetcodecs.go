@@ -57,6 +57,29 @@ func (c slopeCodec) write(w *writer, old *yaml.Node) *yaml.Node {
 	return w.scalar(old, strconv.FormatFloat(float64(c.to.Degrees), 'f', -1, 64), same)
 }
 
+// ratioCodec is a plain number that may be missing.
+type ratioCodec struct{ to *OptionalRatio }
+
+func (c ratioCodec) read(r *reader, n *yaml.Node, at string) {
+	numberCodec{to: &c.to.Value}.read(r, n, at)
+	c.to.Given = true
+}
+
+func (c ratioCodec) write(w *writer, old *yaml.Node) *yaml.Node {
+	if !c.to.Given {
+		return nil
+	}
+	return numberCodec{to: &c.to.Value}.write(w, old)
+}
+
+// ParseRatio reads a plain number that is a ratio.
+func ParseRatio(text string) (float64, error) {
+	if v, ok := parseNumber(strings.TrimSpace(text)); ok {
+		return v, nil
+	}
+	return 0, &units.EntryError{Text: text, Problem: "is not a plain number", Cure: "write digits and a decimal point, without a unit"}
+}
+
 // parseSlope reads '-0.025', '-0.025 deg/mm', '-0.6 deg/in'.
 func parseSlope(text string, bare units.Unit) (Slope, error) {
 	number, per := text, bare

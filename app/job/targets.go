@@ -19,6 +19,7 @@ type Targets struct {
 	SwingArm           LengthRange
 	Track              LengthRange // both sides together
 	Camber, Caster     AngleRange  // at rest
+	MotionRatio        RatioRange  // spring over wheel, at rest
 }
 
 // LengthRange, AngleRange and SlopeRange ask for a value from Min to Max. One
@@ -30,6 +31,15 @@ type AngleRange struct{ Min, Max OptionalDegrees }
 
 // SlopeRange: see LengthRange.
 type SlopeRange struct{ Min, Max OptionalSlope }
+
+// RatioRange: see LengthRange.
+type RatioRange struct{ Min, Max OptionalRatio }
+
+// OptionalRatio is a plain number that a job may leave out.
+type OptionalRatio struct {
+	Value float64
+	Given bool
+}
 
 // AngleOver asks that an angle change by no more than Max over a travel.
 type AngleOver struct {
@@ -82,6 +92,9 @@ func (r AngleRange) Given() bool { return r.Min.Given || r.Max.Given }
 func (r SlopeRange) Given() bool { return r.Min.Given || r.Max.Given }
 
 // Given tells whether there is such a target.
+func (r RatioRange) Given() bool { return r.Min.Given || r.Max.Given }
+
+// Given tells whether there is such a target.
 func (a AngleOver) Given() bool { return a.Max.Given }
 
 // Given tells whether there is such a target.
@@ -97,6 +110,8 @@ const (
 	MaxTargetSlope = 1.0
 	// MaxTargetAngle is the largest angle that can be meant, deg.
 	MaxTargetAngle = kinematics.MaxStaticAngle / radPerDegree
+	// MaxTargetRatio is the largest motion ratio that can be meant.
+	MaxTargetRatio = 5.0
 )
 
 func (t *Targets) fields() []field {
@@ -111,6 +126,7 @@ func (t *Targets) fields() []field {
 		{"track", "{min: 1550, max: 1560}", "", false, sectionCodec{sec: &t.Track, flow: true, lacks: unless(func() bool { return t.Track.Given() })}},
 		{"camber", "{min: -2, max: -1}", "", false, sectionCodec{sec: &t.Camber, flow: true, lacks: unless(func() bool { return t.Camber.Given() })}},
 		{"caster", "{min: 4, max: 6}", "", false, sectionCodec{sec: &t.Caster, flow: true, lacks: unless(func() bool { return t.Caster.Given() })}},
+		{"motion_ratio", "{min: 0.6}", "", false, sectionCodec{sec: &t.MotionRatio, flow: true, lacks: unless(func() bool { return t.MotionRatio.Given() })}},
 	}
 }
 
@@ -124,6 +140,10 @@ func (r *AngleRange) fields() []field {
 
 func (r *SlopeRange) fields() []field {
 	return []field{{"min", "-0.03", "", false, slopeCodec{&r.Min}}, {"max", "-0.015", "", false, slopeCodec{&r.Max}}}
+}
+
+func (r *RatioRange) fields() []field {
+	return []field{{"min", "0.6", "", false, ratioCodec{&r.Min}}, {"max", "0.7", "", false, ratioCodec{&r.Max}}}
 }
 
 func (a *AngleOver) fields() []field {
@@ -148,6 +168,10 @@ func (r *SlopeRange) check(rd *reader, at string, line int, has func(string) boo
 	rd.oneSide(at, line, has)
 }
 
+func (r *RatioRange) check(rd *reader, at string, line int, has func(string) bool) {
+	rd.oneSide(at, line, has)
+}
+
 // oneSide asks a range for one end at least.
 func (r *reader) oneSide(at string, line int, has func(string) bool) {
 	if !has("min") && !has("max") {
@@ -165,6 +189,7 @@ func (c *checker) targets(t *Targets) {
 	c.angleRange(at+"camber", t.Camber)
 	c.angleRange(at+"caster", t.Caster)
 	c.slopeRange(at+"camber_gain", t.CamberGain)
+	c.ratioRange(at+"motion_ratio", t.MotionRatio)
 	if key := at + "ride_toe"; t.RideToe.Given() {
 		d := float64(t.RideToe.Max.Degrees)
 		if !c.skips(key+".max") && !(d > 0 && d <= MaxTargetAngle) {
@@ -216,6 +241,20 @@ func (c *checker) slopeRange(key string, r SlopeRange) {
 	}
 	if r.Min.Given && r.Max.Given && r.Min.PerMM() > r.Max.PerMM() {
 		c.upsideDown(key, slopeText(r.Min.Slope), slopeText(r.Max.Slope))
+	}
+}
+
+func (c *checker) ratioRange(key string, r RatioRange) {
+	for _, end := range []struct {
+		name string
+		OptionalRatio
+	}{{".min", r.Min}, {".max", r.Max}} {
+		if end.Given && !c.skips(key+end.name) && !(end.Value > 0 && end.Value <= MaxTargetRatio) {
+			c.add(key+end.name, fmt.Sprint(end.Value), "is not above zero and up to 5", "write how far the spring moves for 1 of wheel travel", nil)
+		}
+	}
+	if r.Min.Given && r.Max.Given && r.Min.Value > r.Max.Value {
+		c.upsideDown(key, fmt.Sprint(r.Min.Value), fmt.Sprint(r.Max.Value))
 	}
 }
 

@@ -64,7 +64,7 @@ func NewAims() *Aims {
 		kinds []targets.Kind
 	}{
 		{"Wheel", []targets.Kind{targets.Track, targets.ScrubRadius, targets.Camber, targets.Caster}},
-		{"Arms", []targets.Kind{targets.CamberGain, targets.SwingArm, targets.RollCentreHeight, targets.RollCentreMovement}},
+		{"Arms", []targets.Kind{targets.CamberGain, targets.SwingArm, targets.RollCentreHeight, targets.RollCentreMovement, targets.MotionRatio}},
 		{"Steering", []targets.Kind{targets.RideToe}},
 	}
 	var rows []row
@@ -136,15 +136,18 @@ func aimUnit(k targets.Kind, unit units.Unit) string {
 		return "deg"
 	case targets.CamberGain:
 		return "deg/" + unit.String()
+	case targets.MotionRatio:
+		return ""
 	}
 	return unit.String()
 }
 
-// place is where a value stands in the job's targets; one of the three is set.
+// place is where a value stands in the job's targets; one of them is set.
 type place struct {
 	length *job.Optional
 	angle  *job.OptionalDegrees
 	slope  *job.OptionalSlope
+	ratio  *job.OptionalRatio
 	travel *units.Length
 }
 
@@ -173,6 +176,8 @@ func placeIn(t *job.Targets, k targets.Kind, column int) place {
 		return ofAngles(&t.Caster)
 	case targets.CamberGain:
 		return place{slope: [...]*job.OptionalSlope{&t.CamberGain.Min, &t.CamberGain.Max}[column]}
+	case targets.MotionRatio:
+		return place{ratio: [...]*job.OptionalRatio{&t.MotionRatio.Min, &t.MotionRatio.Max}[column]}
 	case targets.RideToe:
 		if column == aimMost {
 			return place{angle: &t.RideToe.Max}
@@ -196,6 +201,9 @@ func (a *Aims) texts(k targets.Kind, column int) (short, full string) {
 		return lengthTexts(*p.travel, a.in.Unit)
 	case p.angle != nil && p.angle.Given:
 		text := units.Trimmed(float64(p.angle.Degrees), editDecimals)
+		return text, text
+	case p.ratio != nil && p.ratio.Given:
+		text := units.AsTyped(p.ratio.Value)
 		return text, text
 	case p.slope != nil && p.slope.Given:
 		text := slopeText(p.slope.Slope, a.in.Unit)
@@ -241,6 +249,9 @@ func (a *Aims) check(k targets.Kind, column int, text string) (string, error) {
 			return leaning("camber", d), nil
 		}
 		return "", nil
+	case p.ratio != nil:
+		_, err := job.ParseRatio(text)
+		return "spring over wheel, at rest", err
 	case p.slope != nil:
 		_, err := job.ParseSlope(text, a.in.Unit)
 		return "", err
@@ -284,6 +295,8 @@ func (p place) drop() {
 		*p.angle = job.OptionalDegrees{}
 	case p.slope != nil:
 		*p.slope = job.OptionalSlope{}
+	case p.ratio != nil:
+		*p.ratio = job.OptionalRatio{}
 	}
 }
 
@@ -292,6 +305,10 @@ func (p place) set(text string, unit units.Unit) error {
 	case p.angle != nil:
 		d, err := job.ParseDegrees(text)
 		*p.angle = job.OptionalDegrees{Degrees: d, Given: true}
+		return err
+	case p.ratio != nil:
+		v, err := job.ParseRatio(text)
+		*p.ratio = job.OptionalRatio{Value: v, Given: true}
 		return err
 	case p.slope != nil:
 		s, err := job.ParseSlope(text, unit)

@@ -21,6 +21,7 @@ const (
 	Track
 	Camber
 	Caster
+	MotionRatio
 	Count
 )
 
@@ -43,6 +44,7 @@ var about = [Count]About{
 	Track:              {"track", "Track", kinematics.Length, kinematics.HalfTrack},
 	Camber:             {"camber", "Camber at rest", kinematics.Angle, kinematics.Camber},
 	Caster:             {"caster", "Caster", kinematics.Angle, kinematics.Caster},
+	MotionRatio:        {"motion_ratio", "Motion ratio", kinematics.Ratio, kinematics.MotionRatio},
 }
 
 // About returns the words for the target.
@@ -56,7 +58,7 @@ func (k Kind) About() About {
 // String returns the target's key in the job file.
 func (k Kind) String() string { return k.About().Key }
 
-// Range is what a target asks for, in mm, rad or rad/mm. A side that is not
+// Range is what a target asks for, in mm, rad, rad/mm or a plain ratio. A side that is not
 // given is open.
 type Range struct {
 	Min, Max       float64
@@ -81,6 +83,9 @@ func Asked(t *job.Targets, k Kind) (Range, bool) {
 		return angles(t.Camber)
 	case Caster:
 		return angles(t.Caster)
+	case MotionRatio:
+		r := t.MotionRatio
+		return Range{Min: r.Min.Value, Max: r.Max.Value, HasMin: r.Min.Given, HasMax: r.Max.Given}, r.Given()
 	case CamberGain:
 		r := t.CamberGain
 		return Range{Min: r.Min.PerMM(), Max: r.Max.PerMM(), HasMin: r.Min.Given, HasMax: r.Max.Given}, r.Given()

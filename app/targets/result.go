@@ -72,6 +72,7 @@ const (
 	whyNoMechanism = "the points make no mechanism"
 	whyNoGround    = "the steering axis does not meet the ground"
 	whyNoCentre    = "there is no roll centre"
+	whyNoSpring    = "the spring's ends are not measured"
 	whyNoReach     = "the linkage does not reach that travel"
 	whyNoSlope     = "at a dead point"
 	whyInfinite    = "it may be infinite within the measuring error"
@@ -84,6 +85,8 @@ func whyNot(k Kind, n int) string {
 		return whyNoReach
 	case k == ScrubRadius:
 		return whyNoGround
+	case k == MotionRatio:
+		return whyNoSpring
 	case k == CamberGain:
 		return whyNoSlope
 	}
@@ -99,6 +102,9 @@ func (v *solved) result(r row, asked Range) Result {
 	x, exists := r.size(v.linear.Base)
 	if !exists {
 		res.Verdict, res.Why = Missed, whyNot(r.kind, r.n)
+		if r.kind == MotionRatio {
+			res.Verdict = Undecided
+		}
 		return res
 	}
 	lies, estimate, known := v.interval(r)
@@ -148,6 +154,8 @@ func exactBand(k Kind) float64 {
 		return 1e-6 // mm
 	case kind == kinematics.Angle:
 		return 1e-9 // rad
+	case kind == kinematics.Ratio:
+		return 1e-6
 	}
 	return 1e-11 // rad/mm
 }

@@ -47,6 +47,7 @@ func all() job.Targets {
 		RideToe: job.AngleOver{Max: angle(20), Over: travel(41, 33)}, RollCentreHeight: job.LengthRange{Max: mm(900)},
 		RollCentreMovement: job.LengthOver{Max: mm(900), Over: travel(41, 33)}, SwingArm: job.LengthRange{Min: mm(500)},
 		Track: job.LengthRange{Min: mm(900), Max: mm(2900)}, Camber: job.AngleRange{Min: angle(-9), Max: angle(9)}, Caster: job.AngleRange{Max: angle(20)},
+		MotionRatio: job.RatioRange{Min: job.OptionalRatio{Value: 0.2, Given: true}},
 	}
 }
 

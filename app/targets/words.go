@@ -14,16 +14,23 @@ func (r Range) Text(k Kind, length units.Unit) string {
 	kind := k.About().Kind
 	low, unit := units.InKind(kind, r.Min, length)
 	high, _ := units.InKind(kind, r.Max, length)
+	asked := func(v, inside float64) string {
+		if kind == kinematics.Length {
+			return units.TypedNumber(inside, length)
+		}
+		return units.AsTyped(v)
+	}
 	text := ""
 	switch {
 	case r.HasMin && r.HasMax:
-		text = fmt.Sprintf("%s to %s %s", units.AsTyped(low), units.AsTyped(high), unit)
+		text = asked(low, r.Min) + " to " + asked(high, r.Max)
 	case r.HasMin:
-		text = fmt.Sprintf("at least %s %s", units.AsTyped(low), unit)
+		text = "at least " + asked(low, r.Min)
 	default:
-		text = fmt.Sprintf("at most %s %s", units.AsTyped(high), unit)
+		text = "at most " + asked(high, r.Max)
 	}
-	side := func(mm float64) string { return units.AsTyped(units.In(mm, length)) + " " + length.String() }
+	text = named(text, unit)
+	side := func(mm float64) string { return units.TypedNumber(mm, length) + " " + length.String() }
 	switch {
 	case r.Bump > 0 && r.Droop > 0:
 		text += fmt.Sprintf(", from %s droop to %s bump", side(r.Droop), side(r.Bump))
@@ -33,6 +40,14 @@ func (r Range) Text(k Kind, length units.Unit) string {
 		text += ", to " + side(r.Droop) + " droop"
 	}
 	return text
+}
+
+// named puts a unit behind a number, if there is one.
+func named(text, unit string) string {
+	if unit == "" {
+		return text
+	}
+	return text + " " + unit
 }
 
 // ValueText shows the value with its interval, in digits that follow it:
@@ -57,18 +72,18 @@ func (res *Result) ValueText(length units.Unit) string {
 	v, unit := units.InKind(kind, res.Value, length)
 	if !res.HasLow || !res.HasHigh {
 		const decimals = 1
-		return units.FormatNumber(v, decimals) + " " + unit + ", band not known"
+		return named(units.FormatNumber(v, decimals), unit) + ", band not known"
 	}
 	if res.High == res.Low {
-		return units.AsTyped(v) + " " + unit
+		return named(units.AsTyped(v), unit)
 	}
 	low, _ := units.InKind(kind, res.Low, length)
 	high, _ := units.InKind(kind, res.High, length)
 	below, above := max(0, v-low), max(0, high-v)
 	if math.Abs(above-below) <= evenShare*max(above, below) {
-		return units.FormatWithBand(v, max(above, below)) + " " + unit
+		return named(units.FormatWithBand(v, max(above, below)), unit)
 	}
-	return units.FormatWithLimits(v, below, above) + " " + unit
+	return named(units.FormatWithLimits(v, below, above), unit)
 }
 
 // noCentre is said of a swing arm whose instant centre lies outboard: there it
@@ -124,7 +139,7 @@ func (res *Result) Words(within float64, length units.Unit) string {
 		}
 		return res.Verdict.String()
 	}
-	text := fmt.Sprintf("not decidable at ±%s %s", units.AsTyped(units.In(within, length)), length)
+	text := "not decidable at ±" + units.TypedNumber(within, length) + " " + length.String()
 	switch {
 	case res.Why != "":
 		return text + ": " + res.Why

@@ -17,7 +17,7 @@ func TestRangeText(t *testing.T) {
 		kind     Kind
 		mm, inch string
 	}{
-		{ScrubRadius, "5 to 31.75 mm", "0.19685 to 1.25 in"},
+		{ScrubRadius, "5 to 31.75 mm", "0.19685 to 1 1/4 in"},
 		{CamberGain, "at least −0.03 deg/mm", "at least −0.762 deg/in"},
 		{RideToe, "at most 0.15 deg, from 35 mm droop to 40 mm bump", "at most 0.15 deg, from 1.37795 in droop to 1.5748 in bump"},
 		{RollCentreMovement, "at most 70 mm, to 25.4 mm droop", "at most 2.75591 in, to 1 in droop"},
@@ -45,6 +45,8 @@ func TestWhyNot(t *testing.T) {
 			want = whyNoGround
 		case CamberGain:
 			want = whyNoSlope
+		case MotionRatio:
+			want = whyNoSpring
 		}
 		if got := whyNot(k, 1); got != want {
 			t.Errorf("kind %d: %q, want %q", k, got, want)

@@ -98,6 +98,26 @@ func AsTyped(v float64) string {
 	return Trimmed(rounded, maxDecimals)
 }
 
+// TypedNumber prints a length that a person gave, or a limit, without the unit:
+// in inches as the fraction that it is, if it is one, else as [AsTyped].
+func TypedNumber(mm float64, unit Unit) string {
+	if text, ok := fraction(mm, unit); ok {
+		return text
+	}
+	return AsTyped(In(mm, unit))
+}
+
+// fraction is a length in inches as the fraction of the tape that it is, to a
+// millionth of a millimetre; ok is false if it is none.
+func fraction(mm float64, unit Unit) (text string, ok bool) {
+	const denominator, same = 64, 1e-6
+	if unit != Inch {
+		return "", false
+	}
+	text, off := FormatFraction(mm, denominator)
+	return strings.TrimSuffix(text, " in"), math.Abs(off) < same
+}
+
 // ShortLength prints a length that a person chose, such as a step, a spacer or
 // a measuring error: as short as it is, to a thousandth; in inches as the
 // fraction that it is, if it is one: "1/16 in", "2 1/4 in", "0.04 in".
@@ -105,11 +125,9 @@ func ShortLength(mm float64, unit Unit) string { return ShortNumber(mm, unit) + 
 
 // ShortNumber is [ShortLength] without the unit.
 func ShortNumber(mm float64, unit Unit) string {
-	const denominator, same, most = 64, 1e-9, 3
-	if unit == Inch {
-		if text, off := FormatFraction(mm, denominator); math.Abs(off) < same {
-			return strings.TrimSuffix(text, " in")
-		}
+	const most = 3
+	if text, ok := fraction(mm, unit); ok {
+		return text
 	}
 	return Trimmed(In(mm, unit), most)
 }
