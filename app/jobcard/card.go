@@ -49,7 +49,7 @@ const (
 	Spring                // the spring's ends
 	Notes                 // the variant's notes
 	Save                  // saving the file
-	Papers                // templates and sheets for the shop
+	Papers                // the drawing for the shop
 	Room                  // gaps between the tyre and what stands around it
 	Offset                // the wheel's offset
 	placeCount
@@ -100,6 +100,8 @@ type Line struct {
 	// Target is the aim that the line is about, only if HasTarget.
 	Target    targets.Kind
 	HasTarget bool
+	// Step: it is about a step before.
+	Step bool
 }
 
 // Entry is a step with its lines.
@@ -119,6 +121,7 @@ type Input struct {
 	Advice    frame.Advice
 	HasAdvice bool
 	Saved     bool       // the file holds the job as it is
+	Drawn     bool       // a drawing of the variant as it is has been saved
 	Unit      units.Unit // of display
 	// Clear is how the wheel of that variant stands to all that it must not meet.
 	Clear room.Judgement
@@ -127,18 +130,39 @@ type Input struct {
 	Places Places
 }
 
-// Card lists the steps.
+// Card lists the steps. One is met when its aims are set and met and nothing in
+// it is left open; the last, when all before it are.
 func Card(in Input) []Entry {
 	var card []Entry
 	for s, lines := range [...][]Line{
 		Measure: in.measure(), Fit: in.fit(), Arms: in.arms(), Steering: in.steering(),
 		Ride: in.ride(), Check: in.check(), HandOver: in.handOver(),
 	} {
+		if Step(s) == HandOver {
+			lines = append(lines, before(card)...)
+		}
 		if e, ok := in.entry(Step(s), lines); ok {
 			card = append(card, e)
 		}
 	}
 	return card
+}
+
+// before has a line for what the steps so far leave open.
+func before(card []Entry) []Line {
+	for i := range card {
+		e := &card[i]
+		if e.Status == Met {
+			continue
+		}
+		for _, l := range e.Lines {
+			if l.Status == e.Status {
+				return []Line{{What: "Step " + e.Step.String() + " is " + e.Status.String(), Status: Open, Need: e.Next, Place: l.Place,
+					Assumed: l.Assumed, Target: l.Target, HasTarget: l.HasTarget, Step: true}}
+			}
+		}
+	}
+	return nil
 }
 
 func (in *Input) entry(s Step, lines []Line) (Entry, bool) {

@@ -70,10 +70,10 @@ func TestCardOfTheDemo(t *testing.T) {
 	want(t, step(t, card, Fit), Open, "track or scrub radius")
 	want(t, step(t, card, Arms), Open, "camber gain or roll centre")
 	want(t, step(t, card, Steering), Open, "mm spacer that raises it")
-	want(t, step(t, card, Ride), Met, "")
-	want(t, step(t, card, Check), Met, "")
-	want(t, step(t, card, HandOver), Met, "")
-	if Done(card) != 4 || len(card) != 7 {
+	want(t, step(t, card, Ride), Open, "choose a spring")
+	want(t, step(t, card, Check), Open, "what you aim at")
+	want(t, step(t, card, HandOver), Open, "track or scrub radius")
+	if Done(card) != 1 || len(card) != 7 {
 		t.Errorf("%d of %d steps done", Done(card), len(card))
 	}
 }
@@ -137,11 +137,15 @@ func TestWhatIsStillToMeasure(t *testing.T) {
 func TestGapsAreChecked(t *testing.T) {
 	in := input(t)
 	in.Places |= PlacesOf(Room)
+	in.Results = []targets.Result{{Verdict: targets.Met}}
 	gap := func(name string, least, rest float64) room.Gap {
 		return room.Gap{Obstacle: clearance.Obstacle{Name: name}, Answer: clearance.Answer{Gap: least, Rest: rest, Wish: 10, Travel: 70, Rack: 41}}
 	}
 	judge := func(rim room.Rim, gaps ...room.Gap) { in.Clear = rim.Judge(in.Job, gaps, 0) }
-	last := func() Line { s := step(t, Card(in), HandOver); return s.Lines[len(s.Lines)-1] }
+	last := func() Line {
+		s := step(t, Card(in), HandOver)
+		return s.Lines[len(s.Lines)-2] // after it comes the step before
+	}
 	judge(room.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 4.2, 61))
 	check := step(t, Card(in), Check)
 	want(t, check, Missed, "4.2 mm, wished 10")
@@ -181,6 +185,7 @@ func TestGapsAreChecked(t *testing.T) {
 		t.Errorf("gaps not known: %+v", last())
 	}
 	in = input(t)
+	in.Results = []targets.Result{{Verdict: targets.Met}}
 	in.Unit = units.Inch
 	in.Job.Brake.Diameter = job.Given(units.Length{MM: 431.8})
 	in.Clear = room.JudgementOf(in.Job, in.Variant, &v)
@@ -215,7 +220,92 @@ func TestWithoutAdviceOrTarget(t *testing.T) {
 	in.HasAdvice = false
 	want(t, step(t, Card(in), Steering), Open, "how much toe may change")
 	in.Advice, in.HasAdvice = frame.Advice{Fault: frame.Undecided, What: "Toe changes."}, true
-	want(t, step(t, Card(in), Steering), Undecided, "gauge")
+	want(t, step(t, Card(in), Steering), Open, "how much toe may change")
+	if l := step(t, Card(in), Steering).Lines[0]; l.Status != Undecided || !strings.Contains(l.Need, "gauge") {
+		t.Errorf("%+v", l)
+	}
 	in.Advice = frame.Advice{Fault: frame.Bow, What: "It bows."}
 	want(t, step(t, Card(in), Steering), Open, "rack end")
+}
+
+// done is a job with every step met.
+func done(t *testing.T) Input {
+	t.Helper()
+	in := input(t)
+	in.Places, in.Drawn = here, true
+	over := job.Travel{Bump: units.Length{MM: 40}, Droop: units.Length{MM: 40}}
+	in.aimAt(job.Targets{
+		Track: job.LengthRange{Min: mm(1000)}, RollCentreHeight: job.LengthRange{Max: mm(900)},
+		RideToe:     job.AngleOver{Max: job.OptionalDegrees{Degrees: 20, Given: true}, Over: over},
+		MotionRatio: job.RatioRange{Min: job.OptionalRatio{Value: 0.1, Given: true}},
+	})
+	in.HasAdvice = false
+	return in
+}
+
+// undone is what is taken from a job that is all done.
+var undone = map[string]struct {
+	take func(in *Input)
+	step Step
+	is   Status
+	next string
+}{
+	"assumed": {func(in *Input) { in.Job.Variants[0].Assumed = job.Assumed(0).With(job.CamberValue, true) }, Measure, Open, "measure them"},
+	"radius":  {func(in *Input) { in.variant().Wheel.LoadedRadius = job.Optional{} }, Measure, Undecided, "down to the ground"},
+	"unchanged": {func(in *Input) {
+		name := in.variant().Name
+		*in.variant() = in.Job.Variants[0]
+		in.variant().Name = name
+	}, Fit, Open, "change what"},
+	"no track":    {func(in *Input) { in.aimAgain(func(a *job.Targets) { a.Track = job.LengthRange{} }) }, Fit, Open, "track or scrub"},
+	"track":       {func(in *Input) { in.aimAgain(func(a *job.Targets) { a.Track.Min = mm(2000) }) }, Fit, Missed, "bring track"},
+	"only caster": {func(in *Input) { in.aimAgain(onlyCaster) }, Arms, Open, "camber gain"},
+	"toe":         {func(in *Input) { in.aimAgain(func(a *job.Targets) { a.RideToe = job.AngleOver{} }) }, Steering, Open, "how much toe"},
+	"straight": {func(in *Input) {
+		in.aimAgain(func(a *job.Targets) { a.RideToe = job.AngleOver{} })
+		in.Advice, in.HasAdvice = frame.Advice{Fault: frame.NoFault, What: "Toe changes by little."}, true
+	}, Steering, Open, "how much toe"},
+	"ratio lost": {func(in *Input) { in.aimAgain(func(a *job.Targets) { a.MotionRatio = job.RatioRange{} }) }, Ride, Open, "choose a spring"},
+	"ratio":      {func(in *Input) { in.aimAgain(func(a *job.Targets) { a.MotionRatio.Min.Value = 4 }) }, Ride, Missed, "bring motion ratio"},
+	"notes":      {func(in *Input) { in.variant().Notes = "" }, HandOver, Open, "write down"},
+	"file":       {func(in *Input) { in.Saved = false }, HandOver, Open, "save the job"},
+	"paper":      {func(in *Input) { in.Drawn = false }, HandOver, Open, "picture"},
+}
+
+func onlyCaster(a *job.Targets) {
+	a.RollCentreHeight, a.Caster = job.LengthRange{}, job.AngleRange{Max: job.OptionalDegrees{Degrees: 20, Given: true}}
+}
+
+func (in *Input) aimAgain(change func(a *job.Targets)) {
+	a := in.Job.Targets
+	change(&a)
+	in.aimAt(a)
+}
+
+// A step is ticked for what is done in it, and not for what there is: whatever is
+// taken from a job that is all done takes the tick of its step and of the last, and
+// of no other.
+func TestATickIsForWhatIsDone(t *testing.T) {
+	in := done(t)
+	if card := Card(in); Done(card) != len(card) {
+		t.Fatalf("all is done, and yet %+v", card)
+	}
+	for name, c := range undone {
+		t.Run(name, func(t *testing.T) {
+			in := done(t)
+			c.take(&in)
+			card := Card(in)
+			for i := range card {
+				e := &card[i]
+				switch {
+				case e.Step == c.step:
+					want(t, e, c.is, c.next)
+				case e.Step == HandOver:
+					want(t, e, Open, c.next)
+				case e.Status != Met && e.Step != Check: // which counts the targets
+					t.Errorf("%s is %s, next %q", e.Step, e.Status, e.Next)
+				}
+			}
+		})
+	}
 }

@@ -2,6 +2,8 @@ package jobcard
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"armscribe/app/frame"
@@ -28,10 +30,13 @@ func (in *Input) measure() []Line {
 		points.Need = "measure them on the car and type over what stands there"
 	}
 	radius := Line{What: "Loaded radius measured", Status: Met, Place: Wheel}
-	if _, estimated := in.Job.Variants[0].LoadedRadius(); estimated {
-		radius.Status = Undecided
-		radius.What = "Loaded radius estimated from the tyre code"
-		radius.Need = "measure from the wheel centre down to the ground"
+	for _, v := range []*job.Variant{&in.Job.Variants[0], in.variant()} {
+		if _, estimated := v.LoadedRadius(); estimated {
+			radius.Status = Undecided
+			radius.What = "Loaded radius of " + v.Name + " estimated"
+			radius.Need = "measure from the wheel centre down to the ground, on the tyre that it is to have"
+			break
+		}
 	}
 	travel := Line{What: "Travel that the car uses", Status: Met, Place: Travel}
 	if in.Job.Travel.Bump.MM == 0 || in.Job.Travel.Droop.MM == 0 {
@@ -44,18 +49,36 @@ func (in *Input) fit() []Line {
 	proposal := Line{What: "A proposal beside what was measured", Status: Met, Place: Variants}
 	if len(in.Job.Variants) == 1 {
 		proposal.Status, proposal.Need = Open, "make a variant from the measured one, and change that"
+	} else if in.Variant > 0 && in.variant().Corner() == in.Job.Variants[0].Corner() {
+		proposal.What, proposal.Status = in.variant().Name+" is still as measured", Open
+		proposal.Need = "change what is to be built otherwise"
 	}
 	return append([]Line{proposal}, in.aims("track or scrub radius", targets.Track, targets.ScrubRadius)...)
 }
 
 func (in *Input) arms() []Line {
-	return in.aims("camber gain or roll centre", targets.CamberGain, targets.Camber, targets.Caster,
-		targets.SwingArm, targets.RollCentreHeight, targets.RollCentreMovement)
+	list := in.aims("camber gain or roll centre", targets.CamberGain, targets.SwingArm, targets.RollCentreHeight, targets.RollCentreMovement)
+	for _, k := range [...]targets.Kind{targets.Camber, targets.Caster} {
+		list = append(list, in.aimsOf(k)...)
+	}
+	return list
 }
 
 // aims has a line for each of these targets that the job has, or one that asks
 // for some.
 func (in *Input) aims(some string, kinds ...targets.Kind) []Line {
+	if list := in.aimsOf(kinds...); len(list) > 0 {
+		return list
+	}
+	return []Line{noTarget("say what you aim at: " + some)}
+}
+
+func noTarget(need string) Line {
+	return Line{What: "No target yet", Status: Open, Need: need, Place: Aims}
+}
+
+// aimsOf has a line for each of these targets that the job has.
+func (in *Input) aimsOf(kinds ...targets.Kind) []Line {
 	var list []Line
 	for _, k := range kinds {
 		for i := range in.Results {
@@ -64,10 +87,7 @@ func (in *Input) aims(some string, kinds ...targets.Kind) []Line {
 			}
 		}
 	}
-	if len(list) > 0 {
-		return list
-	}
-	return []Line{{What: "Targets", Status: Open, Need: "say what you aim at: " + some, Place: Aims}}
+	return list
 }
 
 func (in *Input) aim(r *targets.Result) Line {
@@ -95,11 +115,14 @@ func placeOf(k targets.Kind) Place {
 		return Wheel
 	case targets.RideToe:
 		return Toe
+	case targets.MotionRatio:
+		return Spring
 	}
 	return Points
 }
 
-// steering goes by the target for ride toe, else by the advice.
+// steering goes by the target for ride toe; without one the advice says how toe
+// stands, and the target is asked for.
 func (in *Input) steering() []Line {
 	for i := range in.Results {
 		if in.Results[i].Kind == targets.RideToe {
@@ -110,8 +133,9 @@ func (in *Input) steering() []Line {
 			return []Line{l}
 		}
 	}
+	ask := noTarget("say how much toe may change, and over which travel")
 	if !in.HasAdvice {
-		return []Line{{What: "Toe over travel", Status: Open, Need: "say how much toe may change, and over which travel", Place: Aims}}
+		return []Line{ask}
 	}
 	l := Line{What: in.Advice.What, Status: Met, Place: Toe}
 	switch in.Advice.Fault {
@@ -123,9 +147,10 @@ func (in *Input) steering() []Line {
 	case frame.Undecided:
 		l.Status, l.Need = Undecided, "measure the toe curve with a gauge"
 	}
-	return []Line{l}
+	return []Line{l, ask}
 }
 
+// ride goes by the target for the motion ratio; without one it is to be kept.
 func (in *Input) ride() []Line {
 	l := Line{What: "Spring's ends, for the motion ratio", Status: Met, Place: Spring}
 	if in.variant().Spring.CarriedBy == kinematics.NoSpring {
@@ -133,7 +158,51 @@ func (in *Input) ride() []Line {
 	} else if a := in.variant().Assumed; a.HasPoint(kinematics.SpringMoving) || a.HasPoint(kinematics.SpringBody) {
 		l.What, l.Status, l.Need = "Spring's ends are assumed", Open, "measure both ends of the spring and type over what stands there"
 	}
+	if l.Status != Met {
+		return []Line{l}
+	}
+	if aims := in.aimsOf(targets.MotionRatio); len(aims) > 0 {
+		return append([]Line{l}, aims...)
+	}
+	return append([]Line{l}, in.ratio()...)
+}
+
+// ratioKept is the share by which a motion ratio may change and count as kept: 2 %
+// of the rate at the wheel, less than a spring is made to. Common practice, no source.
+const ratioKept = 0.01
+
+// ratio has a line on the motion ratio against the measured one.
+func (in *Input) ratio() []Line {
+	was, okWas := motionRatio(&in.Job.Variants[0])
+	now, ok := motionRatio(in.variant())
+	if !ok || !okWas {
+		return nil
+	}
+	l := Line{What: "Motion ratio kept", Status: Met, Place: Aims}
+	if change := now/was - 1; math.Abs(change) > ratioKept {
+		more := "more"
+		if change < 0 {
+			more = "less"
+		}
+		l.What = fmt.Sprintf("Motion ratio %s %% %s than as measured", units.Shares.Number(100*math.Abs(change)), more)
+		l.Status = Open
+		l.Need = "move the spring's ends, or choose a spring for it and set the motion ratio that it needs as a target"
+	}
 	return []Line{l}
+}
+
+func motionRatio(v *job.Variant) (float64, bool) {
+	c := v.Corner()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		return 0, false
+	}
+	p, err := m.At(0, 0)
+	if err != nil {
+		return 0, false
+	}
+	r := p.Readings()
+	return r.Of(kinematics.MotionRatio)
 }
 
 // check looks whether travel and lock of the job are within reach.
@@ -149,7 +218,8 @@ func (in *Input) check() []Line {
 		}
 	}
 	lines := append([]Line{l}, in.room()...)
-	if n := targets.TallyOf(in.Results); len(in.Results) > 0 {
+	switch n := targets.TallyOf(in.Results); {
+	case len(in.Results) > 0:
 		all := Line{What: fmt.Sprintf("%d of %d targets met", n.Met, len(in.Results)), Status: Met, Place: Aims}
 		switch {
 		case n.Missed > 0:
@@ -158,6 +228,8 @@ func (in *Input) check() []Line {
 			all.Status, all.Need = Undecided, fmt.Sprintf("%d not decidable: see the steps above", n.Undecided)
 		}
 		lines = append(lines, all)
+	case !slices.ContainsFunc(lines, func(l Line) bool { return l.Status != Met }):
+		lines = append(lines, noTarget("say what you aim at")) // only then nothing hides behind it
 	}
 	return lines
 }
@@ -234,6 +306,10 @@ func (in *Input) papers() []Line {
 	if strings.TrimSpace(in.variant().Notes) == "" {
 		notes.What, notes.Status, notes.Need = "No notes on "+in.variant().Name+" yet", Open, "write down what is to be done, for whoever welds it"
 	}
-	papers := Line{What: "Papers for the shop", Status: Open, Need: "print the templates and check the bars on them", Place: Papers}
-	return []Line{notes, saved, papers}
+	drawing := Line{What: "Drawing of " + in.variant().Name + " saved", Status: Met, Place: Papers}
+	if !in.Drawn {
+		drawing.What, drawing.Status = "No drawing yet of "+in.variant().Name+" as it is", Open
+		drawing.Need = "save the view as a picture, print it and check its scale bar"
+	}
+	return []Line{notes, saved, drawing}
 }

@@ -62,7 +62,7 @@ func (w *Window) targetLines() []panels.Target {
 var ofKind = [targets.Count]string{
 	targets.RideToe: "change ", targets.RollCentreMovement: "movement ", targets.Track: "track ",
 	targets.Camber: "at rest ", targets.Caster: "at rest ", targets.CamberGain: "at rest ",
-	targets.RollCentreHeight: "at rest ", targets.ScrubRadius: "at rest ", targets.SwingArm: "at rest ",
+	targets.RollCentreHeight: "at rest ", targets.ScrubRadius: "at rest ", targets.SwingArm: "at rest ", targets.MotionRatio: "at rest ",
 }
 
 func verdictOf(v targets.Verdict) panels.Verdict {

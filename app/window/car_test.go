@@ -87,6 +87,7 @@ func TestTheCardLeadsToTheCar(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.tabs.SelectIndex(0)
+	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(1000)} })
 	w.lineOf(t, "Check", "Travel").Go()
 	if w.tabs.Selected() != w.carTab || w.win.Canvas().Focused() != w.car.FirstField() {
 		t.Errorf("the travel leads to %q, focus %T", w.tabs.Selected().Text, w.win.Canvas().Focused())

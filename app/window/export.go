@@ -64,15 +64,20 @@ func (w *Window) saveCurves() {
 	if v, ok := w.doc.Compared(); ok && w.frame.HasBefore {
 		t.Before = v.Name
 	}
-	w.savePicture("curves", w.strips.SheetWith(t, 180*draw.PerMM, 120*draw.PerMM))
+	w.savePicture("curves", w.strips.SheetWith(t, 180*draw.PerMM, 120*draw.PerMM), func() {})
 }
 
 func (w *Window) saveView() {
-	w.savePicture("front-view", w.view.Sheet(w.doc.Job().Name))
+	corner := w.doc.Variant().Corner()
+	w.savePicture("front-view", w.view.Sheet(w.doc.Job().Name), func() {
+		w.drawn = corner
+		w.showCard()
+	})
 }
 
-// savePicture asks for a name; its ending chooses PNG or SVG.
-func (w *Window) savePicture(name string, sheet draw.Sheet) {
+// savePicture asks for a name; its ending chooses PNG or SVG. then is called once it
+// is saved.
+func (w *Window) savePicture(name string, sheet draw.Sheet, then func()) {
 	entry := newKeyEntry(filepath.Join(w.folder(), name+".png"))
 	form := []*widget.FormItem{widget.NewFormItem("File, .png or .svg", entry)}
 	w.askText("Save a picture", "Save", "Not now", form, 640, func() {
@@ -81,6 +86,7 @@ func (w *Window) savePicture(name string, sheet draw.Sheet) {
 			return
 		}
 		w.say("Saved " + entry.Text + ".")
+		then()
 	})
 }
 

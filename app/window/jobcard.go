@@ -13,7 +13,7 @@ import (
 )
 
 // cardPlaces are the places that this window has.
-var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room, jobcard.Offset)
+var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room, jobcard.Offset, jobcard.Papers)
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
@@ -22,6 +22,7 @@ func (w *Window) showCard() {
 		Job: w.doc.Job(), Variant: w.doc.Current(), Results: w.results(),
 		Advice: w.advice, HasAdvice: w.frame.HasAdvice,
 		Saved:  !w.doc.Changed() && w.doc.Path() != "",
+		Drawn:  w.drawn == w.doc.Variant().Corner(),
 		Places: cardPlaces,
 	})
 	steps := make([]panels.CardStep, 0, len(card))
@@ -52,10 +53,9 @@ func (w *Window) cardLine(l jobcard.Line) panels.CardLine {
 		line.Hint = l.What + ": " + strings.TrimSuffix(l.Need, ".") + "."
 	}
 	switch {
+	case l.Step:
 	case l.HasTarget:
 		line.Text = w.aimInShort(l.Target)
-	case l.What == "Targets":
-		line.Text = "no target yet"
 	case l.Place == jobcard.Toe:
 		line.Text, _, _ = strings.Cut(l.What, ":")
 	}
@@ -108,6 +108,8 @@ func (w *Window) goTo(l jobcard.Line) {
 		w.showNotes(w.doc.Current())
 	case jobcard.Save:
 		w.save(nil)
+	case jobcard.Papers:
+		w.saveView()
 	}
 }
 

@@ -43,7 +43,7 @@ func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
 	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Card" {
 		t.Fatalf("tab %d, %q", w.tabs.SelectedIndex(), w.tabs.Items[0].Text)
 	}
-	w.lineOf(t, "Arms", "no target").Go()
+	w.lineOf(t, "Arms", "No target").Go()
 	if w.page == nil {
 		t.Fatal("the arms do not lead to the targets")
 	}

@@ -42,6 +42,7 @@ type Window struct {
 	doc      *document.Document
 	frame    frame.Frame
 	advice   frame.Advice
+	drawn    kinematics.Corner // as the view was last saved as a picture
 	position frame.Position
 	sections sectionCache
 
