@@ -42,13 +42,6 @@ func (c *lockCommand) Run(out *output) error {
 	case err != nil:
 		return err
 	}
-	switch c.Format {
-	case "json":
-		out.print(l.JSON())
-	case "csv":
-		out.print(l.CSV())
-	default:
-		out.print(l.Table())
-	}
+	out.answer(l.Sheet(nil, 0), c.Format)
 	return nil
 }

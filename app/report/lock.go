@@ -35,23 +35,6 @@ type LockRow struct {
 	Missing  string // why there are no angles; empty when there are
 }
 
-// half is a band of the row's angles, in degrees.
-func (r *LockRow) half(band float64) half { return half{degrees(band), r.HasBands} }
-
-// half is a band in a printed unit, or that it is not known.
-type half struct {
-	size  float64
-	known bool
-}
-
-// cells are a number with its band; without a band it has so many decimals.
-func (h half) cells(value float64, decimals int) (number, text string) {
-	if !h.known {
-		return units.FormatNumber(value, decimals), notKnown
-	}
-	return splitBand(value, h.size)
-}
-
 // Ideal is the angle that the outer wheel would have to turn for both to roll
 // about one point, rad, positive to the left; ok is false where the Ackermann
 // error is not known. left tells that the left wheel is the outer one.

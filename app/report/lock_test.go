@@ -242,8 +242,8 @@ func TestLockEndsWithTheLinkage(t *testing.T) {
 	if _, err := m.Steering(w.AtEnd.Rack+0.01, 0); !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Errorf("a little farther: %v", err)
 	}
-	if last := l.Rows[len(l.Rows)-1]; last.Missing == "" || !strings.Contains(l.Table(), "out of reach: ") {
-		t.Errorf("row %+v in\n%s", last, l.Table())
+	if last := l.Rows[len(l.Rows)-1]; last.Missing == "" || !strings.Contains(l.Sheet(nil, 0).String(), "out of reach: ") {
+		t.Errorf("row %+v in\n%s", last, l.Sheet(nil, 0).String())
 	}
 }
 
@@ -258,7 +258,7 @@ func TestLockSaysWhatIsMissing(t *testing.T) {
 	j.Wheelbase = job.Optional{}
 	j.Variants[0].Wheel.Tyre = ""
 	l := mustLock(t, j, 0, 0)
-	text := l.Table()
+	text := l.Sheet(nil, 0).String()
 	for _, word := range []string{"need the wheelbase", "tyre's size is not known", "not known", "rack stop"} {
 		if !strings.Contains(text, word) {
 			t.Errorf("it does not say %q:\n%s", word, text)
@@ -276,15 +276,28 @@ func TestLockSaysWhatIsMissing(t *testing.T) {
 // What the programs read is what the table says.
 func TestLockFiles(t *testing.T) {
 	l := mustLock(t, opened(t, frontJob), 0, 31)
-	records, err := csv.NewReader(strings.NewReader(l.CSV())).ReadAll()
+	records, err := csv.NewReader(strings.NewReader(l.Sheet(nil, 0).CSV())).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(records) != 1+5 || records[5][0] != "62.000000000" || records[3][3] != "" || !strings.HasPrefix(records[5][1], "30.5") {
 		t.Errorf("%q", records)
 	}
-	var read lockJSON
-	if err := json.Unmarshal([]byte(l.JSON()), &read); err != nil {
+	var read struct {
+		Rows []struct {
+			Left  *float64 `json:"left_deg"`
+			Error *float64 `json:"ackermann_error_deg"`
+		} `json:"angles"`
+		Ways []struct {
+			Way  string
+			Ends []struct {
+				Ends     string `json:"ends_at"`
+				Obstacle *string
+				Wall     *float64 `json:"wall_to_wall_mm"`
+			}
+		} `json:"locks"`
+	}
+	if err := json.Unmarshal([]byte(l.Sheet(nil, 0).JSON()), &read); err != nil {
 		t.Fatal(err)
 	}
 	near(t, "left wheel", *read.Rows[4].Left, degrees(l.Rows[4].Left), 1e-9)
@@ -310,7 +323,7 @@ func TestRoundStep(t *testing.T) {
 func TestLockBeside(t *testing.T) {
 	j := opened(t, frontJob)
 	first, spacers, arms := mustLock(t, j, 0, 0), mustLock(t, j, 1, 0), mustLock(t, j, 2, 0)
-	find := func(list []LockLine, name string) *LockLine {
+	find := func(list []LockMeasure, name string) *LockMeasure {
 		t.Helper()
 		for i := range list {
 			if list[i].Name == name {
@@ -322,14 +335,14 @@ func TestLockBeside(t *testing.T) {
 	}
 	const left = 1
 	for _, l := range first.Beside(first, left) {
-		if l.Change != "0" || l.Verdict != targets.Kept && l.Verdict != targets.NoTrend {
+		if l.Change.Text(units.Millimetre) != "0" || l.Verdict != targets.Kept && l.Verdict != targets.NoTrend {
 			t.Errorf("beside itself: %+v", l)
 		}
 	}
 	list := spacers.Beside(first, left)
 	for name, want := range map[string]targets.Trend{"rack until it touches or ends": targets.NoTrend, "rack with wished gaps kept": targets.NoTrend, "wall to wall": targets.Worse, "kerb to kerb": targets.Worse} {
 		l := find(list, name)
-		if l.Verdict != want || (l.Band == "band not known") != (want == targets.NoTrend) || strings.HasPrefix(l.Change, "0") {
+		if l.Verdict != want || (l.Change.Half(units.Millimetre) == notKnown) != (want == targets.NoTrend) || strings.HasPrefix(l.Change.Text(units.Millimetre), "0") {
 			t.Errorf("spacers: %+v, want %v", l, want)
 		}
 	}
@@ -338,14 +351,14 @@ func TestLockBeside(t *testing.T) {
 	}
 	list = arms.Beside(first, left)
 	l := find(list, "wall to wall")
-	if l.Verdict != targets.Worse || l.Unit != "m" || l.Band == "" || l.Now != "11.95" || l.Before != "11.86" {
+	if l.Verdict != targets.Worse || l.Change.Half(units.Millimetre) == "" || l.Now.Value(units.Millimetre) != "11.95 m" || l.Before.Value(units.Millimetre) != "11.86 m" {
 		t.Errorf("longer arms: %+v", l)
 	}
 	if l := find(list, "Ackermann error"); l.Verdict != targets.Worse {
 		t.Errorf("longer arms at the same rack: %+v", l)
 	}
 	j.Wheelbase = job.Optional{}
-	if l := find(mustLock(t, j, 1, 0).Beside(mustLock(t, j, 0, 0), left), "wall to wall"); l.Now != "" || l.Change != "" || l.Verdict != targets.NoTrend {
+	if l := find(mustLock(t, j, 1, 0).Beside(mustLock(t, j, 0, 0), left), "wall to wall"); !l.Now.Empty() || !l.Change.Empty() || l.Verdict != targets.NoTrend {
 		t.Errorf("without wheelbase: %+v", l)
 	}
 }
@@ -374,11 +387,11 @@ func TestLockSaysWhatItDoesNotKnow(t *testing.T) {
 	if mid == nil || !mid.HasBands || !(mid.LeftBand > 0) {
 		t.Errorf("halfway: %+v", mid)
 	}
-	table := l.Table()
+	table := l.Sheet(nil, 0).String()
 	if strings.Count(table, "not known") != 4 {
 		t.Errorf("four angles without a band are wanted:\n%s", table)
 	}
-	if !strings.Contains(l.JSON(), `"turn_centres_apart_mm": `) || !strings.Contains(table, "turn centres lie up to") {
+	if !strings.Contains(l.Sheet(nil, 0).JSON(), `"turn_centres_apart_mm": `) || !strings.Contains(table, "turn centres lie up to") {
 		t.Errorf("nothing of the two centres:\n%s", table)
 	}
 }

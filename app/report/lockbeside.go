@@ -3,111 +3,111 @@ package report
 import (
 	"math"
 
+	"armscribe/app/sheet"
 	"armscribe/app/targets"
-	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
-// LockLine is one measure of the lock one way beside another variant's, as it is
-// printed, in the unit of the source. What is not known is empty.
-type LockLine struct {
-	Name, Unit   string
-	Now, Before  string
-	Change, Band string
-	Verdict      targets.Trend
+// LockMeasure is one measure of the lock one way beside another variant's: sizes
+// in mm or rad, without signs.
+type LockMeasure struct {
+	Name             string
+	Now, Before      sheet.Cell
+	Change           sheet.Cell
+	Verdict          targets.Trend
+	kind             sheet.Kind
+	rounding         float64
+	now, was         float64
+	hasNow, hasWas   bool
+	sense            targets.Sense
+	bandNow, bandWas band
 }
 
 // Beside sets the lock one way, 0 to the right and 1 to the left, beside that of
 // another variant of the same job, as far as nothing touches. More rack is better,
 // and a smaller circle; a smaller Ackermann error is where both use the same rack.
-func (l *Lock) Beside(before *Lock, way int) []LockLine {
+func (l *Lock) Beside(before *Lock, way int) []LockMeasure {
 	now, was := &l.Ways[way].Touch, &before.Ways[way].Touch
-	u := l.Source.Unit
-	farther, far := farUnit(u)
-	length := func(mm float64) float64 { return units.In(mm, u) }
-	circle := func(mm float64) float64 { return units.In(mm, farther) }
-	rack := func(name string, a, b *LockEnd) LockLine {
-		v := lockValue{now: math.Abs(a.Rack), was: math.Abs(b.Rack), hasNow: true, hasWas: true, hasBand: a.By == ByStop && b.By == ByStop, more: true, plain: func(mm float64) string { return units.Taped.Number(mm, u) }}
-		return v.line(name, u.String(), length)
+	rack := func(name string, a, b *LockEnd) LockMeasure {
+		m := LockMeasure{Name: name, kind: sheet.Taped, rounding: rounding(kinematics.Length), now: a.Rack, was: b.Rack, hasNow: true, hasWas: true, sense: targets.More}
+		m.bandNow.ok, m.bandWas.ok = a.By == ByStop, b.By == ByStop
+		m.set(band{ok: m.bandNow.ok && m.bandWas.ok})
+		return m
 	}
-	list := []LockLine{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
+	list := []LockMeasure{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
 	pair := besides(&was.linear, &now.linear)
-	circles := [2]float64{now.CircleBand, was.CircleBand}
-	sameRack := math.Abs(now.Rack-was.Rack) < lockSame
-	for _, m := range [...]struct {
-		fact       int
-		name, unit string
-		in         func(float64) float64
-		now, was   float64
-		bands      [2]float64
-		has        [2]bool
-		wished     bool // no verdict
-	}{
-		{leftFact, "angle of the left wheel", "deg", degrees, now.Left, was.Left, [2]float64{now.LeftBand, was.LeftBand}, [2]bool{now.Missing == "", was.Missing == ""}, true},
-		{rightFact, "angle of the right wheel", "deg", degrees, now.Right, was.Right, [2]float64{now.RightBand, was.RightBand}, [2]bool{now.Missing == "", was.Missing == ""}, true},
-		{errorFact, "Ackermann error", "deg", degrees, now.AckermannError, was.AckermannError, [2]float64{now.ErrorBand, was.ErrorBand}, [2]bool{now.HasError, was.HasError}, false},
-		{circleFact, "wall to wall", far, circle, now.Circle.WallToWall, was.Circle.WallToWall, circles, [2]bool{now.HasWall, was.HasWall}, false},
-		{circleFact, "kerb to kerb", far, circle, now.Circle.KerbToKerb, was.Circle.KerbToKerb, circles, [2]bool{now.HasCircle, was.HasCircle}, false},
-	} {
-		v := lockValue{now: math.Abs(m.now), was: math.Abs(m.was), bands: m.bands, plain: func(v float64) string { return units.FormatNumber(m.in(v), lockDecimals) }, hasNow: m.has[0], hasWas: m.has[1]}
-		if v.hasNow && v.hasWas {
-			b := pair.change(m.fact, m.fact, rounding(kinematics.Angle))
-			v.band, v.hasBand = b.half, b.ok
+	add := func(fact int, name string, kind sheet.Kind, sense targets.Sense, of func(e *LockEnd) (v float64, b band, has bool)) {
+		m := LockMeasure{Name: name, kind: kind, rounding: rounding(kinematics.Angle), sense: sense}
+		if kind == sheet.Far {
+			m.rounding = rounding(kinematics.Length)
 		}
-		line := v.line(m.name, m.unit, m.in)
-		if m.wished || m.fact == errorFact && !sameRack {
-			line.Verdict = targets.NoTrend
+		m.now, m.bandNow, m.hasNow = of(now)
+		m.was, m.bandWas, m.hasWas = of(was)
+		var change band
+		if m.hasNow && m.hasWas {
+			change = pair.change(fact, fact, m.rounding)
 		}
-		list = append(list, line)
+		m.set(change)
+		list = append(list, m)
 	}
+	ackermann := targets.Wished // no verdict
+	if math.Abs(now.Rack-was.Rack) < lockSame {
+		ackermann = targets.Less
+	}
+	add(leftFact, "angle of the left wheel", sheet.Angle, targets.Wished, func(e *LockEnd) (float64, band, bool) {
+		return e.Left, band{half: e.LeftBand, ok: e.HasBands}, e.Missing == ""
+	})
+	add(rightFact, "angle of the right wheel", sheet.Angle, targets.Wished, func(e *LockEnd) (float64, band, bool) {
+		return e.Right, band{half: e.RightBand, ok: e.HasBands}, e.Missing == ""
+	})
+	add(errorFact, "Ackermann error", sheet.Angle, ackermann, func(e *LockEnd) (float64, band, bool) {
+		return e.AckermannError, band{half: e.ErrorBand, ok: e.HasBands}, e.HasError
+	})
+	add(circleFact, "wall to wall", sheet.Far, targets.Less, func(e *LockEnd) (float64, band, bool) {
+		return e.Circle.WallToWall, band{half: e.CircleBand, ok: e.HasCircleBand}, e.HasWall
+	})
+	add(circleFact, "kerb to kerb", sheet.Far, targets.Less, func(e *LockEnd) (float64, band, bool) {
+		return e.Circle.KerbToKerb, band{half: e.CircleBand, ok: e.HasCircleBand}, e.HasCircle
+	})
 	return list
 }
 
 // lockSame is the difference in rack, mm, below which two locks are the same.
 const lockSame = 1e-3
 
-// lockValue is a measure of both variants; less is better unless more is. A
-// change whose band is not known gets no verdict.
-type lockValue struct {
-	now, was       float64
-	bands          [2]float64 // of both, for their digits
-	hasNow, hasWas bool
-	band           float64 // of the change
-	hasBand        bool
-	more           bool
-	plain          func(float64) string // where there is no band
+// set fills in the cells. A change whose band is not known gets no verdict.
+func (m *LockMeasure) set(change band) {
+	m.now, m.was = math.Abs(m.now), math.Abs(m.was)
+	cell := func(v float64, b band) sheet.Cell {
+		if b.half == 0 {
+			return sheet.Number(m.kind, v) // no digits to be had from a band
+		}
+		return sheet.BandedIf(m.kind, v, b.half, b.ok)
+	}
+	m.Now, m.Before = cell(m.now, m.bandNow).If(m.hasNow), cell(m.was, m.bandWas).If(m.hasWas).Marked(sheet.Aside)
+	if !m.hasNow || !m.hasWas {
+		return
+	}
+	d := m.now - m.was
+	switch {
+	case math.Abs(d) <= m.rounding:
+		m.Change = sheet.Number(sheet.Plain, 0)
+	case change.ok:
+		m.Change = cell(d, change).Signed()
+	default:
+		m.Change = sheet.BandedIf(m.kind, d, 0, false).Signed()
+	}
+	m.Verdict = targets.Judge(targets.Change{Before: m.was, After: m.now, Band: change.half, HasBand: change.ok, Sense: m.sense, Rounding: m.rounding})
 }
 
-func (v *lockValue) line(name, unit string, in func(float64) float64) LockLine {
-	l := LockLine{Name: name, Unit: unit}
-	text := func(x, band float64) (number, half string) {
-		if band > 0 {
-			return splitBand(in(x), in(band))
-		}
-		return v.plain(x), ""
+// besideTable is the lock one way beside another variant's.
+func (l *Lock) besideTable(before *Lock, way int) *sheet.Table {
+	t := &sheet.Table{Title: "Beside the measured corner, turning " + wayNames[way], Above: true, On: sheet.OnWindow, Columns: []sheet.Column{
+		{Role: sheet.Text}, {Title: "this variant"}, {Title: oneLine(before.Source.Variant), UnitTitle: " "}, {Title: "change", Band: " "}, {Role: sheet.Text}}, Groups: sheet.Rows()}
+	list := l.Beside(before, way)
+	for i := range list {
+		m := &list[i]
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(m.Name), m.Now, m.Before, m.Change, trendCell(m.Verdict)})
 	}
-	if v.hasNow {
-		l.Now, _ = text(v.now, v.bands[0])
-	}
-	if v.hasWas {
-		l.Before, _ = text(v.was, v.bands[1])
-	}
-	if !v.hasNow || !v.hasWas {
-		return l
-	}
-	d := v.now - v.was
-	l.Change, l.Band = text(d, v.band)
-	l.Change = units.Signed(l.Change)
-	if !v.hasBand {
-		l.Band = "band not known"
-	}
-	sense := targets.Less
-	if v.more {
-		sense = targets.More
-	}
-	l.Verdict = targets.Judge(targets.Change{Before: v.was, After: v.now, Band: v.band, HasBand: v.hasBand, Sense: sense, Rounding: rounding(kinematics.Angle)})
-	if math.Abs(d) <= rounding(kinematics.Angle) {
-		l.Change, l.Band = "0", ""
-	}
-	return l
+	return t
 }

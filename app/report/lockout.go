@@ -1,56 +1,69 @@
 package report
 
 import (
-	"bytes"
-	"encoding/csv"
 	"fmt"
-	"strings"
+	"math"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
 
 // wayNames name the ways that the wheels turn, as Lock.Ways has them.
 var wayNames = [2]string{"right", "left"}
 
-// Table prints the lock for a person.
-func (l *Lock) Table() string {
+// Sheet is the answer: the angles over the rack, and what ends the lock each way;
+// a window sets the lock one way beside that of another variant, if there is one.
+func (l *Lock) Sheet(before *Lock, way int) *sheet.Sheet {
 	s := &l.Source
-	head := fmt.Sprintf("%s: %s, steering from stop to stop at rest height\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), s.within())
-	return strings.Join([]string{head, l.angles(), l.ends(), foot(l.Notes())}, "\n")
+	wheelbase := sheet.Field{Key: "wheelbase_mm", Cell: sheet.Number(sheet.Length, s.Wheelbase).If(s.Wheelbase > 0)}
+	items := []sheet.Item{wheelbase, l.sentences()}
+	if before != nil {
+		items = append(items, l.besideTable(before, way))
+	}
+	return s.sheet("steering from stop to stop at rest height", l.notes, append(items, l.angles(), l.ends())...)
 }
 
 // angles are the steering angles over the rack.
-func (l *Lock) angles() string {
-	s := &l.Source
-	g := grid{columns: []align{point, point, left, point, left, point, left, left},
-		titles: []span{{0, "rack, " + s.Unit.String()}, {1, "left wheel, deg"}, {3, "right wheel, deg"}, {5, "Ackermann error, deg"}}}
+func (l *Lock) angles() *sheet.Table {
+	t := &sheet.Table{Key: "angles", Bare: true, Columns: []sheet.Column{
+		{Title: "rack", UnitIn: true, Key: "rack_mm"},
+		{Title: "left wheel", UnitIn: true, Band: " ", Key: "left_deg", BandKey: "left_band_95"},
+		{Title: "right wheel", UnitIn: true, Band: " ", Key: "right_deg", BandKey: "right_band_95"},
+		{Title: "outer, ideal", On: sheet.OnWindow},
+		{Title: "Ackermann error, deg", Band: " ", Key: "ackermann_error_deg", BandKey: "ackermann_error_band_95"},
+		{MissingKey: "missing", On: sheet.InFile},
+		{Role: sheet.Text, On: sheet.OnScreens},
+	}, Over: []sheet.Over{{Column: 0}, {Column: 1}, {Column: 2}, {Column: 3}, {Column: 4}}, Groups: sheet.Rows()}
 	for i := range l.Rows {
-		r := &l.Rows[i]
-		if r.Missing != "" {
-			g.row(placeText(units.In(r.Rack, s.Unit)), "", "", "", "", "", "", "out of reach: "+r.Missing)
-			continue
-		}
-		cells := []string{placeText(units.In(r.Rack, s.Unit))}
-		for _, a := range [...]struct{ rad, band float64 }{{r.Left, r.LeftBand}, {r.Right, r.RightBand}} {
-			number, half := r.half(a.band).cells(degrees(a.rad), lockDecimals)
-			cells = append(cells, units.Signed(number), half)
-		}
-		switch {
-		case r.HasError:
-			number, half := r.half(r.ErrorBand).cells(degrees(r.AckermannError), lockDecimals)
-			cells = append(cells, units.Signed(number), half, AckermannWord(r.AckermannError, r.ErrorBand))
-		case s.Wheelbase > 0:
-			cells = append(cells, "none", "", "straight ahead, or wheels not both turned one way")
-		default:
-			cells = append(cells, "not known", "")
-		}
-		g.row(cells...)
+		t.Groups[0].Rows = append(t.Groups[0].Rows, l.Rows[i].row(l.Source.Wheelbase > 0))
 	}
-	return g.String()
+	return t
 }
 
-// AckermannWord says what an Ackermann error means; both in rad.
-func AckermannWord(err, band float64) string {
+func (r *LockRow) row(hasWheelbase bool) sheet.Row {
+	rack := sheet.Number(sheet.Travel, r.Rack)
+	if r.Missing != "" {
+		none := sheet.Cell{}.If(false)
+		return sheet.Row{rack, none, none, {}, none, sheet.Missing(sheet.Plain, r.Missing), sheet.Words("out of reach: " + r.Missing)}
+	}
+	ideal, _, hasIdeal := r.Ideal()
+	row := sheet.Row{rack, r.angle(r.Left, r.LeftBand), r.angle(r.Right, r.RightBand), sheet.Number(sheet.Angle, ideal).Signed().If(hasIdeal).Marked(sheet.Aside)}
+	switch {
+	case r.HasError:
+		return append(row, r.angle(r.AckermannError, r.ErrorBand), sheet.Cell{}, sheet.Words(ackermannWord(r.AckermannError, r.ErrorBand)))
+	case hasWheelbase:
+		return append(row, sheet.Missing(sheet.Angle, "none"), sheet.Cell{}, sheet.Words("straight ahead, or wheels not both turned one way"))
+	}
+	return append(row, sheet.Missing(sheet.Angle, notKnown), sheet.Cell{}, sheet.Cell{})
+}
+
+// angle is one of the row's, with its band.
+func (r *LockRow) angle(rad, band float64) sheet.Cell {
+	return sheet.BandedIf(sheet.Angle, rad, band, r.HasBands).Signed()
+}
+
+// ackermannWord says what an Ackermann error means; both in rad.
+func ackermannWord(err, band float64) string {
 	switch {
 	case err > band:
 		return "outer wheel turned too far"
@@ -61,18 +74,31 @@ func AckermannWord(err, band float64) string {
 }
 
 // ends are what ends the lock each way.
-func (l *Lock) ends() string {
-	s := &l.Source
-	_, far := farUnit(s.Unit)
-	g := grid{columns: []align{left, point, point, left, point, left, point, left, point, left, left},
-		titles: []span{{1, "rack, " + s.Unit.String()}, {2, "left, deg"}, {4, "right, deg"}, {6, "wall to wall, " + far}, {8, "kerb to kerb, " + far}, {10, "ends at"}}}
+func (l *Lock) ends() *sheet.Table {
+	t := &sheet.Table{Key: "ends", GroupKey: "locks", Bare: true, Columns: []sheet.Column{
+		{Key: "key", On: sheet.InFile},
+		{Role: sheet.Name},
+		{Title: "rack", UnitIn: true, Key: "rack_mm"},
+		{Title: "left", UnitIn: true, Band: " ", Key: "left_deg"},
+		{Title: "right", UnitIn: true, Band: " ", Key: "right_deg"},
+		{Key: "ends_at", On: sheet.InFile}, // stop, obstacle or linkage
+		{Key: "obstacle", On: sheet.InFile},
+		{Key: "wheel", On: sheet.InFile},
+		{Key: "travel_mm", On: sheet.InFile},
+		{Title: "wall to wall", UnitIn: true, Band: " ", Key: "wall_to_wall_mm", BandKey: "wall_to_wall_band_95"},
+		{Title: "kerb to kerb", UnitIn: true, Band: " ", Key: "kerb_to_kerb_mm", BandKey: "kerb_to_kerb_band_95"},
+		{Key: "turn_centres_apart_mm", On: sheet.InFile},
+		{Title: "ends at", Role: sheet.Text, On: sheet.OnText},
+	}, Over: []sheet.Over{{Column: 2}, {Column: 3}, {Column: 4}, {Column: 9}, {Column: 10}, {Column: 12}}}
 	for i := range l.Ways {
-		g.row("Turning " + wayNames[i])
-		for _, e := range l.Ways[i].ends() {
-			g.row(e.cells(s)...)
+		w := &l.Ways[i]
+		g := sheet.Group{Name: "Turning " + wayNames[i], Fields: []sheet.Field{{Key: "way", Cell: sheet.Words(wayNames[i])}, {Key: "stop_mm", Cell: sheet.Number(sheet.Travel, w.Stop)}}}
+		for _, e := range w.ends() {
+			g.Rows = append(g.Rows, e.row(l.Source.Unit))
 		}
+		t.Groups = append(t.Groups, g)
 	}
-	return g.String()
+	return t
 }
 
 // namedEnd is an end of a way with what it is an end of.
@@ -93,63 +119,86 @@ func (w *LockWay) ends() []namedEnd {
 	return list
 }
 
-func (e namedEnd) cells(s *Source) []string {
-	cells := []string{"  " + e.name, units.Signed(gapCell(e.Rack, s.Unit)), "", "", "", "", "", "", "", "", e.Words(s.Unit)}
-	if e.Missing == "" {
-		cells[2], cells[3] = e.half(e.LeftBand).cells(degrees(e.Left), lockDecimals)
-		cells[4], cells[5] = e.half(e.RightBand).cells(degrees(e.Right), lockDecimals)
-		cells[2], cells[4] = units.Signed(cells[2]), units.Signed(cells[4])
+var endKeys = map[EndedBy]string{ByStop: "stop", ByObstacle: "obstacle", ByLinkage: "linkage"}
+
+func (e namedEnd) row(unit units.Unit) sheet.Row {
+	ok, met := e.Missing == "", e.By == ByObstacle
+	circle := func(mm float64, has bool) sheet.Cell {
+		return sheet.BandedIf(sheet.Far, mm, e.CircleBand, e.HasCircleBand).If(has)
 	}
-	if e.HasCircle {
-		unit, _ := farUnit(s.Unit)
-		band := half{units.In(e.CircleBand, unit), e.HasCircleBand}
-		if e.HasWall {
-			cells[6], cells[7] = band.cells(units.In(e.Circle.WallToWall, unit), circleDecimals)
+	return sheet.Row{sheet.Words(e.key), sheet.Words(e.name), sheet.Number(sheet.Taped, e.Rack).Signed(), e.angle(e.Left, e.LeftBand).If(ok), e.angle(e.Right, e.RightBand).If(ok),
+		sheet.Words(endKeys[e.By]), sheet.Words(e.Obstacle).If(met), sheet.Words(e.Wheel).If(met), sheet.Number(sheet.Travel, e.Travel).If(met),
+		circle(e.Circle.WallToWall, e.HasWall), circle(e.Circle.KerbToKerb, e.HasCircle), sheet.Number(sheet.Length, e.Circle.Spread).If(e.HasCircle), sheet.Words(e.Words(unit))}
+}
+
+// sentences say what ends the lock each way.
+func (l *Lock) sentences() sheet.Prose {
+	p := sheet.Prose{On: sheet.OnWindow}
+	rack := func(mm float64) string { return sheet.Number(sheet.Taped, math.Abs(mm)).Phrase(l.Source.Unit) }
+	for i := range l.Ways {
+		w := &l.Ways[i]
+		line := sheet.Line{Text: "Turning " + wayNames[i] + ": "}
+		switch {
+		case w.Kept.By == ByObstacle:
+			line.Mark, line.At = sheet.Bad, w.Kept.place()
+			line.Text += fmt.Sprintf("the wished gaps are kept up to %s of rack only, of %s. In the way: %s.", rack(w.Kept.Rack), rack(w.AtEnd.Rack), w.Kept.Words(l.Source.Unit))
+			if w.Touch.By == ByObstacle {
+				line.Text += fmt.Sprintf(" It touches at %s.", rack(w.Touch.Rack))
+			} else {
+				line.Text += " It does not touch before the end."
+			}
+		case w.AtEnd.By == ByLinkage:
+			line.Mark = sheet.Bad
+			line.Text += fmt.Sprintf("the linkage ends it at %s of rack, before the stop at %s: %s.", rack(w.AtEnd.Rack), rack(w.Stop), w.AtEnd.Cause)
+		case l.Obstacles > 0 && !l.NoTyre:
+			line.Mark = sheet.Good
+			line.Text += fmt.Sprintf("all %s of rack, every wished gap kept.", rack(w.AtEnd.Rack))
+		default:
+			line.Text += fmt.Sprintf("all %s of rack; no obstacle is looked at.", rack(w.AtEnd.Rack))
 		}
-		cells[8], cells[9] = band.cells(units.In(e.Circle.KerbToKerb, unit), circleDecimals)
+		p.Lines = append(p.Lines, line)
 	}
-	return cells
+	return p
 }
 
-// Decimals of a steering angle, deg, and of a circle, m or ft, without a band.
-const (
-	lockDecimals   = 1
-	circleDecimals = 1
-)
-
-// farUnit is the unit for a turning circle, with its name.
-func farUnit(u units.Unit) (units.Unit, string) {
-	if u == units.Inch {
-		return units.Foot, "ft"
+// place is where the obstacle is in the way; the right wheel's pose is the left
+// one's at the rack the other way round.
+func (e *LockEnd) place() *sheet.Place {
+	p := &sheet.Place{Travel: e.Travel, Rack: e.Rack}
+	if e.Wheel == "right" {
+		p.Rack = -p.Rack
 	}
-	return units.Metre, "m"
+	return p
 }
 
-// Notes say what the numbers rest on.
-func (l *Lock) Notes() []string {
+// notes say what the numbers rest on; the window's shorter ones what its words do not.
+func (l *Lock) notes(unit units.Unit) []sheet.Note {
 	s := &l.Source
-	list := []string{"Angles: left turn positive, toe included. Rack: to the car's left positive. Bands are 95 %."}
+	const file = sheet.OnText | sheet.InFile
+	list := sheet.Notes("Angles: left turn positive, toe included. Rack: to the car's left positive. Bands are 95 %.")
+	add := func(on sheet.Faces, text string) { list = append(list, sheet.Note{On: on, Text: text}) }
 	if s.Wheelbase > 0 {
-		list = append(list, fmt.Sprintf("Ackermann error: how much farther the outer wheel is turned than it would be if both rolled about one point of the other axle's line, wheelbase %s; positive is toward parallel steering.",
-			lengthText(s.Wheelbase, s.Unit)),
-			"Circles are diameters at low speed, the other axle's wheels straight. "+l.slip()+"Wall to wall: the farthest point of the tyres; bodywork ahead of the wheel sweeps more and is not in it. Kerb to kerb: the outer tyre's contact.")
+		const wall = "Wall to wall: the farthest point of the tyres; bodywork ahead of the wheel sweeps more and is not in it."
+		add(file, fmt.Sprintf("Ackermann error: how much farther the outer wheel is turned than it would be if both rolled about one point of the other axle's line, wheelbase %s; positive is toward parallel steering.", lengthText(s.Wheelbase, unit)))
+		add(file, "Circles are diameters at low speed, the other axle's wheels straight. "+l.slip(unit)+wall+" Kerb to kerb: the outer tyre's contact.")
+		add(sheet.OnWindow, l.slip(unit)+wall)
 	} else {
-		list = append(list, "Ackermann error and turning circle need the wheelbase: add wheelbase to the job.")
+		add(0, "Ackermann error and turning circle need the wheelbase: add wheelbase to the job.")
 	}
 	switch {
 	case l.NoTyre:
-		list = append(list, "The tyre's size is not known, so neither the circle from wall to wall nor obstacles are looked at: give a size code and a rim that belong together, as 285/30R18 on 10.5 in.")
+		add(0, "The tyre's size is not known, so neither the circle from wall to wall nor obstacles are looked at: give a size code and a rim that belong together, as 205/65R15 on 6 in.")
 	case l.Obstacles == 0:
-		list = append(list, "The job states no obstacles on body or damper: whether the tyre touches before the stop is not looked at.")
+		add(0, "The job states no obstacles on body or damper: whether the tyre touches before the stop is not looked at.")
 	default:
-		list = append(list, fmt.Sprintf("Obstacles: the tyre over travel %s to %s at every lock, without roll. They are those of the left side; the right side is taken as its mirror image.",
-			signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit)))
+		add(file, fmt.Sprintf("Obstacles: the tyre over travel %s to %s at every lock, without roll. They are those of the left side; the right side is taken as its mirror image.",
+			signedLength(-s.Droop, unit), signedLength(s.Bump, unit)))
 	}
 	return list
 }
 
 // slip says how far the circles are from a turn without slip.
-func (l *Lock) slip() string {
+func (l *Lock) slip(unit units.Unit) string {
 	apart := 0.0
 	for i := range l.Ways {
 		for _, e := range l.Ways[i].ends() {
@@ -159,117 +208,13 @@ func (l *Lock) slip() string {
 	if apart < leastApart {
 		return ""
 	}
-	far, name := farUnit(l.Source.Unit)
+	far, name := sheet.Far.In(apart, unit)
 	return fmt.Sprintf("At these locks the two wheels' own turn centres lie up to %s %s apart, so that neither rolls without slip: the circle is taken about the middle between them, and which one the car drives depends on the wheel that carries more. ",
-		units.FormatNumber(units.In(apart, far), circleDecimals+1), name)
+		units.FormatNumber(far, apartDecimals), name)
 }
 
 // leastApart is how far apart, mm, turn centres may lie and count as one.
-const leastApart = 10.0
-
-type lockRowJSON struct {
-	Rack      float64  `json:"rack_mm"`
-	Left      *float64 `json:"left_deg"`
-	LeftBand  *float64 `json:"left_band_95"`
-	Right     *float64 `json:"right_deg"`
-	RightBand *float64 `json:"right_band_95"`
-	Error     *float64 `json:"ackermann_error_deg"`
-	ErrorBand *float64 `json:"ackermann_error_band_95"`
-	Missing   string   `json:"missing,omitempty"`
-}
-
-type lockEndJSON struct {
-	Key      string   `json:"key"`
-	Rack     float64  `json:"rack_mm"`
-	Left     *float64 `json:"left_deg"`
-	Right    *float64 `json:"right_deg"`
-	Ends     string   `json:"ends_at"` // stop, obstacle or linkage
-	Obstacle *string  `json:"obstacle"`
-	Wheel    *string  `json:"wheel"`
-	Travel   *float64 `json:"travel_mm"`
-	Wall     *float64 `json:"wall_to_wall_mm"`
-	WallBand *float64 `json:"wall_to_wall_band_95"`
-	Kerb     *float64 `json:"kerb_to_kerb_mm"`
-	KerbBand *float64 `json:"kerb_to_kerb_band_95"`
-	Apart    *float64 `json:"turn_centres_apart_mm"`
-}
-
-type lockWayJSON struct {
-	Way  string        `json:"way"`
-	Stop float64       `json:"stop_mm"`
-	Ends []lockEndJSON `json:"ends"`
-}
-
-type lockJSON struct {
-	Job       string        `json:"job"`
-	Variant   string        `json:"variant"`
-	Within    float64       `json:"measured_within_mm"`
-	Wheelbase *float64      `json:"wheelbase_mm"`
-	Rows      []lockRowJSON `json:"angles"`
-	Ways      []lockWayJSON `json:"locks"`
-	Notes     []string      `json:"notes"`
-	Caution   string        `json:"caution"`
-}
-
-var endKeys = map[EndedBy]string{ByStop: "stop", ByObstacle: "obstacle", ByLinkage: "linkage"}
-
-// JSON prints the lock for a program: mm and degrees.
-func (l *Lock) JSON() string {
-	mm := *l
-	mm.Source.Unit = units.Millimetre
-	s := &l.Source
-	out := lockJSON{Job: s.Job, Variant: s.Variant, Within: s.Within.Common(), Wheelbase: orNull(s.Wheelbase, s.Wheelbase > 0), Notes: mm.Notes(), Caution: Caution}
-	for i := range l.Rows {
-		r := &l.Rows[i]
-		ok := r.Missing == ""
-		hasError := ok && r.HasError
-		out.Rows = append(out.Rows, lockRowJSON{number12(r.Rack), orNull(degrees(r.Left), ok), bandOrNull(degrees(r.LeftBand), ok && r.HasBands),
-			orNull(degrees(r.Right), ok), bandOrNull(degrees(r.RightBand), ok && r.HasBands), orNull(degrees(r.AckermannError), hasError), bandOrNull(degrees(r.ErrorBand), hasError && r.HasBands), r.Missing})
-	}
-	for i := range l.Ways {
-		way := lockWayJSON{Way: wayNames[i], Stop: number12(l.Ways[i].Stop)}
-		for _, e := range l.Ways[i].ends() {
-			way.Ends = append(way.Ends, e.json())
-		}
-		out.Ways = append(out.Ways, way)
-	}
-	return encode(out)
-}
-
-func (e namedEnd) json() lockEndJSON {
-	ok := e.Missing == ""
-	out := lockEndJSON{Key: e.key, Rack: number12(e.Rack), Left: orNull(degrees(e.Left), ok), Right: orNull(degrees(e.Right), ok), Ends: endKeys[e.By],
-		Travel: orNull(e.Travel, e.By == ByObstacle), Wall: orNull(e.Circle.WallToWall, e.HasWall), WallBand: bandOrNull(e.CircleBand, e.HasWall && e.HasCircleBand),
-		Kerb: orNull(e.Circle.KerbToKerb, e.HasCircle), KerbBand: bandOrNull(e.CircleBand, e.HasCircle && e.HasCircleBand), Apart: orNull(e.Circle.Spread, e.HasCircle)}
-	if e.By == ByObstacle {
-		out.Obstacle, out.Wheel = &e.Obstacle, &e.Wheel
-	}
-	return out
-}
-
-// CSV prints the angles over the rack after RFC 4180, lines ending in CR LF: mm
-// and degrees, an empty cell where there is none.
-func (l *Lock) CSV() string {
-	var b bytes.Buffer
-	out := csv.NewWriter(&b)
-	out.UseCRLF = true
-	write := func(record ...string) {
-		if err := out.Write(record); err != nil {
-			panic(fmt.Sprintf("report: %v", err)) // a buffer takes everything
-		}
-	}
-	write("rack_mm", "left_deg", "right_deg", "ackermann_error_deg")
-	for i := range l.Rows {
-		r := &l.Rows[i]
-		record := []string{plain(r.Rack), "", "", ""}
-		if r.Missing == "" {
-			record[1], record[2] = plain(degrees(r.Left)), plain(degrees(r.Right))
-			if r.HasError {
-				record[3] = plain(degrees(r.AckermannError))
-			}
-		}
-		write(record...)
-	}
-	out.Flush()
-	return b.String()
-}
+const (
+	leastApart    = 10.0
+	apartDecimals = 2
+)

@@ -90,8 +90,13 @@ func (t *Table) file() any {
 			rows = append(rows, t.rowFile(r))
 		}
 		var o object
-		o.set("key", g.Key)
-		o.set("name", g.Name)
+		if g.Fields == nil {
+			o.set("key", g.Key)
+			o.set("name", g.Name)
+		}
+		for n := range g.Fields {
+			g.Fields[n].file(&o)
+		}
 		o.set(t.Key, rows)
 		if g.Missing != "" {
 			o.set("missing", g.Missing)

@@ -76,6 +76,9 @@ func (t *Table) Lay(face Faces, length units.Unit) *Laid {
 		}
 	}
 	for _, o := range t.Over {
+		if !t.Columns[o.Column].On.Shows(face) {
+			continue
+		}
 		if o.Title == "" {
 			o.Title = t.Columns[o.Column].title(t.unitOf(o.Column, length))
 		}

@@ -139,7 +139,9 @@ type Over struct {
 type Group struct {
 	Key, Name string
 	Missing   string // why there are no rows
-	Rows      []Row
+	// Fields, if any, stand in files in the stead of key and name.
+	Fields []Field
+	Rows   []Row
 }
 
 // Row is the cells of one row, one a column.
@@ -173,16 +175,21 @@ func (s *Sheet) NotesOn(face Faces, unit units.Unit) []string {
 	return list
 }
 
-// unitOf is the unit that a column's cells are printed in.
-func (t *Table) unitOf(column int, length units.Unit) string {
+// unitOf is the unit that a column's cells are printed in; that of what is
+// missing where nothing is there.
+func (t *Table) unitOf(column int, length units.Unit) (unit string) {
 	for g := range t.Groups {
 		for _, r := range t.Groups[g].Rows {
-			if column < len(r) {
-				if u := r[column].Unit(length); u != "" {
-					return u
-				}
+			if column >= len(r) {
+				continue
+			}
+			if u := r[column].Unit(length); u != "" {
+				return u
+			}
+			if r[column].state == isMissing {
+				_, unit = r[column].kind.In(0, length)
 			}
 		}
 	}
-	return ""
+	return unit
 }

@@ -122,6 +122,21 @@ func TestArrays(t *testing.T) {
 	}
 }
 
+// Groups may have members of their own, a title over columns may be missing on a
+// face, and a column of nothing keeps its unit.
+func TestGroupsOfTheirOwn(t *testing.T) {
+	table := &sheet.Table{Key: "ends", GroupKey: "ways", Bare: true, Columns: []sheet.Column{{Title: "hidden", On: sheet.InFile}, {Title: "rack", UnitIn: true, Key: "rack_mm"}},
+		Over:   []sheet.Over{{Column: 0}, {Column: 1}},
+		Groups: []sheet.Group{{Name: "Left", Fields: []sheet.Field{{Key: "way", Cell: sheet.Words("l")}}, Rows: []sheet.Row{{{}, sheet.Missing(sheet.Taped, "")}}}}}
+	s := &sheet.Sheet{Title: "t", Items: []sheet.Item{table}}
+	if got, want := strings.Join(strings.Fields(s.JSON()), ""), `{"ways":[{"way":"l","ends":[{"rack_mm":null}]}],"caution":""}`; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if l := table.Lay(sheet.OnText, units.Inch); len(l.Over) != 1 || l.Over[0] != (sheet.Over{Column: 0, Title: "rack, in"}) {
+		t.Errorf("titles %v", l.Over)
+	}
+}
+
 func TestCSV(t *testing.T) {
 	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "name"}, {Key: "travel_mm"}, {Title: "aside", On: sheet.OnScreens}, {Key: "toe_deg"}}, Groups: sheet.Rows(
 		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, -0.0), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},

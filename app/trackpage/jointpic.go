@@ -6,6 +6,7 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics/jointangle"
@@ -115,7 +116,7 @@ func (a *joints) drawJoint(l *draw.List, t, before *report.JointTilt, box draw.B
 
 // figuresOf say how far a joint tilts, and how that stands to its limit.
 func figuresOf(t *report.JointTilt) (tilt, limit string) {
-	tilt = banded(t.Tilt*pages.Degree, t.Band*pages.Degree, 1) + "°"
+	tilt = sheet.Banded(sheet.Angle, t.Tilt, t.Band).Text(units.Millimetre) + "°"
 	if !t.HasLimit {
 		return tilt, ", no limit stated"
 	}

@@ -5,7 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	fynecanvas "fyne.io/fyne/v2/canvas"
+
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/room"
 	"armscribe/app/targets"
@@ -19,13 +22,13 @@ import (
 // where the gap is the wished one, on the left side.
 func TestLockSaysWhatIsInTheWay(t *testing.T) {
 	s := openAt(t, frontDemo, spacersOnly, "Lock and circle")
-	text := s.lock.words.Text
+	text := pagetest.Said(s.lock.view)
 	for _, word := range []string{"Turning right: the wished gaps are kept up to", "wing lip, right wheel, at travel +70 mm", "wing lip, left wheel", "It touches at"} {
 		if !strings.Contains(text, word) {
 			t.Errorf("it does not say %q:\n%s", word, text)
 		}
 	}
-	list := s.buttons("Show where the gap falls short")
+	list := s.buttons("Show it at +70 / ")
 	if len(list) != 2 {
 		t.Fatalf("%d buttons", len(list))
 	}
@@ -57,9 +60,12 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 			t.Errorf("button %d: the least gap there is the wished one and %+.3f mm", i, least)
 		}
 	}
+	if !strings.Contains(headings(s.lock.view), "Beside the measured corner, turning left") {
+		t.Error("nothing stands beside the measured corner")
+	}
 	s.Doc.Show(asMeasured)
 	s.Show()
-	if text := s.lock.words.Text; !strings.Contains(text, "✓ Turning left: all 62.0 mm of rack, every wished gap kept.") || len(s.buttons("Show where")) != 0 || s.lock.besideHead.Visible() {
+	if text := pagetest.Said(s.lock.view); !strings.Contains(text, "✓ Turning left: all 62.0 mm of rack, every wished gap kept.") || len(s.buttons("Show")) != 0 || strings.Contains(headings(s.lock.view), "Beside") {
 		t.Errorf("as measured: %s", text)
 	}
 }
@@ -219,4 +225,12 @@ func TestVerdictWords(t *testing.T) {
 	if verdictWord(targets.NoTrend) != nil || verdictWord(targets.Open) == nil {
 		t.Error("a verdict that is none has a word, or an open one has none")
 	}
+}
+
+// headings are the texts of a view that are neither sentences nor notes.
+func headings(v *pages.View) (list string) {
+	for _, t := range pagetest.All[*fynecanvas.Text](v.Object()) {
+		list += t.Text + "\n"
+	}
+	return list
 }

@@ -5,6 +5,7 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -137,19 +138,18 @@ func (k *lock) drawTyre(l *draw.List, v *planView, role draw.Role, at kinematics
 
 // legend says which circle is which.
 func (k *lock) legend(l *draw.List, box draw.Box, e, was *report.LockEnd) {
-	far := k.p.far()
-	size := func(mm, band float64) string {
-		return banded(units.In(mm, far), units.In(band, far), 2) + " " + far.String()
+	size := func(mm float64, e *report.LockEnd) string {
+		return sheet.BandedIf(sheet.Far, mm, e.CircleBand, e.HasCircleBand).Phrase(k.p.unit())
 	}
 	rows := []struct {
 		role, text draw.Role
 		words      string
-	}{{draw.CurveNow, draw.TextNow, "wall to wall " + size(e.Circle.WallToWall, e.CircleBand)}, {draw.TieRodArc, draw.TextNow, "kerb to kerb " + size(e.Circle.KerbToKerb, e.CircleBand)}}
+	}{{draw.CurveNow, draw.TextNow, "wall to wall " + size(e.Circle.WallToWall, e)}, {draw.TieRodArc, draw.TextNow, "kerb to kerb " + size(e.Circle.KerbToKerb, e)}}
 	if was != nil {
 		rows = append(rows, struct {
 			role, text draw.Role
 			words      string
-		}{draw.Compared, draw.TextBefore, "measured, wall to wall " + size(was.Circle.WallToWall, was.CircleBand)})
+		}{draw.Compared, draw.TextBefore, "measured, wall to wall " + size(was.Circle.WallToWall, was)})
 	}
 	l.On(draw.LayerNotes)
 	columns := legendColumns(box)
