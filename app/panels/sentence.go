@@ -140,7 +140,7 @@ func (s *snapshot) trust(it item) string {
 	case !ok || it.q.OfCentre() && s.far() != kinematics.Near:
 		return ""
 	case s.hasRight:
-		return "In roll no band is reckoned; that at the same travel without roll is near it."
+		return "In roll no band is computed; that at the same travel without roll is near it."
 	case half < 0:
 		return "No band is known here."
 	case half < sc.exact && (it.q == kinematics.Camber || it.q == kinematics.Toe):

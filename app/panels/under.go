@@ -82,7 +82,7 @@ func (s *snapshot) legend() string {
 	}
 	var parts []string
 	if s.hasRight {
-		parts = append(parts, "In roll no bands are reckoned.")
+		parts = append(parts, "In roll no bands are computed.")
 	} else if s.hasBands {
 		parts = append(parts, "±: where the figure lies 95 times in 100, with points measured within ±"+s.withinText()+".")
 	}

@@ -351,3 +351,24 @@ func TestAWayOfUnknownClearanceSaysSo(t *testing.T) {
 		t.Errorf("beyond the linkage: %q", note)
 	}
 }
+
+// How far an estimated loaded radius may be off is said as the readings say it:
+// no other figure stands beside the answers, and it is in the job's unit.
+func TestReachSaysHowFarTheRadiusMayBeOff(t *testing.T) {
+	for _, size := range []string{"205/65R15", "31x10.50R15", "155/80R13"} {
+		for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
+			j := wheelsToBeHad(t)
+			j.Units, j.Wheels = unit, nil
+			j.Variants[0].Wheel = job.Wheel{Tyre: size, RimWidth: units.Length{MM: 165.1}, Offset: units.Length{MM: 23}}
+			s := SourceOf(j, 0)
+			off := max(s.Corner.Wheel.LoadedRadius-s.RadiusLow, s.RadiusHigh-s.Corner.Wheel.LoadedRadius)
+			want := fmt.Sprintf("likely within %.0f mm either way", off)
+			if unit == units.Inch {
+				want = fmt.Sprintf("likely within %.1f in either way", off/25.4)
+			}
+			if text := mustReach(t, j, 0, reachSpec(771, false, 0)).Text(); !strings.Contains(text, want) {
+				t.Errorf("%s: no %q in\n%s", size, want, text)
+			}
+		}
+	}
+}

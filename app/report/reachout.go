@@ -109,14 +109,15 @@ func (r *Reached) Text() string {
 // Notes explain the answers.
 func (r *Reached) notes() []string {
 	list := []string{"Spacer: thickness in all. Arms: by how much the whole upright moves out; arms and tie rod grow by about that, rack and pivots stay.",
-		"Face: y of the tyre's outer face over its upper half, by its size code; real tyres differ by millimetres. Reckoned at rest, exact for the points as measured."}
+		"Face: y of the tyre's outer face over its upper half, by its size code; real tyres differ by millimetres. Computed at rest, exact for the points as measured."}
 	around := "The wheel of each way is carried through travel and rack, and judged as Clearance judges it."
 	if r.Around == 0 {
 		around = "The job states no obstacles: of clearance only the joints inside the rim are looked at, and the brake where its size is stated."
 	}
 	list = append(list, around)
-	if r.estimated() {
-		list = append(list, "The loaded radius of a wheel that states none is an estimate, some 4 mm either way, and not in the bands: with inclined axes it moves the scrub radius.")
+	if off := r.radiusOff(); off > 0 {
+		list = append(list, "The loaded radius of a wheel that states none is an estimate, likely within "+units.Guessed.Length(off, r.Source.Unit)+
+			" either way, and not in the bands: with inclined axes it moves the scrub radius.")
 	}
 	for _, l := range r.Left {
 		list = append(list, "Not looked at: "+l+".")
@@ -124,14 +125,15 @@ func (r *Reached) notes() []string {
 	return list
 }
 
-// estimated tells whether a wheel's loaded radius is an estimate.
-func (r *Reached) estimated() bool {
+// radiusOff is how far the estimated loaded radius of a wheel is likely to be
+// off, mm: the most of all wheels, 0 where every radius was measured.
+func (r *Reached) radiusOff() (most float64) {
 	for i := range r.Wheels {
-		if r.Wheels[i].Wheel.Loaded().Estimate {
-			return true
+		if e := r.Wheels[i].Wheel.Loaded(); e.Estimate {
+			most = max(most, e.High-e.Radius, e.Radius-e.Low)
 		}
 	}
-	return false
+	return most
 }
 
 // Notes explain the answers.

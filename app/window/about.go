@@ -8,7 +8,7 @@ import (
 const cautionLine = "Geometry only: strength and road legality are for qualified people."
 
 // Cautions is what everyone who works from these numbers must know.
-const Cautions = `Armscribe reckons geometry, and nothing else. It does not check strength, welds, fatigue, fasteners or road legality, and the gaps it shows are those between simple shapes: measure them on the car.
+const Cautions = `Armscribe computes geometry, and nothing else. It does not check strength, welds, fatigue, fasteners or road legality, and the gaps it shows are those between simple shapes: measure them on the car.
 
 A suspension that fails can kill. Have the parts, the welds and the car inspected by qualified people under your local modification code before the car is used on the road.
 
