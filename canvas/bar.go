@@ -35,13 +35,17 @@ var (
 
 // barTicks keeps the ticks of an axis, in units on display.
 type barTicks struct {
-	r     chart.Range
-	ticks []chart.Tick
+	r      chart.Range
+	inches bool
+	ticks  []chart.Tick
 }
 
-func (t *barTicks) of(r chart.Range) []chart.Tick {
-	if t.ticks == nil || t.r != r {
-		t.r, t.ticks = r, chart.Ticks(r)
+func (t *barTicks) of(r chart.Range, inches bool) []chart.Tick {
+	if t.ticks == nil || t.r != r || t.inches != inches {
+		t.r, t.inches = r, inches
+		if t.ticks = chart.Ticks(r); inches {
+			t.ticks = chart.InchTicks(r)
+		}
 	}
 	return t.ticks
 }
@@ -165,7 +169,7 @@ func (b *Bar) draw(l *draw.List, w, h float64) {
 	lo, hi := b.axis.Limits()
 	at := func(v float64) draw.Point { return draw.Point{X: b.track.at(v), Y: y} }
 	l.On(draw.LayerGrid)
-	for _, t := range b.ticks.of(chart.Range{Min: b.axis.Min / b.axis.PerUnit, Max: b.axis.Max / b.axis.PerUnit}) {
+	for _, t := range b.ticks.of(chart.Range{Min: b.axis.Min / b.axis.PerUnit, Max: b.axis.Max / b.axis.PerUnit}, inches(b.axis.PerUnit)) {
 		p := draw.On(at(t.Value * b.axis.PerUnit))
 		switch {
 		case t.Value == 0:

@@ -72,17 +72,24 @@ func (a *Axis) clamp(v float64) float64 {
 
 // unit is the unit on display as written behind a figure, which PerUnit tells.
 func (a *Axis) unit() string {
-	const near = 1e-9
 	switch {
 	case a.PerUnit == 1:
 		return " mm"
-	case math.Abs(a.PerUnit-25.4) < near:
+	case inches(a.PerUnit):
 		return " in"
-	case math.Abs(a.PerUnit-math.Pi/180) < near:
+	case math.Abs(a.PerUnit-math.Pi/180) < nearUnit:
 		return "°"
 	}
 	return ""
 }
+
+const (
+	mmPerInch = 25.4
+	nearUnit  = 1e-9 // units this near are one
+)
+
+// inches tells whether a unit on display is the inch.
+func inches(perUnit float64) bool { return math.Abs(perUnit-mmPerInch) < nearUnit }
 
 // figureUnit appends the figure of v with its unit, unless Format wrote one.
 func (a *Axis) figureUnit(dst []byte, v float64) []byte {

@@ -9,12 +9,15 @@ import (
 // files: as wide as the view, on white paper, with a title block at the foot
 // that names the job, the variants and the scale.
 func (v *board) Sheet(job string) draw.Sheet {
-	t := TitleBlock{Job: job, Now: v.in.Now.Name}
+	t := TitleBlock{Job: job, Now: v.in.Now.Name, Inches: v.inInches()}
 	if v.in.Before != nil && v.in.Overlays&scene.BeforeOutline != 0 {
 		t.Before = v.in.Before.Name
 	}
 	return v.SheetWith(t)
 }
+
+// inInches tells by the step of the keys whether lengths are in inches.
+func (v *board) inInches() bool { return v.step != millimetre }
 
 // SheetWith is Sheet with a title block of the caller's.
 func (v *board) SheetWith(t TitleBlock) draw.Sheet {

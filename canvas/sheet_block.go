@@ -3,6 +3,7 @@ package canvas
 import (
 	"math"
 
+	"armscribe/canvas/chart"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
 )
@@ -13,6 +14,7 @@ type TitleBlock struct {
 	Job         string
 	Now, Before string // names of the variants
 	Caution     string // empty stands for Caution
+	Inches      bool   // lengths are in inches: so is the scale bar
 }
 
 // Caution is the line that every sheet carries.
@@ -72,7 +74,7 @@ func (t TitleBlock) addTo(s *draw.Sheet, of legend, perMM float64, format scene.
 	v := &s.View
 	list := t.lines(s.Styles, of, v.W-2*blockPad)
 	rows := len(list)
-	bar := scaleBar(perMM, min(v.W-2*blockPad, blockScale))
+	bar := scaleBar(perMM, min(v.W-2*blockPad, blockScale), t.Inches)
 	if bar > 0 {
 		rows++
 	}
@@ -104,10 +106,13 @@ func (t TitleBlock) addTo(s *draw.Sheet, of legend, perMM float64, format scene.
 }
 
 // scaleBar returns the longest of 1, 2 or 5 times a power of ten mm that fits
-// into w points; 0 without a scale.
-func scaleBar(perMM, w float64) float64 {
+// into w points, or the longest round length of a tape in inches; 0 without a scale.
+func scaleBar(perMM, w float64, inch bool) float64 {
 	if perMM == 0 {
 		return 0
+	}
+	if inch {
+		return mmPerInch * chart.ScaleInches(w/perMM/mmPerInch)
 	}
 	power := math.Pow10(int(math.Floor(math.Log10(w / perMM))))
 	for _, k := range [...]float64{5, 2} {

@@ -88,7 +88,7 @@ func TestSheetsTellWhatTheyShow(t *testing.T) {
 // The scale bar is as long as it says, whatever the zoom.
 func TestScaleBarIsTrue(t *testing.T) {
 	for _, perMM := range []float64{0.03, 0.41, 1.7, 23} {
-		mm := scaleBar(perMM, 180)
+		mm := scaleBar(perMM, 180, false)
 		if long := mm * perMM; long > 180 || long < 180/2.6 {
 			t.Errorf("%g points a mm: a bar of %g mm is %g points", perMM, mm, long)
 		}
@@ -98,6 +98,15 @@ func TestScaleBarIsTrue(t *testing.T) {
 		c := l.Corners(&l.Items()[0])
 		if d := c[1].At.X - c[0].At.X - mm*perMM; d > 1e-9 || d < -1e-9 {
 			t.Errorf("%g points a mm: the bar is off by %g points", perMM, d)
+		}
+	}
+}
+
+// In inches a scale bar is a round length of a tape.
+func TestScaleBarInInches(t *testing.T) {
+	for _, c := range []struct{ perMM, inches float64 }{{0.03, 120}, {0.1, 60}, {0.3, 12}, {0.41, 12}, {0.7, 6}, {1.7, 4}, {5, 1}, {9, 0.5}, {23, 0.25}} {
+		if mm := scaleBar(c.perMM, 180, true); mm != 25.4*c.inches {
+			t.Errorf("%g points a mm: a bar of %g in, want %g", c.perMM, mm/25.4, c.inches)
 		}
 	}
 }

@@ -77,7 +77,7 @@ func (s *Strips) drawTicks(l *draw.List, yMax, yMin float64, taken [3]barSpan) {
 	if s.bottom-s.top < plotLeast || !(s.lo < s.hi) {
 		return
 	}
-	for _, t := range s.texts.ticks.of(s.axis.tickRange(s.lo, s.hi)) {
+	for _, t := range s.texts.ticks.of(s.axis.tickRange(s.lo, s.hi), inches(s.axis.PerUnit)) {
 		y := s.track.at(t.Value * s.axis.PerUnit)
 		if y < yMax-0.5 || y > yMin+0.5 {
 			continue

@@ -152,5 +152,7 @@ func (d *stripData) fit(spec *StripSpec) {
 	if d.hasTarget {
 		reach(d.targets[0].Val.Min, d.targets[0].Val.Max, targetShare)
 	}
-	d.scale = chart.NiceRange(lo, hi, least)
+	if d.scale = chart.NiceRange(lo, hi, least); inches(spec.PerUnit) {
+		d.scale = chart.NiceInches(lo, hi, least)
+	}
 }

@@ -55,6 +55,7 @@ func (s *Strips) fillChart(i int, m draw.Medium) {
 	c.Zoom, c.Styles, c.Medium = 1, s.styles, m
 	c.Var = s.axis.tickRange(s.lo, s.hi)
 	c.Val = d.scale
+	c.VarInches, c.ValInches = inches(s.axis.PerUnit), inches(s.in.Strips[i].PerUnit)
 	c.Insets = draw.Margins{Left: plotIn, Right: plotIn, Top: s.top, Bottom: s.h - s.foot - s.bottom}
 	c.Targets, c.Bands, c.Curves = c.Targets[:0], c.Bands[:0], c.Curves[:0]
 	if d.hasTarget {

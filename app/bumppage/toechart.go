@@ -96,7 +96,7 @@ func (t *toeChart) compose(l *draw.List, w, h float64) {
 		c.Unit = "deg, toe-in right, over roll in deg, left side up +"
 	}
 	c.Var = chart.Range{Min: in.along(in.from.min), Max: in.along(in.from.max)}
-	c.VarLabels = true
+	c.VarLabels, c.VarInches = true, in.unit == units.Inch && in.over != bumpsteer.OverRoll
 	if in.ends {
 		c.Insets = draw.Margins{Left: 40, Right: 16, Top: 70, Bottom: 26}
 	}

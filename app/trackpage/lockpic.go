@@ -45,7 +45,7 @@ func (k *lock) begin(c *lockChart, box draw.Box, title, unit string) bool {
 		return false
 	}
 	u := k.p.unit()
-	c.Chart = chart.Chart{Box: box, Zoom: 1, Styles: k.picture.Styles, Title: title, Unit: unit, Across: true, VarLabels: true,
+	c.Chart = chart.Chart{Box: box, Zoom: 1, Styles: k.picture.Styles, Title: title, Unit: unit, Across: true, VarLabels: true, VarInches: u == units.Inch,
 		Var: chart.Range{Min: units.In(first, u), Max: units.In(last, u)}}
 	return true
 }

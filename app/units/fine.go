@@ -40,6 +40,15 @@ func (f Fine) Number(mm float64, unit Unit) string {
 // Length prints mm in the given unit with its name.
 func (f Fine) Length(mm float64, unit Unit) string { return f.Number(mm, unit) + " " + unit.String() }
 
+// OnTape is Length of what may be a round one: in inches as the fraction that it
+// is, if it is one.
+func (f Fine) OnTape(mm float64, unit Unit) string {
+	if text, ok := fraction(mm, unit); ok {
+		return text + " " + unit.String()
+	}
+	return f.Length(mm, unit)
+}
+
 // Short prints a number in the given unit with no more decimals than it needs.
 func (f Fine) Short(mm float64, unit Unit) string { return Trimmed(In(mm, unit), f.decimals(unit)) }
 

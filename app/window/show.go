@@ -104,7 +104,7 @@ func formatter(unit units.Unit) scene.Formatter {
 			dst = append(dst, units.FormatWithBand(units.In(mm, unit), units.In(half, unit))...)
 			return append(append(dst, ' '), unit.String()...)
 		}
-		return append(dst, units.Built.Length(mm, unit)...)
+		return append(dst, units.Built.OnTape(mm, unit)...)
 	}
 }
 

@@ -44,6 +44,8 @@ type Chart struct {
 	Across      bool // the variable runs across, the value up
 	Var, Val    Range
 	VarLabels   bool         // number the variable's ticks
+	VarInches   bool         // it is in inches: its ticks are those of a tape
+	ValInches   bool         // likewise the value
 	Insets      draw.Margins // points from the box to the plot; zero has a default
 
 	Targets []Target
@@ -60,13 +62,17 @@ type Chart struct {
 
 // tickStore keeps the ticks of a range.
 type tickStore struct {
-	r     Range
-	ticks []Tick
+	r      Range
+	inches bool
+	ticks  []Tick
 }
 
-func (s *tickStore) of(r Range) []Tick {
-	if s.ticks == nil || s.r != r {
-		s.r, s.ticks = r, Ticks(r)
+func (s *tickStore) of(r Range, inches bool) []Tick {
+	if s.ticks == nil || s.r != r || s.inches != inches {
+		s.r, s.inches = r, inches
+		if s.ticks = Ticks(r); inches {
+			s.ticks = InchTicks(r)
+		}
 	}
 	return s.ticks
 }

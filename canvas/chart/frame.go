@@ -25,21 +25,21 @@ func (c *Chart) drawFrame(l *draw.List) {
 	l.Text(draw.TextBold, corner.Off(textIn, -titleDown), draw.Left, c.Title)
 	l.Text(draw.TextQuiet, corner.Off(textIn, -unitDown), draw.Left, c.Unit)
 	if c.Across {
-		c.rowLabels(l, c.valTicks.of(c.Val), false)
+		c.rowLabels(l, c.valTicks.of(c.Val, c.ValInches), false)
 	} else {
-		c.columnLabels(l, c.valTicks.of(c.Val), false)
+		c.columnLabels(l, c.valTicks.of(c.Val, c.ValInches), false)
 	}
 	if c.VarLabels && c.Across {
-		c.columnLabels(l, c.varTicks.of(c.Var), true)
+		c.columnLabels(l, c.varTicks.of(c.Var, c.VarInches), true)
 	} else if c.VarLabels {
-		c.rowLabels(l, c.varTicks.of(c.Var), true)
+		c.rowLabels(l, c.varTicks.of(c.Var, c.VarInches), true)
 	}
 }
 
 // drawGrid adds a line at each labelled value, broken where a label stands; the
 // one at zero is stronger.
 func (c *Chart) drawGrid(l *draw.List) {
-	for _, t := range c.valTicks.of(c.Val) {
+	for _, t := range c.valTicks.of(c.Val, c.ValInches) {
 		if t.Label == "" {
 			continue
 		}
@@ -66,7 +66,7 @@ func gridLine(l *draw.List, role draw.Role, a, b draw.Point, breaks []draw.Box) 
 // drawMarks adds short strokes at the ticks of the variable.
 func (c *Chart) drawMarks(l *draw.List) {
 	plot := c.Plot()
-	for _, t := range c.varTicks.of(c.Var) {
+	for _, t := range c.varTicks.of(c.Var, c.VarInches) {
 		long := float64(markMinor)
 		if t.Label != "" {
 			long = markMajor

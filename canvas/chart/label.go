@@ -113,7 +113,7 @@ func (c *Chart) avoid(v draw.View) {
 		}
 		c.avoidLevel(p, v)
 	}
-	for _, t := range c.valTicks.of(c.Val) {
+	for _, t := range c.valTicks.of(c.Val, c.ValInches) {
 		if t.Label != "" {
 			a, b := c.At(c.Var.Min, t.Value), c.At(c.Var.Max, t.Value)
 			s.strict.AvoidSegment(v.Sheet(draw.On(a)), v.Sheet(draw.On(b)), 1)
