@@ -164,6 +164,9 @@ func (c *checker) one(v *Variant, key string) {
 		c.length(key+".track", v.Track.Length, kinematics.MinSpan, units.MaxLength)
 	}
 	c.degrees(key+".camber", v.Camber)
+	if !c.skips(key+".camber_within") && !(v.CamberWithin >= 0 && v.CamberWithin <= maxCamberWithin) {
+		c.add(key+".camber_within", fmt.Sprint(float64(v.CamberWithin)), "is not between 0 and 10 degrees", "leave it out, or measure the camber", nil)
+	}
 	c.degrees(key+".toe", v.Toe)
 	if steep(v.Camber) || steep(v.Toe) {
 		corner.Camber, corner.Toe = 0, 0

@@ -134,8 +134,11 @@ func (w *writer) length(old *yaml.Node, l units.Length) *yaml.Node {
 	return w.scalar(old, l.Text(w.units), same)
 }
 
-// degreesCodec is an angle.
-type degreesCodec struct{ to *Degrees }
+// degreesCodec is an angle. With mayLack, a file that lacks the key means 0.
+type degreesCodec struct {
+	to      *Degrees
+	mayLack bool
+}
 
 func (c degreesCodec) read(r *reader, n *yaml.Node, at string) {
 	if d, ok := r.degrees(n, at); ok {
@@ -159,6 +162,9 @@ func (r *reader) degrees(n *yaml.Node, at string) (Degrees, bool) {
 }
 
 func (c degreesCodec) write(w *writer, old *yaml.Node) *yaml.Node {
+	if c.mayLack && old == nil && *c.to == 0 {
+		return nil
+	}
 	same := false
 	if old != nil && old.Kind == yaml.ScalarNode {
 		was, err := ParseDegrees(old.Value)

@@ -38,6 +38,9 @@ var ranges = [pointCount][3]float64{
 	kinematics.SpringBody:   {60, 80, 80},
 }
 
+// maxCamberWithin is more than any way of measuring camber is off, degrees.
+const maxCamberWithin = 10
+
 // Known is how well every number of a variant is known: the one place that says so.
 // What is assumed may be off by its range, a coordinate with an error of its own by
 // that, every other one by the job's.
@@ -51,6 +54,8 @@ func (j *Job) Known(v *Variant) kinematics.Within {
 		}
 		switch {
 		case x == RimWidthValue: // moves nothing
+		case x == CamberValue && !v.Assumed.Has(x) && v.CamberWithin > 0:
+			w = w.Measured(at, v.CamberWithin.Radians())
 		case v.Assumed.Has(x):
 			half := x.Range()
 			if x == CamberValue || x == ToeValue {

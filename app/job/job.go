@@ -83,6 +83,9 @@ type Variant struct {
 	TieRod         TieRod
 	Hub            Position
 	Camber, Toe    Degrees // at rest
+	// CamberWithin is how well the camber is known, where it is no plain reading of a
+	// gauge: picked in a photo; 0 is exact.
+	CamberWithin Degrees
 	// Track is between the contacts, if that was measured: then hub.y follows
 	// from it, whatever is typed of the wheel; see PlaceHub.
 	Track   Optional
@@ -165,7 +168,7 @@ func (j *Job) Equal(other *Job) bool {
 func sameVariant(a, b Variant) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.MeasuredWithin == b.MeasuredWithin &&
 		a.UpperArm == b.UpperArm && a.LowerArm == b.LowerArm && a.TieRod == b.TieRod && a.Hub == b.Hub &&
-		a.Camber == b.Camber && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
+		a.Camber == b.Camber && a.CamberWithin == b.CamberWithin && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
 		slices.Equal(a.ToeReadings, b.ToeReadings)
 }
 

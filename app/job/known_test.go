@@ -37,6 +37,17 @@ func TestOwnWithinIsReadAndWritten(t *testing.T) {
 			t.Errorf("%v: ±%v, own %v; want ±%v, %v", c.at, got, ok, c.want, c.own)
 		}
 	}
+	camber := kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.CamberAtRest}
+	known := j.Known(v)
+	if got := known.Size(camber); math.Abs(got-0.35*math.Pi/180) > 1e-12 {
+		t.Errorf("camber known within %g rad", got)
+	}
+	other := j.Clone()
+	other.Variants[0].Camber = -1.25
+	other.Variants[0].Measured(v)
+	if known = other.Known(&other.Variants[0]); known.Size(camber) != 0 || other.Variants[0].CamberWithin != 0 {
+		t.Errorf("typed camber known within %g rad", known.Size(camber))
+	}
 	// A number that changes is no longer known as the old one was; one that is set
 	// with its own error is.
 	c := j.Clone()

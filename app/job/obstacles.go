@@ -101,8 +101,8 @@ func (o *Obstacle) fields() []field {
 
 func (a *Angles) fields() []field {
 	return []field{
-		{"from", "15", "", true, degreesCodec{&a.From}},
-		{"to", "165", "", true, degreesCodec{&a.To}},
+		{"from", "15", "", true, degreesCodec{to: &a.From}},
+		{"to", "165", "", true, degreesCodec{to: &a.To}},
 	}
 }
 

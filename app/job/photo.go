@@ -37,13 +37,16 @@ type Calibration struct {
 	Given    bool
 	A, B     Pixel
 	Distance units.Length
+	// Within is how far off either place may be picked, pixels; 0 not known.
+	Within float64
 }
 
 // Level is two picked places of the same height on the car, A nearer to its
 // middle than B.
 type Level struct {
-	Given bool
-	A, B  Pixel
+	Given  bool
+	A, B   Pixel
+	Within float64 // as of a Calibration
 }
 
 // Anchor is a picked place whose y and z on the car are known.
@@ -90,6 +93,7 @@ func (c *Calibration) fields() []field {
 		{"a", pixelSample, "", true, sectionCodec{sec: &c.A, flow: true}},
 		{"b", pixelSample, "", true, sectionCodec{sec: &c.B, flow: true}},
 		{"distance", "457 mm", "", true, lengthCodec{to: &c.Distance}},
+		{"within", "1.5", "", false, numberCodec{to: &c.Within, mayLack: true}},
 	}
 }
 
@@ -97,6 +101,7 @@ func (l *Level) fields() []field {
 	return []field{
 		{"a", pixelSample, "", true, sectionCodec{sec: &l.A, flow: true}},
 		{"b", pixelSample, "", true, sectionCodec{sec: &l.B, flow: true}},
+		{"within", "1.5", "", false, numberCodec{to: &l.Within, mayLack: true}},
 	}
 }
 
@@ -132,11 +137,11 @@ func (c *checker) photo(p *Photo) {
 	const at = "photo."
 	c.text(at+"file", p.File, maxPath, "")
 	if cal := p.Calibration; cal.Given {
-		c.apart(at+"calibration", cal.A, cal.B)
+		c.apart(at+"calibration", cal.A, cal.B, cal.Within)
 		c.length(at+"calibration.distance", cal.Distance, kinematics.MinSpan, units.MaxLength)
 	}
 	if p.Level.Given {
-		c.apart(at+"level", p.Level.A, p.Level.B)
+		c.apart(at+"level", p.Level.A, p.Level.B, p.Level.Within)
 	}
 	if p.Anchor.Given {
 		c.pixel(at+"anchor.pixel", p.Anchor.Pixel)
@@ -151,8 +156,12 @@ func (c *checker) photo(p *Photo) {
 	}
 }
 
-// apart refuses two places in a picture that are one.
-func (c *checker) apart(key string, a, b Pixel) {
+// apart refuses two places in a picture that are one, and an error of theirs that
+// is none.
+func (c *checker) apart(key string, a, b Pixel, within float64) {
+	if !c.skips(key+".within") && !(within >= 0 && within <= MaxPixel) {
+		c.add(key+".within", fmt.Sprint(within), "is not between 0 and 100000 pixels", "leave it out", nil)
+	}
 	if ok := c.pixel(key+".a", a); !c.pixel(key+".b", b) || !ok || c.skips(key) {
 		return
 	}

@@ -22,7 +22,7 @@ func (c optionalDegreesCodec) write(w *writer, old *yaml.Node) *yaml.Node {
 	if !c.to.Given {
 		return nil
 	}
-	return degreesCodec{&c.to.Degrees}.write(w, old)
+	return degreesCodec{to: &c.to.Degrees}.write(w, old)
 }
 
 // slopeCodec is a slope that may be missing: a plain number is in degrees for

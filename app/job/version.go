@@ -40,6 +40,9 @@ var since = map[string]uint64{
 	"targets.motion_ratio":       5,
 	"variants.track":             5,
 	"variants.wheel.radius_tyre": 5,
+	"variants.camber_within":     5,
+	"photo.calibration.within":   5,
+	"photo.level.within":         5,
 	"obstacles.via":              5,
 	"obstacles.angles":           5,
 }

@@ -75,6 +75,9 @@ func (v *Variant) OwnWithin(at kinematics.Coordinate) (mm float64, ok bool) {
 // forgetWithin takes their own error from coordinates that have another number
 // than in a former state: it belonged to that one.
 func (v *Variant) forgetWithin(former *Variant) {
+	if v.Camber != former.Camber && v.CamberWithin == former.CamberWithin {
+		v.CamberWithin = 0
+	}
 	corner := v.Corner()
 	for _, p := range corner.Points() {
 		now, was := v.Position(p), former.Position(p)
