@@ -315,7 +315,7 @@ func (m *maker) job() *job.Job {
 	if !m.result.Default[HubHeight] { // the floor is the ground
 		c.Wheel.LoadedRadius = job.Given(m.length(HubHeight))
 	}
-	m.setTrack(&c)
+	m.setHub(&c)
 	m.assume(&c)
 	j := &job.Job{
 		Name: strings.TrimSpace(m.form.Name), Axle: m.form.Axle, Units: m.form.Units, MeasuredWithin: units.Length{MM: 1},
@@ -359,13 +359,18 @@ func (m *maker) negative(f Field) units.Length {
 	return units.Length{MM: -l.MM + 0}
 }
 
-// setTrack puts the hub face where the tyre's middle stands on half the track,
-// which is kept as what was measured if it was.
-func (m *maker) setTrack(c *job.Variant) {
+// setHub puts the hub face where the tyre's middle stands on the ground, on half the
+// track, which is kept as what was measured if it was. The wheel's centre, whose
+// height was measured, stands beside the face by offset and camber.
+func (m *maker) setHub(c *job.Variant) {
 	c.Track = job.Given(m.length(Track))
 	c.PlaceHub()
 	if m.result.Default[Track] {
 		c.Track, c.Hub.Y = job.Optional{}, units.Length{MM: roundTo(c.Hub.Y.MM, 0.01)}
+	}
+	corner := c.Corner()
+	if z := roundTo(c.Hub.Z.MM-corner.RestContact().Z, 0.01); z != c.Hub.Z.MM {
+		c.Hub.Z = units.Length{MM: z}
 	}
 }
 

@@ -1,0 +1,163 @@
+package newjob
+
+import (
+	"fmt"
+	"math"
+
+	"armscribe/app/job"
+	"armscribe/app/photo"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// Drop is a place that is dropped on a photo: a point of the corner, or the tyre's
+// bottom or top.
+type Drop struct {
+	Name  string
+	Point kinematics.Point
+	tyre  int8
+	// Optional: without it, something stays assumed.
+	Optional bool
+}
+
+const (
+	tyreBottom = 1 + iota
+	tyreTop
+)
+
+// Drops are the places in the order in which they are asked for.
+var Drops = []Drop{
+	{Name: "lower pivot", Point: kinematics.LowerFront},
+	{Name: "upper pivot", Point: kinematics.UpperFront},
+	{Name: "lower ball joint", Point: kinematics.LowerBall},
+	{Name: "upper ball joint", Point: kinematics.UpperBall},
+	{Name: "rack end", Point: kinematics.RackEnd},
+	{Name: "outer tie-rod end", Point: kinematics.OuterEnd},
+	{Name: "middle of the hub", Point: kinematics.HubFace},
+	{Name: "ground under the tyre", tyre: tyreBottom},
+	{Name: "top of the tyre", tyre: tyreTop, Optional: true},
+}
+
+// Dropped is where one of Drops was clicked, and how many pixels that may be off.
+type Dropped struct {
+	Pixel  job.Pixel
+	Within float64
+}
+
+// How far from where they are taken for the tyre's places may stand, mm: the
+// visible edge of the contact, and its top; and how unevenly the tyre bulges.
+// Common practice, no source.
+const (
+	groundDepth = 60.0
+	topDepth    = 40.0
+	bulge       = 2.0
+)
+
+// FromPhoto makes the job of a form and of places on its photo, which has so many
+// pixels. Side distances count from where the tyre stands on half the track,
+// heights from the ground there; no camber is needed for that. Each point is known
+// as well as the photo shows it. With the tyre's top, camber follows too. It returns
+// the job with the photo in it, laid under its points.
+func FromPhoto(f Form, ph job.Photo, width, height int, dropped []Dropped) (*Result, error) {
+	first, err := Make(f) // for what stands along the car
+	if err != nil {
+		return nil, err
+	}
+	s := sketch{variant: &first.Job.Variants[0], doubt: photo.DoubtOf(&ph, width, height, first.Job.MeasuredWithin.MM), dropped: dropped}
+	for i := range dropped {
+		switch Drops[i].tyre {
+		case tyreBottom:
+			s.ground = s.spot(i)
+		case tyreTop:
+			s.top, s.hasTop = s.spot(i), true
+		}
+	}
+	camberWithin := s.camber(&f)
+	half := first.Values[Track] / 2
+	off := make([]job.Within, len(dropped))
+	for i := range dropped {
+		if Drops[i].tyre != 0 {
+			continue
+		}
+		dy, dz, offY, offZ := s.doubt.Between(s.ground, s.spot(i))
+		off[i] = job.Within{1: job.Given(units.Length{MM: roundUp(offY)}), 2: job.Given(units.Length{MM: roundUp(offZ)})}
+		if Drops[i].Point != kinematics.HubFace {
+			f.Place(Drops[i].Point, half+dy, dz)
+			continue
+		}
+		off[i][1] = job.Optional{} // it follows from the track
+		if err := f.hubAt(dz); err != nil {
+			return nil, err
+		}
+	}
+	r, err := Make(f)
+	if err != nil {
+		return nil, err
+	}
+	v := &r.Job.Variants[0]
+	for i := range dropped {
+		if Drops[i].tyre == 0 {
+			v.Position(Drops[i].Point).Within = off[i]
+		}
+	}
+	v.CamberWithin = camberWithin
+	ph.Anchor = job.Anchor{Given: true, Pixel: s.ground.Pixel, Y: units.Length{MM: half}}
+	r.Job.Photo = ph
+	return r, nil
+}
+
+// roundUp goes up to the next digit that a place on a picture has.
+func roundUp(mm float64) float64 { return math.Ceil(mm*10) / 10 }
+
+// sketch is a corner that is being read from a photo.
+type sketch struct {
+	variant     *job.Variant
+	doubt       photo.Doubt
+	dropped     []Dropped
+	ground, top photo.Spot
+	hasTop      bool
+}
+
+// spot is a place with what stands along the car: pivots may stand as far ahead of
+// the axle line as behind it.
+func (s *sketch) spot(i int) photo.Spot {
+	d := &Drops[i]
+	spot := photo.Spot{Pixel: s.dropped[i].Pixel, Within: s.dropped[i].Within}
+	switch {
+	case d.tyre == tyreBottom:
+		spot.Depth = groundDepth
+	case d.tyre == tyreTop:
+		spot.Depth = topDepth
+	case d.Point == kinematics.LowerFront || d.Point == kinematics.UpperFront:
+		spot.Depth = photo.UsualDepth
+	default:
+		at := kinematics.Coordinate{Point: d.Point}
+		spot.Ahead, spot.Depth = s.variant.Point(d.Point).X, job.Coordinate(at).Range()
+	}
+	return spot
+}
+
+// camber types the camber as the tyre leans, if its top was clicked, and returns
+// how far off that may be.
+func (s *sketch) camber(f *Form) job.Degrees {
+	if !s.hasTop || f.Typed[Camber] != "" {
+		return 0
+	}
+	const each = 180 / math.Pi
+	lean, off := s.doubt.Lean(s.ground, s.top)
+	_, tall, _, _ := s.doubt.Between(s.ground, s.top)
+	f.Typed[Camber] = fmt.Sprintf("%.2f", lean*each)
+	return job.Degrees(math.Ceil(math.Hypot(off, bulge/tall)*each*100) / 100)
+}
+
+// hubAt types the wheel centre's height that puts the hub's face there.
+func (f *Form) hubAt(z float64) error {
+	put := func(mm float64) { f.Typed[HubHeight] = fmt.Sprintf("%.2f mm", mm) }
+	put(z)
+	r, err := Make(*f)
+	if err != nil {
+		return err
+	}
+	put(2*z - r.Job.Variants[0].Hub.Z.MM)
+	return nil
+}

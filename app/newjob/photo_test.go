@@ -1,0 +1,206 @@
+package newjob
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/units"
+	"armscribe/kinematics"
+)
+
+// pinhole is a camera ahead of the car that looks back at it: x of a place is how
+// far it stands ahead of the axle line.
+type pinhole struct {
+	distance, y, z   float64 // of the lens, from the axle line
+	yaw, pitch, roll float64 // rad that it looks askew
+	focal            float64 // pixels
+	width, height    int
+}
+
+func (c *pinhole) pixel(p kinematics.Vec) job.Pixel {
+	right, up, away := p.Y-c.y, p.Z-c.z, c.distance-p.X // a left corner, seen from ahead, goes right as y grows
+	turn := func(a, b *float64, by float64) {
+		s, k := math.Sincos(by)
+		*a, *b = *a*k-*b*s, *a*s+*b*k
+	}
+	turn(&right, &away, c.yaw)
+	turn(&up, &away, c.pitch)
+	turn(&right, &up, c.roll)
+	return job.Pixel{X: float64(c.width)/2 + c.focal*right/away, Y: float64(c.height)/2 - c.focal*up/away}
+}
+
+// drawn is a car that stands before the camera. Its numbers are invented.
+type drawn struct {
+	points        map[kinematics.Point]kinematics.Vec
+	camber, track float64 // rad, mm
+	offset        float64
+	radius        float64
+}
+
+func (d *drawn) corner() kinematics.Corner {
+	var v job.Variant
+	v.UpperArm.Flat, v.LowerArm.Flat = true, true
+	for p, at := range d.points {
+		*v.Position(p) = job.At(at)
+	}
+	// Seen from in front, the flat form's axes run along the car.
+	v.UpperArm.Front.X, v.LowerArm.Front.X = units.Length{}, units.Length{}
+	v.Camber = job.Degrees(d.camber / deg)
+	v.Wheel = job.Wheel{Tyre: "205/65R15", RimWidth: units.Length{MM: 152.4}, Offset: units.Length{MM: d.offset}, LoadedRadius: job.Given(units.Length{MM: d.radius})}
+	return v.Corner()
+}
+
+// drawCar draws one; wild spreads it as far as what is assumed may be off.
+func drawCar(rnd *rand.Rand, wild float64) *drawn {
+	span := func(mm float64) float64 { return wild * mm * (2*rnd.Float64() - 1) }
+	d := &drawn{track: 1433, offset: 25, radius: 303, camber: (0.4 + span(1.5)) * deg}
+	d.points = map[kinematics.Point]kinematics.Vec{
+		kinematics.LowerFront: {X: span(220), Y: 331 + span(40), Z: 214 + span(20)}, kinematics.UpperFront: {X: span(220), Y: 388 + span(30), Z: 452 + span(20)},
+		kinematics.LowerBall: {X: span(18), Y: 651 + span(20), Z: 192 + span(15)}, kinematics.UpperBall: {X: span(18), Y: 604 + span(20), Z: 477 + span(20)},
+		kinematics.RackEnd: {X: 120 + span(38), Y: 342 + span(30), Z: 268 + span(20)}, kinematics.OuterEnd: {X: 120 + span(38), Y: 639 + span(20), Z: 231 + span(15)},
+	}
+	d.points[kinematics.HubFace] = kinematics.Vec{}
+	c := d.corner()
+	at := c.RestContact()
+	d.points[kinematics.HubFace] = kinematics.Vec{Y: d.track/2 - at.Y, Z: -at.Z}
+	return d
+}
+
+// photograph makes the job of a picture of the car, clicked within so many pixels.
+func (d *drawn) photograph(t *testing.T, c *pinhole, rnd *rand.Rand, click, wild float64) *Result {
+	t.Helper()
+	hand := func(p job.Pixel) job.Pixel {
+		return job.Pixel{X: p.X + click*(2*rnd.Float64()-1), Y: p.Y + click*(2*rnd.Float64()-1)}
+	}
+	beside := func(mm float64) float64 { return wild * mm * (2*rnd.Float64() - 1) }
+	at := func(x, y, z float64) job.Pixel { return hand(c.pixel(kinematics.Vec{X: x, Y: y, Z: z})) }
+	half := d.track / 2
+	known := job.Given(units.Length{MM: c.distance})
+	plane := beside(25)
+	ph := job.Photo{File: "left.png", Opacity: 0.5, CameraDistance: known,
+		Calibration: job.Calibration{Given: true, A: at(plane, 300, 200), B: at(plane, 800, 200), Distance: units.Length{MM: 500 + beside(1)}, Within: click},
+		Level:       job.Level{Given: true, A: at(0, 200, 150), B: at(0, 850, 150), Within: click}}
+	lean := math.Tan(d.camber) * 610
+	dropped := make([]Dropped, len(Drops))
+	for i := range Drops {
+		p := d.points[Drops[i].Point]
+		switch Drops[i].tyre {
+		case tyreBottom:
+			p = kinematics.Vec{X: beside(50), Y: half}
+		case tyreTop:
+			p = kinematics.Vec{X: beside(30), Y: half + lean + beside(2), Z: 610}
+		}
+		dropped[i] = Dropped{Pixel: hand(c.pixel(p)), Within: click}
+	}
+	f := form(job.Front)
+	f.Tyre = "205/65R15"
+	f.Typed[Track], f.Typed[Offset] = fmt.Sprint(d.track), fmt.Sprint(d.offset)
+	r, err := FromPhoto(f, ph, c.width, c.height, dropped)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// A picture taken square, of a car whose parts stand along the car where they are
+// taken for, gives its places back: nothing leans to one side, whatever the camber
+// and wherever the lens is.
+func TestAPhotoHasNoBias(t *testing.T) {
+	const seed = 77
+	rnd := rand.New(rand.NewPCG(seed, 1))
+	for range 20 {
+		d := drawCar(rnd, 0)
+		d.camber += 2 * deg * (2*rnd.Float64() - 1)
+		c := d.corner()
+		c.Hub = kinematics.Vec{}
+		contact := c.RestContact()
+		d.points[kinematics.HubFace] = kinematics.Vec{Y: d.track/2 - contact.Y, Z: -contact.Z}
+		camera := &pinhole{distance: 2500 + 3000*rnd.Float64(), y: 200 + 600*rnd.Float64(), z: 150 + 700*rnd.Float64(), roll: 0.03, focal: 6000, width: 6000, height: 4000}
+		// What a ball joint's height makes of caster is where it is taken for.
+		first, err := Make(form(job.Front))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range []kinematics.Point{kinematics.UpperBall, kinematics.LowerBall} {
+			at := d.points[p]
+			at.X = first.Job.Variants[0].Point(p).X
+			d.points[p] = at
+		}
+		r := d.photograph(t, camera, rnd, 0, 0)
+		v := &r.Job.Variants[0]
+		for p, at := range d.points {
+			if got := v.Point(p); math.Hypot(got.Y-at.Y, got.Z-at.Z) > 0.15 {
+				t.Errorf("seed %d: %v at %.2f, %.2f; stands at %.2f, %.2f", seed, p, got.Y, got.Z, at.Y, at.Z)
+			}
+		}
+		if math.Abs(v.Camber.Radians()-d.camber) > 0.01*deg || v.Assumed.Has(job.CamberValue) {
+			t.Errorf("seed %d: camber %v, leans %v°", seed, v.Camber, d.camber/deg)
+		}
+	}
+}
+
+// What is known of each place covers a camera that is held as a hand holds it, and
+// parts that stand beside where they are taken for; scrub radius and camber lie in
+// their bands.
+func TestAPhotoIsAsGoodAsItIs(t *testing.T) {
+	const seed, trials = 2113, 400
+	rnd := rand.New(rand.NewPCG(seed, 5))
+	squares, n, scrubIn, camberIn := 0.0, 0, 0, 0
+	widest := 0.0
+	for range trials {
+		d := drawCar(rnd, 1)
+		askew := func(degrees float64) float64 { return degrees * deg * (2*rnd.Float64() - 1) }
+		camera := &pinhole{distance: 2500 + 2500*rnd.Float64(), focal: 6000, width: 6000, height: 4000, yaw: askew(2), pitch: askew(2), roll: askew(4)}
+		// It stands where it looks at the corner.
+		camera.y, camera.z = 560+camera.distance*math.Tan(camera.yaw), 300+camera.distance*math.Tan(camera.pitch)
+		mmEach := 0.6 + 1.2*rnd.Float64()
+		r := d.photograph(t, camera, rnd, 1.5*mmEach*camera.focal/camera.distance, 1)
+		v := &r.Job.Variants[0]
+		for p, at := range d.points {
+			got, own := v.Point(p), v.Position(p).Within
+			for axis, off := range [3]float64{1: got.Y - at.Y, 2: got.Z - at.Z} {
+				if own[axis].Given {
+					squares += off * off * 3 / (own[axis].MM * own[axis].MM)
+					widest = max(widest, own[axis].MM)
+					n++
+				}
+			}
+		}
+		c := d.corner()
+		m, err := kinematics.New(&c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pose, err := m.At(0, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		truth := pose.Readings()
+		list, err := report.ReadingsOf(report.SourceOf(r.Job, 0), report.Position{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		inside := func(q kinematics.Quantity) int {
+			x, _ := truth.Of(q)
+			if l := list.Find(q.String()); math.Abs(x-l.Value) <= l.Band {
+				return 1
+			}
+			return 0
+		}
+		scrubIn, camberIn = scrubIn+inside(kinematics.ScrubRadius), camberIn+inside(kinematics.Camber)
+	}
+	spread := math.Sqrt(squares / float64(n))
+	t.Logf("errors are %.2f of what is said, widest ±%.1f mm, scrub in its band %d and camber %d of %d", spread, widest, scrubIn, camberIn, trials)
+	if spread > 1.05 || spread < 0.4 {
+		t.Errorf("seed %d: errors are %.2f of what is said of the places", seed, spread)
+	}
+	for what, in := range map[string]int{"scrub radius": scrubIn, "camber": camberIn} {
+		if float64(in) < 0.93*trials {
+			t.Errorf("seed %d: %s lies in its band %d of %d times", seed, what, in, trials)
+		}
+	}
+}
