@@ -53,17 +53,16 @@ const (
 	bulge       = 2.0
 )
 
-// FromPhoto makes the job of a form and of places on its photo, which has so many
-// pixels. Side distances count from where the tyre stands on half the track,
+// FromPhoto makes the job of a form and of places on its photo. Side distances count from where the tyre stands on half the track,
 // heights from the ground there; no camber is needed for that. Each point is known
 // as well as the photo shows it. With the tyre's top, camber follows too. It returns
 // the job with the photo in it, laid under its points.
-func FromPhoto(f Form, ph job.Photo, width, height int, dropped []Dropped) (*Result, error) {
+func FromPhoto(f Form, ph job.Photo, h photo.Header, dropped []Dropped) (*Result, error) {
 	first, err := Make(f) // for what stands along the car
 	if err != nil {
 		return nil, err
 	}
-	s := sketch{variant: &first.Job.Variants[0], doubt: photo.DoubtOf(&ph, width, height, first.Job.MeasuredWithin.MM), dropped: dropped}
+	s := sketch{variant: &first.Job.Variants[0], doubt: photo.DoubtOf(&ph, h, first.Job.MeasuredWithin.MM), dropped: dropped}
 	for i := range dropped {
 		switch Drops[i].tyre {
 		case tyreBottom:

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/photo"
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -99,7 +100,7 @@ func (d *drawn) photograph(t *testing.T, c *pinhole, rnd *rand.Rand, click, wild
 	f := form(job.Front)
 	f.Tyre = "205/65R15"
 	f.Typed[Track], f.Typed[Offset] = fmt.Sprint(d.track), fmt.Sprint(d.offset)
-	r, err := FromPhoto(f, ph, c.width, c.height, dropped)
+	r, err := FromPhoto(f, ph, photo.Header{Width: c.width, Height: c.height}, dropped)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,6 @@
 // person has picked in a dialog is opened where it is. Its header is checked
 // before a pixel is decoded.
 //
-// Pixels are counted as they are stored. How a camera says it was held is not
-// applied: levelling turns the picture, from a quarter turn to upside down.
+// Pixels are counted as they are stored. How a camera says it was held turns the
+// picture until it is levelled, which holds from a quarter turn to upside down.
 package photo

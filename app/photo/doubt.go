@@ -28,15 +28,15 @@ type Doubt struct {
 	level    float64 // rad
 }
 
-// DoubtOf takes the photo's scale, level and camera, and its size in pixels: the
-// lens looks at the picture's middle. within is the tape's error, mm.
-func DoubtOf(p *job.Photo, width, height int, within float64) Doubt {
+// DoubtOf takes the photo's scale, level and camera, and its header: the lens looks
+// at the picture's middle. within is the tape's error, mm.
+func DoubtOf(p *job.Photo, h Header, within float64) Doubt {
 	d := Doubt{distance: UsualDistance, level: radians(levelWithin)}
-	d.pl, _ = PlacementOf(p)
+	d.pl, _ = PlacementOf(p, h.Held)
 	if c := p.CameraDistance; c.Given {
 		d.distance, d.known = c.MM, true
 	}
-	d.lens[0], d.lens[1] = d.pl.OnCar(job.Pixel{X: float64(width) / 2, Y: float64(height) / 2})
+	d.lens[0], d.lens[1] = d.pl.OnCar(job.Pixel{X: float64(h.Width) / 2, Y: float64(h.Height) / 2})
 	if c := p.Calibration; c.Given {
 		long := math.Hypot(c.B.X-c.A.X, c.B.Y-c.A.Y)
 		d.scale = root(math.Sqrt2*picked(c.Within)/long, within/c.Distance.MM, scaleDepth/d.distance)

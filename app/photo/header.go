@@ -25,6 +25,8 @@ type Header struct {
 	Width, Height int    // pixels
 	// Memory is what its decoding takes, in bytes.
 	Memory int64
+	// Held is how its camera was held; zero where it does not say.
+	Held Held
 }
 
 // Error is why a picture is not shown. The job is none the worse.
@@ -61,6 +63,9 @@ func Check(data []byte) (Header, error) {
 		return h, &Error{What: fmt.Sprintf("has %d megapixels, more than %d", int64(c.Width)*int64(c.Height)/1_000_000, MaxPixels/1_000_000), Cure: "save a smaller copy"}
 	}
 	h.Memory = int64(float64(c.Width) * float64(c.Height) * bytesPerPixel(data, format, c.ColorModel))
+	if format == "jpeg" {
+		h.Held = heldOf(data)
+	}
 	if h.Memory > MaxMemory {
 		return h, &Error{What: fmt.Sprintf("takes %d MiB to decode, more than %d", h.Memory>>20, MaxMemory>>20),
 			Cure: "save a smaller copy, with 8 bits a colour and not progressive"}
@@ -106,6 +111,19 @@ const (
 // jpegBytes reads the frame header: each component holds a byte a sample, and
 // a progressive one its coefficient too. What cannot be read counts as worst.
 func jpegBytes(data []byte) float64 {
+	each := float64(worstBytesPerPixel)
+	segments(data, func(marker byte, body []byte) bool {
+		if marker >= startOfFrame && marker <= progressiveFrame {
+			each = frameBytes(body, marker == progressiveFrame)
+			return false
+		}
+		return true
+	})
+	return each
+}
+
+// segments goes through those of a JPEG, as far as they are whole and visit says.
+func segments(data []byte, visit func(marker byte, body []byte) bool) {
 	for at := 2; at+4 <= len(data); {
 		if data[at] != 0xff {
 			at++ // what lies between segments is skipped, as the decoder does
@@ -122,15 +140,11 @@ func jpegBytes(data []byte) float64 {
 		}
 		length := int(binary.BigEndian.Uint16(data[at+2:]))
 		end := at + 2 + length
-		if length < 2 || end > len(data) {
-			break
-		}
-		if marker >= startOfFrame && marker <= progressiveFrame {
-			return frameBytes(data[at+4:end], marker == progressiveFrame)
+		if length < 2 || end > len(data) || !visit(marker, data[at+4:end]) {
+			return
 		}
 		at = end
 	}
-	return worstBytesPerPixel
 }
 
 func frameBytes(frame []byte, progressive bool) float64 {

@@ -258,7 +258,7 @@ func TestPlacement(t *testing.T) {
 		Level:       job.Level{Given: true, A: job.Pixel{X: 100, Y: 900}, B: job.Pixel{X: 100 + 300, Y: 900 - 400}},                            // climbs to the right
 		Anchor:      job.Anchor{Given: true, Pixel: job.Pixel{X: 700, Y: 300}, Y: units.Length{MM: 762}, Z: units.Length{MM: 315}},
 	}
-	pl, complete := PlacementOf(&p)
+	pl, complete := PlacementOf(&p, Held{})
 	if !complete || math.Abs(pl.Scale-0.5) > 1e-15 {
 		t.Fatalf("%+v, complete %v", pl, complete)
 	}
@@ -277,11 +277,11 @@ func TestPlacement(t *testing.T) {
 	want(job.Pixel{X: 660, Y: 270}, 762, 315+25) // square to it, upward
 	p.Mirrored = true
 	p.Level.A, p.Level.B = p.Level.B, p.Level.A // inboard is now on the right
-	pl, _ = PlacementOf(&p)
+	pl, _ = PlacementOf(&p, Held{})
 	want(job.Pixel{X: 730, Y: 260}, 762-25, 315)
 	want(job.Pixel{X: 660, Y: 270}, 762, 315+25)
 
-	pl, complete = PlacementOf(&job.Photo{File: "a.png"})
+	pl, complete = PlacementOf(&job.Photo{File: "a.png"}, Held{})
 	if complete {
 		t.Error("complete without a scale")
 	}

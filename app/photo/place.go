@@ -18,9 +18,13 @@ type Placement struct {
 
 // PlacementOf follows from what was picked. complete tells that scale and
 // place are known; what is not picked yet is taken as 1 mm a pixel, level, and
-// the picture's corner at y 0 and z 0.
-func PlacementOf(p *job.Photo) (pl Placement, complete bool) {
-	pl = Placement{Scale: 1, Mirrored: p.Mirrored}
+// the picture's corner at y 0 and z 0; without a level it stands as its camera was
+// held.
+func PlacementOf(p *job.Photo, held Held) (pl Placement, complete bool) {
+	pl = Placement{Scale: 1, Mirrored: p.Mirrored != held.Mirrored, Turn: held.Turn}
+	if p.Mirrored {
+		pl.Turn = -pl.Turn
+	}
 	if c := p.Calibration; c.Given {
 		pl.Scale = c.Distance.MM / math.Hypot(c.B.X-c.A.X, c.B.Y-c.A.Y)
 	}

@@ -121,7 +121,7 @@ func TestAPhotoIsPlacedByPicks(t *testing.T) {
 	hub := w.doc.Variant().Point(kinematics.HubFace)
 	w.photo.setAnchor(kinematics.HubFace)
 	w.pickShown(t, "middle of the hub")
-	pl, complete := photo.PlacementOf(&w.doc.Job().Photo)
+	pl, complete := photo.PlacementOf(&w.doc.Job().Photo, photo.Held{})
 	if !complete || math.Abs(pl.Scale-0.8) > 1e-5 || math.Abs(pl.Turn-truth.Turn) > 1e-5 {
 		t.Fatalf("placed %+v, complete %v", pl, complete)
 	}

@@ -57,7 +57,7 @@ func TestLevelAndPlacePhoto(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	at, complete := photo.PlacementOf(&j.Photo)
+	at, complete := photo.PlacementOf(&j.Photo, photo.Held{})
 	if !complete || !j.Photo.Level.Given {
 		t.Fatalf("the photo is placed as %+v", j.Photo)
 	}
