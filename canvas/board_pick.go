@@ -20,6 +20,9 @@ type Pick struct {
 	Joined bool
 	// Bare leaves the drawing out, so that what lies under it is seen.
 	Bare bool
+	// Lens shows beside the pointer what lies under the drawing, several times as
+	// large.
+	Lens bool
 	// Pulled: another place will be asked for at once, and a pull from one place to
 	// another picks both.
 	Pulled bool

@@ -50,6 +50,7 @@ type board struct {
 	pick      *Pick
 
 	backing func(w, h int) *image.RGBA // what the picture is painted on; nil for plain paper
+	lens    func(on *image.RGBA)       // paints what a pick sees larger; or nil
 
 	view   draw.View
 	fitted bool   // the view follows Fit until a hand changes it
@@ -265,6 +266,9 @@ func (v *board) paint(w, h int) image.Image {
 			View: v.view, Styles: v.styles, Palette: v.palette, Under: under,
 			Scale: float64(w) / v.view.W, W: w, H: h,
 		})
+		if v.lens != nil && v.pick != nil && v.pick.Lens {
+			v.lens(v.painted)
+		}
 		v.dirty = false
 		if v.OnPainted != nil {
 			v.OnPainted()

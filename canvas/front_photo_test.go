@@ -211,3 +211,44 @@ func TestAPullPicksBothEnds(t *testing.T) {
 		t.Fatalf("with one place asked, picked %v, asking %v", got, v.Asking())
 	}
 }
+
+// The lens shows unfaded, in a corner away from the pointer, what is under it four
+// times as large; only while a place of the picture is asked for.
+func TestALensShowsWhatIsPicked(t *testing.T) {
+	o := newOwner(t, sampleCorner(), 0)
+	v := o.view
+	v.SetUnderlay(turned(wallWithSpot(), 213, 702, 1.7, 0))
+	at := v.View().ToScreen(list.Point{X: 213, Y: 702})
+	move := &desktop.MouseEvent{}
+	move.Position = fyne.NewPos(at.X, at.Y)
+	count := func() (n int) {
+		img := v.paint(int(v.view.W), int(v.view.H)).(*image.RGBA)
+		for i := 0; i+3 < len(img.Pix); i += 4 {
+			if (color.RGBA{img.Pix[i], img.Pix[i+1], img.Pix[i+2], 255}) == spot {
+				n++
+			}
+		}
+		return n
+	}
+	if n := count(); n != 0 {
+		t.Errorf("%d pixels unfaded before a place is asked for", n)
+	}
+	v.Ask(&Pick{Bare: true, Lens: true})
+	v.MouseMoved(move)
+	side := 20 * 1.7 * v.View().Zoom * lensPower // of the spot
+	if n, want := count(), min(side, lensSide)*min(side, lensSide); math.Abs(float64(n)-want) > 0.25*want {
+		t.Errorf("%d pixels of the spot are seen in the lens, want about %.0f", n, want)
+	}
+	for _, x := range []float32{10, float32(v.view.W) - 10} { // the lens makes way
+		move.Position = fyne.NewPos(x, 80)
+		v.MouseMoved(move)
+		img := v.paint(int(v.view.W), int(v.view.H)).(*image.RGBA)
+		if near := img.RGBAAt(int(x), 80); near == (color.RGBA{0, 0, 0, 255}) {
+			t.Errorf("the lens is at the pointer at %g", x)
+		}
+	}
+	v.Ask(nil)
+	if n := count(); n != 0 {
+		t.Errorf("%d pixels unfaded afterwards", n)
+	}
+}

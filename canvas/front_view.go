@@ -57,6 +57,6 @@ var (
 func NewFrontView() *FrontView {
 	v := &FrontView{}
 	v.start(v, false)
-	v.backing = v.ground
+	v.backing, v.lens = v.ground, v.magnify
 	return v
 }

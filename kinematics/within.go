@@ -101,6 +101,22 @@ func (w *Within) RestsOn(at Coordinate) bool { return w.of(at).assumed > 0 }
 // AnyAssumed tells whether anything is.
 func (w *Within) AnyAssumed() bool { return w.assumed != [pointCount + 1][3]float64{} }
 
+// AnyOwn tells whether anything that was measured has an error of its own.
+func (w *Within) AnyOwn() bool {
+	for p := range w.measured {
+		for axis, mm := range w.measured[p] {
+			usual := w.common
+			if p == int(AtRest) {
+				usual = 0
+			}
+			if mm != usual && w.assumed[p][axis] == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Evenly is the same measuring error, ±mm, on every coordinate. It panics below
 // zero and above MaxLength.
 func Evenly(mm float64) Within {

@@ -105,6 +105,23 @@ func FromPhoto(f Form, ph job.Photo, h photo.Header, dropped []Dropped) (*Result
 	return r, nil
 }
 
+// WithinOf returns how well the best and the worst coordinate on a photo is known.
+func WithinOf(r *Result) (least, most float64) {
+	least = math.Inf(1)
+	v := &r.Job.Variants[0]
+	for _, d := range Drops {
+		if d.tyre != 0 {
+			continue
+		}
+		for _, own := range v.Position(d.Point).Within {
+			if own.Given {
+				least, most = min(least, own.MM), max(most, own.MM)
+			}
+		}
+	}
+	return least, most
+}
+
 // roundUp goes up to the next digit that a place on a picture has.
 func roundUp(mm float64) float64 { return math.Ceil(mm*10) / 10 }
 

@@ -74,8 +74,13 @@ func (s *Source) radiusNote() string {
 // within is how well the points are known, in words.
 func (s *Source) within() string {
 	text := lengthText(s.Within.Common(), s.Unit)
-	if s.Within.AnyAssumed() {
-		text += " (what is assumed, by more)"
+	switch own, assumed := s.Within.AnyOwn(), s.Within.AnyAssumed(); {
+	case own && assumed:
+		return text + " (some within their own error; what is assumed, by more)"
+	case own:
+		return text + " (some within their own error)"
+	case assumed:
+		return text + " (what is assumed, by more)"
 	}
 	return text
 }

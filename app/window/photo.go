@@ -35,11 +35,14 @@ type photoSide struct {
 	err     error              // why there is no picture
 	image   *image.RGBA        // reduced
 	reduced int                // pixels of the picture to one of image
-	size    image.Point        // of the picture, pixels
+	head    photo.Header       // of the picture
+	hidden  bool               // by the person, until it is picked in again
 
 	opacity float64      // while the slider is being moved; else negative
 	sketch  *newjob.Form // of a job that is being dropped on its photo
-	panel   *photoPanel
+	// skipDrop goes on without the place that is asked for; nil where it is needed.
+	skipDrop func()
+	panel    *photoPanel
 }
 
 // photoKey is what a picture is read by.
@@ -92,17 +95,17 @@ func (s *photoSide) read() {
 	s.cancel = cancel
 	key, byHand := s.key, s.picked[filepath.FromSlash(s.key.name)]
 	s.spawn(func() {
-		img, reduced, size, err := readPhoto(ctx, key, byHand)
+		img, reduced, head, err := readPhoto(ctx, key, byHand)
 		fyne.Do(func() {
 			if ctx.Err() == nil {
-				s.arrived(img, reduced, size, err)
+				s.arrived(img, reduced, head, err)
 			}
 		})
 	})
 }
 
 // readPhoto reads and reduces a picture.
-func readPhoto(ctx context.Context, key photoKey, byHand bool) (*image.RGBA, int, image.Point, error) {
+func readPhoto(ctx context.Context, key photoKey, byHand bool) (*image.RGBA, int, photo.Header, error) {
 	var pic *photo.Picture
 	var err error
 	if byHand {
@@ -111,14 +114,14 @@ func readPhoto(ctx context.Context, key photoKey, byHand bool) (*image.RGBA, int
 		pic, err = photo.Read(ctx, key.jobFile, key.name)
 	}
 	if err != nil {
-		return nil, 0, image.Point{}, err
+		return nil, 0, photo.Header{}, err
 	}
 	img, reduced, err := photo.Reduced(ctx, pic.Image, longestShown)
 	if err != nil {
-		return nil, 0, image.Point{}, err
+		return nil, 0, photo.Header{}, err
 	}
 	makeOpaque(img)
-	return img, reduced, image.Pt(pic.Width, pic.Height), nil
+	return img, reduced, pic.Header, nil
 }
 
 // makeOpaque lays what is seen through on white.
@@ -132,15 +135,15 @@ func makeOpaque(img *image.RGBA) {
 }
 
 // arrived takes over what was read.
-func (s *photoSide) arrived(img *image.RGBA, reduced int, size image.Point, err error) {
+func (s *photoSide) arrived(img *image.RGBA, reduced int, head photo.Header, err error) {
 	s.stop()
-	s.image, s.reduced, s.size, s.err = img, reduced, size, err
+	s.image, s.reduced, s.head, s.err = img, reduced, head, err
 	if err != nil {
 		s.w.notices.put(aboutPhoto, "The photo is not shown: "+err.Error()+".")
 	}
 	s.place()
 	s.panel.show()
-	if _, complete := photo.PlacementOf(s.photo()); img != nil && !complete {
+	if _, complete := photo.PlacementOf(s.photo(), head.Held); img != nil && !complete {
 		s.showWhole()
 	}
 }
@@ -149,7 +152,7 @@ func (s *photoSide) arrived(img *image.RGBA, reduced int, size image.Point, err 
 func (s *photoSide) showWhole() {
 	const air = 12 // points
 	pl, box := s.placement(), draw.EmptyBox()
-	for _, px := range []job.Pixel{{}, {X: float64(s.size.X)}, {Y: float64(s.size.Y)}, {X: float64(s.size.X), Y: float64(s.size.Y)}} {
+	for _, px := range []job.Pixel{{}, {X: float64(s.head.Width)}, {Y: float64(s.head.Height)}, {X: float64(s.head.Width), Y: float64(s.head.Height)}} {
 		y, z := pl.OnCar(px)
 		box = box.With(draw.Point{X: y, Y: z})
 	}
@@ -171,20 +174,20 @@ func (s *photoSide) stop() {
 func (s *photoSide) placement() photo.Placement {
 	const corner = 1400.0 // mm
 	p := s.photo()
-	pl, _ := photo.PlacementOf(p)
-	if !p.Calibration.Given && s.size.X > 0 {
-		pl.Scale = corner / float64(s.size.X)
+	pl, _ := photo.PlacementOf(p, s.head.Held)
+	if !p.Calibration.Given && s.head.Width > 0 {
+		pl.Scale = corner / float64(s.head.Width)
 	}
 	if !p.Anchor.Given {
 		hub := s.w.doc.Variant().Point(kinematics.HubFace)
-		pl.Pixel, pl.Y, pl.Z = job.Pixel{X: float64(s.size.X) / 2, Y: float64(s.size.Y) / 2}, hub.Y, hub.Z
+		pl.Pixel, pl.Y, pl.Z = job.Pixel{X: float64(s.head.Width) / 2, Y: float64(s.head.Height) / 2}, hub.Y, hub.Z
 	}
 	return pl
 }
 
 // place lays the picture under the view.
 func (s *photoSide) place() {
-	if s.image == nil {
+	if s.image == nil || s.hidden {
 		s.w.view.SetUnderlay(canvas.Underlay{})
 		return
 	}
@@ -210,7 +213,8 @@ func (s *photoSide) edit(name string, change func(p *job.Photo)) bool {
 }
 
 // choose lays a picture under the view that the person has picked. Where it
-// stands is asked for anew.
+// stands is asked for anew, unless it is the one that was there: by its name, for it
+// may have been moved.
 func (s *photoSide) choose(path string) {
 	whole := path
 	if !filepath.IsAbs(path) {
@@ -220,10 +224,35 @@ func (s *photoSide) choose(path string) {
 	name := photo.NameFor(s.w.doc.Path(), whole)
 	s.key = photoKey{} // read it again even if it is the same
 	s.edit("choose photo", func(p *job.Photo) {
-		if p.File != name {
-			*p = job.Photo{File: name, Opacity: job.DefaultOpacity}
+		if filepath.Base(filepath.FromSlash(p.File)) == filepath.Base(whole) {
+			p.File = name
+			return
 		}
+		*p = job.Photo{File: name, Opacity: job.DefaultOpacity}
 	})
+	if s.outside() {
+		s.w.say("The photo lies outside the job's folder. 'Copy it beside the job' on the left keeps both together.")
+	}
+}
+
+// outside tells whether the picture is one from elsewhere that could lie beside the
+// job.
+func (s *photoSide) outside() bool {
+	return s.image != nil && s.w.doc.Path() != "" && filepath.IsAbs(filepath.FromSlash(s.photo().File))
+}
+
+// bring copies the picture beside the job, never over another file, and has the job
+// name that one. What was picked in it stays.
+func (s *photoSide) bring() {
+	from := filepath.FromSlash(s.photo().File)
+	name, err := photo.CopyBeside(s.w.doc.Path(), from)
+	if err != nil {
+		s.w.showProblems("The photo was not copied", err)
+		return
+	}
+	if s.edit("copy photo beside the job", func(p *job.Photo) { p.File = name }) {
+		s.w.say("The photo is copied to " + name + " beside the job.")
+	}
 }
 
 // remove takes the photo out of the job; its file stays where it is.
@@ -287,11 +316,12 @@ func (s *photoSide) again() {
 // forget is for another document: nothing is being picked or sketched in it.
 func (s *photoSide) forget() {
 	s.leave()
-	s.sketch, s.opacity = nil, -1
+	s.sketch, s.opacity, s.hidden = nil, -1, false
 }
 
 // leave ends the picking.
 func (s *photoSide) leave() {
+	s.skipDrop = nil
 	if s.w.view.Asking() {
 		s.w.view.Ask(nil)
 	}
@@ -302,7 +332,7 @@ func (s *photoSide) perspective() string {
 	text := "Stand far back and zoom in, the lens at hub height and square to the car."
 	d := s.photo().CameraDistance
 	if !d.Given {
-		return text
+		return text + " Until its distance is typed, it counts as " + units.Guessed.Length(photo.UsualDistance, s.w.unit) + " away, and points are known no better."
 	}
 	off, ok := photo.PerspectiveError(d.MM, photo.UsualOffset, photo.UsualDepth)
 	if !ok {

@@ -24,9 +24,9 @@ type photoPanel struct {
 
 	state, scale, level, place, opacity, perspective *widget.Label
 	choose, stop, again, setScale, setLevel          *hintButton
-	setPlace, drop, remove                           *hintButton
+	setPlace, drop, skip, copy, remove               *hintButton
 	anchor                                           *widget.Select
-	mirrored                                         *widget.Check
+	mirrored, hide                                   *widget.Check
 	slider                                           *widget.Slider
 	camera                                           *widget.Entry
 	cameraError                                      *widget.Label
@@ -54,6 +54,14 @@ func newPhotoPanel(s *photoSide) *photoPanel {
 	p.setLevel = w.button("Pick two points…", "Two places of the same height, such as both ends of a sill", s.setLevel)
 	p.setPlace = w.button("Pick it in the photo…", "One point whose place is known holds the photo", func() { s.setAnchor(anchors[max(0, p.anchor.SelectedIndex())]) })
 	p.drop = w.button("Drop the points…", "One after the other on the photo", s.dropPoints)
+	p.skip = w.button("It cannot be seen", "Then what would follow from it stays assumed", func() { s.skipDrop() })
+	p.copy = w.button("Copy it beside the job", "Then job and photo stay together; the other file stays where it is", s.bring)
+	p.hide = widget.NewCheck("Hide the photo", func(on bool) {
+		if !p.setting {
+			s.hidden = on
+			s.place()
+		}
+	})
 	p.remove = w.button("Remove the photo", "Takes it out of the job; its file stays. Ctrl+Z brings it back", s.remove)
 	p.anchor = widget.NewSelect(nil, nil)
 	p.mirrored = widget.NewCheck("Taken of the right side", func(on bool) {
@@ -65,8 +73,8 @@ func newPhotoPanel(s *photoSide) *photoPanel {
 	p.makeCamera()
 	p.steps = container.NewVBox(
 		head("Scale"), p.scale, p.setScale, head("Level"), p.level, p.setLevel,
-		head("Place"), p.place, p.anchor, p.setPlace, p.mirrored, p.drop,
-		p.opacity, p.slider, head("Perspective"), p.camera, p.cameraError, p.perspective, p.remove)
+		head("Place"), p.place, p.anchor, p.setPlace, p.mirrored, p.drop, p.skip,
+		p.hide, p.opacity, p.slider, head("Perspective"), p.camera, p.cameraError, p.perspective, p.copy, p.remove)
 	p.content = container.NewVScroll(container.NewVBox(p.state, p.stop, p.again, p.choose, p.steps))
 	return p
 }
@@ -135,6 +143,9 @@ func (p *photoPanel) show() {
 		enable(b, s.image != nil)
 	}
 	p.mirrored.SetChecked(ph.Mirrored)
+	p.hide.SetChecked(s.hidden)
+	show(p.copy, s.outside())
+	show(p.skip, s.skipDrop != nil)
 	if s.opacity < 0 {
 		p.slider.SetValue(100 * (1 - ph.Opacity))
 		p.opacity.SetText(transparency(ph.Opacity))
@@ -185,7 +196,7 @@ func (p *photoPanel) stateText() string {
 	case s.stopped:
 		return name + " was not read."
 	case s.image != nil:
-		return fmt.Sprintf("%s, %d × %d pixels", name, s.size.X, s.size.Y)
+		return fmt.Sprintf("%s, %d × %d pixels", name, s.head.Width, s.head.Height)
 	}
 	return s.problem()
 }

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -13,64 +14,62 @@ import (
 	"armscribe/app/document"
 	"armscribe/app/job"
 	"armscribe/app/newjob"
-	"armscribe/app/photo"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/draw"
-	"armscribe/kinematics"
 )
-
-// drop is a place that is dropped on the photo: a point of the corner, or the
-// ground.
-type drop struct {
-	name   string
-	point  kinematics.Point
-	ground bool
-}
-
-// drops are the places in the order in which they are asked for.
-var drops = []drop{
-	{name: "lower pivot", point: kinematics.LowerFront},
-	{name: "upper pivot", point: kinematics.UpperFront},
-	{name: "lower ball joint", point: kinematics.LowerBall},
-	{name: "upper ball joint", point: kinematics.UpperBall},
-	{name: "rack end", point: kinematics.RackEnd},
-	{name: "outer tie-rod end", point: kinematics.OuterEnd},
-	{name: "middle of the hub", point: kinematics.HubFace},
-	{name: "ground under the tyre", ground: true},
-}
 
 // askNewFromPhoto begins a job whose points are to be dropped on a photo.
 func (w *Window) askNewFromPhoto() {
-	track, offset := widget.NewEntry(), widget.NewEntry()
-	track.SetPlaceHolder("default until typed over")
-	offset.SetPlaceHolder("default until typed over")
-	for _, e := range []*widget.Entry{track, offset} {
+	length := func(hint string, needed bool) *widget.Entry {
+		e := widget.NewEntry()
+		e.SetPlaceHolder(hint)
 		e.Validator = func(text string) error {
 			if strings.TrimSpace(text) == "" {
+				if needed {
+					return errors.New("type the track: no photo shows where the car's middle is")
+				}
 				return nil
 			}
 			_, err := units.ParseLength(text, w.unit)
 			return err
 		}
+		return e
 	}
-	axle := widget.NewRadioGroup([]string{"Front axle", "Rear axle"}, nil)
-	axle.Horizontal, axle.Required = true, true
-	axle.SetSelected("Front axle")
-	fields := []*widget.FormItem{
-		widget.NewFormItem("Axle", axle), widget.NewFormItem("Track", track), widget.NewFormItem("Wheel offset", offset)}
+	track := length("between the middles of both tyres, on the ground", true)
+	offset := length("default until typed over", false)
+	camera := length("to the wheel, such as 4 m", false)
+	radio := func(a, b string) *widget.RadioGroup {
+		r := widget.NewRadioGroup([]string{a, b}, nil)
+		r.Horizontal, r.Required = true, true
+		r.SetSelected(a)
+		return r
+	}
+	axle, rod := radio("Front axle", "Rear axle"), radio("Ahead of the axle", "Behind it")
+	axle.OnChanged = func(string) {
+		if axle.Selected == axle.Options[1] {
+			rod.SetSelected(rod.Options[1])
+		} else {
+			rod.SetSelected(rod.Options[0])
+		}
+	}
+	fields := []*widget.FormItem{widget.NewFormItem("Axle", axle), widget.NewFormItem("Tie rod", rod),
+		widget.NewFormItem("Track", track), widget.NewFormItem("Wheel offset", offset), widget.NewFormItem("Camera", camera)}
 	w.askPictureAnd("New job from a photo", "Begin", fields, func(path string) {
-		f := newjob.Form{Axle: job.Front, Units: w.unit}
-		if axle.Selected == "Rear axle" {
+		f := newjob.Form{Axle: job.Front, Units: w.unit, Rod: newjob.RodAheadOfAxle}
+		if axle.Selected == axle.Options[1] {
 			f.Axle = job.Rear
 		}
+		if rod.Selected == rod.Options[1] {
+			f.Rod = newjob.RodBehindAxle
+		}
 		f.Typed[newjob.Track], f.Typed[newjob.Offset] = track.Text, offset.Text
-		w.beginSketch(f, path)
+		w.beginSketch(f, path, camera.Text)
 	})
 }
 
 // beginSketch opens an unsaved job of what is known, with the photo under it.
-func (w *Window) beginSketch(f newjob.Form, path string) {
+func (w *Window) beginSketch(f newjob.Form, path, camera string) {
 	f.Name = strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
 	r, err := newjob.Make(f)
 	if err != nil {
@@ -82,6 +81,10 @@ func (w *Window) beginSketch(f newjob.Form, path string) {
 		w.photo.sketch = &f
 		w.openPhoto()
 		w.photo.choose(path)
+		if err := w.photo.setCamera(strings.TrimSpace(camera)); err != nil {
+			w.showProblems("The camera's distance is not set", err)
+		}
+		w.photo.panel.show()
 		w.say("Set the scale and the level on the left, then drop the points on the photo.")
 	})
 }
@@ -96,75 +99,53 @@ func (s *photoSide) dropPoints() {
 	s.dropNext(nil)
 }
 
-// dropNext asks for the place after those that are dropped; Esc takes the last
-// of them back, or leaves when there is none.
-func (s *photoSide) dropNext(dropped []job.Pixel) {
+// dropNext asks for the place after those that are dropped; Esc, or undo, takes the
+// last of them back, or leaves when there is none.
+func (s *photoSide) dropNext(dropped []newjob.Dropped) {
 	n := len(dropped)
-	if n == len(drops) {
+	s.skipDrop = nil
+	if n == len(newjob.Drops) {
 		s.finishSketch(dropped)
 		return
 	}
-	pl := s.placement()
-	p := &canvas.Pick{Bare: true, Text: fmt.Sprintf("%d of %d: click the %s.", n+1, len(drops), drops[n].name)}
-	for i, px := range dropped {
-		y, z := pl.OnCar(px)
-		p.Marks, p.Names = append(p.Marks, draw.Point{X: y, Y: z}), append(p.Names, drops[i].name)
+	next, pl := &newjob.Drops[n], s.placement()
+	p := &canvas.Pick{Text: fmt.Sprintf("%d of %d: click the %s.", n+1, len(newjob.Drops), next.Name)}
+	if next.Optional {
+		p.Text += " If it cannot be seen, say so on the left."
+		s.skipDrop = func() { s.leave(); s.finishSketch(dropped) }
+	}
+	for i, at := range dropped {
+		y, z := pl.OnCar(at.Pixel)
+		p.Marks, p.Names = append(p.Marks, draw.Point{X: y, Y: z}), append(p.Names, newjob.Drops[i].Name)
 	}
 	if n == 0 {
 		p.Text += pickKeys
 		p.Left = func() { s.w.say("Left: nothing is changed.") }
 	} else {
-		p.Text += " Esc takes the " + drops[n-1].name + " back."
+		p.Text += " Esc takes the " + newjob.Drops[n-1].Name + " back."
 		p.Left = func() { s.dropNext(dropped[:n-1]) }
 	}
-	p.Picked = func(at draw.Point) { s.dropNext(append(dropped[:n:n], s.pixel(at))) }
-	s.w.view.Ask(p)
+	p.Picked = func(at draw.Point) {
+		s.dropNext(append(dropped[:n:n], newjob.Dropped{Pixel: s.pixel(at), Within: s.clickWithin()}))
+	}
+	s.ask(p)
+	s.panel.show()
 }
 
 // finishSketch makes the job of the places that were dropped.
-func (s *photoSide) finishSketch(dropped []job.Pixel) {
-	ph := *s.photo()
-	r, err := sketched(*s.sketch, &ph, dropped)
+func (s *photoSide) finishSketch(dropped []newjob.Dropped) {
+	s.skipDrop = nil
+	r, err := newjob.FromPhoto(*s.sketch, *s.photo(), s.head, dropped)
 	if err != nil {
+		s.panel.show()
 		s.w.showProblems("These places make no corner; drop them again", err)
 		return
 	}
-	r.Job.Photo = ph
 	s.w.useNew(r)
 	s.w.openPhoto()
-}
-
-// sketched makes the job of a form and of places on its photo, and anchors the
-// photo at the hub: its height follows from the ground, its side distance from
-// the track.
-func sketched(f newjob.Form, ph *job.Photo, dropped []job.Pixel) (*newjob.Result, error) {
-	var hub, ground job.Pixel
-	for i, d := range drops {
-		switch {
-		case d.ground:
-			ground = dropped[i]
-		case d.point == kinematics.HubFace:
-			hub = dropped[i]
-		}
-	}
-	ph.Anchor = job.Anchor{Given: true, Pixel: ground}
-	pl, _ := photo.PlacementOf(ph)
-	_, height := pl.OnCar(hub)
-	f.Typed[newjob.HubHeight] = fmt.Sprintf("%.1f mm", height)
-	known, err := newjob.Make(f) // for the side distance of the hub
-	if err != nil {
-		return nil, err
-	}
-	at := known.Job.Variants[0].Hub
-	ph.Anchor = job.Anchor{Given: true, Pixel: hub, Y: units.Length{MM: at.Y.MM}, Z: units.Length{MM: at.Z.MM}}
-	pl, _ = photo.PlacementOf(ph)
-	for i, d := range drops {
-		if !d.ground {
-			y, z := pl.OnCar(dropped[i])
-			f.Place(d.point, y, z)
-		}
-	}
-	return newjob.Make(f)
+	least, most := newjob.WithinOf(r)
+	length := func(mm float64) string { return units.Guessed.Length(mm, s.w.unit) }
+	s.w.say(fmt.Sprintf("Read from the photo: its points are known within ±%s to ±%s. Measure those that matter, and type them over.", length(least), length(most)))
 }
 
 // askPictureAnd asks for a picture, by its path or by browsing, and for more.

@@ -2,11 +2,13 @@ package window
 
 import (
 	"fmt"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/photo"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/draw"
@@ -20,6 +22,22 @@ const pickKeys = " By keys: arrows, then Enter. The wheel zooms; Esc leaves it."
 // pixel is the place in the picture that is seen at a place of the view.
 func (s *photoSide) pixel(at draw.Point) job.Pixel { return s.placement().InPicture(at.X, at.Y) }
 
+// clickWithin is how far off a click now may be, pixels of the picture.
+func (s *photoSide) clickWithin() float64 {
+	return photo.ClickWithin(1/s.w.view.View().Zoom, s.placement().Scale, s.reduced)
+}
+
+// ask asks for a place in the picture, which then is seen.
+func (s *photoSide) ask(p *canvas.Pick) {
+	if s.hidden {
+		s.hidden = false
+		s.place()
+		s.panel.show()
+	}
+	p.Bare, p.Lens = true, true
+	s.w.view.Ask(p)
+}
+
 // pickTwo asks for two places in the picture. Esc takes the first back, then
 // leaves.
 func (s *photoSide) pickTwo(first, second string, then func(a, b job.Pixel)) {
@@ -28,10 +46,10 @@ func (s *photoSide) pickTwo(first, second string, then func(a, b job.Pixel)) {
 		s.panel.show()
 		s.w.say("Left: nothing is changed.")
 	}
-	s.w.view.Ask(&canvas.Pick{Text: first + pickKeys, Bare: true, Left: ended, Picked: func(at draw.Point) {
+	s.ask(&canvas.Pick{Text: first + pickKeys, Left: ended, Picked: func(at draw.Point) {
 		a := s.pixel(at)
-		s.w.view.Ask(&canvas.Pick{
-			Text: second + pickKeys, Bare: true, Marks: []draw.Point{at},
+		s.ask(&canvas.Pick{
+			Text: second + pickKeys, Marks: []draw.Point{at},
 			Left:   func() { s.pickTwo(first, second, then) },
 			Picked: func(at draw.Point) { then(a, s.pixel(at)) },
 		})
@@ -40,7 +58,7 @@ func (s *photoSide) pickTwo(first, second string, then func(a, b job.Pixel)) {
 
 // setScale asks for two places and for their distance on the car.
 func (s *photoSide) setScale() {
-	s.pickTwo("Click one end of a length that you know.", "Click its other end.", func(a, b job.Pixel) {
+	s.pickTwo("Click one end of a length that you know. It stands beside the axle line.", "Click its other end.", func(a, b job.Pixel) {
 		// After the click: until then the toolkit takes the keyboard from the field.
 		fyne.Do(func() { s.askDistance(a, b) })
 	})
@@ -76,15 +94,22 @@ func (s *photoSide) scaleTo(a, b job.Pixel, text string) {
 		s.w.showProblems("This is no distance", err)
 		return
 	}
-	if s.edit("scale photo", func(p *job.Photo) { p.Calibration = job.Calibration{Given: true, A: a, B: b, Distance: l} }) {
+	within := s.clickWithin()
+	if s.edit("scale photo", func(p *job.Photo) {
+		p.Calibration = job.Calibration{Given: true, A: a, B: b, Distance: l, Within: tenths(within)}
+	}) {
 		s.w.say(fmt.Sprintf("The photo is to scale: %.3g mm a pixel.", s.placement().Scale))
 	}
 }
 
+// tenths goes up to as many digits as an error of pixels needs.
+func tenths(pixels float64) float64 { return math.Ceil(pixels*10) / 10 }
+
 // setLevel asks for two places of the same height.
 func (s *photoSide) setLevel() {
 	s.pickTwo("Click a place nearer to the middle of the car.", "Click one farther outboard that is just as high.", func(a, b job.Pixel) {
-		if s.edit("level photo", func(p *job.Photo) { p.Level = job.Level{Given: true, A: a, B: b} }) {
+		within := tenths(s.clickWithin())
+		if s.edit("level photo", func(p *job.Photo) { p.Level = job.Level{Given: true, A: a, B: b, Within: within} }) {
 			s.w.say("The photo is level.")
 		}
 	})
@@ -95,8 +120,8 @@ func (s *photoSide) setAnchor(p kinematics.Point) {
 	c := s.w.doc.Variant().Corner()
 	name := grip.NameOf(&c, scene.OfPoint(p))
 	s.w.stopPlay()
-	s.w.view.Ask(&canvas.Pick{
-		Text: "Click the " + name + " in the photo." + pickKeys, Bare: true,
+	s.ask(&canvas.Pick{
+		Text: "Click the " + name + " in the photo." + pickKeys,
 		Left: func() { s.panel.show(); s.w.say("Left: nothing is changed.") },
 		Picked: func(at draw.Point) {
 			px, v := s.pixel(at), s.w.doc.Variant().Point(p)

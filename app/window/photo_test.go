@@ -32,7 +32,7 @@ var truth = photo.Placement{Scale: 0.8, Turn: 3 * math.Pi / 180, Pixel: job.Pixe
 // shownPoints are where the points of the photographed corner are, y and z, mm.
 var shownPoints = map[string][2]float64{
 	"lower pivot": {317, 203}, "upper pivot": {371, 447}, "lower ball joint": {684, 187}, "upper ball joint": {633, 469},
-	"rack end": {342, 255}, "outer tie-rod end": {651, 231}, "middle of the hub": {738, 307}, "ground under the tyre": {746, 0},
+	"rack end": {342, 255}, "outer tie-rod end": {651, 231}, "middle of the hub": {738, 307}, "ground under the tyre": {746, 0}, "top of the tyre": {737, 611},
 }
 
 // takePhoto writes the test photo: a spot at every point, on a plain wall.
@@ -353,7 +353,7 @@ func TestPointsDroppedOnAPhotoMakeAJob(t *testing.T) {
 	w, folder := withPhoto(t)
 	f := newjob.Form{Axle: job.Front, Units: units.Millimetre}
 	f.Typed[newjob.Track], f.Typed[newjob.Offset] = "1488", "0"
-	w.beginSketch(f, filepath.Join(folder, "left.png"))
+	w.beginSketch(f, filepath.Join(folder, "left.png"), "")
 	if w.doc.Path() != "" || w.doc.Job().Name != "left" || w.view.Underlay().Image == nil {
 		t.Fatalf("job %q, path %q, %v", w.doc.Job().Name, w.doc.Path(), w.photo.err)
 	}
@@ -366,31 +366,127 @@ func TestPointsDroppedOnAPhotoMakeAJob(t *testing.T) {
 	w.photo.edit("level photo", func(p *job.Photo) { p.Level = job.Level{Given: true, A: a, B: b} })
 	w.photo.dropPoints()
 	w.pickShown(t, "lower pivot")
-	if !strings.HasPrefix(w.status.Text, "2 of 8: click the upper pivot.") {
+	if !strings.HasPrefix(w.status.Text, "2 of 9: click the upper pivot.") {
 		t.Errorf("status %q", w.status.Text)
 	}
-	w.pickShown(t, "rack end") // a slip
+	w.pickShown(t, "rack end") // two slips
+	w.pickShown(t, "rack end")
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	for _, d := range drops[1:] {
-		w.pickShown(t, d.name)
+	w.undo()
+	if !strings.HasPrefix(w.status.Text, "2 of 9: click the upper pivot.") {
+		t.Errorf("with both taken back, status %q", w.status.Text)
+	}
+	for _, d := range newjob.Drops[1:] {
+		w.pickShown(t, d.Name)
 	}
 	v := w.doc.Variant()
 	hub := v.Point(kinematics.HubFace)
-	for _, d := range drops[:6] {
-		got, at := v.Point(d.point), shownPoints[d.name]
-		// The hub's side distance follows from the track, not from the photo. Points
+	for _, d := range newjob.Drops[:6] {
+		got, at := v.Point(d.Point), shownPoints[d.Name]
+		// Side distances count from where the tyre stands, half the track out. Points
 		// are kept to 0.1 mm.
-		if math.Abs(got.Y-hub.Y-(at[0]-truth.Y)) > 0.06 || math.Abs(got.Z-at[1]) > 0.11 {
-			t.Errorf("%s at %.2f, %.2f; want %g, %g from the hub at %.2f", d.name, got.Y, got.Z, at[0], at[1], hub.Y)
+		if math.Abs(got.Y-744-(at[0]-746)) > 0.06 || math.Abs(got.Z-at[1]) > 0.11 {
+			t.Errorf("%s at %.2f, %.2f; want %g, %g", d.Name, got.Y, got.Z, at[0]-2, at[1])
 		}
-		if c := (kinematics.Coordinate{Point: d.point, Axis: 1}); v.Assumed.Has(job.Coordinate(c)) {
-			t.Errorf("%s still counts as a default", d.name)
+		// From a camera somewhere a part that stands somewhere is not known to a mm.
+		if own := v.Position(d.Point).Within; !own[1].Given || !own[2].Given || own[1].MM < 3 {
+			t.Errorf("%s is known within %+v", d.Name, own)
 		}
+		if c := (kinematics.Coordinate{Point: d.Point, Axis: 1}); v.Assumed.Has(job.Coordinate(c)) {
+			t.Errorf("%s still counts as a default", d.Name)
+		}
+	}
+	if want := math.Atan2(737-746, 611) * 180 / math.Pi; math.Abs(float64(v.Camber)-want) > 0.006 || v.CamberWithin < 0.2 || v.Assumed.Has(job.CamberValue) {
+		t.Errorf("camber %v within %v, want %g", v.Camber, v.CamberWithin, want)
 	}
 	if math.Abs(hub.Z-307) > 0.06 || w.view.Asking() || !w.doc.Job().Photo.Anchor.Given || w.view.Underlay().Image == nil || w.photo.sketch != nil {
 		t.Errorf("hub %v, photo %+v", hub, w.doc.Job().Photo)
 	}
 	if half := w.reading(t, kinematics.HalfTrack); math.Abs(half-744) > 0.05 {
 		t.Errorf("half the track is %g", half)
+	}
+}
+
+// Where the tyre's top cannot be seen, camber stays assumed and says so, and no place
+// moves by that.
+func TestATopThatCannotBeSeenLeavesCamberAssumed(t *testing.T) {
+	w, folder := withPhoto(t)
+	f := newjob.Form{Axle: job.Front, Units: units.Millimetre}
+	f.Typed[newjob.Track] = "1488"
+	w.beginSketch(f, filepath.Join(folder, "left.png"), "4 m")
+	w.photo.scaleTo(truth.InPicture(0, 100), truth.InPicture(500, 100), "500 mm")
+	w.photo.edit("level photo", func(p *job.Photo) {
+		p.Level = job.Level{Given: true, A: truth.InPicture(0, 100), B: truth.InPicture(500, 100)}
+	})
+	w.photo.dropPoints()
+	for _, d := range newjob.Drops[:8] {
+		if w.photo.panel.skip.Visible() {
+			t.Errorf("the %s need not be seen", d.Name)
+		}
+		w.pickShown(t, d.Name)
+	}
+	if !w.photo.panel.skip.Visible() || !strings.Contains(w.status.Text, "say so on the left") {
+		t.Fatalf("status %q", w.status.Text)
+	}
+	test.Tap(&w.photo.panel.skip.Button)
+	if !strings.Contains(w.status.Text, "known within ±") {
+		t.Errorf("status %q", w.status.Text)
+	}
+	v := w.doc.Variant()
+	if !v.Assumed.Has(job.CamberValue) || v.CamberWithin != 0 || w.view.Asking() || w.doc.Job().Photo.CameraDistance.MM != 4000 {
+		t.Errorf("camber %v, photo %+v", v.Camber, w.doc.Job().Photo)
+	}
+	if got := v.Point(kinematics.LowerBall); math.Abs(got.Y-682) > 0.8 {
+		t.Errorf("lower ball joint at %g", got.Y)
+	}
+}
+
+func TestAPhotoCanBeHidden(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	was := w.bytes(t)
+	w.photo.panel.hide.SetChecked(true)
+	if w.view.Underlay().Image != nil || w.bytes(t) != was {
+		t.Error("hidden, the photo is seen, or the job is another")
+	}
+	w.photo.setAnchor(kinematics.HubFace)
+	if w.view.Underlay().Image == nil || w.photo.panel.hide.Checked {
+		t.Error("a place is asked for in a photo that is not seen")
+	}
+}
+
+// Picked again or moved, a photo keeps scale, level and place; one from elsewhere is
+// copied beside the job, over nothing.
+func TestAPhotoFromElsewhereComesBesideTheJob(t *testing.T) {
+	w, folder := withPhoto(t)
+	other := filepath.Join(t.TempDir(), "far.png")
+	takePhoto(t, other)
+	w.photo.choose(other)
+	w.photo.scaleTo(truth.InPicture(0, 100), truth.InPicture(500, 100), "500 mm")
+	scale := w.doc.Job().Photo.Calibration
+	if !w.photo.panel.copy.Visible() || scale.Within < 1 {
+		t.Fatalf("scale %+v, status %q", scale, w.status.Text)
+	}
+	taken := filepath.Join(folder, "far.png")
+	if err := os.WriteFile(taken, []byte("another picture"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	test.Tap(&w.photo.panel.copy.Button)
+	if p := w.doc.Job().Photo; p.File != "far-2.png" || p.Calibration != scale || w.view.Underlay().Image == nil || w.photo.panel.copy.Visible() {
+		t.Errorf("copied: %+v", p)
+	}
+	if data, err := os.ReadFile(taken); err != nil || string(data) != "another picture" {
+		t.Errorf("the file that was there: %q, %v", data, err)
+	}
+	if w.photo.choose(filepath.Join(folder, "far-2.png")); w.doc.Job().Photo.Calibration != scale {
+		t.Errorf("picked again: %+v", w.doc.Job().Photo)
+	}
+	moved := filepath.Join(t.TempDir(), "far-2.png")
+	takePhoto(t, moved)
+	if w.photo.choose(moved); w.doc.Job().Photo.Calibration != scale || w.doc.Job().Photo.File != filepath.ToSlash(moved) {
+		t.Errorf("moved: %+v", w.doc.Job().Photo)
+	}
+	if w.photo.choose(filepath.Join(folder, "left.png")); w.doc.Job().Photo.Calibration.Given {
+		t.Error("another photo keeps the scale")
 	}
 }
