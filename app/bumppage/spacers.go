@@ -15,6 +15,7 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/room"
 	"armscribe/app/tune"
+	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -55,7 +56,6 @@ type planKey struct {
 
 func newSpacers(p *Page) *spacers {
 	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrrll"), stock: pages.NewField(360)}
-	s.stock.SetPlaceHolder("1, 1.5, 2, 3 (4), 5")
 	s.stock.Done = s.takeStock
 	s.tallest = pages.NewJobLength(&p.host, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
 	s.grip = pages.NewJobLength(&p.host, "grip of the bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Grip })
@@ -102,6 +102,7 @@ func (s *spacers) takeStock(text string) {
 }
 
 func (s *spacers) Show() {
+	s.stock.SetPlaceHolder(pages.Pick(s.p.setup.Unit == units.Inch, "1/32, 1/16, 1/8 (4), 1/4", "1, 1.5, 2, 3 (4), 5"))
 	s.stock.Hold(stockText(s.p.host.Job().Spacers.Stock, s.p.setup.Unit))
 	s.tallest.Show()
 	s.grip.Show()

@@ -16,7 +16,9 @@ import (
 func stockText(list []job.Stock, unit units.Unit) string {
 	words := make([]string, len(list))
 	for i, s := range list {
-		words[i] = pages.ShortLength(s.Thickness.MM, unit)
+		if words[i] = s.Thickness.Typed; words[i] == "" {
+			words[i] = pages.ShortLength(s.Thickness.MM, unit)
+		}
 		if s.Count > 0 {
 			words[i] += fmt.Sprintf(" (%d)", s.Count)
 		}

@@ -26,7 +26,7 @@ func TestANumberFollowsTheUnitWhileItHoldsOneValue(t *testing.T) {
 	n := NewLength("travel", 70)
 	n.Set(63.5, units.Millimetre)
 	n.Show(units.Inch)
-	if v, err := n.Value(); n.Text != "2.5" || err != nil || v != 63.5 {
+	if v, err := n.Value(); n.Text != "2 1/2" || err != nil || v != 63.5 {
 		t.Errorf("63.5 mm in inches is %q, %g (%v)", n.Text, v, err)
 	}
 	n.SetText("2 ½ or so")

@@ -21,7 +21,7 @@ const typedMost = 8
 // edited: as it was typed, or the number. A long typed text is shown at rest as
 // the number that it comes to.
 func lengthTexts(l units.Length, unit units.Unit) (short, full string) {
-	short, full = units.Gauged.Short(l.MM, unit), units.Trimmed(units.In(l.MM, unit), editDecimals)
+	short, full = units.Gauged.ShortOnTape(l.MM, unit), units.TypedNumber(l.MM, unit)
 	if l.Typed != "" {
 		full = withMinus(l.Typed)
 		if len([]rune(full)) <= typedMost {

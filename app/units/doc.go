@@ -6,11 +6,12 @@
 // [Parse] reads a length and [ParseAngle] an angle. The grammar, spaces being
 // free between the parts unless said otherwise:
 //
-//	value    = [ sign ] product { ( "+" | "-" ) product } .
+//	value    = decimal "tpi" | sum .                 threads per inch: the pitch
+//	sum      = [ sign ] product { ( "+" | "-" ) product } .
 //	product  = part { ( "*" | "/" ) part } .
 //	part     = number [ unit ]
 //	         | number feet number inch          5' 6 1/2"
-//	         | "(" value ")" [ unit ] .         the unit only if the value has none
+//	         | "(" sum ")" [ unit ] .         the unit only if the value has none
 //	number   = decimal | fraction | whole " " fraction | whole "-" fraction .
 //	fraction = whole "/" whole .
 //	decimal  = digits [ "." [ digits ] ] | "." digits .

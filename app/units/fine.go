@@ -79,6 +79,15 @@ func (f Figures) Number(v float64) string { return FormatNumber(v, figureDecimal
 // Short prints v with no more decimals than it needs.
 func (f Figures) Short(v float64) string { return Trimmed(v, figureDecimals[f]) }
 
+// ShortOnTape is Short of what may be a round length: in inches as the fraction that
+// it is, if it is one.
+func (f Fine) ShortOnTape(mm float64, unit Unit) string {
+	if text, ok := fraction(mm, unit); ok {
+		return text
+	}
+	return f.Short(mm, unit)
+}
+
 // Trimmed prints v with no more decimals than it needs, up to most.
 func Trimmed(v float64, most int) string { return TrimZeros(FormatNumber(v, most)) }
 
@@ -144,11 +153,7 @@ func ShortNumber(mm float64, unit Unit) string {
 // Place prints a place in travel or rack that was found and not chosen, with its
 // sign: to what a tape shows, and as the fraction of an inch that it is, if it is one.
 func Place(mm float64, unit Unit) string {
-	text := ShortNumber(mm, unit)
-	if !strings.Contains(text, "/") {
-		text = Taped.Short(mm, unit)
-	}
-	return Signed(text) + " " + unit.String()
+	return Signed(Taped.ShortOnTape(mm, unit)) + " " + unit.String()
 }
 
 // Signed gives a printed number above nought its plus, with or without unit and

@@ -70,3 +70,51 @@ func TestWordsRefuseNoNumber(t *testing.T) {
 		}
 	}
 }
+
+// Threads per inch are a pitch, and stay as they were typed.
+func TestThreadsPerInch(t *testing.T) {
+	for text, mm := range map[string]float64{"20 tpi": 1.27, "18tpi": 25.4 / 18, "11.5 TPI": 25.4 / 11.5} {
+		for _, u := range []Unit{Millimetre, Inch} {
+			l, err := ParseLength(text, u)
+			if err != nil || l.MM != mm || !strings.HasSuffix(l.Text(Millimetre), " tpi") {
+				t.Errorf("%q is %+v, %v; want %v", text, l, err, mm)
+			}
+			if again, err := ParseLength(l.Text(u), u); err != nil || again != l {
+				t.Errorf("%q comes back as %+v, %v", text, again, err)
+			}
+		}
+	}
+	for _, text := range []string{"tpi", "0 tpi", "-20 tpi", "1/20 tpi", "1 tpi + 1", "0.001 tpi", "1e3 tpi", "20 20 tpi"} {
+		if mm, err := Parse(text, Inch); err == nil {
+			t.Errorf("%q is %v", text, mm)
+		}
+	}
+	if _, err := ParseAngle("20 tpi"); err == nil {
+		t.Error("an angle in threads per inch")
+	}
+}
+
+// A length that is so many 64ths of an inch is printed as the fraction by whatever
+// prints what may be a round length, and as a number by nothing.
+func TestSixtyFourthsAreFractions(t *testing.T) {
+	const seed = 515
+	r := rand.New(rand.NewSource(seed))
+	for range 3000 {
+		parts := r.Intn(64*60) - 64*30
+		mm := float64(parts) * 25.4 / 64
+		want := strings.TrimSuffix(must64(mm), " in")
+		for name, got := range map[string]string{
+			"ShortNumber": ShortNumber(mm, Inch), "TypedNumber": TypedNumber(mm, Inch), "Taped": Taped.ShortOnTape(mm, Inch),
+			"Gauged": strings.TrimSuffix(Gauged.OnTape(mm, Inch), " in"), "Place": strings.TrimPrefix(strings.TrimSuffix(Place(mm, Inch), " in"), "+"),
+		} {
+			if got != want {
+				t.Fatalf("seed %d: %d/64 in by %s is %q, want %q", seed, parts, name, got, want)
+			}
+		}
+	}
+}
+
+func must64(mm float64) string {
+	text, _ := FormatFraction(mm, 64)
+	return text
+}

@@ -47,9 +47,9 @@ func In(mm float64, unit Unit) float64 {
 }
 
 // FormatBoth prints mm in both systems, for the echo behind a field:
-// "57.15 mm = 2.250 in".
+// "57.15 mm = 2 1/4 in".
 func FormatBoth(mm float64) string {
-	return Gauged.Length(mm, Millimetre) + " = " + Gauged.Length(mm, Inch)
+	return Gauged.Length(mm, Millimetre) + " = " + Gauged.OnTape(mm, Inch)
 }
 
 // FormatDegrees prints an angle given in radians: "−1.50°".

@@ -15,7 +15,8 @@ func TestFormat(t *testing.T) {
 		{FormatNumber(-1234567.25, 2), "\u22121\u2009234\u2009567.25"},
 		{Taped.Length(1234.56, Millimetre), "1\u2009234.6 mm"},
 		{Built.Length(57.15, Inch), "2.250 in"},
-		{FormatBoth(57.15), "57.15 mm = 2.250 in"},
+		{FormatBoth(57.15), "57.15 mm = 2 1/4 in"},
+		{FormatBoth(57), "57.00 mm = 2.244 in"},
 		{FormatDegrees(-1.5*math.Pi/180, 2), "\u22121.50°"},
 	}
 	for _, tt := range tests {

@@ -62,6 +62,11 @@ func read(text string, bare Unit) (reading, *EntryError) {
 	if len(runes) > MaxText {
 		return reading{}, tooLong(text, len(runes))
 	}
+	if bare.IsLength() {
+		if r, fault, ok := threads(text, runes); ok {
+			return r, fault
+		}
+	}
 	tokens, fault := scan(runes, bare)
 	if fault != nil {
 		return reading{}, fault
@@ -80,6 +85,29 @@ func read(text string, bare Unit) (reading, *EntryError) {
 		return reading{}, tooLong(text, n)
 	}
 	return r, nil
+}
+
+// threadsPerInch is what stands behind the number of threads on an inch, by which a
+// thread's pitch is known where it is cut in inches: "20 tpi".
+const threadsPerInch = "tpi"
+
+// threads reads so many threads per inch as the pitch that it is; ok is false for any
+// other text.
+func threads(text string, runes []rune) (r reading, fault *EntryError, ok bool) {
+	number, has := strings.CutSuffix(strings.ToLower(string(runes)), threadsPerInch)
+	if !has {
+		return reading{}, nil, false
+	}
+	number = strings.TrimSpace(number)
+	count, isNumber := new(big.Rat).SetString(number)
+	if !isNumber || strings.Trim(number, "0123456789.") != "" || count.Sign() <= 0 {
+		return reading{}, &EntryError{Text: text, Problem: "threads per inch are a plain number above zero", Cure: "write 20 tpi"}, true
+	}
+	pitch, _ := count.Quo(big.NewRat(254, 10), count).Float64()
+	if pitch > MaxLength {
+		return reading{}, &EntryError{Text: text, Problem: "is no thread", Cure: "write 20 tpi"}, true
+	}
+	return reading{value: pitch, typed: number + " " + threadsPerInch}, nil, true
 }
 
 func tooLong(text string, n int) *EntryError {

@@ -111,7 +111,7 @@ func transparency(opacity float64) string {
 
 func (p *photoPanel) makeCamera() {
 	p.camera = widget.NewEntry()
-	p.camera.SetPlaceHolder("Camera to wheel, such as 4 m")
+	p.camera.SetPlaceHolder("Camera to wheel, such as 4 m or 13 ft")
 	p.camera.OnSubmitted = func(text string) {
 		p.cameraError.SetText("")
 		if err := p.s.setCamera(strings.TrimSpace(text)); err != nil {

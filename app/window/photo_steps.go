@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/pages"
 	"armscribe/app/photo"
 	"armscribe/app/units"
 	"armscribe/canvas"
@@ -67,7 +68,7 @@ func (s *photoSide) setScale() {
 // askDistance asks how far apart two picked places are on the car.
 func (s *photoSide) askDistance(a, b job.Pixel) {
 	entry := newKeyEntry("")
-	entry.SetPlaceHolder("such as 457 mm, or 18 in")
+	entry.SetPlaceHolder(pages.Pick(s.w.unit == units.Inch, "such as 18, or 457 mm", "such as 457, or 18 in"))
 	entry.Validator = func(text string) error {
 		_, err := s.distance(text)
 		return err
