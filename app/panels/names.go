@@ -59,6 +59,7 @@ func (s *snapshot) words(text string) string {
 var rearWords = strings.NewReplacer(
 	"outer tie-rod end", "toe link's outer end", "Outer tie-rod end", "Toe link's outer end",
 	"rack end", "toe link's body end", "Rack end", "Toe link's body end",
+	" with the rack in this place", "",
 	"tie rod", "toe link", "Tie rod", "Toe link",
 	"tie-rod", "toe-link", "Tie-rod", "Toe-link",
 	"how much longer the rod", "how much longer the link", "rod too short", "link too short",

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -8,13 +9,14 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// pressOn taps the first button of that text on the page or question on top.
+// pressOn taps the first button of that text on the page or question on top; one
+// that ends in an ellipsis is how the button's begins.
 func (w *Window) pressOn(t *testing.T, text string) {
 	t.Helper()
 	var found *widget.Button
 	var look func(o fyne.CanvasObject)
 	look = func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && b.Text == text && found == nil {
+		if b, ok := o.(*widget.Button); ok && found == nil && (b.Text == text || strings.HasSuffix(text, "…") && strings.HasPrefix(b.Text, strings.TrimSuffix(text, "…"))) {
 			found = b
 		}
 		switch k := o.(type) {

@@ -8,7 +8,7 @@ func TestAJointLeadsToItsPose(t *testing.T) {
 	w := open(t, "widened-front")
 	w.openTrack()
 	w.pressOn(t, "Joint angles")
-	w.pressOn(t, "Show it at +70.0 / +62.0")
+	w.pressOn(t, "Show it at +70 / +62")
 	if w.page != nil {
 		t.Fatal("the page stays open")
 	}
@@ -23,7 +23,7 @@ func TestTheEndOfTheLockIsShown(t *testing.T) {
 	w := open(t, "widened-front")
 	w.openTrack()
 	w.pressOn(t, "Lock and circle")
-	w.pressOn(t, "Show where the gap falls short, turning left")
+	w.pressOn(t, "Show it at +70 / −…")
 	if p := w.position; w.page != nil || p.Travel != 70 || p.Rack > -10 || p.Rack < -30 {
 		t.Errorf("longer arms, turning left, come too near with the right wheel; the corner stands at %+v", p)
 	}
