@@ -204,7 +204,7 @@ func (f *adjusterForm) build() {
 		g.Row(cells...)
 	}
 	g.Done()
-	f.hint.SetText("Lengths in " + f.unit.String() + ". " + kindHints[kind])
+	f.hint.SetText("Lengths in " + unitName(f.unit) + ". " + kindHints[kind])
 	f.body.Objects = []fyne.CanvasObject{head.Content, g.Content}
 	f.content.Refresh()
 }
@@ -292,3 +292,6 @@ func (f *adjusterForm) remove() {
 	}
 	f.note.Say("“" + name + "” is out of the list. Ctrl+Z takes it back.")
 }
+
+// unitName is the unit in a sentence.
+func unitName(u units.Unit) string { return pages.Pick(u == units.Inch, "inches", u.String()) }

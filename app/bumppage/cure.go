@@ -74,8 +74,8 @@ func newCure(p *Page) *cure {
 		r := &c.rows[f]
 		r.tick = widget.NewCheck("", nil)
 		r.low, r.high = pages.NewLength("", 56), pages.NewLength("", 56)
-		r.low.Set(firstLimits[f].low, units.Millimetre)
-		r.high.Set(firstLimits[f].high, units.Millimetre)
+		r.low.Suggest(firstLimits[f].low, p.host.Job().Units)
+		r.high.Suggest(firstLimits[f].high, p.host.Job().Units)
 		r.tick.SetChecked(firstLimits[f].ticked)
 	}
 	for f := bumpsteer.OuterEndHeight; f < bumpsteer.RackHeight; f++ {

@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/tune"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -55,11 +56,11 @@ func (d *diagnosis) Show() {
 
 // changeSentence says by how much toe changes.
 func (p *Page) changeSentence(d *bumpsteer.Diagnosis) string {
-	text := fmt.Sprintf("The toe of each wheel changes by up to %s over the travel from %s to %s", sizeText(d.Change), p.way(d.From), p.way(d.To)+" "+p.setup.Unit.String())
+	text := fmt.Sprintf("The toe of each wheel changes by up to %s over the travel from %s to %s", sizeText(d.Change), p.place(d.From), p.place(d.To))
 	if w := p.across(); w != "" {
 		text += fmt.Sprintf(": %s %s %s", p.rimText(d.Change), p.setup.Unit, w)
 	}
-	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.way(d.ChangeAt), pages.ShortLength(p.setup.Within.Common(), p.setup.Unit)+" "+p.setup.Unit.String())
+	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.place(d.ChangeAt), units.ShortLength(p.setup.Within.Common(), p.setup.Unit))
 }
 
 func (d *diagnosis) showEnds() {

@@ -37,7 +37,7 @@ var fanFreedoms = []bumpsteer.Freedom{bumpsteer.RackHeight, bumpsteer.RackEndSid
 func newFan(p *Page) *fan {
 	f := &fan{p: p, step: pages.NewLength("step", 82), what: pages.Prose(), words: pages.Prose(), list: pages.NewGrid("rrrrl"), note: pages.NewNotice()}
 	f.what.SetText("What happens if the rack moves: the toe curve for each place of it, the tie rod cut each time to keep the resting toe. See the cost before anything is cut.")
-	f.step.Set(firstFanStep, units.Millimetre)
+	f.step.Suggest(firstFanStep, p.host.Job().Units)
 	f.step.Done = func(string) { p.Show() }
 	f.which = widget.NewSelect(nil, func(string) { p.Show() })
 	row := pages.NewGrid("lll")
@@ -72,7 +72,7 @@ func (f *fan) Show() {
 	f.words.SetText("")
 	step, err := f.step.Value()
 	if err == nil && !(step > 0 && step <= maxFanStep) {
-		err = fmt.Errorf("step: must be above zero and at most %s", f.p.length(maxFanStep))
+		err = fmt.Errorf("step: must be above zero and at most %s", units.ShortLength(maxFanStep, f.p.setup.Unit))
 	}
 	if err != nil {
 		f.note.Wrong("", err)
@@ -106,7 +106,7 @@ func (f *fan) showList(values []float64) {
 		if n := len(k.Curve.Toe); k.Err == nil && n > 0 {
 			bump, droop = toeText(k.Curve.Toe[n-1]), toeText(k.Curve.Toe[0])
 		}
-		moved := p.way(values[i])
+		moved := units.Signed(p.short(values[i]))
 		note := ""
 		switch {
 		case errors.Is(k.Err, kinematics.ErrUnreachable):
@@ -159,7 +159,7 @@ func (f *fan) picture() picture {
 	for i := range f.curves {
 		k := &f.curves[i]
 		by := k.Moves[f.freedom]
-		label := f.p.way(by)
+		label := units.Signed(f.p.short(by))
 		switch {
 		case len(k.Curve.At) < 2:
 		case by == 0:

@@ -125,7 +125,7 @@ func (f *fit) showSuspects() {
 			bad++
 		}
 	}
-	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), units.Trimmed(f.p.setup.ReadsWithin*pages.Degree, 4), f.p.length(f.p.setup.Within.Common()))
+	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), units.Trimmed(f.p.setup.ReadsWithin*pages.Degree, 4), units.ShortLength(f.p.setup.Within.Common(), f.p.setup.Unit))
 	if bad > 0 {
 		text += fmt.Sprintf(" Bad readings: %d, marked below; so far off comes by chance once in a thousand. Read again, or leave them out.", bad)
 	}

@@ -137,13 +137,13 @@ func sheetTravels(droop, bump, step float64) []float64 {
 
 func (g *gaugeSheet) explanation() string {
 	p, s := g.p, &g.p.setup
-	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + pages.ShortLength(s.Within.Common(), s.Unit) + " " + s.Unit.String() +
+	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + units.ShortLength(s.Within.Common(), s.Unit) +
 		". Set the resting toe first, rack in the middle, and hold the steering wheel. Readings may be from rest or from straight ahead: each side's zero is found by the fit. A blank is no reading; Enter goes to the next line."
 	switch {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:
 		text += fmt.Sprintf(" Length: front edge less rear edge, nearer together, %s.", p.across())
 	case g.way.Selected == onDials && s.Gauge.Spacing > 0:
-		text += fmt.Sprintf(" Dials: %s apart along the car, both counting up as the plate moves outboard; predicted is what the rear one gains on the front one.", p.length(s.Gauge.Spacing))
+		text += fmt.Sprintf(" Dials: %s apart along the car, both counting up as the plate moves outboard; predicted is what the rear one gains on the front one.", units.ShortLength(s.Gauge.Spacing, s.Unit))
 	case g.way.Selected == onDials:
 		text += " State how far apart the dials stand."
 	}

@@ -216,6 +216,63 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	}
 }
 
+// A job in inches is asked and answered in the fractions that washers, tapes and
+// bolts have, and what a field shows is what it comes to when read again.
+func TestInInchesTheBumpPageSpeaksInFractions(t *testing.T) {
+	b := open(t, "rear-toe-link")
+	b.Select(cureAt)
+	if low, high := b.cure.rows[0].low.Text, b.cure.rows[0].high.Text; low != "−5/8" || high != "1" {
+		t.Errorf("limits %q to %q", low, high)
+	}
+	b.Select(spacersAt)
+	s := b.sections[spacersAt].(*spacers)
+	if s.stock.PlaceHolder != "1/32, 1/16, 1/8 (4), 1/4" {
+		t.Errorf("the example of spacers is %q", s.stock.PlaceHolder)
+	}
+	s.grip.SetText("1 3/8")
+	s.grip.Hand()
+	s.stock.SetText("1/16 (4), 3/16, 1/4")
+	s.stock.Hand()
+	if s.stock.Text != "1/16 (4), 3/16, 1/4" || s.grip.Text != "1 3/8" || len(s.stacks) == 0 {
+		t.Fatalf("stock %q, grip %q, %d stacks", s.stock.Text, s.grip.Text, len(s.stacks))
+	}
+	s.keep(0)
+	if name := b.Doc.Variant().Name; strings.Contains(name, ".") || !strings.Contains(name, "/") {
+		t.Errorf("kept as %q", name)
+	}
+	if !strings.Contains(s.hint.Text, "already") {
+		t.Errorf("nothing says that the stack kept is not counted: %q", s.hint.Text)
+	}
+	b.Select(fanAt)
+	if step := b.sections[fanAt].(*fan).step.Text; step != "1/4" {
+		t.Errorf("the rack moves in steps of %q", step)
+	}
+	b.Select(diagnosisAt)
+	if text := b.sections[diagnosisAt].(*diagnosis).what.Text; strings.Contains(text, "000 in") {
+		t.Errorf("the diagnosis says %q", text)
+	}
+}
+
+// Where the outer end stands best, no stack is called the best one.
+func TestNoStackIsAdvisedWhereNoneIsNeeded(t *testing.T) {
+	b := open(t, "widened-front")
+	b.Select(cureAt)
+	test.Tap(b.cure.find)
+	test.Tap(b.cure.outcome.keep)
+	b.Select(spacersAt)
+	s := b.sections[spacersAt].(*spacers)
+	s.stock.SetText("0.5 (1), 3, 5")
+	s.stock.Hand()
+	if !strings.Contains(s.what.Text, "no stack betters it") {
+		t.Errorf("wish %g mm, the page says %q", s.wish, s.what.Text)
+	}
+	for _, c := range s.picture().curves {
+		if c.label == "best stack" {
+			t.Error("a stack is called best")
+		}
+	}
+}
+
 func TestATallStackIsWarnedOf(t *testing.T) {
 	b := open(t, "widened-front")
 	if err := b.Doc.Edit("lower", "", func(v *job.Variant) { v.TieRod.OuterEnd.Z = units.Length{MM: 212.5} }); err != nil {

@@ -176,7 +176,7 @@ func (g *gaugeSheet) put(c *sheetCell, i int) {
 // addRow adds a row to the table.
 func (g *gaugeSheet) addRow(i int) {
 	row := &g.rows[i]
-	travel, predicted, also := pages.Bold(g.p.way(row.travel)), pages.Plain(""), pages.Plain("")
+	travel, predicted, also := pages.Bold(units.Signed(g.p.short(row.travel))), pages.Plain(""), pages.Plain("")
 	switch {
 	case row.typed != nil:
 		row.typed.SetPlaceHolder("other")

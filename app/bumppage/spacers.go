@@ -172,10 +172,16 @@ func (s *spacers) plan() error {
 	return err
 }
 
+// standsBest tells whether the outer end is best left where it is.
+func (s *spacers) standsBest() bool { return max(s.wish, -s.wish) < tune.BuildStep(s.p.setup.Unit)/2 }
+
 func (s *spacers) sentence() string {
+	if s.standsBest() {
+		return "Over the travel the outer end stands best as it is: no stack betters it."
+	}
 	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s: a stack %s the joint.", pages.Pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)), pages.Pick(s.wish < 0, "over", "under"))
 	if s.p.setup.Tallest == 0 {
-		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", s.p.length(tune.GuessedRoom))
+		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", units.ShortLength(tune.GuessedRoom, s.p.setup.Unit))
 	}
 	return text
 }
@@ -194,14 +200,14 @@ func (s *spacers) showStacks() {
 		k := &s.stacks[i]
 		bolt := "not stated"
 		if k.Bolt > 0 {
-			bolt = p.figure(k.Bolt)
+			bolt = p.short(k.Bolt)
 		}
 		warn := pages.Plain("")
 		if k.Tall {
 			tall, warn = true, pages.Marked("! tall")
 		}
 		near := s.rows[i]
-		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.figure(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
+		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.short(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
 			widget.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
 		if near != "" {
 			s.list.Across(0, pages.Marked("! "+near))
@@ -209,6 +215,9 @@ func (s *spacers) showStacks() {
 	}
 	s.list.Done()
 	hint := "Bolt: grip and stack. Rod: its length from end to end, cut to keep the resting toe. Toe change left: largest over the travel. " + pages.UpperFirst(tune.SpacerHint)
+	if s.p.host.Variant() > 0 {
+		hint = "These stacks come on top of what the variant shown has under the joint already: bolt and tall do not count that. " + hint
+	}
 	if tall {
 		hint = "! Tall: " + tune.TallWarning + " " + hint
 	}
@@ -240,18 +249,18 @@ func (s *spacers) keep(i int) {
 	}
 	notes := fmt.Sprintf("%s with a stack of %s %s %s the outer end; tie rod cut to keep the resting toe. %s", p.variant().Name, p.piecesText(k.Pieces), p.setup.Unit,
 		pages.Pick(k.Raise < 0, "over", "under"), pages.UpperFirst(tune.SpacerHint))
-	p.keep(s.note, "stack "+pages.ShortLength(k.Height, p.setup.Unit), notes, c)
+	p.keep(s.note, "stack "+p.short(k.Height), notes, c)
 }
 
 func (s *spacers) picture() picture {
 	pic := s.p.travelPicture()
 	pic.ends = true
 	for i := len(s.stacks) - 1; i > 0; i-- {
-		pic.curves = append(pic.curves, curve{s.stacks[i].Measure.ToeChange, draw.Construction, draw.TextQuiet, s.p.figure(s.stacks[i].Raise)})
+		pic.curves = append(pic.curves, curve{s.stacks[i].Measure.ToeChange, draw.Construction, draw.TextQuiet, s.p.short(s.stacks[i].Raise)})
 	}
 	pic.curves = append(pic.curves, beforeCurve(s.p.present(), "as shown"))
 	if len(s.stacks) > 0 {
-		pic.curves = append(pic.curves, nowCurve(s.stacks[0].Measure.ToeChange, "best stack"))
+		pic.curves = append(pic.curves, nowCurve(s.stacks[0].Measure.ToeChange, pages.Pick(s.standsBest(), s.p.short(s.stacks[0].Raise), "best stack")))
 	}
 	pic.caption = "thin: the other stacks, by their height"
 	return pic

@@ -20,6 +20,12 @@ func (p *Page) figure(mm float64) string {
 	return units.Built.Number(mm, p.setup.Unit)
 }
 
+// short prints a length that somebody chose, without its unit.
+func (p *Page) short(mm float64) string { return units.ShortNumber(mm, p.setup.Unit) }
+
+// place prints a place in the travel, with its sign and its unit.
+func (p *Page) place(mm float64) string { return units.Place(mm, p.setup.Unit) }
+
 // way prints a move with its sign, without its unit.
 func (p *Page) way(mm float64) string { return units.Signed(p.figure(mm)) }
 
@@ -63,9 +69,9 @@ func (p *Page) across() string {
 	case g.Gauge.Width == 0:
 		return ""
 	case g.FromRim:
-		return "across the rim of " + p.length(g.Gauge.Width)
+		return "across the rim of " + units.ShortLength(g.Gauge.Width, p.setup.Unit)
 	}
-	return "across the gauge of " + p.length(g.Gauge.Width)
+	return "across the gauge of " + units.ShortLength(g.Gauge.Width, p.setup.Unit)
 }
 
 // partsGrid shows the parts of a toe curve in figures.

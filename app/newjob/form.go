@@ -99,6 +99,24 @@ func (f Field) About() About {
 	return about[f]
 }
 
+// About returns the words for a field as the form asks for it: of an arm with
+// both pivots measured, the pivot's fields are the front one's.
+func (f *Form) About(x Field) About {
+	a, arm := x.About(), 0
+	switch x {
+	case LowerPivotSide, LowerPivotHeight:
+	case UpperPivotSide, UpperPivotHeight:
+		arm = 1
+	default:
+		return a
+	}
+	if f.TwoPivots[arm] {
+		a.Name = strings.Replace(a.Name, "pivot", "front pivot", 1)
+		a.Hint = strings.Replace(a.Hint, "pivot axis", "front pivot", 1)
+	}
+	return a
+}
+
 // Form is what has been typed so far. The zero form, with an axle and units, is
 // a fine one.
 type Form struct {

@@ -42,7 +42,7 @@ type maker struct {
 func (m *maker) add(f Field, what, cure string, err error) {
 	p := Problem{Field: f, What: what, Cure: cure, Err: err}
 	if f < FieldCount {
-		p.Name, p.Value = f.About().Name, m.form.Typed[f]
+		p.Name, p.Value = m.form.About(f).Name, m.form.Typed[f]
 	}
 	m.problems = append(m.problems, p)
 }
@@ -87,7 +87,7 @@ func (m *maker) read() {
 		}
 		m.typed[i], m.result.Values[i] = l, l.MM
 		if low := leastOf(i); l.MM < low {
-			m.add(i, fmt.Sprintf("is less than %g mm", low), "check the number and its unit", nil)
+			m.add(i, "is less than "+units.ShortLength(low, m.form.Units), "check the number and its unit", nil)
 		}
 	}
 }
@@ -157,11 +157,28 @@ const (
 	rodInside    = 0.02  // outer end inboard of the lower ball joint, of half the track
 )
 
+// step is what a default is rounded to, mm: what stands on the tape.
+func (m *maker) step() float64 {
+	if m.form.Units == units.Inch {
+		return 25.4 / 16
+	}
+	return 1
+}
+
+// usualWithin is how well a tape is read, mm: half the step between its marks
+// in inches, a mark in millimetres.
+func usualWithin(u units.Unit) float64 {
+	if u == units.Inch {
+		return 25.4 / 32
+	}
+	return 1
+}
+
 // fill finds what is not typed; a number that belongs to a typed one follows it.
 func (m *maker) fill() {
 	set := func(f Field, mm float64) {
 		if m.result.Default[f] {
-			m.result.Values[f] = roundTo(mm, 1)
+			m.result.Values[f] = roundTo(mm, m.step())
 		}
 	}
 	v, typed := &m.result.Values, func(f Field) bool { return !m.result.Default[f] }
@@ -233,7 +250,7 @@ func (m *maker) look() {
 		if m.result.Default[outer] {
 			f = inner
 		}
-		m.add(f, fmt.Sprintf("%s: %s is %.0f mm, %s %.0f mm", what, lower(outer), v[outer], lower(inner), v[inner]), "measure both again", nil)
+		m.add(f, fmt.Sprintf("%s: %s is %s, %s %s", what, m.lower(outer), m.text(v[outer]), m.lower(inner), m.text(v[inner])), "measure both again", nil)
 	}
 	apart(LowerBallSide, LowerPivotSide, leastArm, "the lower arm would have no length")
 	apart(UpperBallSide, UpperPivotSide, leastArm, "the upper arm would have no length")
@@ -241,8 +258,11 @@ func (m *maker) look() {
 	apart(UpperBallHeight, LowerBallHeight, leastPost, "the upper ball joint must stand above the lower one")
 }
 
-func lower(f Field) string {
-	name := f.About().Name
+// text is a length in a message.
+func (m *maker) text(mm float64) string { return units.ShortLength(mm, m.form.Units) }
+
+func (m *maker) lower(f Field) string {
+	name := m.form.About(f).Name
 	return strings.ToLower(name[:1]) + name[1:]
 }
 
@@ -294,7 +314,7 @@ func (m *maker) length(f Field) units.Length {
 }
 
 func (m *maker) point(x float64, side, height Field) job.Position {
-	return job.Position{X: units.Length{MM: roundTo(x, 1)}, Y: m.length(side), Z: m.length(height)}
+	return job.Position{X: units.Length{MM: roundTo(x, m.step())}, Y: m.length(side), Z: m.length(height)}
 }
 
 func (m *maker) job() *job.Job {
@@ -318,14 +338,15 @@ func (m *maker) job() *job.Job {
 	m.setHub(&c)
 	m.assume(&c)
 	j := &job.Job{
-		Name: strings.TrimSpace(m.form.Name), Axle: m.form.Axle, Units: m.form.Units, MeasuredWithin: units.Length{MM: 1},
+		Name: strings.TrimSpace(m.form.Name), Axle: m.form.Axle, Units: m.form.Units, MeasuredWithin: units.Length{MM: usualWithin(m.form.Units)},
 		Travel: job.Travel{Bump: m.length(Bump), Droop: m.length(Droop)}, Variants: []job.Variant{c},
 	}
 	if j.Name == "" {
 		j.Name = "New job, " + m.form.Axle.String()
 	}
 	if m.form.Axle == job.Front {
-		j.Rack = job.Rack{Left: units.Length{MM: usualRack}, Right: units.Length{MM: usualRack}}
+		rack := units.Length{MM: roundTo(usualRack, m.step())}
+		j.Rack = job.Rack{Left: rack, Right: rack}
 	}
 	return j
 }

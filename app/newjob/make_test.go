@@ -230,6 +230,36 @@ func TestPointsFromAPicture(t *testing.T) {
 	}
 }
 
+// In a job in inches every default is one that stands on a tape in inches, and
+// the points are known as well as such a tape is read.
+func TestInchDefaultsStandOnTheTape(t *testing.T) {
+	for _, axle := range []job.Axle{job.Front, job.Rear} {
+		f := form(axle)
+		f.Units = units.Inch
+		f.TwoPivots = [2]bool{true, true}
+		r, err := Make(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := r.Job
+		lengths := map[string]float64{"measured within": j.MeasuredWithin.MM, "rack, left": j.Rack.Left.MM, "rack, right": j.Rack.Right.MM}
+		for f := range FieldCount {
+			if !f.IsAngle() {
+				lengths[f.About().Name] = r.Values[f]
+			}
+		}
+		v := &j.Variants[0]
+		for i, p := range []job.Position{v.UpperArm.Ball, v.LowerArm.Ball, v.TieRod.RackEnd, v.TieRod.OuterEnd} {
+			lengths[fmt.Sprintf("x of point %d", i)] = p.X.MM
+		}
+		for name, mm := range lengths {
+			if n := mm / (25.4 / 32); math.Abs(n-math.Round(n)) > 1e-9 {
+				t.Errorf("%v: %s is %g in", axle, name, mm/25.4)
+			}
+		}
+	}
+}
+
 func TestEveryFieldSaysWhereToMeasure(t *testing.T) {
 	seen := map[string]bool{}
 	for f := range FieldCount {

@@ -4,6 +4,7 @@ import (
 	"armscribe/canvas"
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -150,6 +151,16 @@ func (n *Number) Set(v float64, unit units.Unit) {
 	}
 	n.Held = text
 	n.SetText(text)
+}
+
+// Suggest puts in a length of the program's own choice, as round as one marks
+// it in the job's unit: in inches to an eighth.
+func (n *Number) Suggest(mm float64, unit units.Unit) {
+	const eighth = 25.4 / 8
+	if unit == units.Inch {
+		mm = math.Round(mm/eighth) * eighth
+	}
+	n.Set(mm, unit)
 }
 
 // Show follows the unit on display.

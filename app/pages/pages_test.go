@@ -219,7 +219,7 @@ func TestAWideTableTakesFromThePicture(t *testing.T) {
 func TestWords(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{units.Trimmed(12.5000, 3), "12.5"}, {units.Trimmed(700, 0), "700"}, {units.Signed("3.1"), "+3.1"}, {units.Signed("0.0"), "0.0"},
-		{ShortLength(50.8, units.Inch), "2"}, {ShortLength(7.256, units.Millimetre), "7.26"}, {UpperFirst("bow"), "Bow"}, {Pick(false, "a", "b"), "b"},
+		{ShortLength(50.8, units.Inch), "2"}, {ShortLength(1.5875, units.Inch), "1/16"}, {ShortLength(-15.875, units.Inch), "−5/8"}, {ShortLength(1, units.Inch), "0.039"}, {ShortLength(7.256, units.Millimetre), "7.26"}, {UpperFirst("bow"), "Bow"}, {Pick(false, "a", "b"), "b"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

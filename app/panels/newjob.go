@@ -61,7 +61,7 @@ var unitWords = []struct {
 func NewNewJob(f newjob.Form) *NewJob {
 	n := &NewJob{form: f, general: newNote("", look.SizeSmall, theme.ColorNameError)}
 	n.general.step = 17
-	n.picture = newTapePicture()
+	n.picture = newTapePicture(func(f newjob.Field) newjob.About { return n.form.About(f) })
 	n.makeHead()
 	n.makeRows()
 	n.content = container.New(&newJobLayout{n})
@@ -286,7 +286,7 @@ func (n *NewJob) assumed(f newjob.Field) string {
 	case f.IsAngle():
 		return units.Trimmed(n.last.Values[f], restDecimals) + "°"
 	case n.form.Units == units.Inch:
-		return units.FormatNumber(units.In(n.last.Values[f], units.Inch), 2)
+		return units.ShortNumber(n.last.Values[f], units.Inch)
 	}
 	return units.FormatNumber(n.last.Values[f], 0)
 }

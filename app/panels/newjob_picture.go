@@ -16,10 +16,11 @@ type tapePicture struct {
 	pane
 	lit    newjob.Field
 	anyLit bool
+	words  func(newjob.Field) newjob.About // as the form asks for it
 }
 
-func newTapePicture() *tapePicture {
-	p := &tapePicture{}
+func newTapePicture(words func(newjob.Field) newjob.About) *tapePicture {
+	p := &tapePicture{words: words}
 	p.init(draw.Paper, p.compose)
 	p.ExtendBaseWidget(p)
 	return p
@@ -251,7 +252,7 @@ func (t *tape) arrow(f newjob.Field, a, b, badge draw.Point, both bool) {
 func (t *tape) caption(w, h float64) {
 	text := "The left corner, seen from in front of the car. Measure on a level floor, at ride height, the wheels straight."
 	if t.p.anyLit && t.p.lit < newjob.FieldCount {
-		a := t.p.lit.About()
+		a := t.p.words(t.p.lit)
 		text = a.Name + ": " + a.Hint + "."
 		if onPicture(t.p.lit) {
 			text = numberOf(t.p.lit) + "  " + text

@@ -77,6 +77,7 @@ func (n *NewJob) showRows() {
 			if f == newjob.FieldCount {
 				rows = append(rows, n.tyre)
 			} else if n.form.Asks(f) {
+				n.rows[f].call(n.form.About(f))
 				rows = append(rows, n.rows[f])
 			}
 		}
@@ -177,14 +178,25 @@ func newAskRow(f *form, field newjob.Field) *askRow {
 	r.hint = "as it stands on the side wall"
 	if field < newjob.FieldCount {
 		about := field.About()
-		name, r.hint = about.Name, about.Hint
-		if onPicture(field) {
-			name = numberOf(field) + "  " + name
-		}
+		name, r.hint = r.numbered(about.Name), about.Hint
 	}
 	r.label = newNote(name, look.SizeSmall, theme.ColorNameForeground)
 	r.label.step, r.state.step = fieldHeight, fieldHeight
 	return r
+}
+
+// numbered puts the number of the picture before a name.
+func (r *askRow) numbered(name string) string {
+	if onPicture(r.field) {
+		return numberOf(r.field) + "  " + name
+	}
+	return name
+}
+
+// call gives the row its words.
+func (r *askRow) call(a newjob.About) {
+	r.label.say(r.numbered(a.Name), theme.ColorNameForeground)
+	r.hint = a.Hint
 }
 
 // mark says whether the value shown is a default.
@@ -227,8 +239,10 @@ func (r *askRow) height(w float32) float32 {
 func (r *askRow) place(x, y, w float32) {
 	fw := r.fieldWidth()
 	right := x + w - askState
+	name := max(10, w-fw-askState-2*fieldGap)
+	r.label.step = fieldHeight / float32(max(1, len(r.label.wrapped(name)))) // two lines stand beside the field too
 	r.label.Move(fyne.NewPos(x, y))
-	r.label.Resize(fyne.NewSize(max(10, w-fw-askState-2*fieldGap), fieldHeight))
+	r.label.Resize(fyne.NewSize(name, fieldHeight))
 	r.entry.Move(fyne.NewPos(right-fw-fieldGap, y))
 	r.entry.Resize(fyne.NewSize(fw, fieldHeight))
 	r.state.Move(fyne.NewPos(right, y))

@@ -1,6 +1,7 @@
 package panels
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -109,8 +110,8 @@ func TestNewJobUnits(t *testing.T) {
 	if a.made == nil || a.made.Values[newjob.Track] != 1612 || a.made.Values[newjob.HubHeight] != 317.5 || a.made.Values[newjob.LowerPivotHeight] != 209.55 || a.made.Job.Units != units.Inch {
 		t.Fatalf("%+v", a.made)
 	}
-	if a.rows[newjob.Bump].entry.PlaceHolder != units.FormatNumber(a.made.Values[newjob.Bump]/25.4, 2) {
-		t.Errorf("bump %q", a.rows[newjob.Bump].entry.PlaceHolder)
+	if a.rows[newjob.Bump].entry.PlaceHolder != "2 3/8" || math.Abs(a.made.Values[newjob.Bump]-60.325) > 1e-9 {
+		t.Errorf("bump %q, %g mm", a.rows[newjob.Bump].entry.PlaceHolder, a.made.Values[newjob.Bump])
 	}
 	a.axle.SetSelected("Rear axle")
 	a.name.SetText("Hill climber")
@@ -141,6 +142,26 @@ func TestNewJobLightsTheDimensionOfTheField(t *testing.T) {
 		} else {
 			seen[n] = true
 		}
+	}
+}
+
+// A name too long for one line stands in two beside its field, not in the hint;
+// with both pivots measured, the first is called the front one.
+func TestNewJobNamesHaveRoom(t *testing.T) {
+	a := ask(t, units.Inch, look.Light)
+	a.choices[lowerPivots].list.SetSelectedIndex(1)
+	for f := range newjob.FieldCount {
+		if r := a.rows[f]; a.form.Asks(f) && r.label.height(r.label.Size().Width) > fieldHeight {
+			t.Errorf("%q is %g high", r.label.text, r.label.height(r.label.Size().Width))
+		}
+	}
+	for f, want := range map[newjob.Field]string{newjob.LowerPivotSide: "5  Lower front pivot, from the middle", newjob.UpperPivotSide: "9  Upper pivot, from the middle"} {
+		if got := a.rows[f].label.text; got != want {
+			t.Errorf("named %q, want %q", got, want)
+		}
+	}
+	if hint := a.rows[newjob.LowerPivotHeight].under.text; !strings.Contains(hint, "lower arm's front pivot") {
+		t.Errorf("hint %q", hint)
 	}
 }
 

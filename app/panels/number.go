@@ -24,8 +24,9 @@ func lengthTexts(l units.Length, unit units.Unit) (short, full string) {
 	short, full = units.Gauged.ShortOnTape(l.MM, unit), units.TypedNumber(l.MM, unit)
 	if l.Typed != "" {
 		full = withMinus(l.Typed)
-		if len([]rune(full)) <= typedMost {
-			short = full
+		own := strings.TrimSuffix(full, " "+unit.String()) // the field is in that unit
+		if len([]rune(own)) <= typedMost {
+			short = own
 		}
 	}
 	return short, full

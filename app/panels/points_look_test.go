@@ -60,3 +60,28 @@ func BenchmarkPointsDrag(b *testing.B) {
 		p.SetInput(inputs[n%2])
 	}
 }
+
+// A length typed in the unit on display stands in its field as it was typed, the
+// unit left to the field; in another unit it says its own.
+func TestAFractionStaysAFractionAtRest(t *testing.T) {
+	for _, c := range []struct {
+		typed       string
+		unit        units.Unit
+		short, full string
+	}{
+		{"14 15/16 in", units.Inch, "14 15/16", "14 15/16 in"},
+		{"-4 3/4 in", units.Inch, "−4 3/4", "−4 3/4 in"},
+		{"1/4 in", units.Millimetre, "1/4 in", "1/4 in"},
+		{"25 mm", units.Inch, "25 mm", "25 mm"},
+		{"57 mm + 1/8 in", units.Inch, "2.369", "57 mm + 1/8 in"},
+		{"31.75", units.Millimetre, "31.75", "31.75"},
+	} {
+		l, err := units.ParseLength(c.typed, units.Millimetre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if short, full := lengthTexts(l, c.unit); short != c.short || full != c.full {
+			t.Errorf("%q: %q at rest, %q while edited", c.typed, short, full)
+		}
+	}
+}
