@@ -16,6 +16,8 @@ type Bands struct {
 	centres [centreCount]Interval
 	placed  [centreCount]bool // the interval is known, that of parallel arms too
 	assumed uint32
+	needs   [QuantityCount]Coordinate
+	needed  uint32
 }
 
 // Assumed tells whether a quantity rests on something that is assumed.
@@ -103,7 +105,7 @@ func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, ra
 				continue
 			}
 			minus.read(&p)
-			sums[i].add(&plus, &minus, size, 1/(2*at.Step()))
+			sums[i].add(&plus, &minus, at, size, 1/(2*at.Step()))
 		}
 	}
 	for i := range travel {
@@ -150,6 +152,8 @@ type bandSums struct {
 	inverted [centreCount]bool // the ratio is taken the other way round, at infinity
 	placed   [centreCount]bool
 	assumed  [QuantityCount]float64 // squares of what assumptions do
+	most     [QuantityCount]float64 // and of what one does most
+	needs    [QuantityCount]Coordinate
 }
 
 func (s *bandSums) start(p *Pose) {
@@ -165,14 +169,17 @@ func (s *bandSums) start(p *Pose) {
 func (s *bandSums) lose() { s.known, s.placed = 0, [centreCount]bool{} }
 
 // add adds the effects of one coordinate.
-func (s *bandSums) add(plus, minus *poseValues, size errorSize, scale float64) {
+func (s *bandSums) add(plus, minus *poseValues, at Coordinate, size errorSize, scale float64) {
 	// At infinity a centre may come and go; its ratios stay.
 	s.known &= plus.readings.known & minus.readings.known
 	a, b := &plus.readings.values, &minus.readings.values
 	for q := range s.spreads {
 		d := (a[q] - b[q]) * scale
 		s.spreads[q].add(d, size)
-		s.assumed[q] += d * d * size.assumed * size.assumed
+		by := d * d * size.assumed * size.assumed
+		if s.assumed[q] += by; by > s.most[q] {
+			s.needs[q], s.most[q] = at, by
+		}
 	}
 	if plus.nowhere() || minus.nowhere() {
 		s.placed = [centreCount]bool{}
@@ -220,6 +227,9 @@ func (s *bandSums) finish(b *Bands) {
 	for q := range b.halves {
 		if s.known&(1<<q) != 0 && centreIndex(Quantity(q)) < 0 {
 			b.halves[q] = s.spreads[q].half()
+			if saysNothing(b.values[q], b.halves[q], s.assumed[q], s.spreads[q].squares) {
+				b.needs[q], b.needed = s.needs[q], b.needed|1<<q
+			}
 		}
 	}
 }

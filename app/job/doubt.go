@@ -91,6 +91,17 @@ func KeyIn(c *kinematics.Corner, at kinematics.Coordinate) string {
 	return v.KeyOf(ValueOf(at))
 }
 
+// NeedsWords say that a value says nothing before an assumption is measured, in few
+// words and in full.
+func NeedsWords(c *kinematics.Corner, at kinematics.Coordinate) (short, full string) {
+	if at.Point != kinematics.AtRest {
+		axis := "xyz"[at.Axis : at.Axis+1]
+		return "needs " + axis, "needs " + axis + " of " + c.NameOf(at.Point)
+	}
+	short = [...]string{kinematics.CamberAtRest: "needs camber", kinematics.ToeAtRest: "needs toe", kinematics.WheelOffset: "needs offset"}[at.Axis]
+	return short, short
+}
+
 // Coordinate returns which coordinate the value is, or what it is under AtRest;
 // isPoint is false for these. The rim's width, which moves nothing, is the zero
 // coordinate.

@@ -57,7 +57,17 @@ func TestAssumedIsNotTyped(t *testing.T) {
 			t.Errorf("%s rests on %v, want %q", key, l.Assumed, want)
 		}
 	}
-	if !strings.Contains(table, "assumed: ") || strings.Contains(table, "taken as typed") {
+	// What may be anything says what it needs, in window and terminal alike.
+	for key, want := range map[kinematics.Quantity]string{kinematics.Camber: "needs camber", kinematics.Toe: "needs toe",
+		kinematics.Caster: "needs x of", kinematics.SteeringAxisInclination: ""} {
+		l := list.Find(key.String())
+		at, ok := now.Now.Bands.Needs(key)
+		corner := v.Corner()
+		if _, full := job.NeedsWords(&corner, at); !strings.HasPrefix(l.Needs, want) || want == "" && l.Needs != "" || ok != (l.Needs != "") || ok && full != l.Needs {
+			t.Errorf("%s %v: the terminal says %q, want %q; the window %v %q", key, l.Value, l.Needs, want, ok, full)
+		}
+	}
+	if !strings.Contains(table, "needs camber") || !strings.Contains(table, "assumed: ") || strings.Contains(table, "taken as typed") {
 		t.Errorf("the table:\n%s", table)
 	}
 	// Every number may be off as the job knows it; the readings then lie within

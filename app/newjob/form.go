@@ -238,6 +238,9 @@ type Result struct {
 	Default     [FieldCount]bool
 	Tyre        string
 	TyreDefault bool
+	// Shortened says which travel, that nobody typed, is shorter than usual because
+	// the linkage does not reach it; empty if none.
+	Shortened string
 
 	rodBehind bool
 }

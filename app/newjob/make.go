@@ -282,6 +282,7 @@ func (m *maker) build() {
 		return
 	}
 	const shortest = 1.0 // mm
+	travel, rack := j.Travel, j.Rack
 	for {
 		err := report.Check(report.SourcesOf(j))
 		if err == nil {
@@ -303,6 +304,26 @@ func (m *maker) build() {
 		}
 	}
 	m.result.Values[Bump], m.result.Values[Droop] = j.Travel.Bump.MM, j.Travel.Droop.MM
+	m.result.Shortened = shortened(j, travel, rack)
+}
+
+// shortened says which travel and rack that nobody typed the linkage does not reach;
+// empty if it reaches all.
+func shortened(j *job.Job, travel job.Travel, rack job.Rack) string {
+	var list []string
+	for _, t := range []struct {
+		name    string
+		was, is float64
+	}{{"bump", travel.Bump.MM, j.Travel.Bump.MM}, {"droop", travel.Droop.MM, j.Travel.Droop.MM},
+		{"rack to the left", rack.Left.MM, j.Rack.Left.MM}, {"rack to the right", rack.Right.MM, j.Rack.Right.MM}} {
+		if t.is < t.was {
+			list = append(list, t.name+" "+units.Taped.Length(t.is, j.Units)+" instead of "+units.Taped.Length(t.was, j.Units))
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return "The linkage does not reach the usual travel, so it is shorter: " + strings.Join(list, ", ") + "."
 }
 
 // length is a value as typed, or as filled in.

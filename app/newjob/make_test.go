@@ -179,7 +179,7 @@ func TestAnyPlausibleNumbersAssemble(t *testing.T) {
 		UpperRearBehind: {60, 200}, LowerRearSide: {150, 480}, LowerRearHeight: {120, 420}, UpperRearSide: {200, 520}, UpperRearHeight: {330, 700},
 	}
 	tyres := []string{"", "155/80R13", "205/55R16", "285/30R18", "31x10.50R15", "315/35R20"}
-	made := 0
+	made, shorter := 0, 0
 	for n := range trials {
 		f := form([]job.Axle{job.Front, job.Rear}[n%2])
 		f.Tyre, f.Rod = tyres[rnd.IntN(len(tyres))], RodSide(rnd.IntN(3))
@@ -199,7 +199,17 @@ func TestAnyPlausibleNumbersAssemble(t *testing.T) {
 			continue
 		}
 		made++
+		if at := r.Job.Travel; (r.Shortened != "") != (r.Default[Bump] && at.Bump.MM < usualTravel || r.Default[Droop] && at.Droop.MM < usualTravel ||
+			f.Axle == job.Front && (r.Job.Rack.Left.MM < usualRack || r.Job.Rack.Right.MM < usualRack)) {
+			t.Errorf("seed %d, %d: %+v, %+v, and it says %q", seed, n, at, r.Job.Rack, r.Shortened)
+		}
+		if r.Shortened != "" {
+			shorter++
+		}
 		sound(t, fmt.Sprintf("seed %d, %d, %+v", seed, n, f), r)
+	}
+	if shorter == 0 {
+		t.Errorf("seed %d: no job is shortened", seed)
 	}
 	if made < trials*3/4 {
 		t.Errorf("seed %d: only %d of %d forms make a job", seed, made, trials)

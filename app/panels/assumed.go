@@ -43,7 +43,14 @@ func (p *Points) markOf(at kinematics.Point) string {
 
 // pivotRow asks whether an arm has one pivot, as the front view shows it, or two.
 func (p *Points) pivotRow(upper bool) *choiceRow {
-	c := newChoiceRow("pivots", []string{"one", "front and rear"}, func(i int) error {
+	var c *choiceRow
+	c = newChoiceRow("pivots", []string{"one", "front and rear"}, func(i int) error {
+		if probe := *p.in.Variant; i == 0 {
+			if err := probe.OnePivot(upper); err != nil {
+				c.choose(1)
+				return err
+			}
+		}
 		return p.OnEdit(pivotEdit(upper, i == 1), func(v *job.Variant) { setPivots(v, upper, i == 1) })
 	})
 	if flat := p.shape.lowerFlat; upper && p.shape.upperFlat || !upper && flat {
@@ -87,7 +94,7 @@ func PivotChangeOf(v *job.Variant, at kinematics.Point) (c PivotChange, ok bool)
 }
 
 // setPivots changes how many pivots an arm has. An axis across the car has no one
-// pivot in the front view; then nothing changes.
+// pivot in the front view; then nothing changes, and the caller says so.
 func setPivots(v *job.Variant, upper, two bool) {
 	if two {
 		v.TwoPivots(upper)

@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/look"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
@@ -51,6 +52,18 @@ func TestAssumedIsMarkedAtItsField(t *testing.T) {
 	if !b.doc.Variant().LowerArm.Flat || b.doc.Variant().Assumed != 0 {
 		t.Errorf("one pivot again: assumed %v", b.doc.Variant().Assumptions())
 	}
+	// An axis across the car has no one pivot: the table says so, and keeps both.
+	if err := b.edit("across", func(v *job.Variant) {
+		v.TwoPivots(false)
+		v.LowerArm.Rear.X, v.LowerArm.Rear.Y = v.LowerArm.Front.X, units.Length{MM: v.LowerArm.Front.Y.MM - 90}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	p.SetInput(b.input())
+	p.pivots[1].list.SetSelectedIndex(0)
+	if got := p.pivots[1].under.text; b.doc.Variant().LowerArm.Flat || !strings.Contains(got, "runs across the car") || p.pivots[1].list.SelectedIndex() != 1 {
+		t.Errorf("one pivot of an axis across: %q", got)
+	}
 	if err := b.edit("assume", func(v *job.Variant) { v.Assumed = v.Assumed.With(job.CamberValue, true) }); err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +100,7 @@ func TestReadingsSayAssumed(t *testing.T) {
 		if got := line.mark == assumedMark; want && !got || it.q == kinematics.Toe && got {
 			t.Errorf("%s: mark %q", it.name, line.mark)
 		}
-		if it.q == kinematics.Camber && (line.band == asTyped || line.band == "") || it.q == kinematics.Toe && line.band != asTyped {
+		if it.q == kinematics.Camber && line.band != "needs camber" || it.q == kinematics.Toe && line.band != asTyped {
 			t.Errorf("%s: band %q", it.name, line.band)
 		}
 	}

@@ -231,7 +231,11 @@ func (n *NewJob) showGeneral() {
 			lines = append(lines, "✕ "+p.Error())
 		}
 	}
-	n.general.say(strings.Join(lines, " "), theme.ColorNameError)
+	if len(n.wrong) == 0 && n.last != nil && n.last.Shortened != "" {
+		n.general.say(n.last.Shortened, look.ColorQuiet)
+	} else {
+		n.general.say(strings.Join(lines, " "), theme.ColorNameError)
+	}
 	n.content.Refresh()
 }
 

@@ -35,7 +35,8 @@ type snapshot struct {
 	spring    bool
 	estimated bool
 	rim       float64 // diameter in mm; 0 if the tyre code cannot be read
-	rear      bool    // then what steers the upright is a toe link
+	corner    kinematics.Corner
+	rear      bool // then what steers the upright is a toe link
 }
 
 // take reads an input.
@@ -50,8 +51,8 @@ func take(in *Input) snapshot {
 	s.position, s.now = f.Position, now.Readings
 	s.right, s.hasRight = now.Right, now.HasRight
 	s.bands, s.hasBands = now.Bands, now.HasBands
-	s.within = now.Study.Case.Within.Common()
-	s.spring = now.Study.Case.Corner.Spring.Carrier != kinematics.NoSpring
+	s.within, s.corner = now.Study.Case.Within.Common(), now.Study.Case.Corner
+	s.spring = s.corner.Spring.Carrier != kinematics.NoSpring
 	s.against = f.HasBefore
 	if s.compared = f.HasBefore && now.Err == nil && f.Before.Err == nil; s.compared {
 		s.before, s.rightWas = f.Before.Readings, f.Before.Right
@@ -208,6 +209,9 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 		r.figure = sc.figures(sign*v, it.half(s), sign*(v-was), changed)
 		if r.band == "± 0" && (it.q == kinematics.Camber || it.q == kinematics.Toe) {
 			r.band = asTyped
+		}
+		if at, ok := s.bands.Needs(it.q); s.hasBands && ok {
+			r.band, _ = job.NeedsWords(&s.corner, at)
 		}
 		if changed {
 			s.weigh(&r, v-was)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -29,7 +30,7 @@ func (s *snapshot) sentence(it item) string {
 	}
 	parts = append(parts, s.trust(it))
 	if s.hasBands && s.bands.Assumed(it.q) {
-		parts = append(parts, "assumed: it rests on values that nobody has measured yet, and its band spans what they may be; measure them and type them over.")
+		parts = append(parts, s.restsOn(it))
 	}
 	if s.estimated && onGround(it.q) {
 		parts = append(parts, "est.: it rests on a loaded radius estimated from the tyre; measure wheel centre to ground.")
@@ -38,6 +39,16 @@ func (s *snapshot) sentence(it item) string {
 		parts = append(parts, "Not compared: one of the variants does not reach this position.")
 	}
 	return s.words(joined(parts))
+}
+
+// restsOn says of a line that it rests on what is assumed.
+func (s *snapshot) restsOn(it item) string {
+	text := "assumed: it rests on values that nobody has measured yet"
+	if at, ok := s.bands.Needs(it.q); ok {
+		_, full := job.NeedsWords(&s.corner, at)
+		return text + ", which may be anything in their ranges: it " + full + " measured before it says anything."
+	}
+	return text + ", and its band spans what they may be; measure them and type them over."
 }
 
 // sentenceName is the trade's name, with its side where the line names one.

@@ -20,7 +20,7 @@ func (l *Line) assumedMark() string {
 func assumedNote(lines []Line) string {
 	for i := range lines {
 		if len(lines[i].Assumed) > 0 {
-			return "assumed: rests on values that nobody has measured; the band spans what they may be. Measure the one named first."
+			return "assumed: rests on values that nobody has measured; the band spans what they may be, and where that says nothing, 'needs' what. Measure the one named first."
 		}
 	}
 	return ""

@@ -23,6 +23,7 @@ type readingJSON struct {
 	SignOpen bool     `json:"sign_open"`
 	Estimate bool     `json:"estimate"`
 	Assumed  []string `json:"assumed,omitempty"` // keys, the one that moves it most first
+	Needs    string   `json:"needs,omitempty"`   // what it says nothing without
 	Spread   *float64 `json:"estimate_spread"`
 	// Note is what belongs to the value, or why there is none; its length is
 	// in mm and stands beside it.
@@ -85,7 +86,7 @@ func (l *Line) json() readingJSON {
 		note = strings.Join(list, ", ")
 	}
 	return readingJSON{Key: l.Key, Name: l.Name, Value: l.number(), Unit: unit, Band: l.bandNumber(),
-		Positive: l.Positive, SignOpen: l.SignOpen, Estimate: l.Estimate, Assumed: l.Assumed, Spread: orNull(spread, l.Estimate), Note: note,
+		Positive: l.Positive, SignOpen: l.SignOpen, Estimate: l.Estimate, Assumed: l.Assumed, Needs: l.Needs, Spread: orNull(spread, l.Estimate), Note: note,
 		Reference: orNull(l.refer.mm, l.refer.words != "")}
 }
 

@@ -29,6 +29,8 @@ type Line struct {
 	// Assumed are the keys of the assumed values that the value rests on, the one
 	// that moves it most first. Its band spans what they may be.
 	Assumed []string
+	// Needs says which of them it needs measured before it says anything; else empty.
+	Needs string
 	// SignOpen: the band spans zero, so that the sign is not decidable.
 	SignOpen bool
 	// Far: the instant centre is at infinity, as far as anyone can tell, and the
@@ -86,6 +88,9 @@ func (s *Source) solve(at Position) (*solved, error) {
 			l.Value = f.value
 			l.Band, l.HasBand = bands[i].half, bands[i].ok
 			l.Assumed = s.keysOf(linear.Assumed(i))
+			if at, ok := linear.Needs(i); ok {
+				_, l.Needs = job.NeedsWords(&s.Corner, at)
+			}
 			l.SignOpen = l.HasBand && l.signed() && l.Band > 0 && l.Value > -l.Band && l.Value < l.Band
 		} else {
 			l.Missing = f.missing

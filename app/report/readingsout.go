@@ -70,7 +70,10 @@ func (l *Line) print(s *Source) (number, half string) {
 		return number, "not known"
 	}
 	band, _ := l.inUnit(l.Band, s.Unit)
-	return splitBand(value, band)
+	if number, half = splitBand(value, band); l.Needs != "" {
+		half = l.Needs
+	}
+	return number, half
 }
 
 // remarks are what else belongs to the value.
@@ -94,7 +97,7 @@ func (l *Line) marks(unit units.Unit) string {
 	if len(l.Assumed) > 0 {
 		list = append(list, l.assumedMark())
 	}
-	if l.SignOpen {
+	if l.SignOpen && l.Needs == "" {
 		list = append(list, "sign open")
 	}
 	if l.Estimate {

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
@@ -42,5 +43,6 @@ func (w *Window) askNewJobOf(f newjob.Form) *panels.NewJob {
 // useNew opens a job that has just been made; it has no file yet.
 func (w *Window) useNew(r *newjob.Result) {
 	w.use(document.New(r.Job, "", false))
-	w.say(fmt.Sprintf("Made from what was typed; %d values are defaults until you measure them. Ctrl+S saves it.", r.Job.Variants[0].Assumed.Count()))
+	text := fmt.Sprintf("Made from what was typed; %d values are defaults until you measure them. Ctrl+S saves it.", r.Job.Variants[0].Assumed.Count())
+	w.say(strings.TrimSpace(r.Shortened + " " + text))
 }

@@ -327,9 +327,12 @@ func (s *photoSide) leave() {
 	}
 }
 
+// standBack is how to take a photo.
+const standBack = "Stand far back and zoom in, the lens at hub height and square to the car."
+
 // perspective is the error that a camera's distance causes, in words.
 func (s *photoSide) perspective() string {
-	text := "Stand far back and zoom in, the lens at hub height and square to the car."
+	text := standBack
 	d := s.photo().CameraDistance
 	if !d.Given {
 		return text + " Until its distance is typed, it counts as " + units.Guessed.Length(photo.UsualDistance, s.w.unit) + " away, and points are known no better."

@@ -145,7 +145,7 @@ func (s *photoSide) finishSketch(dropped []newjob.Dropped) {
 	s.w.openPhoto()
 	least, most := newjob.WithinOf(r)
 	length := func(mm float64) string { return units.Guessed.Length(mm, s.w.unit) }
-	s.w.say(fmt.Sprintf("Read from the photo: its points are known within ±%s to ±%s. Measure those that matter, and type them over.", length(least), length(most)))
+	s.w.say(strings.TrimSpace(r.Shortened + " " + fmt.Sprintf("Read from the photo: its points are known within ±%s to ±%s. Measure those that matter, and type them over.", length(least), length(most))))
 }
 
 // askPictureAnd asks for a picture, by its path or by browsing, and for more.
