@@ -36,10 +36,6 @@ func (c *clearanceCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(r.JSON())
-	} else {
-		out.print(r.Table())
-	}
+	out.answer(r.Sheet(), c.Format)
 	return r.Problem()
 }

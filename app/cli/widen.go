@@ -107,11 +107,5 @@ func (c *widenCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	text := ""
-	if c.Format == "json" {
-		text = w.JSON()
-	} else {
-		text = w.Text()
-	}
-	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return w.Variants(j, i, w.Ways()...) })
+	return c.saving.answer(out, w.Sheet().Face(c.Format), c.Format, c.Job, j, func() []job.Variant { return w.Variants(j, i, w.Ways()...) })
 }

@@ -117,7 +117,7 @@ func TestEveryFaceSaysTheSameOfAWheel(t *testing.T) {
 			is.touches && check.Status == Met || lines[0] != "wheel of "+j.Variants[i].Name+": "+c.Judged.Words(j.Units) {
 			t.Errorf("seed %d, job %d: %+v; check %d %v %q; clearance %v %q; card %v, in the way %t", seed, n, is, health, problem, lines, c.Problem(), c.Judged.Words(j.Units), check.Status, missed)
 		}
-		table := c.Table()
+		table := c.Sheet().String()
 		if says := strings.Contains(table, room.Touches.String()) || strings.Contains(table, room.Inside.String()); !says && is.touchesIfAssumed && c.Rim.BrakeErr == nil {
 			t.Errorf("seed %d, job %d: touches, and clearance prints\n%s", seed, n, table)
 		}

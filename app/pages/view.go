@@ -74,12 +74,18 @@ func (v *View) prose(p *sheet.Prose) {
 	if p.Title != "" {
 		v.content.Add(Heading(p.Title))
 	}
+	var text *widget.Label // of the lines up to one with a place
 	for _, l := range p.Lines {
-		text := Prose()
-		text.SetText(l.Mark.Sign() + l.Text)
-		v.content.Add(text)
+		if line := l.Mark.Sign() + l.Text; text == nil {
+			text = Prose()
+			text.SetText(line)
+			v.content.Add(text)
+		} else {
+			text.SetText(text.Text + "\n" + line)
+		}
 		if l.At != nil && v.GoTo != nil {
 			v.content.Add(container.NewHBox(v.show(*l.At)))
+			text = nil
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -62,27 +63,50 @@ func (c *Clearance) Problem() error { return c.Source.namedEach(c.Judged.Problem
 
 var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}
 
-// Table prints the gaps for a person.
-func (c *Clearance) Table() string {
+// Sheet is the answer: the gaps, and what stands inside the rim.
+func (c *Clearance) Sheet() *sheet.Sheet {
 	s := &c.Source
 	rolled := ""
 	if c.Roll > 0 {
-		rolled = fmt.Sprintf(", roll ±%s deg", units.SmallAngles.Short(degrees(c.Roll)))
+		rolled = ", roll ±" + sheet.Number(sheet.Toe, c.Roll).Phrase(s.Unit)
 	}
-	head := fmt.Sprintf("%s: %s, least gap of the tyre over travel %s to %s, rack %s right to %s left%s\n", oneLine(s.Job), oneLine(s.Variant),
+	title := fmt.Sprintf("least gap of the tyre over travel %s to %s, rack %s right to %s left%s",
 		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), rolled)
-	if len(c.Obstacles) == 0 {
-		return head + "\n" + c.rimTable() + "\n" + foot(c.notes())
+	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Title: title, Unit: s.Unit, Notes: c.notes, Caution: Caution, Items: []sheet.Item{c.gaps("obstacles", 0), c.inRim(),
+		sheet.Field{Key: "verdict", Cell: sheet.Words(c.Judged.Words(units.Millimetre))}, sheet.Field{Key: "places_out_of_reach", Cell: sheet.Number(sheet.Plain, float64(c.Result.Unmet))}}}
+}
+
+// gaps are the least gaps to the job's obstacles; null in a file without any.
+func (c *Clearance) gaps(key string, on sheet.Faces) sheet.Item {
+	if len(c.Result.Answers) == 0 {
+		return sheet.Field{Key: key, Cell: sheet.Cell{}.If(false)}
 	}
-	g := grid{columns: []align{left, left, point, point, left, left, point, point, point, point}}
-	g.row("Obstacle", "on", "gap", "wished", "unit", "", "at travel", "rack", "roll, deg", "at rest")
+	t := &sheet.Table{Title: "Obstacle", On: on, Key: key, Columns: []sheet.Column{
+		{Role: sheet.Name, Key: "name"},
+		{Title: "on", Role: sheet.Text, Key: "on"},
+		{Title: "gap", Key: "gap_mm"},
+		{Title: "wished", UnitTitle: "unit", Key: "wished_mm"},
+		{Key: "kept", On: sheet.InFile},
+		{Role: sheet.Text, On: sheet.OnScreens},
+		{Title: "at travel", Key: "travel_mm"},
+		{Title: "rack", Key: "rack_mm"},
+		{Title: "roll", UnitIn: true, Key: "roll_deg"},
+		{Title: "at rest", Key: "gap_at_rest_mm"},
+		{Key: "wheel", On: sheet.InFile}, // left or right
+	}, Groups: sheet.Rows()}
+	length := func(mm float64) sheet.Cell { return sheet.Number(sheet.Taped, mm) }
 	for i := range c.Result.Answers {
-		a, o := &c.Result.Answers[i], &c.Obstacles[i]
-		at := c.where(i)
-		g.row("  "+oneLine(o.Name), onNames[o.Carrier], gapCell(a.Gap, s.Unit), gapCell(a.Wish, s.Unit), s.Unit.String(), room.VerdictOf(a).String()+at.wheel(),
-			units.Signed(gapCell(at.travel, s.Unit)), units.Signed(gapCell(at.rack, s.Unit)), units.Signed(units.FormatNumber(degrees(at.roll), 1)), gapCell(a.Rest, s.Unit))
+		a, o, at := &c.Result.Answers[i], &c.Obstacles[i], c.where(i)
+		verdict := room.VerdictOf(a)
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(o.Name), sheet.Words(onNames[o.Carrier]), length(a.Gap), length(a.Wish), sheet.Flag(a.Keeps()),
+			sheet.Words(verdict.String() + at.wheel()).Marked(gapMark(verdict == room.Kept)), length(at.travel).Signed(), length(at.rack).Signed(), sheet.Number(sheet.Angle, at.roll).Signed(),
+			length(a.Rest), sheet.Words(sideNames[!at.right])})
 	}
-	return head + "\n" + g.String() + "\n" + c.rimTable() + "\n" + foot(c.notes())
+	return t
+}
+
+func gapMark(kept bool) sheet.Mark {
+	return map[bool]sheet.Mark{true: sheet.Good, false: sheet.Bad}[kept]
 }
 
 // gapPlace is the pose of a least gap, rack and roll those of the car.
@@ -113,13 +137,7 @@ func (p gapPlace) wheel() string {
 	return ""
 }
 
-// gapCell prints a gap to what a tape shows.
-func gapCell(mm float64, u units.Unit) string {
-	return units.Taped.Number(mm, u)
-}
-
-func (c *Clearance) notes() []string {
-	u := c.Source.Unit
+func (c *Clearance) notes(u units.Unit) []sheet.Note {
 	list := []string{fmt.Sprintf("Tyre by its size code: %s across, %s wide on this rim, %s of tread, shoulders rounded; real ones differ, and grow with speed. Measure yours.",
 		lengthText(2*c.Tyre.Radius, u), lengthText(c.Tyre.Section, u), lengthText(c.Tyre.Tread, u)),
 		"A gap below zero is how deep they meet. Travel is this wheel's own; compliance, wear and the tyre's own give are not in it."}
@@ -135,42 +153,9 @@ func (c *Clearance) notes() []string {
 	if len(c.Obstacles) == 0 {
 		list = append(list, "The job states no obstacles around the wheel: add them under obstacles, as '- {name: inner wing, shape: point, at: {y: 560, z: 610}}'.")
 	}
-	list = append(list, c.rimNote())
+	list = append(list, c.rimNote(u))
 	if c.Result.Unmet > 0 {
 		list = append(list, fmt.Sprintf("%d places of travel, rack and roll are out of the linkage's reach and left out.", c.Result.Unmet))
 	}
-	return list
-}
-
-type gapJSON struct {
-	Name   string  `json:"name"`
-	On     string  `json:"on"`
-	Gap    float64 `json:"gap_mm"`
-	Wish   float64 `json:"wished_mm"`
-	Kept   bool    `json:"kept"`
-	Travel float64 `json:"travel_mm"`
-	Rack   float64 `json:"rack_mm"`
-	Roll   float64 `json:"roll_deg"`
-	Rest   float64 `json:"gap_at_rest_mm"`
-	Wheel  string  `json:"wheel"` // left or right
-}
-
-type clearanceJSON struct {
-	Job       string    `json:"job"`
-	Variant   string    `json:"variant"`
-	Obstacles []gapJSON `json:"obstacles"`
-	InsideRim []rimJSON `json:"inside_the_rim"`
-	Verdict   string    `json:"verdict"` // in words
-	Unmet     int       `json:"places_out_of_reach"`
-	Notes     []string  `json:"notes"`
-	Caution   string    `json:"caution"`
-}
-
-// JSON prints the gaps for a program: mm and degrees.
-func (c *Clearance) JSON() string {
-	mm := *c
-	mm.Source.Unit = units.Millimetre
-	out := clearanceJSON{Job: c.Source.Job, Variant: c.Source.Variant, Unmet: c.Result.Unmet, InsideRim: c.rimLines(), Verdict: mm.Judged.Words(units.Millimetre), Notes: mm.notes(), Caution: Caution}
-	out.Obstacles = c.gapLines()
-	return encode(out)
+	return sheet.Notes(list...)
 }

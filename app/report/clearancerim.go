@@ -5,59 +5,53 @@ import (
 	"strings"
 
 	"armscribe/app/room"
+	"armscribe/app/sheet"
+	"armscribe/app/units"
 )
 
-// rimJSON is a line of what stands inside the rim. A housing is that of a joint,
-// as the job states it or assumed.
-type rimJSON struct {
-	Name    string   `json:"name"`
-	Gap     float64  `json:"gap_mm"`
-	Wish    float64  `json:"wished_mm"`
-	Kept    bool     `json:"kept"`
-	Housing *float64 `json:"housing_mm"`
-	Assumed *bool    `json:"housing_assumed"`
-}
-
-// rimLines are the joints and, where its size is stated, the brake, against the
-// barrel. A joint that has no answer is left out; the sweep says why.
-func (c *Clearance) rimLines() (lines []rimJSON) {
+// inRim are the joints and, where its size is stated, the brake, against the
+// barrel. A joint that has no answer is left out; the sweep says why. A housing is
+// that of a joint, as the job states it or assumed.
+func (c *Clearance) inRim() *sheet.Table {
+	t := &sheet.Table{Title: "Inside the rim", Key: "inside_the_rim", Columns: []sheet.Column{
+		{Role: sheet.Name, Key: "name"},
+		{Title: "gap", Key: "gap_mm"},
+		{Title: "wished", UnitTitle: "unit", Key: "wished_mm"},
+		{Key: "kept", On: sheet.InFile},
+		{Role: sheet.Text, On: sheet.OnScreens},
+		{Key: "housing_mm", On: sheet.InFile},
+		{Key: "housing_assumed", On: sheet.InFile},
+	}, Groups: sheet.Rows()}
+	add := func(name string, gap, wish float64, kept, assumed bool, housing ...sheet.Cell) {
+		verdict := room.Kept
+		switch {
+		case gap < 0:
+			verdict = room.Touches
+		case !kept:
+			verdict = room.Less
+		}
+		word := verdict.String()
+		if !kept && assumed {
+			word += ", housing assumed"
+		}
+		t.Groups[0].Rows = append(t.Groups[0].Rows, append(sheet.Row{sheet.Words(name), sheet.Number(sheet.Taped, gap), sheet.Number(sheet.Taped, wish), sheet.Flag(kept),
+			sheet.Words(word).Marked(gapMark(verdict == room.Kept))}, housing...))
+	}
 	for i := range c.Rim.Joints {
-		g := &c.Rim.Joints[i]
-		if g.Err == nil {
-			housing := number12(2 * g.Obstacle.Thick)
-			lines = append(lines, rimJSON{g.Obstacle.Name, number12(g.Gap), number12(g.Wish), g.Keeps(), &housing, &c.housings[i].Assumed})
+		if g := &c.Rim.Joints[i]; g.Err == nil {
+			assumed := c.housings[i].Assumed
+			add(g.Obstacle.Name, g.Gap, g.Wish, g.Keeps(), assumed, sheet.Number(sheet.Length, 2*g.Obstacle.Thick), sheet.Flag(assumed))
 		}
 	}
 	if c.Rim.HasBrake {
-		lines = append(lines, rimJSON{"brake", number12(c.Rim.Brake), number12(c.Rim.BrakeWish), c.Rim.BrakeErr == nil, nil, nil})
+		none := sheet.Cell{}.If(false)
+		add("brake", c.Rim.Brake, c.Rim.BrakeWish, c.Rim.BrakeErr == nil, false, none, none)
 	}
-	return lines
-}
-
-// rimTable prints them for a person.
-func (c *Clearance) rimTable() string {
-	u := c.Source.Unit
-	g := grid{columns: []align{left, point, point, left, left}}
-	g.row("Inside the rim", "gap", "wished", "unit", "")
-	for _, l := range c.rimLines() {
-		word := room.Kept.String()
-		switch {
-		case l.Gap < 0:
-			word = room.Touches.String()
-		case !l.Kept:
-			word = room.Less.String()
-		}
-		if !l.Kept && l.Assumed != nil && *l.Assumed {
-			word += ", housing assumed"
-		}
-		g.row("  "+l.Name, gapCell(l.Gap, u), gapCell(l.Wish, u), u.String(), word)
-	}
-	return g.String()
+	return t
 }
 
 // rimNote says what the lines rest on.
-func (c *Clearance) rimNote() string {
-	u := c.Source.Unit
+func (c *Clearance) rimNote(u units.Unit) string {
 	note := fmt.Sprintf("Inside the rim: barrel %s across by estimate from the size code; measure yours.", lengthText(c.Rim.Barrel, u))
 	var assumed []string
 	for i, h := range c.housings {

@@ -157,13 +157,3 @@ func (l *EffortLine) Text() string { return l.cell().Value(units.Millimetre) }
 func (l *EffortLine) size() sheet.Cell {
 	return sheet.BandedIf(l.amount.kind(), math.Abs(l.Value), l.Band, l.HasBand)
 }
-
-// splitForce is splitBand for a force or moment, whose digits behind a tenth say
-// nothing: what is assumed of load and grip is never that well known.
-func splitForce(value, band float64) (number, half string) {
-	const least = 0.05
-	if band < least {
-		return units.FormatNumber(value, 1), "± " + units.FormatNumber(band, 1)
-	}
-	return splitBand(value, band)
-}

@@ -54,20 +54,12 @@ func (l *EffortLine) cell() sheet.Cell {
 func (e *Efforts) notes(unit units.Unit) []sheet.Note {
 	bare := *e
 	bare.loading = e.loading.bare()
-	window := bare.words(unit)
 	signs := "Moments are positive when they turn the wheel's front outboard, rods when they are pressed"
 	if !e.loading.rear {
 		signs += ", rack and steering wheel when to the left"
 	}
 	list := []sheet.Note{{On: sheet.OnWindow, Text: signs + ". Grips and bump are this page's own: they are not kept in the job."}}
-	for i, text := range e.words(unit) {
-		if window[i] == text {
-			list = append(list, sheet.Note{Text: text})
-			continue
-		}
-		list = append(list, sheet.Note{On: sheet.OnText | sheet.InFile, Text: text}, sheet.Note{On: sheet.OnWindow, Text: window[i]})
-	}
-	return list
+	return append(list, sheet.Either(e.words(unit), bare.words(unit))...)
 }
 
 // springNote says what a spring on the upright does to the moments; none for a

@@ -5,6 +5,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
 
@@ -26,13 +27,13 @@ func (w *Widened) clear(j *job.Job, variant int) {
 	}
 }
 
-// ClearanceLines say how each way stands to all that its wheel must not meet.
-func (w *Widened) ClearanceLines() []string {
-	lines := []string{"Clearance of the wheel over travel and rack, without roll"}
+// clearance says how each way stands to all that its wheel must not meet.
+func (w *Widened) clearance() sheet.Prose {
+	p := sheet.Prose{Title: "Clearance of the wheel over travel and rack, without roll"}
 	for _, way := range w.Ways() {
-		lines = append(lines, w.WayName(way)+": "+w.Clear[way].words(w.Source.Unit))
+		p.Lines = append(p.Lines, sheet.Line{Text: w.WayName(way) + ": " + w.Clear[way].words(w.Source.Unit)})
 	}
-	return lines
+	return p
 }
 
 func (c *WayClearance) words(u units.Unit) string {
@@ -42,26 +43,11 @@ func (c *WayClearance) words(u units.Unit) string {
 	return c.Gaps.Judged.Words(u)
 }
 
-type wayGapsJSON struct {
-	Spacers []gapJSON `json:"spacers"`
-	Arms    []gapJSON `json:"arms"`
-}
-
-// json lists the gaps in the order of the job's obstacles; nil where none are known.
-func (c *WayClearance) json() []gapJSON {
+// file are the gaps for files, in the order of the job's obstacles; null where none
+// are known.
+func (c *WayClearance) file(key string) sheet.Item {
 	if c.Gaps == nil || c.Err != nil {
-		return nil
+		return sheet.Field{Key: key, Cell: sheet.Cell{}.If(false)}
 	}
-	return c.Gaps.gapLines()
-}
-
-// gapLines are the gaps for a program: mm and degrees.
-func (c *Clearance) gapLines() (list []gapJSON) {
-	for i := range c.Result.Answers {
-		a, o := &c.Result.Answers[i], &c.Obstacles[i]
-		at := c.where(i)
-		list = append(list, gapJSON{o.Name, onNames[o.Carrier], number12(a.Gap), number12(a.Wish), a.Keeps(),
-			number12(at.travel), number12(at.rack), number12(degrees(at.roll)), number12(a.Rest), sideNames[!at.right]})
-	}
-	return list
+	return c.Gaps.gaps(key, sheet.InFile)
 }

@@ -4,8 +4,6 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
-	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
 )
 
@@ -21,22 +19,9 @@ const (
 	aMoment
 )
 
-// inUnit converts from mm, radians and N to the unit of a table, and names it.
-func (a amount) inUnit(v float64, length units.Unit) (float64, string) {
-	switch a {
-	case aForce:
-		return v, "N"
-	case aMoment:
-		const metre = 1000.0
-		return v / metre, "N m"
-	}
-	q := Quantity{Kind: map[amount]kinematics.Kind{aLength: kinematics.Length, anAngle: kinematics.Angle, aSlope: kinematics.Slope, aRatio: kinematics.Ratio}[a]}
-	return q.inUnit(v, length)
-}
-
 // kind is the amount's in a sheet.
 func (a amount) kind() sheet.Kind {
-	return map[amount]sheet.Kind{aLength: sheet.Length, anAngle: sheet.Angle, aSlope: sheet.Slope, aRatio: sheet.Ratio, aForce: sheet.Force, aMoment: sheet.Moment}[a]
+	return map[amount]sheet.Kind{aLength: sheet.Taped, anAngle: sheet.Angle, aSlope: sheet.Slope, aRatio: sheet.Ratio, aForce: sheet.Force, aMoment: sheet.Moment}[a]
 }
 
 // rounding is the band below which a change is exact and what is left is

@@ -6,91 +6,174 @@ import (
 	"strings"
 
 	"armscribe/app/sheet"
-	"armscribe/app/targets"
 	"armscribe/app/units"
-	"armscribe/kinematics/widen"
 )
 
-// Text prints both ways for a person.
-func (w *Widened) Text() string {
-	s := &w.Source
-	way := "wider"
+// Sheet is the answer: both ways beside the corner as it is.
+func (w *Widened) Sheet() *sheet.Sheet {
+	limit := w.limitFile()
+	below := []sheet.Item{w.table(), limit, w.Clear[BySpacers].file("clearance.spacers"), w.Clear[ByArms].file("clearance.arms"), w.loading.file()}
+	out := w.Source.sheet("each side "+w.direction()+" by "+w.size()+", two ways", w.notes)
+	out.Items = append([]sheet.Item{sheet.Field{Key: "by_mm", Cell: sheet.Number(sheet.Chosen, w.Spec.By)}}, out.Items...)
+	out.Items = append(out.Items, w.sums())
+	out.Items = append(append(append(out.Items, w.words(sheet.OnWindow)...), below...), w.words(sheet.OnText)...)
+	return out
+}
+
+func (w *Widened) direction() string {
 	if w.Spec.By < 0 {
-		way = "narrower"
+		return "narrower"
 	}
-	head := fmt.Sprintf("%s: %s, each side %s by %s, two ways\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), way,
-		strings.TrimPrefix(lengthText(w.Spec.By, s.Unit), "\u2212"), s.within())
-	parts := []string{head, w.grid()}
+	return "wider"
+}
+
+// size is by how much, without a sign.
+func (w *Widened) size() string { return lengthText(math.Abs(w.Spec.By), w.Source.Unit) }
+
+// Asked says what the answer is to.
+func (w *Widened) Asked() string {
+	return "“" + oneLine(w.Source.Variant) + "”, " + w.direction() + " a side by " + w.size()
+}
+
+// sums say in a line each what a way changes of what matters most.
+func (w *Widened) sums() sheet.Prose {
+	p := sheet.Prose{On: sheet.OnWindow, Lines: []sheet.Line{{Text: w.Asked() + ", points within ±" + w.Source.within() + "."}}}
+	for _, way := range w.Ways() {
+		p.Lines = append(p.Lines, sheet.Line{Text: upperFirst(w.WayName(way)) + ": " + w.Sum(way) + "."})
+	}
+	return p
+}
+
+// words are the sentences of the answer, which a window shows over the table.
+func (w *Widened) words(on sheet.Faces) []sheet.Item {
+	list := []sheet.Prose{w.clearance()}
 	if words := w.NoSpacersWords(); words != "" {
-		parts = append(parts, words+"\n")
+		list = append([]sheet.Prose{{Lines: []sheet.Line{{Text: words}}}}, list...)
 	}
-	parts = append(parts, strings.Join(w.ClearanceLines(), "\n  ")+"\n")
 	if w.Spec.HasScrubMax {
-		parts = append(parts, w.limitText())
+		list = append(list, w.limitWords())
 	}
-	return strings.Join(append(parts, foot(w.notes())), "\n")
+	items := make([]sheet.Item, len(list))
+	for i := range list {
+		list[i].On = on
+		items[i] = list[i]
+	}
+	return items
 }
 
-func (w *Widened) grid() string {
-	g := grid{columns: []align{left, left, point, left, point, point, left, left, point, point, left, left},
-		titles: []span{{2, "as it is"}, {4, w.WayName(BySpacers)}, {8, w.WayName(ByArms)}}}
-	g.row("", "unit", "value", "95 % band", "value", "change", "95 % band", "", "value", "change", "95 % band", "")
+// table sets every measure by both ways beside what it is.
+func (w *Widened) table() *sheet.Table {
+	t := &sheet.Table{Key: "measures", Columns: []sheet.Column{
+		{Key: "key", On: sheet.InFile},
+		{Key: "name", On: sheet.InFile},
+		{Role: sheet.Name, On: sheet.OnScreens},
+		{Title: "unit", Role: sheet.Text, Key: "unit"},
+		{Title: "value", Band: "95 % band", Key: "as_it_is", BandKey: "as_it_is_band_95"},
+	}, Over: []sheet.Over{{Column: 4, Title: "as it is"}}}
+	for i, key := range []string{"spacers", "arms"} {
+		t.Over = append(t.Over, sheet.Over{Column: len(t.Columns), Title: w.WayName(Way(i))})
+		t.Columns = append(t.Columns, sheet.Column{Title: "value", Key: key + ".value", BandKey: key + ".band_95"},
+			sheet.Column{Title: "change", Band: "95 % band", Key: key + ".change", BandKey: key + ".change_band_95"},
+			sheet.Column{Key: key + ".verdict", On: sheet.InFile}, sheet.Column{Role: sheet.Text, On: sheet.OnScreens})
+	}
 	for _, p := range w.Parts() {
-		g.row(p.Name)
+		g := sheet.Group{Name: p.Name}
 		for i := range p.Lines {
-			g.row(p.Lines[i].cells()...)
+			l := &p.Lines[i]
+			row := sheet.Row{sheet.Words(l.Key), sheet.Words(p.Name + ": " + l.Name), sheet.Words(l.Name), sheet.UnitOf(l.kind), l.Before}
+			row = append(row, l.cells(&l.Spacers, w.Both.HasSpacers)...)
+			g.Rows = append(g.Rows, append(row, l.cells(&l.Arms, true)...))
 		}
+		t.Groups = append(t.Groups, g)
 	}
-	return g.String()
+	return t
 }
 
-func (l *WidenLine) cells() []string {
-	cells := []string{"  " + l.Name, l.Unit, l.Before, l.Band}
-	for _, way := range []*WidenWay{&l.Spacers, &l.Arms} {
-		cells = append(cells, way.Value, way.Change, way.Band, way.Verdict.String())
+func (l *WidenLine) cells(way *WidenWay, possible bool) sheet.Row {
+	word := way.Verdict.String()
+	switch {
+	case !possible:
+		word = notPossible
+	case l.wished:
+		word = "wished"
+	case word == "":
+		word = notKnown
 	}
-	return cells
+	return sheet.Row{way.Value, way.Change, sheet.Words(word), trendCell(way.Verdict)}
 }
 
-// LimitLines say how the scrub radius stands to its limit, the wish first; only
-// with one.
-func (w *Widened) LimitLines() []string {
+const notPossible = "not possible"
+
+// limitWords say how the scrub radius stands to its limit, the wish first.
+func (w *Widened) limitWords() sheet.Prose {
 	u := w.Source.Unit
-	lines := []string{fmt.Sprintf("Scrub radius of at most %s, either way", lengthText(w.Spec.ScrubMax, u))}
-	for i := range w.Limits {
-		if !w.Has(Way(i)) {
-			lines = append(lines, w.WayName(Way(i))+": not possible")
-			continue
-		}
-		l := &w.Limits[i]
-		text := units.FormatWithBand(units.In(l.Value, u), units.In(l.Band, u)) + " " + u.String()
-		word := map[LimitVerdict]string{LimitKept: "within the limit", LimitPassed: "OVER the limit", LimitOpen: "not decidable: the band spans the limit"}[l.Verdict]
-		lines = append(lines, fmt.Sprintf("%s: %s, %s", w.WayName(Way(i)), text, word))
+	p := sheet.Prose{Title: fmt.Sprintf("Scrub radius of at most %s, either way", lengthText(w.Spec.ScrubMax, u))}
+	say := func(m sheet.Mark, format string, args ...any) {
+		p.Lines = append(p.Lines, sheet.Line{Mark: m, Text: fmt.Sprintf(format, args...)})
 	}
-	if !w.HasMixed && w.Spec.By < 0 && w.Source.Corner.Wheel.Spacer <= 0 {
-		return lines
+	scrub := func(l *ScrubLimit) string { return sheet.Banded(sheet.Length, l.Value, l.Band).Phrase(u) }
+	for i := range w.Limits {
+		l, name := &w.Limits[i], w.WayName(Way(i))
+		switch {
+		case !w.Has(Way(i)):
+			say(sheet.NoMark, "%s: %s", name, notPossible)
+		case l.Verdict == LimitKept:
+			say(sheet.Good, "%s: %s, within the limit", name, scrub(l))
+		case l.Verdict == LimitPassed:
+			say(sheet.Bad, "%s: %s, OVER the limit", name, scrub(l))
+		default:
+			say(sheet.Unsure, "%s: %s, not decidable: the band spans the limit", name, scrub(l))
+		}
+	}
+	switch m := &w.Mixed; {
+	case w.HasMixed:
+		text := fmt.Sprintf("both together, least change of the arms: spacer of %s altogether, arms %s; scrub radius %s",
+			withUnit(lengthCell(m.Spacer, u), u), withUnit(moveCell(m.Arms, u), u), scrub(&ScrubLimit{Value: m.ScrubRadius, Band: w.MixedLimit.Band}))
+		if w.MixedLimit.Verdict == LimitOpen {
+			text += ", the band spans the limit"
+		}
+		say(sheet.NoMark, "%s", text)
+	case w.Spec.By >= 0 || w.Source.Corner.Wheel.Spacer > 0:
+		say(sheet.Bad, "both together: this wheel does not reach the track within the limit; another offset may")
+	}
+	return p
+}
+
+// limitFile is what limitWords say, for files.
+func (w *Widened) limitFile() sheet.Item {
+	if !w.Spec.HasScrubMax {
+		return sheet.Field{Key: "scrub_limit", Cell: sheet.Cell{}.If(false)}
+	}
+	o := sheet.Object{Key: "scrub_limit", Fields: []sheet.Field{{Key: "max_mm", Cell: sheet.Number(sheet.Length, w.Spec.ScrubMax)}}}
+	for i, key := range []string{"spacers", "arms"} {
+		l, has := &w.Limits[i], w.Has(Way(i))
+		word := limitWord[l.Verdict]
+		if !has {
+			word = notPossible
+		}
+		o.Fields = append(o.Fields, sheet.Field{Key: key + ".scrub_radius_mm", BandKey: key + ".band_95", Cell: sheet.Banded(sheet.Length, l.Value, l.Band).If(has)},
+			sheet.Field{Key: key + ".verdict", Cell: sheet.Words(word)})
 	}
 	if !w.HasMixed {
-		return append(lines, "both together: this wheel does not reach the track within the limit; another offset may")
+		o.Fields = append(o.Fields, sheet.Field{Key: "both_together", Cell: sheet.Cell{}.If(false)})
+		return o
 	}
-	m := &w.Mixed
-	text := fmt.Sprintf("both together, least change of the arms: spacer of %s altogether, arms %s; scrub radius %s",
-		withUnit(lengthCell(m.Spacer, u), u), withUnit(moveCell(m.Arms, u), u), withUnit(units.FormatWithBand(units.In(m.ScrubRadius, u), units.In(w.MixedLimit.Band, u)), u))
-	if w.MixedLimit.Verdict == LimitOpen {
-		text += ", the band spans the limit"
+	for _, m := range []struct {
+		key string
+		mm  float64
+	}{{"spacer_mm", w.Mixed.Spacer}, {"arms_mm", w.Mixed.Arms}, {"scrub_radius_mm", w.Mixed.ScrubRadius}} {
+		o.Fields = append(o.Fields, sheet.Field{Key: "both_together." + m.key, Cell: sheet.Number(sheet.Length, m.mm)})
 	}
-	return append(lines, text)
+	return o
 }
 
-func (w *Widened) limitText() string { return strings.Join(w.LimitLines(), "\n  ") + "\n" }
-
-// RefitWords say where the rack's end would go for the longer arms; empty where
+// refitWords say where the rack's end would go for the longer arms; empty where
 // that is not known.
-func (w *Widened) RefitWords() string {
+func (w *Widened) refitWords(u units.Unit) string {
 	if !w.HasRefit {
 		return ""
 	}
-	u, end := w.Source.Unit, "Rack end"
+	end := "Rack end"
 	if w.Source.Rear {
 		end = "Inner end of the toe link"
 	}
@@ -114,126 +197,25 @@ func (w *Widened) RefitWords() string {
 	return end + " refitted for the " + w.WayName(ByArms) + ": " + strings.Join(moves, ", ") + ", the rod cut to suit."
 }
 
-func (w *Widened) notes() []string {
+// notes explain the comparison; a window has no flags to name.
+func (w *Widened) notes(unit units.Unit) []sheet.Note {
 	end := "rack end"
 	if w.Source.Rear {
 		end = "inner end of the toe link"
 	}
-	list := []string{"Longer arms: the whole upright moves out; pivots and rack stay, and the tie rod grows. Refitted: the " + end + " moved to where toe changes least, for the corner as it is as for both ways.",
-		"kept: nothing changes, but for less than a hundredth or what the new points are built to, the band beside it. not decidable: the change is smaller than its band.",
-		"changes: whether for better or worse only an aim could say, and the job states none.",
-		"Of scrub radius, swing, moments, forces, toe change and tilt less is better where the job states no aim. Moments are positive where they turn the front of the wheel outboard."}
-	if words := w.RefitWords(); words != "" {
-		list = append(list, words)
+	const file = sheet.OnText | sheet.InFile
+	list := []sheet.Note{{Text: "Longer arms: the whole upright moves out; pivots and rack stay, and the tie rod grows. Refitted: the " + end + " moved to where toe changes least, for the corner as it is as for both ways."},
+		{Text: "kept: nothing changes, but for less than a hundredth or what the new points are built to, the band beside it. not decidable: the change is smaller than its band."},
+		{On: file, Text: "changes: whether for better or worse only an aim could say, and the job states none."},
+		{On: sheet.OnWindow, Text: "Less is better where the job states no aim. Moments are positive where they turn the front of the wheel outboard."},
+		{On: file, Text: "Of scrub radius, swing, moments, forces, toe change and tilt less is better where the job states no aim. Moments are positive where they turn the front of the wheel outboard."}}
+	if words := w.refitWords(unit); words != "" {
+		list = append(list, sheet.Note{Text: words})
 	}
 	if !w.HasTyre {
-		list = append(list, "Face and swing of the tyre need a size code and a rim that belong together.")
+		list = append(list, sheet.Note{Text: "Face and swing of the tyre need a size code and a rim that belong together."})
 	}
-	return append(append(list, w.Source.springNote()...), w.loading.words(w.Source.Unit)...)
-}
-
-type widenWayJSON struct {
-	Value   *float64 `json:"value"`
-	Own     *float64 `json:"band_95"`
-	Change  *float64 `json:"change"`
-	Band    *float64 `json:"change_band_95"`
-	Verdict string   `json:"verdict"`
-}
-
-type widenLineJSON struct {
-	Key     string       `json:"key"`
-	Name    string       `json:"name"`
-	Unit    string       `json:"unit"`
-	Before  *float64     `json:"as_it_is"`
-	Own     *float64     `json:"as_it_is_band_95"`
-	Spacers widenWayJSON `json:"spacers"`
-	Arms    widenWayJSON `json:"arms"`
-}
-
-type scrubLimitJSON struct {
-	Max     float64   `json:"max_mm"`
-	Spacers limitWay  `json:"spacers"`
-	Arms    limitWay  `json:"arms"`
-	Mixed   *mixedWay `json:"both_together"`
-}
-
-type limitWay struct {
-	Value   *float64 `json:"scrub_radius_mm"`
-	Band    *float64 `json:"band_95"`
-	Verdict string   `json:"verdict"`
-}
-
-type mixedWay struct {
-	Spacer float64 `json:"spacer_mm"`
-	Arms   float64 `json:"arms_mm"`
-	Scrub  float64 `json:"scrub_radius_mm"`
-}
-
-type widenJSON struct {
-	Job      string          `json:"job"`
-	Variant  string          `json:"variant"`
-	By       float64         `json:"by_mm"`
-	Within   float64         `json:"measured_within_mm"`
-	Measures []widenLineJSON `json:"measures"`
-	Limit    *scrubLimitJSON `json:"scrub_limit"`
-	Clear    wayGapsJSON     `json:"clearance"`
-	Loading  sheet.Object    `json:"conditions"`
-	Notes    []string        `json:"notes"`
-	Caution  string          `json:"caution"`
-}
-
-// JSON prints both ways for a program: mm, degrees, N and N m.
-func (w *Widened) JSON() string {
-	out := widenJSON{Job: w.Source.Job, Variant: w.Source.Variant, By: number12(w.Spec.By), Within: w.Source.Within.Common(),
-		Loading: w.loading.file(), Caution: Caution}
-	mm := *w
-	mm.Source.Unit = units.Millimetre
-	out.Notes = mm.notes()
-	for _, p := range w.parts() {
-		for _, l := range p.lines {
-			out.Measures = append(out.Measures, w.lineJSON(p.name, &l))
-		}
-	}
-	if w.Spec.HasScrubMax {
-		out.Limit = w.limitJSON()
-	}
-	out.Clear = wayGapsJSON{w.Clear[BySpacers].json(), w.Clear[ByArms].json()}
-	return encode(out)
-}
-
-func (w *Widened) lineJSON(part string, l *widenLine) widenLineJSON {
-	t := &w.Table[l.measure]
-	in := func(v float64) float64 { v, _ = l.amount.inUnit(v, units.Millimetre); return v }
-	_, unit := l.amount.inUnit(0, units.Millimetre)
-	way := func(after, own, band widen.Value) widenWayJSON {
-		word := w.judge(l, after, own, band).String()
-		switch {
-		case l.sense == targets.Wished:
-			word = "wished"
-		case word == "":
-			word = notKnown
-		}
-		both := t.Before.OK && after.OK
-		return widenWayJSON{orNull(in(after.Value), after.OK), bandOrNull(in(own.Value), after.OK && own.OK), orNull(in(after.Value-t.Before.Value), both), bandOrNull(in(band.Value), both && band.OK), word}
-	}
-	out := widenLineJSON{Key: l.key, Name: part + ": " + w.nameOf(l), Unit: unit, Before: orNull(in(t.Before.Value), t.Before.OK), Own: bandOrNull(in(t.BeforeOwn.Value), t.Before.OK && t.BeforeOwn.OK),
-		Spacers: way(t.Spacers, t.SpacersOwn, t.SpacersBand), Arms: way(t.Arms, t.ArmsOwn, t.ArmsBand)}
-	if !w.Both.HasSpacers {
-		out.Spacers.Verdict = "not possible"
-	}
-	return out
-}
-
-func (w *Widened) limitJSON() *scrubLimitJSON {
-	of := func(l *ScrubLimit) limitWay {
-		return limitWay{orNull(l.Value, true), bandOrNull(l.Band, true), limitWord[l.Verdict]}
-	}
-	out := &scrubLimitJSON{Max: number12(w.Spec.ScrubMax), Spacers: of(&w.Limits[0]), Arms: of(&w.Limits[1])}
-	if !w.Both.HasSpacers {
-		out.Spacers = limitWay{Verdict: "not possible"}
-	}
-	if w.HasMixed {
-		out.Mixed = &mixedWay{number12(w.Mixed.Spacer), number12(w.Mixed.Arms), number12(w.Mixed.ScrubRadius)}
-	}
-	return out
+	list = append(list, sheet.Notes(w.Source.springNote()...)...)
+	bare := w.loading.bare()
+	return append(list, sheet.Either(w.loading.words(unit), bare.words(unit))...)
 }

@@ -16,26 +16,29 @@ var trendMarks = [targets.TrendCount]sheet.Mark{targets.Kept: sheet.Aside, targe
 // trendCell is a trend in a sheet.
 func trendCell(v targets.Trend) sheet.Cell { return sheet.Words(v.String()).Marked(trendMarks[v]) }
 
-// WidenPart is a heading of a comparison, and its lines as they are printed.
+// WidenPart is a heading of a comparison, and its lines.
 type WidenPart struct {
 	Name  string
 	Lines []WidenLine
 }
 
-// WidenLine is one measure, in the unit of the source. Values have the digits
-// that their own bands leave, changes those of the change, which may be finer.
+// WidenLine is one measure. Values have the digits that their own bands leave,
+// changes those of the change, which may be finer.
 type WidenLine struct {
-	Measure         widen.Measure
-	Key, Name, Unit string
-	Before, Band    string
-	Spacers, Arms   WidenWay
+	Measure       widen.Measure
+	Key, Name     string
+	Before        sheet.Cell
+	Spacers, Arms WidenWay
+
+	kind   sheet.Kind
+	wished bool // neither better nor worse
 }
 
 // WidenWay is a measure after one way, and its change from before. What does
 // not exist is empty, or says so.
 type WidenWay struct {
-	Value, Change, Band string
-	Verdict             targets.Trend
+	Value, Change sheet.Cell
+	Verdict       targets.Trend
 }
 
 const notKnown = "not known"
@@ -54,48 +57,30 @@ func (w *Widened) Parts() []WidenPart {
 }
 
 func (w *Widened) line(l *widenLine) WidenLine {
-	t, u := &w.Table[l.measure], w.Source.Unit
-	_, unit := l.amount.inUnit(0, u)
-	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), Unit: unit, Before: notKnown}
-	if t.Before.OK {
-		out.Before, out.Band = l.amount.withBand(t.Before.Value, t.BeforeOwn, u)
-	}
-	out.Arms = w.way(l, t.Arms, t.ArmsOwn, t.ArmsBand)
-	if out.Spacers = (WidenWay{Value: "\u2013"}); w.Both.HasSpacers {
-		out.Spacers = w.way(l, t.Spacers, t.SpacersOwn, t.SpacersBand)
+	t := &w.Table[l.measure]
+	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), kind: l.amount.kind(), wished: l.sense == targets.Wished}
+	out.Before = out.cell(t.Before, t.BeforeOwn)
+	out.Arms = w.way(l, &out, t.Arms, t.ArmsOwn, t.ArmsBand)
+	if out.Spacers = (WidenWay{Value: sheet.Missing(out.kind, "\u2013")}); w.Both.HasSpacers {
+		out.Spacers = w.way(l, &out, t.Spacers, t.SpacersOwn, t.SpacersBand)
 	}
 	return out
 }
 
-func (w *Widened) way(l *widenLine, after, own, band widen.Value) WidenWay {
+func (l *WidenLine) cell(v, band widen.Value) sheet.Cell {
+	if !v.OK {
+		return sheet.Missing(l.kind, notKnown)
+	}
+	return sheet.BandedIf(l.kind, v.Value, band.Value, band.OK)
+}
+
+func (w *Widened) way(l *widenLine, to *WidenLine, after, own, band widen.Value) WidenWay {
 	before := w.Table[l.measure].Before
-	if !after.OK {
-		return WidenWay{Value: notKnown}
-	}
-	out := WidenWay{Verdict: w.judge(l, after, own, band)}
-	out.Value, _ = l.amount.withBand(after.Value, own, w.Source.Unit)
-	if before.OK {
-		out.Change, out.Band = l.amount.withBand(after.Value-before.Value, band, w.Source.Unit)
-		out.Change = units.Signed(out.Change)
+	out := WidenWay{Value: to.cell(after, own), Verdict: w.judge(l, after, own, band)}
+	if after.OK && before.OK {
+		out.Change = to.cell(widen.Value{Value: after.Value - before.Value, OK: true}, band).Signed()
 	}
 	return out
-}
-
-// withBand prints a value with the digits that its band leaves, and the band.
-func (a amount) withBand(value float64, band widen.Value, u units.Unit) (number, half string) {
-	v, _ := a.inUnit(value, u)
-	if !band.OK {
-		const plain = 1 // what is left where nobody knows how many digits are right
-		return units.FormatNumber(v, plain), notKnown
-	}
-	b, _ := a.inUnit(band.Value, u)
-	switch {
-	case a == aForce || a == aMoment:
-		return splitForce(v, b)
-	case a == aLength && b == 0: // exact, but nobody builds to more
-		return units.Taped.Number(value, u), "± 0"
-	}
-	return splitBand(v, b)
 }
 
 // judge says how a measure does by one way.
@@ -112,13 +97,6 @@ func (w *Widened) judge(l *widenLine, after, own, band widen.Value) targets.Tren
 		c.Aim, c.HasAim = aim, true
 	}
 	return targets.Judge(c)
-}
-
-// Notes explain the comparison where no command line is: they name no flags.
-func (w *Widened) Notes() []string {
-	bare := *w
-	bare.loading = w.loading.bare()
-	return bare.notes()
 }
 
 // matters are the measures that matter most to one who widens, in their order;
@@ -142,10 +120,10 @@ func (w *Widened) Sum(way Way) string {
 		for _, measure := range list {
 			l := lines[measure]
 			c := [...]WidenWay{l.Spacers, l.Arms}[way]
-			if c.Change == "" {
+			if c.Change.Empty() {
 				continue
 			}
-			parts = append(parts, matterNames[measure]+" "+c.words(l.Unit))
+			parts = append(parts, matterNames[measure]+" "+c.words(w.Source.Unit))
 			break
 		}
 	}
@@ -153,22 +131,17 @@ func (w *Widened) Sum(way Way) string {
 }
 
 // words say a change in a sentence.
-func (c *WidenWay) words(unit string) string {
-	with := func(text string) string {
-		if unit == "" {
-			return text
-		}
-		return text + " " + unit
-	}
+func (c *WidenWay) words(u units.Unit) string {
+	value, half := c.Change.Value(u), c.Change.Half(u)
 	switch {
-	case c.Verdict == targets.Kept && c.Band != "" && c.Band != "± 0":
-		return with("kept, as built " + c.Band)
+	case c.Verdict == targets.Kept && half != "" && half != "± 0":
+		return strings.TrimSpace("kept, as built " + half + " " + c.Change.Unit(u))
 	case c.Verdict == targets.Kept:
 		return "kept"
 	case c.Verdict == targets.Open:
-		return with(c.Change) + " (not decidable by tape)"
+		return value + " (not decidable by tape)"
 	case c.Verdict == targets.Turned:
-		return with(c.Change) + " (" + c.Verdict.String() + ")"
+		return value + " (" + c.Verdict.String() + ")"
 	}
-	return with(c.Change)
+	return value
 }

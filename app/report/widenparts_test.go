@@ -44,7 +44,7 @@ func TestPartsPrintTheTable(t *testing.T) {
 		for _, p := range w.Parts() {
 			for _, l := range p.Lines {
 				seen[l.Measure] = true
-				if l.Unit != unit.String() {
+				if l.Before.Unit(unit) != unit.String() {
 					continue // not a length
 				}
 				for _, way := range []struct {
@@ -52,14 +52,16 @@ func TestPartsPrintTheTable(t *testing.T) {
 					want widen.Value
 				}{{l.Spacers, w.Table[l.Measure].Spacers}, {l.Arms, w.Table[l.Measure].Arms}} {
 					most := 0.06 // half of the last digit printed
-					if !strings.Contains(way.of.Value, ".") {
+					value, _ := strings.CutSuffix(way.of.Value.Value(unit), " "+unit.String())
+					change, _ := strings.CutSuffix(way.of.Change.Value(unit), " "+unit.String())
+					if !strings.Contains(value, ".") {
 						most = 0.51
 					}
-					near(t, l.Name, printed(t, way.of.Value), way.want.Value/scale, most)
-					if strings.TrimSuffix(strings.TrimLeft(way.of.Change, "+"), " ") == "" || !strings.HasPrefix(way.of.Band, "± ") {
+					near(t, l.Name, printed(t, value), way.want.Value/scale, most)
+					if strings.TrimSuffix(strings.TrimLeft(change, "+"), " ") == "" || !strings.HasPrefix(way.of.Change.Half(unit), "± ") {
 						t.Errorf("%s: %+v", l.Name, way.of)
 					}
-					near(t, l.Name, printed(t, strings.TrimPrefix(way.of.Change, "+")), (way.want.Value-w.Table[l.Measure].Before.Value)/scale, 0.06)
+					near(t, l.Name, printed(t, strings.TrimPrefix(change, "+")), (way.want.Value-w.Table[l.Measure].Before.Value)/scale, 0.06)
 				}
 			}
 		}
@@ -138,7 +140,7 @@ func TestASignThatTurnsIsNotBetter(t *testing.T) {
 				switch l.Measure {
 				case widen.ScrubRadius, widen.BrakingMoment, widen.BrakingRack, widen.BrakingPull:
 					if l.Spacers.Verdict != want {
-						t.Errorf("%s by %g: %v from %s to %s, want %v", l.Name, by, l.Spacers.Verdict, l.Before, l.Spacers.Value, want)
+						t.Errorf("%s by %g: %v from %s to %s, want %v", l.Name, by, l.Spacers.Verdict, l.Before.Text(units.Millimetre), l.Spacers.Value.Text(units.Millimetre), want)
 					}
 				case widen.ParkingPull: // the ground resists either way
 					if l.Spacers.Verdict == targets.Turned {
@@ -179,11 +181,11 @@ func TestRefitWords(t *testing.T) {
 		t.Fatalf("refit %+v", w.Refit)
 	}
 	want := "Rack end refitted for the longer arms: " + units.Built.Length(math.Abs(w.Refit.Y), units.Millimetre) + " farther in"
-	if got := w.RefitWords(); !strings.HasPrefix(got, want) {
+	if got := w.refitWords(units.Millimetre); !strings.HasPrefix(got, want) {
 		t.Errorf("%q does not begin with %q", got, want)
 	}
 	rear := mustWiden(t, rearJob, 0, WidenSpec{By: 38.1})
-	if got := rear.RefitWords(); !strings.HasPrefix(got, "Inner end of the toe link refitted") || strings.Contains(got, "mm") {
+	if got := rear.refitWords(units.Inch); !strings.HasPrefix(got, "Inner end of the toe link refitted") || strings.Contains(got, "mm") {
 		t.Error(got)
 	}
 }
@@ -219,8 +221,9 @@ func TestAValueHasTheDigitsOfItsOwnBand(t *testing.T) {
 		for _, l := range p.Lines {
 			if of, ok := want[l.Measure]; ok {
 				seen++
-				if of != [2]string{l.Before, l.Band} {
-					t.Errorf("%s: %s %s, elsewhere %s", l.Name, l.Before, l.Band, of)
+				value, _ := strings.CutSuffix(l.Before.Value(units.Millimetre), " "+l.Before.Unit(units.Millimetre))
+				if got := [2]string{value, l.Before.Half(units.Millimetre)}; of != got {
+					t.Errorf("%s: %s, elsewhere %s", l.Name, got, of)
 				}
 			}
 		}
@@ -250,7 +253,7 @@ func TestClearanceOfTheWays(t *testing.T) {
 		if least < 0 {
 			says += " deep"
 		}
-		if line := w.ClearanceLines()[1+i]; !strings.Contains(line, says) || strings.Contains(line, "TOUCHES") != (least < 0) {
+		if line := w.clearance().Lines[i].Text; !strings.Contains(line, says) || strings.Contains(line, "TOUCHES") != (least < 0) {
 			t.Errorf("%q does not say %q", line, says)
 		}
 	}
@@ -260,8 +263,8 @@ func TestClearanceOfTheWays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := free.ClearanceLines(); len(got) != 3 || !strings.Contains(got[1], "upper ball joint") {
-		t.Errorf("no obstacles: %q", got)
+	if got := free.clearance().Lines; len(got) != 2 || !strings.Contains(got[0].Text, "upper ball joint") {
+		t.Errorf("no obstacles: %+v", got)
 	}
 }
 
@@ -277,7 +280,7 @@ func TestNarrowerThanTheSpacer(t *testing.T) {
 	if err != nil || !slices.Equal(names, []string{"arms \u221210 mm"}) {
 		t.Errorf("saved %q: %v", names, err)
 	}
-	text := w.Text()
+	text := w.Sheet().String()
 	for _, want := range []string{"Thinner spacers: not possible. There is no spacer to take away", "thinner spacers: not possible\n", "shorter arms: 26.0 ± 2.3 mm, within"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)

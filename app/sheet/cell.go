@@ -38,6 +38,7 @@ const (
 	isFlag
 	isList
 	isTexts
+	isUnit
 )
 
 // Place is where in travel, rack and roll something happens, to be shown there:
@@ -106,6 +107,9 @@ func Numbers(k Kind, values []float64) Cell { return Cell{state: isList, kind: k
 // Texts are several texts, for files.
 func Texts(list []string) Cell { return Cell{state: isTexts, texts: append([]string{}, list...)} }
 
+// UnitOf is the unit of a kind, as a text.
+func UnitOf(k Kind) Cell { return Cell{state: isUnit, kind: k} }
+
 // If is the cell, or an empty one: null in a file.
 func (c Cell) If(ok bool) Cell {
 	if !ok {
@@ -145,7 +149,13 @@ func (c Cell) split(length units.Unit) (value, half string) {
 		value = c.kind.loose(c.value, length)
 	case isLoose:
 		value, half = c.kind.loose(c.value, length), notKnown
+	case isUnit:
+		_, unit := c.kind.In(0, length)
+		return unit, ""
 	case isBanded:
+		if c.half == 0 && c.kind == Taped { // exact, but nobody builds to more
+			return c.withSign(c.kind.loose(c.value, length)), "± 0"
+		}
 		v, _ := c.kind.In(c.value, length)
 		h, _ := c.kind.In(c.half, length)
 		if least := traits[c.kind].least; h < least {

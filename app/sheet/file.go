@@ -52,7 +52,12 @@ func (s *Sheet) JSON() string {
 	return encode(o)
 }
 
-func (f *Field) file(o *object) { o.set(f.Key, f.Cell.file()) }
+func (f *Field) file(o *object) {
+	o.set(f.Key, f.Cell.file())
+	if f.BandKey != "" {
+		o.set(f.BandKey, f.Cell.bandFile())
+	}
+}
 
 func (o *Object) file() object {
 	var inner object
@@ -146,6 +151,9 @@ func (c *Cell) file() any {
 		return c.yes
 	case isTexts:
 		return c.texts
+	case isUnit:
+		_, unit := c.kind.inFile(0)
+		return unit
 	case isList:
 		values := make([]float64, len(c.values))
 		for i, v := range c.values {

@@ -45,6 +45,19 @@ func Notes(texts ...string) []Note {
 	return list
 }
 
+// Either are notes of which the window has its own version, one for one.
+func Either(elsewhere, window []string) []Note {
+	var list []Note
+	for i, text := range elsewhere {
+		if window[i] == text {
+			list = append(list, Note{Text: text})
+			continue
+		}
+		list = append(list, Note{On: OnText | InFile, Text: text}, Note{On: OnWindow, Text: window[i]})
+	}
+	return list
+}
+
 // Item is one part of an answer: a [Field], [Object], [Table] or [Prose].
 type Item interface{ item() }
 
@@ -53,10 +66,11 @@ func (Object) item() {}
 func (*Table) item() {}
 func (Prose) item()  {}
 
-// Field is one value under its key. Only files show it.
+// Field is one value under its key, and its band under another if that is not
+// empty. Only files show it.
 type Field struct {
-	Key  string
-	Cell Cell
+	Key, BandKey string
+	Cell         Cell
 }
 
 // Object are fields under one key. Only files show it.

@@ -137,6 +137,25 @@ func TestGroupsOfTheirOwn(t *testing.T) {
 	}
 }
 
+// Units and bands of their own members, and notes that a window words otherwise.
+func TestUnitsBandsAndNotes(t *testing.T) {
+	s := &sheet.Sheet{Unit: units.Inch, Items: []sheet.Item{
+		sheet.Object{Key: "limit", Fields: []sheet.Field{{Key: "arms.mm", BandKey: "arms.band", Cell: sheet.Banded(sheet.Length, 25.4, 0.5)}}},
+		&sheet.Table{Key: "rows", Columns: []sheet.Column{{Title: "unit", Role: sheet.Text, Key: "unit"}, {Title: "v", Band: " "}}, Groups: sheet.Rows(sheet.Row{sheet.UnitOf(sheet.Slope), sheet.Banded(sheet.Taped, 50.8, 1e-9)})}},
+		Notes: func(units.Unit) []sheet.Note {
+			return sheet.Either([]string{"same", "a flag"}, []string{"same", "a field"})
+		}}
+	if got, want := strings.Join(strings.Fields(s.JSON()), ""), `{"limit":{"arms":{"mm":25.4,"band":0.5}},"rows":[{"unit":"deg/mm"}],"notes":["same","aflag"],"caution":""}`; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if got := strings.Join(strings.Fields(s.String()), " "); got != "unit v deg/in 2.00 ± 0 same a flag" {
+		t.Errorf("got %q", got)
+	}
+	if got := s.NotesOn(sheet.OnWindow, units.Inch); len(got) != 2 || got[1] != "a field" {
+		t.Errorf("notes %q", got)
+	}
+}
+
 func TestCSV(t *testing.T) {
 	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "name"}, {Key: "travel_mm"}, {Title: "aside", On: sheet.OnScreens}, {Key: "toe_deg"}}, Groups: sheet.Rows(
 		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, -0.0), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},

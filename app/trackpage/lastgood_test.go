@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"armscribe/app/pages/pagetest"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 )
@@ -62,7 +61,7 @@ func TestAnAnswerThatStaysFollowsTheUnit(t *testing.T) {
 	if !isMarked(&b.ways.lastGood, b.ways.compose, "“as measured”, wider a side by 1 1/2 in.") {
 		t.Errorf("the mark says %q", b.ways.whose.Text)
 	}
-	if texts := strings.Join(pagetest.Texts(b.ways.grid), "\n"); !strings.Contains(texts, "scrub radius, in") {
+	if texts := headings(b.ways.view); !strings.Contains(texts, "scrub radius\nin\n") {
 		t.Errorf("the table is still in mm: %s", texts)
 	}
 }

@@ -2,10 +2,8 @@ package trackpage
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -33,11 +31,8 @@ type ways struct {
 	by, scrub      *pages.Number
 	filling, begun bool
 	after          *pages.Notice
-	head, limit    *widget.Label
-	clear          *widget.Label // of obstacles
-	grid           *pages.Grid
-	refit          *widget.Label
-	plain, notes   footnote
+	plain          footnote
+	view           *pages.View
 	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
 	picture        *pages.Picture
 }
@@ -60,9 +55,7 @@ const (
 )
 
 func newWays(p *Page) *ways {
-	w := &ways{lastGood: newLastGood[waysAnswer](), p: p, after: pages.NewNotice(),
-		head: pages.Prose(), limit: pages.Prose(), clear: pages.Prose(), refit: pages.Prose(), grid: pages.NewGrid("lrlrrllrrll"), plain: newFootnote(), notes: newFootnote()}
-	w.grid.Tight = true
+	w := &ways{lastGood: newLastGood[waysAnswer](), p: p, after: pages.NewNotice(), plain: newFootnote(), view: pages.NewView()}
 	w.from = newVariantChoice(p, w.work)
 	w.by, w.scrub = pages.NewLength("wider by", 84), pages.NewLength("scrub radius of at most", 84)
 	w.by.Live, w.scrub.Live = true, true
@@ -76,7 +69,7 @@ func newWays(p *Page) *ways {
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
-	words := container.NewVBox(container.NewBorder(nil, nil, fields.Content, nil, w.plain.RichText), w.note.Label, w.whose.Label, buttons, w.after.Label, w.head, w.clear, w.limit, w.grid.Content, w.refit, w.notes.RichText)
+	words := container.NewVBox(container.NewBorder(nil, nil, fields.Content, nil, w.plain.RichText), w.note.Label, w.whose.Label, buttons, w.after.Label, w.view.Object())
 	w.wide = newWide("Two ways", words, w.picture)
 	return w
 }
@@ -142,12 +135,6 @@ func (w *ways) ask() (*waysAnswer, error) {
 	return a, nil
 }
 
-// answered says what an answer is to.
-func (w *ways) answered() string {
-	by := w.answer.Spec.By
-	return fmt.Sprintf("“%s”, %s a side by %s", w.answer.Source.Variant, pages.Pick(by < 0, "narrower", "wider"), w.p.short(max(by, -by)))
-}
-
 // tell shows a text, or takes its room away.
 func tell(l *widget.Label, text string) {
 	l.SetText(text)
@@ -174,68 +161,15 @@ func (w *ways) write() {
 		w.keeps[keepMix].Hide() // it is asked for with a limit only
 	}
 	if a == nil {
-		for _, text := range []*widget.Label{w.head, w.clear, w.limit, w.refit} {
-			tell(text, "")
-		}
+		w.view.Show(nil)
 		return
 	}
 	a.Source.Unit = w.p.unit()
-	w.tell(w.answered())
-	spacers, arms := a.WayName(report.BySpacers), a.WayName(report.ByArms)
-	w.keeps[keepSpacers].SetText("Keep " + spacers + " as a variant")
-	w.keeps[keepArms].SetText("Keep " + arms + " as a variant")
-	head := []string{w.answered() + ", points within ±" + w.p.short(a.Source.Within.Common()) + "."}
-	for _, way := range a.Ways() {
-		head = append(head, pages.UpperFirst(a.WayName(way))+": "+a.Sum(way)+".")
-	}
-	if words := a.NoSpacersWords(); words != "" {
-		head = append(head, words)
-	}
-	tell(w.head, strings.Join(head, "\n"))
-	tell(w.clear, sentences(a.ClearanceLines()))
-	limit := ""
-	if a.Spec.HasScrubMax {
-		limit = sentences(a.LimitLines())
-	}
-	tell(w.limit, limit)
-	w.table(spacers, arms)
-	tell(w.refit, a.RefitWords())
-	w.notes.say(a.Notes()...)
+	w.tell(a.Asked())
+	w.keeps[keepSpacers].SetText("Keep " + a.WayName(report.BySpacers) + " as a variant")
+	w.keeps[keepArms].SetText("Keep " + a.WayName(report.ByArms) + " as a variant")
+	w.view.Show(a.Sheet())
 	w.picture.Redraw()
-}
-
-// sentences ends each line with a stop, or with a colon where more of it follows.
-func sentences(lines []string) string {
-	for i := range lines {
-		end := "."
-		if i == 0 && len(lines) > 1 {
-			end = ":"
-		}
-		lines[i] = pages.UpperFirst(lines[i]) + end
-	}
-	return strings.Join(lines, "\n")
-}
-
-func (w *ways) table(spacers, arms string) {
-	g := w.grid
-	g.Clear()
-	g.Head("", "as it is", "", spacers, "change", "95 %", "", arms, "change", "95 %", "")
-	for _, part := range w.answer.Parts() {
-		g.Row(pages.Bold(part.Name))
-		for i := range part.Lines {
-			l := &part.Lines[i]
-			name := l.Name
-			if l.Unit != "" {
-				name += ", " + l.Unit
-			}
-			row := []fyne.CanvasObject{pages.Plain(name), pages.Plain(l.Before), pages.Quiet(l.Band)}
-			for _, way := range []*report.WidenWay{&l.Spacers, &l.Arms} {
-				row = append(row, pages.Plain(way.Value), pages.Plain(way.Change), pages.Quiet(way.Band), verdictWord(way.Verdict))
-			}
-			g.Row(row...)
-		}
-	}
-	g.Done()
 }
 
 // keep keeps what a button stands for.

@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
+	"armscribe/app/sheet"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -33,48 +34,47 @@ func TestWaysShowWhatTheReportSays(t *testing.T) {
 				t.Fatal(err)
 			}
 			w.Source.Unit = unit
-			shown := pagetest.Texts(b.ways.grid)
+			shown := headings(b.ways.view)
 			lines := 0
 			for _, p := range w.Parts() {
 				for _, l := range p.Lines {
-					name := l.Name
-					if l.Unit != "" {
-						name += ", " + l.Unit
+					want := []string{l.Name, l.Before.Unit(unit)}
+					for i, c := range []sheet.Cell{l.Before, l.Spacers.Value, l.Spacers.Change} {
+						number, _ := strings.CutSuffix(c.Value(unit), " "+c.Unit(unit))
+						want = append(want, number)
+						if i != 1 { // the value by a way is shown without its band
+							want = append(want, c.Half(unit))
+						}
 					}
-					i := slices.Index(shown, name)
-					want := []string{l.Before, l.Band, l.Spacers.Value, l.Spacers.Change, l.Spacers.Band}
-					want = slices.DeleteFunc(want, func(s string) bool { return s == "" })
-					if i < 0 || !slices.Equal(shown[i+1:i+1+len(want)], want) {
-						t.Errorf("%s %s: %q, want %q", demo, name, shown[max(i, 0):], want)
+					text := strings.Join(slices.DeleteFunc(want, func(s string) bool { return s == "" }), "\n")
+					_, rest, found := strings.Cut(shown, text+"\n")
+					if !found {
+						t.Errorf("%s: %q is not in\n%s", demo, text, shown)
 						continue
 					}
-					if v := l.Spacers.Verdict; v != targets.NoTrend && !strings.HasSuffix(" "+shown[i+1+len(want)], " "+v.String()) {
-						t.Errorf("%s %s: verdict %q, want %s", demo, name, shown[i+1+len(want)], v)
+					if v := l.Spacers.Verdict; v != targets.NoTrend && !strings.HasSuffix(strings.SplitN(rest, "\n", 2)[0], v.String()) {
+						t.Errorf("%s %s: verdict %.30q, want %s", demo, l.Name, rest, v)
 					}
-					shown = shown[i+1:]
-					lines++
+					lines, shown = lines+1, rest
 				}
 			}
 			if lines < 15 {
 				t.Errorf("%d lines", lines)
 			}
-			for _, line := range w.LimitLines() {
-				if got := b.ways.limit.Text; !strings.Contains(got, line[1:]) {
-					t.Errorf("limit: %q, not %q", got, line)
+			said, all := pagetest.Said(b.ways.view)+headings(b.ways.view), 0
+			for _, item := range w.Sheet().Items {
+				p, ok := item.(sheet.Prose)
+				if !ok || p.On != sheet.OnText {
+					continue
+				}
+				for _, text := range append([]sheet.Line{{Text: p.Title}}, p.Lines...) {
+					if all++; !strings.Contains(said, text.Text) {
+						t.Errorf("%q is not in\n%s", text.Text, said)
+					}
 				}
 			}
-			for _, line := range w.ClearanceLines() {
-				if got := b.ways.clear.Text; !strings.Contains(got, line[1:]) {
-					t.Errorf("clearance: %q, not %q", got, line)
-				}
-			}
-			if got := b.ways.refit.Text; got != w.RefitWords() {
-				t.Errorf("refit: %q", got)
-			}
-			for _, s := range b.ways.notes.Segments {
-				if strings.Contains(s.Textual(), "--") {
-					t.Errorf("a window has no flags: %q", s.Textual())
-				}
+			if foot := pagetest.Foot(b.ways.view); all < 6 || !strings.Contains(foot, " refitted for the longer arms: ") || strings.Contains(foot, "--") {
+				t.Errorf("%d sentences; the foot says %q", all, foot)
 			}
 		}
 		if !drawn(t, b) {
@@ -88,7 +88,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 	b.Select(waysAt)
 	w := b.ways
 	retype(w.by.Field, "37")
-	good := slices.Clone(pagetest.Texts(w.grid))
+	good := headings(w.view)
 	for _, c := range []struct{ by, scrub, says string }{
 		{"", "", "wider by: is blank"},
 		{"0", "", "0 changes nothing"},
@@ -105,7 +105,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 		if w.note.Hidden || !strings.Contains(w.note.Text, c.says) {
 			t.Errorf("%+v: %q", c, w.note.Text)
 		}
-		if !isMarked(&w.lastGood, w.compose, "“as measured”, wider a side by 37 mm") || !slices.Equal(pagetest.Texts(w.grid), good) {
+		if !isMarked(&w.lastGood, w.compose, "“as measured”, wider a side by 37 mm") || headings(w.view) != good {
 			t.Errorf("%+v: the last answer is not kept or not marked: %q", c, w.whose.Text)
 		}
 		for _, k := range w.keeps {
@@ -182,16 +182,16 @@ func TestWaysFromAnotherVariant(t *testing.T) {
 	b := open(t, "widened-front")
 	b.Select(waysAt)
 	b.ways.from.SetSelected("spacers only")
-	if b.ways.answer.Source.Variant != "spacers only" || !strings.Contains(b.ways.head.Text, "“spacers only”, wider a side by 50 mm") {
-		t.Errorf("compared %q: %q", b.ways.answer.Source.Variant, b.ways.head.Text)
+	if b.ways.answer.Source.Variant != "spacers only" || !strings.Contains(pagetest.Said(b.ways.view), "“spacers only”, wider a side by 50 mm") {
+		t.Errorf("compared %q: %q", b.ways.answer.Source.Variant, pagetest.Said(b.ways.view))
 	}
 	b.Show()
 	if b.ways.from.Selected != "spacers only" {
 		t.Errorf("after showing again: %q", b.ways.from.Selected)
 	}
 	retype(b.ways.by.Field, "-13")
-	if b.ways.keeps[keepArms].Text != "Keep shorter arms as a variant" || !strings.Contains(b.ways.head.Text, "narrower a side by 13 mm") {
-		t.Errorf("narrower: %q, %q", b.ways.keeps[keepArms].Text, b.ways.head.Text)
+	if b.ways.keeps[keepArms].Text != "Keep shorter arms as a variant" || !strings.Contains(pagetest.Said(b.ways.view), "narrower a side by 13 mm") {
+		t.Errorf("narrower: %q, %q", b.ways.keeps[keepArms].Text, pagetest.Said(b.ways.view))
 	}
 }
 
@@ -205,8 +205,8 @@ func TestNarrowerThanTheSpacer(t *testing.T) {
 	if w.answer == nil || !w.keeps[keepSpacers].Disabled() || !w.keeps[keepBoth].Disabled() || w.keeps[keepArms].Disabled() {
 		t.Fatalf("answer %v: %s", w.answer != nil, w.note.Text)
 	}
-	if want := "Thinner spacers: not possible. There is no spacer to take away"; !strings.Contains(w.head.Text, want) {
-		t.Errorf("%q does not say %q", w.head.Text, want)
+	if want := "Thinner spacers: not possible. There is no spacer to take away"; !strings.Contains(pagetest.Said(w.view), want) {
+		t.Errorf("%q does not say %q", pagetest.Said(w.view), want)
 	}
 	if !drawn(t, b) {
 		t.Error("no picture")
