@@ -101,16 +101,19 @@ func (f *facts) spec() (report.WheelSpec, error) {
 
 // wheel is what the fields say, in the way it was typed.
 func (f *facts) wheel(spec *report.WheelSpec) job.Wheel {
-	typed := func(n *pages.Number, mm float64) units.Length {
+	typed := func(n *pages.Number, mm float64, was units.Length) units.Length {
+		if was.MM == mm { // as the variant has it, whichever way a field shows that
+			return was
+		}
 		l, err := units.ParseLength(n.Text, f.p.unit())
-		if err != nil || l.MM != mm { // reckoned, not typed
+		if err != nil || l.MM != mm { // computed, not typed
 			return units.Length{MM: mm}
 		}
 		return l
 	}
 	w := f.p.host.Shown().Wheel
 	w.SetTyre(spec.Tyre)
-	w.RimWidth, w.Offset, w.Spacer = typed(f.rim, spec.Rim), typed(f.offset, spec.Offset), typed(f.space, spec.Spacer)
+	w.RimWidth, w.Offset, w.Spacer = typed(f.rim, spec.Rim, w.RimWidth), typed(f.offset, spec.Offset, w.Offset), typed(f.space, spec.Spacer, w.Spacer)
 	return w
 }
 

@@ -18,12 +18,13 @@ type page struct {
 const pageMargin = 24
 
 // openPage shows content of at most the given size, with a button to close it;
-// Esc does the same where nothing on it has the keyboard. refresh fills the content
+// Esc does the same where the button or nothing on it has the keyboard. refresh fills the content
 // from the document, now and after each change.
 func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Size, refresh func()) {
 	w.closePage()
 	w.cancelHand()
-	p := &page{dialog: dialog.NewCustom(title, "Close", container.NewStack(content), w.win), refresh: refresh}
+	p := &page{dialog: dialog.NewCustomWithoutButtons(title, container.NewStack(content), w.win), refresh: refresh}
+	p.dialog.SetButtons([]fyne.CanvasObject{newKeyButton("Close", w.closePage, w.closePage)})
 	done := w.onEsc(w.closePage)
 	p.dialog.SetOnClosed(func() {
 		done()

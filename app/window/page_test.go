@@ -45,3 +45,28 @@ func TestAPageKeepsShortcutsOffWhatItCovers(t *testing.T) {
 		t.Error("after the page the shortcuts do nothing")
 	}
 }
+
+// Tab comes to the button of every page, and from there Esc and Enter leave it.
+func TestThePagesButtonHearsEscAndEnter(t *testing.T) {
+	w := open(t, "widened-front")
+	for i, open := range []func(){w.showAims, w.openTrack, w.openBump} {
+		for _, key := range []fyne.KeyName{fyne.KeyEscape, fyne.KeyReturn} {
+			open()
+			var at fyne.Focusable
+			for range 200 {
+				w.win.Canvas().FocusNext()
+				if b, ok := w.win.Canvas().Focused().(*keyButton); ok {
+					at = b
+					break
+				}
+			}
+			if at == nil {
+				t.Fatalf("page %d: Tab does not come to its button", i)
+			}
+			at.TypedKey(&fyne.KeyEvent{Name: key})
+			if w.page != nil {
+				t.Errorf("page %d: %s on its button does not close it", i, key)
+			}
+		}
+	}
+}
