@@ -82,7 +82,7 @@ func (l *Linear) rivals(group []int) []piece {
 			for i, e := range l.errors {
 				s.add(sign*l.tangent(i, k)-worst.sign*l.tangent(i, worst.k), e.size)
 			}
-			reach := min(s.most, rivalDeviations*math.Sqrt(s.squares/3))
+			reach := min(s.most, rivalDeviations*math.Sqrt(s.left()/3))
 			if sign*value(k)+reach > math.Abs(value(worst.k)) {
 				list = append(list, p)
 			}
@@ -128,8 +128,10 @@ func (l *Linear) drawn(of []int, f func(v []float64) float64) float64 {
 	}
 	now := f(v)
 	column := 0
+	var along [mostTaught][draws]float64 // of each draw, the combinations that were taught
 	for i, e := range l.errors {
-		for _, size := range [...]float64{e.size.measured, e.size.assumed} {
+		whole := e.size
+		for _, size := range [...]float64{whole.measured, whole.assumed} {
 			e := &table[column]
 			column++
 			if size == 0 {
@@ -139,6 +141,30 @@ func (l *Linear) drawn(of []int, f func(v []float64) float64) float64 {
 				add(&num[n], e, size*l.by[i][k].num)
 				add(&den[n], e, size*l.by[i][k].den)
 			}
+			for t, part := range whole.taught {
+				add(&along[t], e, part*size/whole.root())
+			}
+		}
+	}
+	for t := range along {
+		share := 0.0
+		for _, e := range l.errors {
+			share += e.size.taught[t] * e.size.taught[t]
+		}
+		if share == 0 {
+			break
+		}
+		// Along a combination of which readings took a share of the variance, the
+		// draws become so much narrower.
+		narrower := -(1 - math.Sqrt(max(0, 1-share))) / share
+		for n, k := range of {
+			var byNum, byDen float64
+			for i, e := range l.errors {
+				byNum += l.by[i][k].num * e.size.root() * e.size.taught[t]
+				byDen += l.by[i][k].den * e.size.root() * e.size.taught[t]
+			}
+			add(&num[n], &along[t], narrower*byNum)
+			add(&den[n], &along[t], narrower*byDen)
 		}
 	}
 	away := make([]float64, draws)

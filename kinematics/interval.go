@@ -85,15 +85,14 @@ func inverse(x, sign float64) float64 {
 // ratio, from memory). Far from infinity that is the band to first order; near it,
 // the band to first order of the reciprocal.
 type ratioSpread struct {
-	residual   spread
-	cross, den float64 // sums of r den and of den den, with the squares of the errors
+	residual, den spread
+	cross         float64 // sum of r den, with the squares of the errors
 }
 
 func (s *ratioSpread) add(r, den float64, e errorSize) {
 	s.residual.add(r, e)
-	q := e.squares()
-	s.cross += r * den * q
-	s.den += den * den * q
+	s.den.add(den, e)
+	s.cross += r * den * e.squares()
 }
 
 // interval of the ratio, which is v, with den under it.
@@ -103,8 +102,11 @@ func (s *ratioSpread) interval(v, den float64) Interval {
 		return Interval{Low: v, High: v}
 	}
 	// Of x = v + t: t² den² <= k (squares - 2 t cross + t² s.den).
-	k := half * half / s.residual.squares
-	a, b, c := den*den-k*s.den, k*s.cross, half*half
+	k, cross := half*half/s.residual.left(), s.cross
+	for i, t := range s.residual.taught {
+		cross -= t * s.den.taught[i]
+	}
+	a, b, c := den*den-k*s.den.left(), k*cross, half*half
 	root := b*b + a*c
 	if root <= 0 {
 		return Interval{Any: true}

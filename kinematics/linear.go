@@ -136,6 +136,7 @@ func Beside(a, b *Linear) Linear {
 	if l.Edge = a.Edge; l.Edge == nil {
 		l.Edge = b.Edge
 	}
+	// What readings have taught belongs to the corner that they were taken on.
 	shared := make(map[Coordinate]int, len(b.errors))
 	for i, e := range b.errors {
 		if a.corner.Shares(&b.corner, e.at) {
@@ -150,12 +151,14 @@ func Beside(a, b *Linear) Linear {
 			e.size = e.size.larger(b.errors[j].size)
 			delete(shared, e.at)
 		}
+		e.size = e.size.untaught()
 		l.errors, l.by = append(l.errors, e), append(l.by, row)
 	}
 	for j, e := range b.errors {
 		if _, ok := shared[e.at]; ok || !a.corner.Shares(&b.corner, e.at) {
 			row := make([]slope, len(l.Base))
 			copy(row[len(a.Base):], b.by[j])
+			e.size = e.size.untaught()
 			l.errors, l.by = append(l.errors, e), append(l.by, row)
 		}
 	}

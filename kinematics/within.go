@@ -8,12 +8,13 @@ import (
 // Within is how far off each measured coordinate of a corner may be: half-widths,
 // mm, of independent errors that lie evenly between minus and plus as much. A
 // coordinate may carry two of them, that of the tape and that of an assumption;
-// one without either is exact. Camber, toe and offset are exact unless assumed. It
-// is a plain value, to be compared and copied.
+// one without either is exact. Camber, toe and offset are exact unless assumed.
+// Readings may bound what the errors do together: see Taught. It is a plain value, to be compared and copied.
 type Within struct {
 	common            float64
 	trackHeld         bool
 	measured, assumed [pointCount + 1][3]float64
+	taught            taught
 }
 
 // Common is the measuring error of a coordinate of which nothing else is said, mm:
@@ -132,6 +133,7 @@ func Evenly(mm float64) Within {
 func (w Within) Measured(at Coordinate, mm float64) Within {
 	mustBeWithin(mm)
 	w.measured[at.Point][at.Axis] = mm
+	w.taught = taught{}
 	return w
 }
 
@@ -140,6 +142,7 @@ func (w Within) Measured(at Coordinate, mm float64) Within {
 func (w Within) Assumed(at Coordinate, mm float64) Within {
 	mustBeWithin(mm)
 	w.assumed[at.Point][at.Axis] = mm
+	w.taught = taught{}
 	return w
 }
 
@@ -149,30 +152,63 @@ func mustBeWithin(mm float64) {
 	}
 }
 
-// errorSize is what one coordinate's errors come to.
-type errorSize struct{ measured, assumed float64 }
+// errorSize is what one coordinate's errors come to, and its part in what readings
+// have taught.
+type errorSize struct {
+	measured, assumed float64
+	taught            [mostTaught]float64
+}
 
 func (w *Within) of(at Coordinate) errorSize {
-	return errorSize{w.measured[at.Point][at.Axis], w.assumed[at.Point][at.Axis]}
+	e := errorSize{measured: w.measured[at.Point][at.Axis], assumed: w.assumed[at.Point][at.Axis]}
+	for i := range w.taught {
+		e.taught[i] = w.taught[i][at.Point][at.Axis]
+	}
+	return e
 }
 
 func (e errorSize) none() bool { return e.measured == 0 && e.assumed == 0 }
 
 // larger is the size of an error that two corners share.
 func (e errorSize) larger(o errorSize) errorSize {
-	return errorSize{max(e.measured, o.measured), max(e.assumed, o.assumed)}
+	return errorSize{measured: max(e.measured, o.measured), assumed: max(e.assumed, o.assumed)}
 }
+
+// untaught is the error as the tape leaves it.
+func (e errorSize) untaught() errorSize { return e.larger(errorSize{}) }
+
+// root is the half-width of one even error as wide as both.
+func (e errorSize) root() float64 { return math.Sqrt(e.squares()) }
 
 func (e errorSize) squares() float64 { return e.measured*e.measured + e.assumed*e.assumed }
 func (e errorSize) most() float64    { return e.measured + e.assumed }
 
 // spread gathers what independent even errors do to a value.
-type spread struct{ squares, most float64 }
+type spread struct {
+	squares, most float64
+	taught        [mostTaught]float64
+}
 
 // add adds an error that moves the value by slope for each mm.
 func (s *spread) add(slope float64, e errorSize) {
 	s.squares += slope * slope * e.squares()
 	s.most += math.Abs(slope) * e.most()
+	if e.taught == ([mostTaught]float64{}) {
+		return
+	}
+	along := slope * e.root()
+	for i, part := range e.taught {
+		s.taught[i] += along * part
+	}
+}
+
+// left is the sum of squares less what readings have taken away.
+func (s *spread) left() float64 {
+	square := s.squares
+	for _, t := range s.taught {
+		square -= t * t
+	}
+	return max(0, square)
 }
 
 // Normal95 is the 97.5 % point of the normal distribution: a sum of many small
@@ -186,4 +222,4 @@ var even95 = Normal95 / math.Sqrt(3)
 
 // half is the 95 % half-width: that of many small errors, and never more than
 // all of them together can do, which counts where one or two decide.
-func (s spread) half() float64 { return min(even95*math.Sqrt(s.squares), s.most) }
+func (s spread) half() float64 { return min(even95*math.Sqrt(s.left()), s.most) }

@@ -35,7 +35,7 @@ func (q *FitRequest) fit(left []bool) (Fitted, error) {
 			f.Zero[side] = Banded{u[k] * q.Sigma, kinematics.Normal95 * q.Sigma * math.Sqrt(cov.At(k, k))}
 		}
 	}
-	return f, f.advise(s, cov)
+	return f, f.advise(s)
 }
 
 // covariance is that of the whitened unknowns: the inverse of A'A, by way of
@@ -119,52 +119,37 @@ func (f *Fitted) blame() {
 	}
 }
 
-// advise diagnoses the fitted corner; its bands follow from the covariance
-// that the readings leave.
-//
-// Those of raise and shift belong to the corner as cured, as of remedy.find.
-func (f *Fitted) advise(s *system, cov *mat.Dense) error {
-	from, to := s.q.From, s.q.To
-	now, err := split(f.Corner, from, to)
+// advise diagnoses the fitted corner, known as the readings leave it.
+func (f *Fitted) advise(s *system) error {
+	within, err := s.before().Taught(&f.Corner, s.toeReads())
 	if err != nil {
 		return err
 	}
-	here, err := s.gradients(f.Corner)
-	if err != nil {
-		return err
-	}
-	d := Diagnosis{From: from, To: to, Rest: now.rest, Change: now.change, ChangeAt: now.changeAt}
-	d.Slope, d.Bow = Banded{now.slope, band(here.slope, cov)}, Banded{now.bow, band(here.bow, cov)}
-	if cured, r, ok := slopeRemedy.find(f.Corner, from, to); ok {
-		if g, err := s.gradients(cured); err == nil {
-			d.Raise, d.CanRaise = Banded{r.mm, band(g.slope, cov) / math.Abs(r.rate)}, true
-		}
-	}
-	if cured, r, ok := bowRemedy.find(f.Corner, from, to); ok {
-		if g, err := s.gradients(cured); err == nil {
-			d.Shift, d.CanShift = Banded{r.mm, band(g.bow, cov) / math.Abs(r.rate)}, true
-		}
-	}
-	f.Advice = d
-	return nil
+	f.Advice, err = Diagnose(f.Corner, within, s.q.From, s.q.To)
+	return err
 }
 
-// gradients are the derivatives of slope and bow by the whitened unknowns.
-type gradients struct{ slope, bow *mat.VecDense }
-
-func band(g *mat.VecDense, cov *mat.Dense) float64 {
-	return kinematics.Normal95 * math.Sqrt(max(0, mat.Inner(g, cov, g)))
+// before is how well the coordinates were known before the readings.
+func (s *system) before() kinematics.Within {
+	w := s.q.Within
+	for at, sigma := range s.q.Prior {
+		w = w.Assumed(at, 0).Measured(at, sigma*math.Sqrt(3))
+	}
+	return w
 }
 
-func (s *system) gradients(c kinematics.Corner) (gradients, error) {
-	all := gradients{mat.NewVecDense(s.columns, nil), mat.NewVecDense(s.columns, nil)}
-	l, err := linearise(c, s.unknown(), s.q.From, s.q.To)
-	if err != nil {
-		return gradients{}, err
+// toeReads are the readings that are used.
+func (s *system) toeReads() []kinematics.ToeRead {
+	var list []kinematics.ToeRead
+	for i, r := range s.q.Readings {
+		if s.left[i] {
+			continue
+		}
+		k := kinematics.ToeRead{Travel: r.Travel, Sigma: s.sigma[i], Zero: -1}
+		if s.q.ZeroFree {
+			k.Zero = int(r.Side)
+		}
+		list = append(list, k)
 	}
-	for k, at := range s.at {
-		all.slope.SetVec(k, l.Slope(slopePart, at)*s.prior[k])
-		all.bow.SetVec(k, l.Slope(bowPart, at)*s.prior[k])
-	}
-	return all, nil
+	return list
 }
