@@ -248,7 +248,7 @@ func (a *adjusters) keepIt() {
 	for _, l := range a.found.SetLines() {
 		notes += fmt.Sprintf(" %s %s %s;", l.Name, l.Set, l.Unit)
 	}
-	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", a.found.Setting.Advised().Corner)
+	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", a.found.Setting.Advised().Corner, nil)
 }
 
 func (a *adjusters) picture() picture {

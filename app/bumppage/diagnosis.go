@@ -60,7 +60,7 @@ func (p *Page) changeSentence(d *bumpsteer.Diagnosis) string {
 	if w := p.across(); w != "" {
 		text += fmt.Sprintf(": %s %s %s", p.rimText(d.Change), p.setup.Unit, w)
 	}
-	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.place(d.ChangeAt), units.ShortLength(p.setup.Within.Common(), p.setup.Unit))
+	return text + fmt.Sprintf(". It is largest at %s. Points measured within ±%s; bands are 95 %%.", p.place(d.ChangeAt), tune.WithinText(&p.setup.Within, p.setup.Unit))
 }
 
 func (d *diagnosis) showEnds() {

@@ -202,14 +202,7 @@ func (f *fit) keepIt() {
 	if f.fitted == nil {
 		return
 	}
-	used := 0
-	for _, r := range f.fitted.Result.Residuals {
-		if !r.LeftOut {
-			used++
-		}
-	}
-	notes := fmt.Sprintf("%s, corrected by %d toe readings on the car: the points that explain them best.", f.p.variant().Name, used)
-	f.p.keep(f.note, "fitted", notes, f.fitted.Result.Corner)
+	f.p.keep(f.note, "fitted", f.fitted.Notes(), f.fitted.Result.Corner, f.fitted.Teach)
 }
 
 func (f *fit) picture() picture {

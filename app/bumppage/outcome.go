@@ -117,5 +117,5 @@ func (o *outcome) keepIt() {
 		notes += fmt.Sprintf(" %s %s %s;", p.setup.FreedomName(r.Moves[i].Free.Freedom), p.way(r.Moves[i].By()), p.setup.Unit)
 	}
 	notes += fmt.Sprintf(" %s %s from end to end.", pages.Pick(p.setup.Rear, "toe link", "tie rod"), p.length(r.RodTo))
-	p.keep(o.c.note, "cured", notes, r.Corner)
+	p.keep(o.c.note, "cured", notes, r.Corner, nil)
 }

@@ -80,10 +80,10 @@ func (p *Page) Stop() { p.cure.stop() }
 
 func (p *Page) variant() *job.Variant { return p.host.Shown() }
 
-// keep adds a variant and says so, or why not.
-func (p *Page) keep(to *pages.Notice, name, notes string, c kinematics.Corner) {
+// keep adds a variant, also with what is no point, and says so, or why not.
+func (p *Page) keep(to *pages.Notice, name, notes string, c kinematics.Corner, also func(v *job.Variant)) {
 	from := p.variant().Name
-	if err := p.host.Keep(from+", "+name, notes, c); err != nil {
+	if err := p.host.Keep(from+", "+name, notes, c, also); err != nil {
 		to.Wrong("This cannot be kept: ", err)
 		return
 	}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -30,7 +29,7 @@ const (
 // spacers plans stacks from what the shop has.
 type spacers struct {
 	p                   *Page
-	stock               *pages.Field
+	stock, standing     *pages.Field
 	tallest, grip, bolt *pages.JobLength
 	base                *widget.Select
 	note                *pages.Notice
@@ -48,6 +47,8 @@ type spacers struct {
 // planKey is what a plan depends on.
 type planKey struct {
 	corner              kinematics.Corner
+	standing            []float64
+	over                bool
 	spacers             []bumpsteer.Spacer
 	tallest, grip, bolt float64
 	droop, bump         float64
@@ -57,6 +58,9 @@ type planKey struct {
 func newSpacers(p *Page) *spacers {
 	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrrll"), stock: pages.NewField(360)}
 	s.stock.Done = s.takeStock
+	s.standing = pages.NewField(200)
+	s.standing.SetPlaceHolder("none, or 2, 0.5")
+	s.standing.Done = s.takeStanding
 	s.tallest = pages.NewJobLength(&p.host, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
 	s.grip = pages.NewJobLength(&p.host, "grip of the bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Grip })
 	s.bolt = pages.NewJobLength(&p.host, "longest bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.LongestBolt })
@@ -67,6 +71,7 @@ func newSpacers(p *Page) *spacers {
 	second := pages.NewGrid("llllll")
 	second.Row(pages.Plain("tallest stack"), s.tallest.Field, pages.Plain("grip"), s.grip.Field, pages.Plain("longest bolt"), s.bolt.Field)
 	third := pages.NewGrid("ll")
+	third.Row(pages.Plain("there now"), s.standing)
 	third.Row(pages.Plain("under the outer end of"), pages.Wide(s.base, 400))
 	s.content = container.NewVBox(first.Content, second.Content, third.Content, s.note.Label, s.what, s.list.Content, s.hint)
 	return s
@@ -104,6 +109,7 @@ func (s *spacers) takeStock(text string) {
 func (s *spacers) Show() {
 	s.stock.SetPlaceHolder(pages.Pick(s.p.setup.Unit == units.Inch, "1/32, 1/16, 1/8 (4), 1/4", "1, 1.5, 2, 3 (4), 5"))
 	s.stock.Hold(stockText(s.p.host.Job().Spacers.Stock, s.p.setup.Unit))
+	s.standing.Hold(standingText(&s.p.variant().Stack, s.p.setup.Unit))
 	s.tallest.Show()
 	s.grip.Show()
 	s.bolt.Show()
@@ -145,27 +151,29 @@ func (s *spacers) plan() error {
 		return errNoStock
 	}
 	j, variant := s.p.host.Job(), s.p.host.Variant()
-	key := planKey{c, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, room.BasisOf(j, variant, &c)}
+	key := planKey{c, u.Standing, u.Over, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, room.BasisOf(j, variant, &c)}
 	if reflect.DeepEqual(key, s.planned) && s.stacks != nil {
 		return nil
 	}
-	s.planned, s.from = key, c
-	tallest := u.Tallest
+	s.planned = key
+	tallest, stands := u.Tallest, u.Stands()
 	if tallest == 0 {
 		tallest = tune.GuessedRoom
 	}
 	goal := bumpsteer.Goal{From: -u.Droop, To: u.Bump}
 	best, err := bumpsteer.Cure(context.Background(), bumpsteer.Request{Corner: c, Within: u.Within, Goal: goal,
-		Free: []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -tallest, Max: tallest}}})
+		Free: []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -tallest - stands, Max: tallest - stands}}})
 	if err != nil {
 		return err
 	}
 	s.wish = best.Moves[0].By()
 	judges := room.JudgesOf(j, variant)
-	s.stacks, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: u.Spacers, Raise: s.wish, Max: tallest, Grip: u.Grip, MaxBolt: u.Bolt, Goal: goal, Rank: judges.Rank})
+	q := u.Stacking(c, u.Spacers, s.wish, tallest, goal)
+	q.Rank, s.from = judges.Rank, q.Corner
+	s.stacks, err = bumpsteer.Stacks(q)
 	s.rows = s.rows[:0]
 	for i := range s.stacks {
-		with := c
+		with := q.Corner
 		with.TieRod.OuterEnd.Z += s.stacks[i].Raise
 		s.rows = append(s.rows, judges.Of(with).Row(u.Unit))
 	}
@@ -179,7 +187,8 @@ func (s *spacers) sentence() string {
 	if s.standsBest() {
 		return "Over the travel the outer end stands best as it is: no stack betters it."
 	}
-	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s: a stack %s the joint.", pages.Pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)), pages.Pick(s.wish < 0, "over", "under"))
+	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s%s: a stack %s the joint.", pages.Pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)),
+		pages.Pick(s.p.setup.StandingText() == "", "", ", from where it is with "+s.p.setup.StandingText()), pages.Pick(s.wish+s.p.setup.Stands() < 0, "over", "under"))
 	if s.p.setup.Tallest == 0 {
 		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", units.ShortLength(tune.GuessedRoom, s.p.setup.Unit))
 	}
@@ -207,7 +216,10 @@ func (s *spacers) showStacks() {
 			tall, warn = true, pages.Marked("! tall")
 		}
 		near := s.rows[i]
-		s.list.Row(pages.Bold(p.piecesText(k.Pieces)), pages.Plain(p.short(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
+		if p.setup.StandsAlready(k) {
+			warn = pages.Plain("stands there now")
+		}
+		s.list.Row(pages.Bold(tune.PiecesText(k.Pieces, p.setup.Unit)), pages.Plain(p.short(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
 			widget.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
 		if near != "" {
 			s.list.Across(0, pages.Marked("! "+near))
@@ -224,18 +236,6 @@ func (s *spacers) showStacks() {
 	s.hint.SetText(hint)
 }
 
-// piecesText is a stack as it is put together.
-func (p *Page) piecesText(pieces []float64) string {
-	if len(pieces) == 0 {
-		return "none"
-	}
-	words := make([]string, len(pieces))
-	for i, mm := range pieces {
-		words[i] = pages.ShortLength(mm, p.setup.Unit)
-	}
-	return strings.Join(words, " + ")
-}
-
 func (s *spacers) keep(i int) {
 	if i >= len(s.stacks) {
 		return
@@ -247,9 +247,9 @@ func (s *spacers) keep(i int) {
 		s.note.Wrong("", err)
 		return
 	}
-	notes := fmt.Sprintf("%s with a stack of %s %s %s the outer end; tie rod cut to keep the resting toe. %s", p.variant().Name, p.piecesText(k.Pieces), p.setup.Unit,
+	notes := fmt.Sprintf("%s with a stack of %s %s %s the outer end; tie rod cut to keep the resting toe. %s", p.variant().Name, tune.PiecesText(k.Pieces, p.setup.Unit), p.setup.Unit,
 		pages.Pick(k.Raise < 0, "over", "under"), pages.UpperFirst(tune.SpacerHint))
-	p.keep(s.note, "stack "+p.short(k.Height), notes, c)
+	p.keep(s.note, "stack "+p.short(k.Height), notes, c, func(v *job.Variant) { tune.Put(v, &k) })
 }
 
 func (s *spacers) picture() picture {

@@ -72,3 +72,48 @@ func mergeStock(next, old []job.Stock) []job.Stock {
 	}
 	return next
 }
+
+const overWord = "over"
+
+// standingText is the stack that stands there now, in one line: "2, 0.5", with the
+// word over in front where it stands over the joint.
+func standingText(s *job.Stack, unit units.Unit) string {
+	words := make([]string, len(s.Pieces))
+	for i, p := range s.Pieces {
+		words[i] = pages.ShortLength(p.MM, unit)
+	}
+	text := strings.Join(words, ", ")
+	if s.Over && text != "" {
+		text = overWord + " " + text
+	}
+	return text
+}
+
+// takeStanding keeps in the variant what stands under its outer end; the points
+// stay, for they were measured with it.
+func (s *spacers) takeStanding(text string) {
+	if !s.standing.Owing() {
+		return
+	}
+	rest, over := strings.CutPrefix(strings.TrimSpace(text), overWord)
+	list, err := parseStock(rest, s.p.setup.Unit)
+	if err != nil {
+		s.note.Wrong("There now: ", err)
+		return
+	}
+	var stack job.Stack
+	for _, k := range list {
+		for range max(1, k.Count) {
+			stack.Pieces = append(stack.Pieces, k.Thickness)
+		}
+	}
+	stack.Over = over && len(list) > 0
+	held, variant := s.standing.Held, s.p.host.Variant()
+	s.standing.Taken()
+	if err := s.p.host.Edit("type the stack there now", func(j *job.Job) { j.Variants[variant].Stack = stack }); err != nil {
+		s.standing.Held = held
+		s.note.Wrong("", err)
+		return
+	}
+	s.note.Say("Kept in the job; the points stay, as measured with it.")
+}

@@ -27,7 +27,10 @@ type Advice struct {
 	Fault Fault
 	What  string  // what is wrong and how sure that is
 	Cure  string  // what would cure it, and what is then left; may be empty
-	Raise float64 // mm to raise the outer end when tried as a variant; 0 for nothing to try
+	// Raise is what the outer end goes up by, mm, when the advice is tried as a
+	// variant, with Stack then under it; 0 for nothing to try.
+	Raise float64
+	Stack bumpsteer.Stack
 }
 
 // smallToe is the toe change over the travel that needs no cure, rad: 0.05
@@ -121,10 +124,14 @@ func (f *Frame) slopeAdvice(s *tune.Setup) Advice {
 		a.Cure = "That is more than spacers can safely make up: move the " + s.InnerEnd() + " or the steering arm instead."
 		return a
 	}
-	a.Raise = stack.Raise
+	a.Raise, a.Stack = stack.Raise-s.Stands(), stack
 	size := units.ShortLength(stack.Height, unit)
-	a.Cure = fmt.Sprintf("%s %s spacer %s it leaves %s of the %s over the travel.", article(size), size,
-		pick(stack.Raise > 0, "that raises", "that lowers"), units.FormatDegrees(stack.Measure.Change, 2), units.FormatDegrees(d.Change, 2))
+	what := fmt.Sprintf("%s %s spacer %s it", article(size), size, pick(stack.Raise > 0, "that raises", "that lowers"))
+	if there := s.InPlaceOf(&stack); there != "" {
+		what = strings.ToUpper(there[:1]) + there[1:]
+	}
+	a.Cure = fmt.Sprintf("%s leaves %s of the %s over the travel.", what,
+		units.FormatDegrees(stack.Measure.Change, 2), units.FormatDegrees(d.Change, 2))
 	if stack.Tall {
 		a.Cure += " A stack this tall bends the stud or bolt: ask someone qualified."
 	}

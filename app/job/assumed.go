@@ -97,12 +97,13 @@ func (v *Variant) number(x Value) float64 {
 
 // Measured settles what hangs on numbers that differ from a former state of the
 // variant: a measured track holds, an error of its own goes with the number that
-// it belonged to, and what was assumed is so no longer, like what the variant
+// it belonged to, a fit with the corner that was fitted, and what was assumed is so no longer, like what the variant
 // does not have any more. What is marked, or given its own error, together with
 // its number stays so.
 func (v *Variant) Measured(former *Variant) {
 	v.holdTrack(former)
 	v.forgetWithin(former)
+	v.forgetFit(former)
 	if v.Track.Given && v.Track != former.Track {
 		v.Assumed = v.Assumed.With(Coordinate(hubSide), false)
 	}

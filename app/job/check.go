@@ -123,6 +123,8 @@ func (c *checker) job(j *Job) {
 		c.variant = j.Variants[i].Name
 		c.one(&j.Variants[i], variantKey(i))
 		c.toeReadings(j.Variants[i].ToeReadings, &j.ToeGauge, variantKey(i)+".toe_readings")
+		c.toeReadings(j.Variants[i].FittedTo, &j.ToeGauge, variantKey(i)+".fitted_to")
+		c.stack(&j.Variants[i].Stack, variantKey(i)+".stack")
 	}
 	c.variant = ""
 }

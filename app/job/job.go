@@ -95,6 +95,10 @@ type Variant struct {
 	// ToeReadings were taken on the car as this variant describes it, in the
 	// order in which they were written down.
 	ToeReadings []ToeReading
+	// FittedTo are readings that the points were corrected by, each as an angle:
+	// together with them the toe curve is known better than by the tape; see Known.
+	FittedTo []ToeReading
+	Stack    Stack // between outer end and steering arm, as the points stand
 
 	src   *yaml.Node         // as Job.src
 	began *kinematics.Corner // see Began; never changed
@@ -144,7 +148,7 @@ func (j *Job) Clone() *Job {
 	c := *j
 	c.Variants = slices.Clone(j.Variants)
 	for i := range c.Variants {
-		c.Variants[i].cloneReadings()
+		c.Variants[i].cloneLists()
 	}
 	c.Spacers.Stock = slices.Clone(j.Spacers.Stock)
 	c.Adjusters = slices.Clone(j.Adjusters)
@@ -169,7 +173,8 @@ func sameVariant(a, b Variant) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.MeasuredWithin == b.MeasuredWithin &&
 		a.UpperArm == b.UpperArm && a.LowerArm == b.LowerArm && a.TieRod == b.TieRod && a.Hub == b.Hub &&
 		a.Camber == b.Camber && a.CamberWithin == b.CamberWithin && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
-		slices.Equal(a.ToeReadings, b.ToeReadings)
+		slices.Equal(a.ToeReadings, b.ToeReadings) && slices.Equal(a.FittedTo, b.FittedTo) &&
+		a.Stack.Over == b.Stack.Over && slices.Equal(a.Stack.Pieces, b.Stack.Pieces)
 }
 
 func sameSpacers(a, b Spacers) bool {
@@ -223,10 +228,11 @@ func (j *Job) Names() []string {
 
 // Proposal returns a variant that starts from v under another name. Comments
 // in the file stay with v, and so do notes, readings and track: nobody has
-// measured a proposal, and on it the hub stays where it is when the wheel changes.
+// measured a proposal, and on it the hub stays where it is when the wheel changes. A
+// stack under the outer end stays: its part of the height is in the points.
 func (v *Variant) Proposal(name string) Variant {
 	p := *v
-	p.Name, p.Notes, p.src, p.ToeReadings, p.Track = name, "", nil, nil, Optional{}
+	p.Name, p.Notes, p.src, p.ToeReadings, p.FittedTo, p.Track = name, "", nil, nil, nil, Optional{}
 	p.Begin()
 	return p
 }

@@ -213,6 +213,8 @@ func everything(t testing.TB) *job.Job {
 	newest, _ := sample14(t)
 	j.Obstacles = newer.Obstacles
 	j.Steering, j.CornerWeight, j.Brake, j.Housings, j.JointLimits, j.Wheels = newest.Steering, newest.CornerWeight, newest.Brake, newest.Housings, newest.JointLimits, newest.Wheels
+	latest, _ := sample15(t)
+	j.Variants[0].FittedTo, j.Variants[0].Stack = latest.Variants[1].FittedTo, latest.Variants[1].Stack
 	return j
 }
 

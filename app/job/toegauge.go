@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gopkg.in/yaml.v3"
@@ -206,5 +207,35 @@ func (c *checker) toeReadings(list []ToeReading, g *ToeGauge, key string) {
 	}
 }
 
-// cloneReadings gives a variant readings of its own.
-func (v *Variant) cloneReadings() { v.ToeReadings = slices.Clone(v.ToeReadings) }
+// cloneLists gives a variant readings and a stack of its own.
+func (v *Variant) cloneLists() {
+	v.ToeReadings, v.FittedTo, v.Stack.Pieces = slices.Clone(v.ToeReadings), slices.Clone(v.FittedTo), slices.Clone(v.Stack.Pieces)
+}
+
+// taught bounds what is known of a corner that was fitted to readings. A reading out
+// of reach, which no fit takes, leaves it as the tape has it.
+func (j *Job) taught(w kinematics.Within, v *Variant) kinematics.Within {
+	if len(v.FittedTo) == 0 {
+		return w
+	}
+	sigma := j.ReadingsWithin().Radians() / math.Sqrt(3) // of an error anywhere within
+	list := make([]kinematics.ToeRead, len(v.FittedTo))
+	for i, t := range v.FittedTo {
+		list[i] = kinematics.ToeRead{Travel: t.Travel.MM, Sigma: sigma, Zero: int(t.Side)}
+	}
+	c := v.Corner()
+	if bound, err := w.Taught(&c, list); err == nil {
+		return bound
+	}
+	return w
+}
+
+// forgetFit lets go of the readings that a former state was fitted to, where the toe
+// curve is no longer that of then.
+func (v *Variant) forgetFit(former *Variant) {
+	now, was := v.Corner(), former.Corner()
+	now.Spring, now.Wheel.LoadedRadius = was.Spring, was.Wheel.LoadedRadius
+	if now != was && slices.Equal(v.FittedTo, former.FittedTo) {
+		v.FittedTo = nil
+	}
+}

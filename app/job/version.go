@@ -39,6 +39,8 @@ var since = map[string]uint64{
 
 	"targets.motion_ratio":       5,
 	"variants.track":             5,
+	"variants.stack":             5,
+	"variants.fitted_to":         5,
 	"variants.wheel.radius_tyre": 5,
 	"variants.camber_within":     5,
 	"photo.calibration.within":   5,

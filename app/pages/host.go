@@ -17,9 +17,10 @@ type Host struct {
 	Variant func() int // index of the variant shown
 	Unit    func() units.Unit
 	// Edit changes the job under a name for Undo, Keep adds a variant. Both show
-	// the changed job before they return; what is refused changes nothing.
+	// the changed job before they return; what is refused changes nothing. also, if
+	// not nil, sets what of the new variant is no point.
 	Edit func(name string, change func(j *job.Job)) error
-	Keep func(name, notes string, c kinematics.Corner) error
+	Keep func(name, notes string, c kinematics.Corner, also func(v *job.Variant)) error
 	// GoTo closes the page and shows the corner at a place of travel and rack,
 	// mm, and roll, rad.
 	GoTo func(travel, rack, roll float64)

@@ -96,8 +96,25 @@ func (f *Fitted) predict(readings []bumpsteer.Reading) error {
 
 // Variants is the fitted corner as one more variant of the job.
 func (f *Fitted) Variants(j *job.Job, variant int) []job.Variant {
-	notes := fmt.Sprintf("%s, corrected by %d toe readings on the car: the points that explain them best.", oneLine(f.Source.Variant), f.used())
-	return tune.Moved(j, variant, "fitted", notes, f.Result.Corner).Variants[len(j.Variants):]
+	list := tune.Moved(j, variant, "fitted", f.Notes(), f.Result.Corner).Variants[len(j.Variants):]
+	f.Teach(&list[0])
+	return list
+}
+
+// Notes are those of the fitted corner as a variant.
+func (f *Fitted) Notes() string {
+	return fmt.Sprintf("%s, corrected by %d toe readings on the car: the points that explain them best.", oneLine(f.Source.Variant), f.used())
+}
+
+// Teach has the fitted corner as a variant keep the readings, so that its toe curve
+// stays known as closely.
+func (f *Fitted) Teach(v *job.Variant) {
+	v.FittedTo = nil
+	for i, r := range f.Result.Residuals {
+		if !r.LeftOut {
+			v.FittedTo = append(v.FittedTo, f.Taken[i].Kept())
+		}
+	}
 }
 
 func (f *Fitted) used() int {

@@ -6,6 +6,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
@@ -72,18 +73,7 @@ func (s *Source) radiusNote() string {
 }
 
 // within is how well the points are known, in words.
-func (s *Source) within() string {
-	text := lengthText(s.Within.Common(), s.Unit)
-	switch own, assumed := s.Within.AnyOwn(), s.Within.AnyAssumed(); {
-	case own && assumed:
-		return text + " (some within their own error; what is assumed, by more)"
-	case own:
-		return text + " (some within their own error)"
-	case assumed:
-		return text + " (what is assumed, by more)"
-	}
-	return text
-}
+func (s *Source) within() string { return tune.WithinText(&s.Within, s.Unit) }
 
 // stops are those of the rack.
 func (s *Source) stops() room.Stops { return room.Stops{Left: s.RackLeft, Right: s.RackRight} }

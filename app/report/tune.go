@@ -36,6 +36,7 @@ type Tuned struct {
 	// free and there are spacers; NoPlan says why there is none, or what it lacks.
 	Plan   []bumpsteer.Stack
 	NoPlan string
+	bare   kinematics.Corner // cured, without any stack
 	// Clear is how the wheel stands after the moves, and PlanClear with each of the
 	// stacks of the plan instead of the outer end's move.
 	Clear     *room.Judgement
@@ -105,26 +106,25 @@ func (t *Tuned) plan(free bumpsteer.Free, judges *room.Judges) error {
 			wish = m.By()
 		}
 	}
-	tallest := free.Max
-	if wish < 0 {
-		tallest = -free.Min
-	}
-	if t.Setup.Tallest > 0 {
-		tallest = min(tallest, t.Setup.Tallest)
-	}
-	tallest = min(tallest, bumpsteer.MaxStack)
-	if !(tallest > 0) {
-		t.NoPlan = "the limits leave no room for a stack."
-		return nil
-	}
-	if math.Abs(wish) > tallest {
-		t.NoPlan = fmt.Sprintf("the move asks for %s, more than the tallest stack that fits, %s.", t.length(math.Abs(wish), false), lengthText(tallest, t.Source.Unit))
+	stands := t.Setup.Stands()
+	tallest := free.Max + stands
+	if wish+stands < 0 {
+		tallest = -free.Min - stands
 	}
 	c := t.Result.Corner
 	c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z
+	q := t.Setup.Stacking(c, spacers, wish, tallest, t.Spec.Goal)
+	q.Rank = judges.Rank
+	t.bare = q.Corner
+	if !(q.Max > 0) {
+		t.NoPlan = "the limits leave no room for a stack."
+		return nil
+	}
+	if math.Abs(q.Raise) > q.Max {
+		t.NoPlan = fmt.Sprintf("the move asks for %s, more than the tallest stack that fits, %s.", t.length(math.Abs(q.Raise), false), lengthText(q.Max, t.Source.Unit))
+	}
 	var err error
-	t.Plan, err = bumpsteer.Stacks(bumpsteer.StackRequest{Corner: c, Spacers: spacers, Raise: wish, Max: tallest,
-		Grip: t.Setup.Grip, MaxBolt: t.Setup.Bolt, Goal: t.Spec.Goal, Rank: judges.Rank})
+	t.Plan, err = bumpsteer.Stacks(q)
 	if errors.Is(err, kinematics.ErrUnreachable) {
 		return t.Source.named(fmt.Errorf("with a stack of spacers: %w", err))
 	}
@@ -136,8 +136,8 @@ func (t *Tuned) plan(free bumpsteer.Free, judges *room.Judges) error {
 
 // stacked is the corner with a stack instead of the outer end's move.
 func (t *Tuned) stacked(k *bumpsteer.Stack) kinematics.Corner {
-	c := t.Result.Corner
-	c.TieRod.OuterEnd.Z = t.Source.Corner.TieRod.OuterEnd.Z + k.Raise
+	c := t.bare
+	c.TieRod.OuterEnd.Z += k.Raise
 	return c
 }
 

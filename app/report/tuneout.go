@@ -210,23 +210,15 @@ func (t *Tuned) planTable() string {
 		if k.Tall {
 			mark = strings.TrimSuffix("tall; "+mark, "; ")
 		}
+		if t.Setup.StandsAlready(k) {
+			mark = strings.TrimSuffix("stands there now; "+mark, "; ")
+		}
 		if t.Setup.Grip > 0 {
 			length = lengthText(k.Bolt, s.Unit)
 		}
-		g.row(fmt.Sprintf("  %d", i+1), piecesText(k, s.Unit), moveCell(k.Raise, s.Unit), units.SmallAngles.Number(degrees(k.Measure.Largest)), lengthCell(k.Rod, s.Unit), length, mark)
+		g.row(fmt.Sprintf("  %d", i+1), tune.PiecesText(k.Pieces, s.Unit), moveCell(k.Raise, s.Unit), units.SmallAngles.Number(degrees(k.Measure.Largest)), lengthCell(k.Rod, s.Unit), length, mark)
 	}
 	return g.String()
-}
-
-func piecesText(k *bumpsteer.Stack, unit units.Unit) string {
-	if len(k.Pieces) == 0 {
-		return "none"
-	}
-	list := make([]string, len(k.Pieces))
-	for i, p := range k.Pieces {
-		list[i] = units.ShortNumber(p, unit)
-	}
-	return strings.Join(list, " + ")
 }
 
 // curves prints the toe curves side by side.
@@ -294,6 +286,9 @@ func (t *Tuned) remarks() []string {
 		"1 mm more, 1 mm less: what such a building error adds to the largest distance from what is wanted."}
 	if t.Spec.Goal.Over == bumpsteer.OverRoll {
 		list = append(list, "Roll: the left wheel, its toe to the ground; it is the inner wheel where roll is positive.")
+	}
+	if there := t.Setup.StandingText(); there != "" && len(t.Plan) > 0 {
+		list = append(list, "Stacks: each in place of "+there+" that stands there now, which may be part of it; heights are whole.")
 	}
 	if len(t.Plan) > 0 {
 		tall := false

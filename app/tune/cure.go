@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -21,11 +20,13 @@ func BuildStep(u units.Unit) float64 {
 }
 
 // CureRequest asks for a cure that can be built, the outer end kept within the
-// tallest stack that fits, where the job says how tall that is.
+// tallest stack that fits, where the job says how tall that is; one that stands
+// there already is part of it.
 func (s *Setup) CureRequest(free []bumpsteer.Free, g bumpsteer.Goal) bumpsteer.Request {
 	q := bumpsteer.Request{Corner: s.Corner, Within: s.Within, Goal: g, Build: BuildStep(s.Unit)}
 	for _, f := range free {
-		if low, high := max(f.Min, -s.Tallest), min(f.Max, s.Tallest); f.Freedom == bumpsteer.OuterEndHeight && s.Tallest > 0 && low < high {
+		stands := s.Stands()
+		if low, high := max(f.Min, -s.Tallest-stands), min(f.Max, s.Tallest-stands); f.Freedom == bumpsteer.OuterEndHeight && s.Tallest > 0 && low < high {
 			f.Min, f.Max = low, high
 		}
 		q.Free = append(q.Free, f)
@@ -43,7 +44,7 @@ func (s *Setup) MoveMarks(m *bumpsteer.Move, r *bumpsteer.Result) string {
 	case bumpsteer.AtMax:
 		marks = append(marks, "at its upper limit")
 	}
-	if m.Limit != bumpsteer.Inside && s.Tallest > 0 && m.Free.Freedom == bumpsteer.OuterEndHeight && math.Abs(math.Abs(m.By())-s.Tallest) < 1e-6 {
+	if m.Limit != bumpsteer.Inside && s.Tallest > 0 && m.Free.Freedom == bumpsteer.OuterEndHeight && math.Abs(math.Abs(m.By()+s.Stands())-s.Tallest) < 1e-6 {
 		marks[0] = "at the tallest stack that fits"
 	}
 	switch {
@@ -72,31 +73,4 @@ func (s *Setup) CureWords(r *bumpsteer.Result) string {
 			step, units.ShortLength(s.Within.Common(), s.Unit), units.FormatDegrees(r.Least, degreeDecimals))
 	}
 	return text
-}
-
-// GuessedRoom is the tallest stack where the job does not say, mm: beyond it no
-// one should go without thought.
-const GuessedRoom = 25.0
-
-// nearStacks of the advised move are looked at on each side.
-const nearStacks = 4
-
-// BestStack is the first of the table of stacks under the outer end of a corner:
-// from the job's spacers or, where it lists none, in steps that can be built. The
-// move wished for, mm, need not be exact. False where no stack does better than
-// none.
-func (s *Setup) BestStack(c kinematics.Corner, wish float64, g bumpsteer.Goal) (bumpsteer.Stack, bool) {
-	q := bumpsteer.StackRequest{Corner: c, Spacers: s.Spacers, Raise: wish, Max: s.Tallest, Grip: s.Grip, MaxBolt: s.Bolt, Goal: g, Near: nearStacks}
-	if len(q.Spacers) == 0 {
-		q.Spacers = []bumpsteer.Spacer{{Thickness: BuildStep(s.Unit)}}
-	}
-	if q.Max == 0 {
-		q.Max = max(GuessedRoom, 1.2*math.Abs(wish))
-	}
-	q.Max = min(q.Max, bumpsteer.MaxStack)
-	list, err := bumpsteer.Stacks(q)
-	if err != nil || list[0].Height == 0 {
-		return bumpsteer.Stack{}, false
-	}
-	return list[0], true
 }

@@ -31,8 +31,12 @@ type Setup struct {
 
 	Spacers             []bumpsteer.Spacer
 	Tallest, Grip, Bolt float64 // mm; 0 where the job does not say
-	Adjusters           []Adjuster
-	Readings            []Taken // of this variant, as written down
+	// Standing are the spacers between outer end and steering arm as the points
+	// stand, mm, over the joint if Over.
+	Standing  []float64
+	Over      bool
+	Adjusters []Adjuster
+	Readings  []Taken // of this variant, as written down
 }
 
 // SetupOf reads one variant of a job without problems.
@@ -49,6 +53,10 @@ func SetupOf(j *job.Job, variant int) Setup {
 	for _, k := range j.Spacers.Stock {
 		s.Spacers = append(s.Spacers, bumpsteer.Spacer{Thickness: k.Thickness.MM, Count: k.Count})
 	}
+	for _, p := range v.Stack.Pieces {
+		s.Standing = append(s.Standing, p.MM)
+	}
+	s.Over = v.Stack.Over
 	for i := range j.Adjusters {
 		s.Adjusters = append(s.Adjusters, adjusterOf(&j.Adjusters[i], &s.Corner))
 	}

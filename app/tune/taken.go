@@ -56,6 +56,21 @@ func (s *Setup) taken(t *job.ToeReading, place string) Taken {
 	return out
 }
 
+// keptDecimals of a degree is more than any gauge reads.
+const keptDecimals = 1e6
+
+// Kept is the reading as a fitted variant keeps it.
+func (t *Taken) Kept() job.ToeReading {
+	toe := math.Round(float64(job.DegreesOf(t.Toe))*keptDecimals) / keptDecimals
+	out := job.ToeReading{Travel: units.Length{MM: t.Travel}, Toe: job.OptionalDegrees{Degrees: job.Degrees(toe), Given: true}}
+	for word, side := range sideOf {
+		if side == t.Side {
+			out.Side = word
+		}
+	}
+	return out
+}
+
 // MaxReadingsFile is the longest text of readings that is read, in bytes.
 const MaxReadingsFile = 1 << 20
 

@@ -3,8 +3,10 @@ package tune
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -43,7 +45,7 @@ const (
 func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	reach := FarEnd(d)
 	open := fmt.Sprintf("not decidable at ±%s: use a toe gauge", lengthText(s.Within.Common(), s.Unit))
-	if by == ByGauge {
+	if by == ByGauge || s.Within.AnyTaught() {
 		open = "not decidable by these readings: take more, or read closer"
 	}
 	rod, inner := s.Rod(), s.InnerEnd()
@@ -74,6 +76,25 @@ func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	}
 	rest := Part{Name: "rest", AtEnd: bumpsteer.Banded{Value: d.Rest}, Words: "no " + rod + " of this kind takes it away"}
 	return []Part{slope, bow, rest}
+}
+
+// WithinText says how well points are known: the common error, and what differs.
+func WithinText(w *kinematics.Within, unit units.Unit) string {
+	text := lengthText(w.Common(), unit)
+	var but []string
+	if w.AnyOwn() {
+		but = append(but, "some within their own error")
+	}
+	if w.AnyAssumed() {
+		but = append(but, "what is assumed, by more")
+	}
+	if w.AnyTaught() {
+		but = append(but, "toe, by the readings that they were fitted to")
+	}
+	if but == nil {
+		return text
+	}
+	return text + " (" + strings.Join(but, "; ") + ")"
 }
 
 // within tells whether a part is small even at the end of its band.

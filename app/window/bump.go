@@ -52,11 +52,14 @@ func (w *Window) jumpTo(travel, rack, roll float64) {
 }
 
 // keepCorner adds a corner as a variant, beside the one that it came from.
-func (w *Window) keepCorner(name, notes string, c kinematics.Corner) error {
+func (w *Window) keepCorner(name, notes string, c kinematics.Corner, also func(v *job.Variant)) error {
 	from := w.doc.Current()
 	err := w.doc.AddVariant(name, func(v *job.Variant) {
 		document.SetCorner(v, c)
 		v.Notes = notes
+		if also != nil {
+			also(v)
+		}
 	})
 	if err == nil {
 		w.doc.Compare(from)

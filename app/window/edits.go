@@ -173,7 +173,7 @@ func (w *Window) addVariant(name string, change func(*job.Variant)) {
 
 // tryAdvice adds the advised spacer as a variant.
 func (w *Window) tryAdvice() {
-	raise := w.advice.Raise
+	raise, stack := w.advice.Raise, w.advice.Stack
 	if raise == 0 {
 		return
 	}
@@ -181,6 +181,7 @@ func (w *Window) tryAdvice() {
 		c := v.Corner()
 		c.TieRod.OuterEnd.Z += raise
 		document.SetCorner(v, c)
+		tune.Put(v, &stack)
 	})
 }
 

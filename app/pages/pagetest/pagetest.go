@@ -68,10 +68,13 @@ func (b *Bench) Host() pages.Host {
 	return pages.Host{
 		Job: b.Doc.Job, Variant: b.Doc.Current, Unit: func() units.Unit { return b.Unit },
 		Edit: func(name string, change func(j *job.Job)) error { return b.Shown(b.Doc.EditJob(name, "", change)) },
-		Keep: func(name, notes string, c kinematics.Corner) error {
+		Keep: func(name, notes string, c kinematics.Corner, also func(v *job.Variant)) error {
 			return b.Shown(b.Doc.AddVariant(name, func(v *job.Variant) {
 				document.SetCorner(v, c)
 				v.Notes = notes
+				if also != nil {
+					also(v)
+				}
 			}))
 		},
 		GoTo: func(travel, rack, roll float64) { b.Gone = []float64{travel, rack, roll} },
