@@ -214,6 +214,28 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	if !strings.Contains(b.Doc.Variant().Notes, "qualified") {
 		t.Fatal("the kept variant has no word of caution")
 	}
+	// The kept stack stands there now: the same stack is best, and as tall.
+	if there := b.Doc.Variant().Stack; there.Over || there.Raise() != 7 || s.standing.Text != "7" {
+		t.Fatalf("%+v stands there, the page says %q", there, s.standing.Text)
+	}
+	if k := &s.stacks[0]; !slices.Equal(k.Pieces, []float64{7}) || k.Bolt != 41 || !b.setup.StandsAlready(k) {
+		t.Fatalf("best stack %+v where it stands already", k)
+	}
+	if best, ok := b.setup.BestStack(b.setup.Corner, 0, bumpsteer.Goal{From: -b.setup.Droop, To: b.setup.Bump}); ok {
+		t.Fatalf("%+v is advised in place of the best", best)
+	}
+	// Typed, it is counted, and no point moves; over the joint it counts the other way.
+	for _, k := range []struct {
+		text string
+		mm   float64
+	}{{"5, 2 (2)", 9}, {"over 2, 1.5", -3.5}, {"", 0}} {
+		s.standing.SetText(k.text)
+		s.standing.Hand()
+		v := b.Doc.Variant()
+		if v.Stack.Raise() != k.mm || v.Corner() != c || b.setup.Stands() != k.mm {
+			t.Fatalf("%q: %+v, the page says %q", k.text, v.Stack, s.note.Text)
+		}
+	}
 }
 
 // A job in inches is asked and answered in the fractions that washers, tapes and

@@ -25,8 +25,8 @@ const (
 // Advice is the program's one sentence, in two parts, and what it would do.
 type Advice struct {
 	Fault Fault
-	What  string  // what is wrong and how sure that is
-	Cure  string  // what would cure it, and what is then left; may be empty
+	What  string // what is wrong and how sure that is
+	Cure  string // what would cure it, and what is then left; may be empty
 	// Raise is what the outer end goes up by, mm, when the advice is tried as a
 	// variant, with Stack then under it; 0 for nothing to try.
 	Raise float64

@@ -334,6 +334,39 @@ func TestFitFindsTheRack(t *testing.T) {
 	}
 	if back := jobAt(t, path); back.Variants[3].Corner() != f.Result.Corner || back.Variants[3].ToeReadings != nil {
 		t.Error("the fitted corner is not what is saved")
+	} else {
+		keptFit(t, back, f)
+	}
+}
+
+// keptFit: what the gauge taught stays with the fitted variant in its file, and goes
+// with its points.
+func keptFit(t *testing.T, j *job.Job, f *Fitted) {
+	t.Helper()
+	d, err := DiagnoseOf(j, 3, -f.Source.Droop, f.Source.Bump)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, want := &d.Diagnosis, &f.Result.Advice
+	for _, k := range [][2]bumpsteer.Banded{{got.Slope, want.Slope}, {got.Bow, want.Bow}, {got.Raise, want.Raise}} {
+		near(t, "value kept", k[0].Value, k[1].Value, 1e-12)
+		near(t, "band kept", k[0].Half/k[1].Half, 1, 1e-6)
+	}
+	if !(got.Slope.Half < f.Before.Slope.Half/2) || !strings.Contains(d.Table(), "readings that they were fitted to") {
+		t.Errorf("slope ± %g, by the tape ± %g:\n%s", got.Slope.Half, f.Before.Slope.Half, d.Table())
+	}
+	v := j.Variants[3]
+	former := v
+	v.Notes = "something else"
+	if v.Measured(&former); len(v.FittedTo) == 0 {
+		t.Error("a note lets go of the readings")
+	}
+	v.TieRod.RackEnd.Z.MM += 0.5
+	if v.Measured(&former); v.FittedTo != nil || j.Variants[3].FittedTo == nil {
+		t.Error("a moved point is known as the old one was")
+	}
+	if p := j.Variants[3].Proposal("p"); p.FittedTo != nil {
+		t.Error("a proposal was never read")
 	}
 }
 
