@@ -9,7 +9,6 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/tune"
-	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )

@@ -1,6 +1,8 @@
 package window
 
 import (
+	"reflect"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -38,7 +40,7 @@ func newAdviceLine(w *Window) *adviceLine {
 func (a *adviceLine) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(a.content) }
 
 func (a *adviceLine) show() {
-	if axle := a.w.doc.Job().Axle; a.w.advice != a.lastShown || axle != a.lastAxle {
+	if axle := a.w.doc.Job().Axle; !reflect.DeepEqual(a.w.advice, a.lastShown) || axle != a.lastAxle {
 		a.lastShown, a.lastAxle = a.w.advice, axle
 	} else {
 		return

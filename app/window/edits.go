@@ -10,6 +10,7 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/draw"
