@@ -46,7 +46,7 @@ func New(h pages.Host) *Page {
 	p.Book = pages.NewBook("Geometry only: strength, fasteners and road legality are for qualified people.", shown...)
 	p.Before = func() {
 		p.setup = setupOf(&p.host)
-		p.SetTitle("shown: " + p.variant().Name)
+		p.SetTitle(p.host.ShownWords())
 	}
 	return p
 }

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -42,6 +43,27 @@ func (h *Host) Apart(f func()) {
 
 // Shown is the variant shown.
 func (h *Host) Shown() *job.Variant { return &h.Job().Variants[h.Variant()] }
+
+// ShownWords say which variant is shown, and on how much it rests that nobody has
+// measured.
+func (h *Host) ShownWords() string {
+	v := h.Shown()
+	known := h.Job().Known(v)
+	c := v.Corner()
+	n := 0
+	for _, at := range known.Coordinates(&c) {
+		if known.RestsOn(at) {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return "shown: " + v.Name
+	case 1:
+		return "shown: " + v.Name + "; rests on an assumed value"
+	}
+	return fmt.Sprintf("shown: %s; rests on %d assumed values", v.Name, n)
+}
 
 // JobLength is a field for a length of the job that may be missing.
 type JobLength struct {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -257,6 +258,9 @@ func (c *Comparison) notes() []string {
 		"both alike. A change smaller than its band is not decidable by tape. ± 0: as typed, or the same whatever the error."}
 	for i := range c.Sources {
 		s := &c.Sources[i]
+		if text := job.RestsWords(&s.Within, &s.Corner); text != "" {
+			list = append(list, "assumed: "+oneLine(s.Variant)+": "+text)
+		}
 		if s.RadiusFrom != "" {
 			list = append(list, fmt.Sprintf("est.: %s: rests on %s.", oneLine(s.Variant), s.radiusNote()))
 		}

@@ -68,7 +68,7 @@ func DiagnoseOf(j *job.Job, variant int, from, to float64) (*Diagnosed, error) {
 // Table prints the diagnosis for a person.
 func (d *Diagnosed) Table() string {
 	s, g := &d.Source, &d.Diagnosis
-	parts := []string{fmt.Sprintf("%s: %s, toe curve over travel from %s to %s\npoints measured within ±%s; largest change of toe from rest %s deg at %s\n",
+	parts := []string{s.first() + fmt.Sprintf("%s: %s, toe curve over travel from %s to %s\npoints measured within ±%s; largest change of toe from rest %s deg at %s\n",
 		oneLine(s.Job), oneLine(s.Variant), signedLength(g.From, s.Unit), signedLength(g.To, s.Unit), s.within(),
 		units.SmallAngles.Number(degrees(g.Change)), units.Place(g.ChangeAt, s.Unit)),
 		diagnosisTable("Toe curve", &d.Setup, g, tune.ByTape), d.idealTable()}

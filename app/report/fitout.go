@@ -16,7 +16,7 @@ import (
 // Table prints the fit for a person.
 func (f *Fitted) Table() string {
 	s := &f.Source
-	parts := []string{fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
+	parts := []string{s.first() + fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
 		s.within(), units.SmallAngles.Short(degrees(f.Setup.ReadsWithin))),
 		f.residualTable(), f.suspectsTable() + f.correctionTable()}
 	if f.HasBefore {

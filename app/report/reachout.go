@@ -96,7 +96,7 @@ func (r *Reached) RangeWords() string {
 // Text prints the answers for a person.
 func (r *Reached) Text() string {
 	s := &r.Source
-	head := fmt.Sprintf("%s: %s, ways to a %s\n%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), r.WishWords(), r.RangeWords(), s.within())
+	head := s.first() + fmt.Sprintf("%s: %s, ways to a %s\n%s\npoints measured within ±%s\n", oneLine(s.Job), oneLine(s.Variant), r.WishWords(), r.RangeWords(), s.within())
 	u := s.Unit.String()
 	g := grid{columns: []align{left, left, point, point, point, left, point, point, left, left}}
 	g.row("", "wheel", "spacer, "+u, "arms, "+u, "half track", "95 % band", "face", "scrub radius", "95 % band", "")

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -9,6 +10,11 @@ import (
 // were measured, and its parts.
 func (s *Source) sheet(title string, notes func(units.Unit) []sheet.Note, items ...sheet.Item) *sheet.Sheet {
 	within := sheet.Field{Key: "measured_within_mm", Cell: sheet.Number(sheet.Chosen, s.Within.Common())}
-	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Title: title, Head: []string{"points measured within ±" + s.within()}, Unit: s.Unit,
+	var head []string
+	if text := job.RestsWords(&s.Within, &s.Corner); text != "" {
+		head = append(head, text)
+	}
+	head = append(head, "points measured within ±"+s.within())
+	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Title: title, Head: head, Unit: s.Unit,
 		Items: append([]sheet.Item{within}, items...), Notes: notes, Caution: Caution}
 }

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -92,7 +93,20 @@ func (w *Sweep) record(row *Row) []string {
 			bands = append(bands, band)
 		}
 	}
-	return append(append(record, w.Source.Variant), bands...)
+	record = append(append(record, w.Source.Variant), bands...)
+	if w.Source.Within.AnyAssumed() {
+		record = append(record, job.RestsWords(&w.Source.Within, &w.Source.Corner))
+	}
+	return record
+}
+
+// columns are SweepColumns, and one more where the sweep rests on what is assumed.
+func (w *Sweep) columns() []string {
+	names := SweepColumns()
+	if w.Source.Within.AnyAssumed() {
+		names = append(names, "assumed")
+	}
+	return names
 }
 
 // fileDecimals of CSV: a nanometre, or a billionth of a degree.
@@ -116,7 +130,7 @@ func (w *Sweep) CSV() string {
 			panic(fmt.Sprintf("report: %v", err)) // a buffer takes everything
 		}
 	}
-	write(SweepColumns())
+	write(w.columns())
 	for i := range w.Rows {
 		write(w.record(&w.Rows[i]))
 	}
@@ -137,7 +151,7 @@ func plain(v float64) string {
 // columns, in their order, and the same numbers; null where a thing is at
 // infinity.
 func (w *Sweep) JSON() string {
-	names := SweepColumns()
+	names := w.columns()
 	var b strings.Builder
 	b.WriteString("[")
 	for i := range w.Rows {
@@ -146,7 +160,7 @@ func (w *Sweep) JSON() string {
 		}
 		for j, text := range w.record(&w.Rows[i]) {
 			switch {
-			case names[j] == "side" || names[j] == "variant":
+			case names[j] == "side" || names[j] == "variant" || names[j] == "assumed":
 				quoted, err := json.Marshal(text)
 				if err != nil {
 					panic("report: " + err.Error()) // a text has no fault
@@ -291,6 +305,9 @@ func (w *Sweep) measure() error {
 func (w *Sweep) notes() []string {
 	list := []string{fmt.Sprintf("Digits follow the 95 %% band of points measured within ±%s; armcalc readings prints the bands. ∞: at infinity.",
 		w.Source.within())}
+	if text := job.RestsWords(&w.Source.Within, &w.Source.Corner); text != "" {
+		list = append(list, text)
+	}
 	if w.Spec.Over == OverRack || w.Spec.Over == OverTravel && w.Spec.Rack != 0 {
 		list = append(list, "RC height: where this corner's own line from tyre to instant centre crosses the centre plane.")
 	}

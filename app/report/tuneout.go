@@ -44,7 +44,7 @@ func (t *Tuned) Table() (string, error) {
 
 func (t *Tuned) head() string {
 	s, g := &t.Source, t.Spec.Goal
-	return fmt.Sprintf("%s: %s, toe curve over %s from %s to %s\npoints measured within ±%s; wanted: %s\n", oneLine(s.Job), oneLine(s.Variant),
+	return s.first() + fmt.Sprintf("%s: %s, toe curve over %s from %s to %s\npoints measured within ±%s; wanted: %s\n", oneLine(s.Job), oneLine(s.Variant),
 		overWord(g.Over), t.at(g.From), t.at(g.To), s.within(), t.wanted())
 }
 

@@ -44,6 +44,8 @@ type Result struct {
 	Tight bool
 	// Estimate: much of the interval is that of an estimated loaded radius.
 	Estimate bool
+	// Assumed: the value rests on something that nobody has measured.
+	Assumed bool
 	// Why says what keeps the value from being known; else empty.
 	Why string
 }
@@ -126,6 +128,9 @@ func (v *solved) result(r row, asked Range) Result {
 			res.Verdict = Met
 		}
 		res.Tight = asked.HasMin && asked.HasMax && high-low > asked.Max-asked.Min
+	}
+	for k := r.at; k < r.at+r.n; k++ {
+		res.Assumed = res.Assumed || len(v.linear.Assumed(k)) > 0
 	}
 	res.Estimate = estimate > estimateShare*(high-low)/2
 	if !known {

@@ -52,8 +52,17 @@ func named(text, unit string) string {
 
 // ValueText shows the value with its interval, in digits that follow it:
 // "26.0 ± 2.3 mm", "0.07 (−0.03/+0.05) deg", or says why there is none. What
-// is exact, as a camber that was typed, is shown as short as it is: "−1.5 deg".
+// is exact, as a camber that was typed, is shown as short as it is: "−1.5 deg". What
+// rests on assumptions says so.
 func (res *Result) ValueText(length units.Unit) string {
+	text := res.valueText(length)
+	if res.Assumed {
+		text += ", assumed"
+	}
+	return text
+}
+
+func (res *Result) valueText(length units.Unit) string {
 	kind := res.Kind.About().Kind
 	if !res.Known {
 		if res.Why != "" {
@@ -67,7 +76,7 @@ func (res *Result) ValueText(length units.Unit) string {
 	if res.OtherSide() {
 		mirrored := *res
 		mirrored.Value, mirrored.Low, mirrored.High = -res.Value, -res.High, -res.Low
-		return mirrored.ValueText(length) + " outboard"
+		return mirrored.valueText(length) + " outboard"
 	}
 	v, unit := units.InKind(kind, res.Value, length)
 	if !res.HasLow || !res.HasHigh {

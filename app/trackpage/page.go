@@ -46,7 +46,7 @@ func New(h Host) *Page {
 	p.lock, p.effort, p.joints = newLock(p), newEffort(p), newJoints(p)
 	p.arms = newArms(p)
 	p.Book = pages.NewBook(caution, p.facts, p.ways, p.reach, p.arms, p.lock, p.effort, p.joints)
-	p.Before = func() { p.SetTitle("shown: " + p.host.Shown().Name) }
+	p.Before = func() { p.SetTitle(p.host.ShownWords()) }
 	return p
 }
 

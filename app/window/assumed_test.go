@@ -53,3 +53,20 @@ func TestPivotsFromTheMenu(t *testing.T) {
 		t.Error("a ball joint is offered pivots")
 	}
 }
+
+// The curve of what rests on an assumption says so over its strip.
+func TestStripsSayAssumed(t *testing.T) {
+	w := open(t, "flat-teaching")
+	if err := w.edit("assume", func(v *job.Variant) { v.Assumed = v.Assumed.With(job.CamberValue, true) }); err != nil {
+		t.Fatal(err)
+	}
+	w.refresh()
+	var p plots
+	titles := map[string]bool{}
+	for _, s := range p.fill(&w.frame, firstCurves(), &w.doc.Job().Targets, w.unit) {
+		titles[s.Title] = true
+	}
+	if !titles["camber, assumed"] || !titles["toe"] || titles["toe, assumed"] {
+		t.Errorf("%v", titles)
+	}
+}

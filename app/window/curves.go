@@ -132,8 +132,12 @@ func (p *plots) fill(f *frame.Frame, choice curveChoice, aims *job.Targets, unit
 		if choice.Over == frame.OverTravel {
 			target = stripTarget(aims, c, &p.now[i], &p.targets[i])
 		}
+		title := w.title
+		if q, ok := c.Quantity(); ok && f.Now.HasBands && f.Now.Bands.Assumed(q) {
+			title += ", assumed"
+		}
 		p.specs = append(p.specs, canvas.StripSpec{
-			Title: w.title, Unit: name + w.sign, PerUnit: perUnit, Least: leastSpan(w.kind, perUnit),
+			Title: title, Unit: name + w.sign, PerUnit: perUnit, Least: leastSpan(w.kind, perUnit),
 			Now: curveOf(&p.now[i]), Before: curveOf(&p.before[i]), Target: target,
 			Format: func(dst []byte, v, half float64) []byte {
 				if far := kinematics.FarOf(v, true, kinematics.Interval{}, false); w.curve == frame.CurveOf(kinematics.SwingArm) && far != kinematics.Near {

@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"strings"
 	"testing"
 
 	"armscribe/canvas/draw"
@@ -35,6 +36,30 @@ func TestBandsGivenAreThoseWritten(t *testing.T) {
 		if !ok || !says(l, want) || says(plain, want) {
 			t.Errorf("no %q in %q, or already in %q", want, texts(l), texts(plain))
 		}
+	}
+}
+
+// A figure that rests on what is assumed says so, and no other does.
+func TestFiguresSayAssumed(t *testing.T) {
+	in := demoNamed(t, "wide")
+	st := in.Now.Study
+	v := fitted(draw.View{W: 900, H: 800}, in)
+	// No band of these is so wide as to lose the figure: the assumption is of 5 mm.
+	ball := kinematics.Coordinate{Point: kinematics.LowerBall, Axis: 1}
+	bands, err := st.Mechanism.Bands(st.Case.Within.Assumed(ball, 5), 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plain, _ := build(t, v, in)
+	in.Bands = &bands
+	l, _ := build(t, v, in)
+	for _, text := range texts(l) {
+		if scrub := strings.HasPrefix(text, "scrub "); scrub != strings.HasSuffix(text, ", assumed") && !strings.Contains(text, "centre") {
+			t.Errorf("%q", text)
+		}
+	}
+	if !says(l, ", assumed") || says(plain, ", assumed") {
+		t.Errorf("%q, measured %q", texts(l), texts(plain))
 	}
 }
 

@@ -165,6 +165,19 @@ func (b *builder) half(q kinematics.Quantity) float64 {
 	return h
 }
 
+// figure writes a reading of the pose shown with its band, and that it rests on what
+// is assumed.
+func (b *builder) figure(q kinematics.Quantity, v, half float64) {
+	b.text = b.format(b.text, v, half)
+	bands := b.in.Bands
+	if bands == nil {
+		bands = &b.in.Now.Study.RestBands
+	}
+	if bands.Assumed(q) {
+		b.text = append(b.text, ", assumed"...)
+	}
+}
+
 // far tells whether the instant centre of the pose shown is at infinity.
 func (b *builder) far(r *kinematics.Readings) kinematics.Far {
 	arm, known := r.Of(kinematics.SwingArm)

@@ -69,7 +69,7 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 		b.text = append(append(b.text, "instant centre "...), far.String()...)
 	} else {
 		b.text = append(b.text, "instant centre "...)
-		b.text = b.format(b.text, math.Abs(y), b.half(kinematics.InstantCentreY))
+		b.figure(kinematics.InstantCentreY, math.Abs(y), b.half(kinematics.InstantCentreY))
 		b.text = append(b.text, pick(y < 0, " beyond the centre plane", " out from the centre plane")...)
 	}
 	if inView {
@@ -211,7 +211,7 @@ func (b *builder) rollMark() {
 	}
 	at := len(b.text)
 	b.text = append(b.text, "roll centre "...)
-	b.text = b.format(b.text, math.Abs(height), half)
+	b.figure(kinematics.RollCentreHeight, math.Abs(height), half)
 	if height < 0 {
 		b.text = append(b.text, " below ground"...)
 	} else {

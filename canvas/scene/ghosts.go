@@ -180,7 +180,7 @@ func (b *builder) litOnly() {
 			mid := b.l.DimensionLine(draw.Dimension, draw.Arrow, plane, c, trackDrop, dimensionTight/b.v.Zoom)
 			at := len(b.text)
 			b.text = append(b.text, "half track "...)
-			b.text = b.format(b.text, c.X, b.half(kinematics.HalfTrack))
+			b.figure(kinematics.HalfTrack, c.X, b.half(kinematics.HalfTrack))
 			b.say(label{role: draw.TextBody, anchor: mid, clear: 3, prefer: southFirst, rank: rankFirst}, at)
 		}
 	}

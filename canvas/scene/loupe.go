@@ -188,7 +188,7 @@ func (b *builder) wordLoupe(brief bool) {
 		half = 0
 	}
 	b.text = append(b.text, "gap "...)
-	b.text = b.format(b.text, math.Abs(gap), half)
+	b.figure(kinematics.TieRodError, math.Abs(gap), half)
 	if math.Abs(gap) > max(half, leastGap) {
 		b.text = append(b.text, pick(b.in.Rear, ", link ", ", rod ")...)
 		b.text = append(b.text, pick(gap < 0, "long", "short")...)

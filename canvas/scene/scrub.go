@@ -73,7 +73,7 @@ func (b *builder) scrubDimension(s *side, foot draw.Point, scrub, half float64) 
 	}
 	at := len(b.text)
 	b.text = append(b.text, "scrub "...)
-	b.text = b.format(b.text, scrub, half)
+	b.figure(kinematics.ScrubRadius, scrub, half)
 	b.scrubText = scrubText{at, len(b.text), a, z, foot}
 }
 

@@ -1,0 +1,75 @@
+package cli
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"armscribe/app/job"
+	"armscribe/app/newjob"
+	"armscribe/app/units"
+)
+
+// Every answer about a corner says first, or in its notes and files, that it rests on
+// what nobody has measured; of one that is measured whole none does.
+func TestEveryAnswerSaysThatItRestsOnAssumptions(t *testing.T) {
+	f := newjob.Form{Axle: job.Front, Units: units.Millimetre}
+	f.Typed[newjob.Track] = "1433"
+	r, err := newjob.Make(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Job.Targets.ScrubRadius = job.LengthRange{Max: job.Given(units.Length{MM: 30})}
+	folder := t.TempDir()
+	path := func(name string) string {
+		data, err := r.Job.Encode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(folder, name)
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return file
+	}
+	assumed := path("assumed.yaml")
+	r.Job.Variants[0].Assumed = 0
+	measured := path("measured.yaml")
+	for _, c := range []struct {
+		args  string
+		words string
+		atTop bool
+	}{
+		{"diagnose JOB", "Rests on assumed values: ", true},
+		{"tune JOB --free outer_end.z=-15..25", "Rests on assumed values: ", true},
+		{"widen JOB --by 10", "Rests on assumed values: ", false},
+		{"reach JOB --half-track 726.5", "Rests on assumed values: ", true},
+		{"lock JOB", "Rests on assumed values: ", false},
+		{"joints JOB", "Rests on assumed values: ", false},
+		{"effort JOB", "Rests on assumed values: ", false},
+		{"compare JOB", "Rests on assumed values: ", false},
+		{"sweep JOB --format table", "Rests on assumed values: ", false},
+		{"sweep JOB", ",assumed\r\n", false},
+		{"sweep JOB --format json", `"assumed": "Rests on`, false},
+		{"readings JOB", "needs camber", false},
+		{"readings JOB --format json", `"needs": "needs camber"`, false},
+		{"check JOB", " mm, assumed", false},
+	} {
+		answer := func(file string) string {
+			var out, err bytes.Buffer
+			Run(strings.Fields(strings.Replace(c.args, "JOB", file, 1)), &out, &err)
+			if out.Len() == 0 {
+				t.Fatalf("%s: %s", c.args, err.String())
+			}
+			return out.String()
+		}
+		if text := answer(assumed); c.atTop && !strings.HasPrefix(text, c.words) || !strings.Contains(text, c.words) {
+			t.Errorf("%s does not say %q:\n%.600s", c.args, c.words, text)
+		}
+		if text := answer(measured); strings.Contains(text, c.words) {
+			t.Errorf("%s says %q of what is measured", c.args, c.words)
+		}
+	}
+}
