@@ -58,6 +58,7 @@ type aimRow struct {
 	fields     [aimColumns]*field
 	under      *note
 	form       *form
+	room       steady // of under
 	standing   Standing
 	unitText   func() string
 }
@@ -143,10 +144,7 @@ func (r *aimRow) write(text string, colour fyne.ThemeColorName) {
 }
 
 func (r *aimRow) height(w float32) float32 {
-	if r.under.text == "" {
-		return fieldHeight + rowGap
-	}
-	return fieldHeight + r.under.height(w) + rowGap
+	return fieldHeight + r.room.of(w, r.under.height(w)) + rowGap
 }
 
 func (r *aimRow) place(x, y, w float32) {

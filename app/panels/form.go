@@ -37,6 +37,7 @@ type form struct {
 	top     row // stays above what scrolls; may be nil
 	rows    []row
 	width   float32
+	heights []float32 // of the rows as they were placed
 	content *fyne.Container
 	fixed   *fyne.Container
 	scroll  *container.Scroll
@@ -89,6 +90,18 @@ func (f *form) arrange() {
 	f.scroll.Resize(fyne.NewSize(f.width, max(0, f.back.Size().Height-top)))
 	f.content.Refresh()
 	f.scroll.Refresh()
+}
+
+// follow lays the rows out anew where one of them takes more or less room than
+// when it was placed. The sum alone would not tell: one may grow by what another
+// gives up.
+func (f *form) follow() {
+	for i, r := range f.rows {
+		if i >= len(f.heights) || r.height(f.width-2*margin) != f.heights[i] {
+			f.arrange()
+			return
+		}
+	}
 }
 
 // reveal scrolls an object of the form into view.
@@ -148,9 +161,12 @@ func (l *formLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 
 func (l *formLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	y := float32(margin)
+	l.heights = l.heights[:0]
 	for _, r := range l.rows {
 		r.place(margin, y, size.Width-2*margin)
-		y += r.height(size.Width - 2*margin)
+		h := r.height(size.Width - 2*margin)
+		l.heights = append(l.heights, h)
+		y += h
 	}
 }
 

@@ -201,11 +201,8 @@ func (r *Room) show() {
 		r.shape = shape
 		r.build()
 	}
-	before := r.content.MinSize()
 	r.fill()
-	if r.content.MinSize() != before {
-		r.arrange()
-	}
+	r.follow()
 }
 
 // build makes the rows for the present shape; lines and fields that stay keep

@@ -7,7 +7,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/job"
 	"armscribe/app/look"
+	"armscribe/app/targets"
+	"armscribe/app/units"
 	"armscribe/canvas/draw"
 )
 
@@ -88,5 +91,27 @@ func TestTheComparisonNamesItsReference(t *testing.T) {
 	}
 	if n != len(columns)-1 {
 		t.Errorf("%d of %d columns name it", n, len(columns)-1)
+	}
+}
+
+// Going from target to target, up or down, moves no field at or above the one
+// gone to, though what a text means appears under it and goes under the other.
+func TestTargetsStandStillUnderAHand(t *testing.T) {
+	d := newDesk(t, "widened-front")
+	a := NewAims()
+	a.OnEdit = func(name string, change func(*job.Job)) error { return d.doc.EditJob(name, "", change) }
+	a.SetInput(AimsInput{Job: d.doc.Job(), Unit: units.Inch})
+	win := test.NewTempWindow(t, a)
+	win.Resize(fyne.NewSize(720, 620))
+	kinds := []targets.Kind{targets.Track, targets.Camber, targets.SwingArm, targets.RideToe, targets.SwingArm, targets.Camber, targets.Track, targets.Caster}
+	for _, k := range kinds {
+		f := a.Field(k).(*field)
+		before := tops(a.content.Objects)
+		win.Canvas().Focus(f)
+		for o, y := range tops(a.content.Objects) {
+			if was := before[o]; was <= before[f] && y != was {
+				t.Fatalf("going to %s, a field goes from %g to %g; its own stood at %g", k, was, y, before[f])
+			}
+		}
 	}
 }

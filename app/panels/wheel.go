@@ -63,11 +63,8 @@ func (w *Wheel) SetInput(in Input) {
 		return
 	}
 	w.brakeShown, w.trackShown = in.Job.Brake, in.Variant.TrackMM()
-	was := w.content.MinSize()
 	w.fill()
-	if w.content.MinSize() != was { // a fact may take a second line
-		w.arrange()
-	}
+	w.follow() // a fact may take a second line
 }
 
 // tyreField is the field of the size code.

@@ -148,7 +148,7 @@ func (res *Result) Words(within float64, length units.Unit) string {
 		}
 		return res.Verdict.String()
 	}
-	text := "not decidable at ±" + units.TypedNumber(within, length) + " " + length.String()
+	text := "not decidable at ±" + units.ShortLength(within, length)
 	switch {
 	case res.Why != "":
 		return text + ": " + res.Why
