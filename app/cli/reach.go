@@ -60,7 +60,7 @@ func (c *reachCommand) Run(out *output) error {
 
 // spec reads the flags.
 func (c *reachCommand) spec(unit units.Unit) (report.ReachSpec, error) {
-	sp := report.ReachSpec{Wish: report.UsualReach()}
+	sp := report.ReachSpec{Wish: report.UsualReach(unit)}
 	var errs []error
 	read := func(flag string, text *string) float64 {
 		mm, err := length(flag, text, unit, 0)

@@ -197,7 +197,7 @@ func agreeOnStacks(t *testing.T, n int, j *job.Job, i int) {
 
 func agreeOnWays(t *testing.T, n int, j *job.Job, i int) {
 	t.Helper()
-	spec := report.ReachSpec{Wish: report.UsualReach()}
+	spec := report.ReachSpec{Wish: report.UsualReach(j.Units)}
 	corner := j.Variants[i].Corner()
 	spec.To = corner.Hub.Y + 40
 	a, err := report.ReachOf(j, i, spec)

@@ -4,7 +4,6 @@ import (
 	"armscribe/canvas"
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -156,11 +155,7 @@ func (n *Number) Set(v float64, unit units.Unit) {
 // Suggest puts in a length of the program's own choice, as round as one marks
 // it in the job's unit: in inches to an eighth.
 func (n *Number) Suggest(mm float64, unit units.Unit) {
-	const eighth = 25.4 / 8
-	if unit == units.Inch {
-		mm = math.Round(mm/eighth) * eighth
-	}
-	n.Set(mm, unit)
+	n.Set(units.Suggested(mm, unit), unit)
 }
 
 // Show follows the unit on display.

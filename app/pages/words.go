@@ -11,7 +11,7 @@ import (
 const Degree = 180 / math.Pi
 
 // ShortLength is a length as a field shows it.
-func ShortLength(mm float64, unit units.Unit) string { return units.Gauged.ShortOnTape(mm, unit) }
+func ShortLength(mm float64, unit units.Unit) string { return units.Gauged.Short(mm, unit) }
 
 // Pick is one of two texts.
 func Pick(first bool, a, b string) string {

@@ -202,18 +202,21 @@ func (c *Car) limit(label, name string, of func(j *job.Job) *job.OptionalDegrees
 func (c *Car) assumed(text string) string { return "not given: " + text + " assumed for forces" }
 
 func (c *Car) plainLength(mm float64) string {
-	return units.Trimmed(units.In(mm, c.in.Unit), restDecimals) + " " + c.in.Unit.String()
+	return units.Taped.Short(mm, c.in.Unit) + " " + c.in.Unit.String()
 }
 
 func (c *Car) assumedTurn() string {
-	return c.assumed(c.plainLength(report.AssumedLoading().RackPerTurn))
+	usual, _ := report.AssumedLoading(c.in.Job.Units)
+	return c.assumed(c.plainLength(usual.RackPerTurn))
 }
 func (c *Car) assumedRim() string {
-	return c.assumed(c.plainLength(report.AssumedLoading().RimDiameter))
+	usual, _ := report.AssumedLoading(c.in.Job.Units)
+	return c.assumed(c.plainLength(usual.RimDiameter))
 }
 
 func (c *Car) assumedWeight() string {
-	return c.assumed(weightText(report.AssumedLoading().Load/report.Gravity, c.in.Unit, 0))
+	_, usual := report.AssumedLoading(c.in.Job.Units)
+	return c.assumed(weightText(usual.Kg, c.in.Unit, 0))
 }
 
 func (c *Car) usualGap() string {

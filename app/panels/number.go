@@ -21,7 +21,7 @@ const typedMost = 8
 // edited: as it was typed, or the number. A long typed text is shown at rest as
 // the number that it comes to.
 func lengthTexts(l units.Length, unit units.Unit) (short, full string) {
-	short, full = units.Gauged.ShortOnTape(l.MM, unit), units.TypedNumber(l.MM, unit)
+	short, full = units.Gauged.Short(l.MM, unit), units.TypedNumber(l.MM, unit)
 	if l.Typed != "" {
 		full = withMinus(l.Typed)
 		own := strings.TrimSuffix(full, " "+unit.String()) // the field is in that unit

@@ -176,6 +176,9 @@ func (a *Adjusted) Table() string {
 	return strings.Join(append(parts, foot(a.notes())), "\n")
 }
 
+// threadCell prints a length of thread, which may be a round one.
+func threadCell(mm float64, u units.Unit) string { return units.Gauged.NumberOnTape(mm, u) }
+
 // effectDecimals of an effect, by its kind: a tenth of what is read on a car.
 func effectText(q kinematics.Quantity, perUnit float64, u units.Unit) string {
 	kind := Quantity{Kind: q.About().Kind}
@@ -244,7 +247,7 @@ func (a *Adjusted) threadTable() string {
 			if k > 0 {
 				name, low, high = "    left-hand thread", "", ""
 			}
-			g.row(name, low, high, lengthCell(now[k].Engaged, u), lengthCell(max(0, out[k].Engaged), u), lengthCell(now[k].Least, u), u.String(), shortWord(now[k], out[k]))
+			g.row(name, low, high, threadCell(now[k].Engaged, u), threadCell(max(0, out[k].Engaged), u), threadCell(now[k].Least, u), u.String(), shortWord(now[k], out[k]))
 		}
 	}
 	return g.String()

@@ -1,10 +1,20 @@
 package report
 
-import "fmt"
+import (
+	"fmt"
 
-// AssumedLoading is what stands in for what neither the caller nor the job says.
-func AssumedLoading() Loading {
-	return Loading{Load: assumedMass * Gravity, RackPerTurn: assumedRackPerTurn, RimDiameter: assumedRimDiameter}
+	"armscribe/app/job"
+	"armscribe/app/units"
+)
+
+// AssumedLoading is what stands in for what neither the caller nor a job of the unit
+// says, with the weight on each wheel: pounds where lengths are in inches.
+func AssumedLoading(unit units.Unit) (Loading, job.Weight) {
+	weight := job.Kilograms(assumedMass)
+	if unit == units.Inch {
+		weight = job.Weight{Kg: assumedPounds * job.KgPerPound, Typed: units.AsTyped(assumedPounds) + " lb", Given: true}
+	}
+	return Loading{Load: weight.Kg * Gravity, RackPerTurn: units.Suggested(assumedRackPerTurn, unit), RimDiameter: units.Suggested(assumedRimDiameter, unit)}, weight
 }
 
 // assumedMark says that a value rests on assumptions, and on which most.

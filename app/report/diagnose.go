@@ -120,7 +120,7 @@ func (d *Diagnosed) fanTable(f *Fan) string {
 	}
 	heads := []string{"travel, " + u.String()}
 	for _, mm := range f.Moves {
-		head := stationText(mm*scale) + " " + u.String()
+		head := placeCell(mm, u) + " " + u.String()
 		if mm == 0 {
 			head = "present"
 		}
@@ -129,7 +129,7 @@ func (d *Diagnosed) fanTable(f *Fan) string {
 	g.row(heads...)
 	from, to := d.Diagnosis.From, d.Diagnosis.To
 	for _, h := range stations(from, to, tableSteps((to-from)*scale)/scale) {
-		cells := []string{stationText(h * scale)}
+		cells := []string{placeCell(h, u)}
 		for i := range f.Curves {
 			cells = append(cells, d.fanCell(&f.Curves[i], h))
 		}

@@ -151,7 +151,7 @@ func (e *Efforts) lines(a *effort.Answer) []EffortLine {
 }
 
 // Text is the value with its unit, in the digits that the band leaves.
-func (l *EffortLine) Text() string { return l.cell().Value(units.Millimetre) }
+func (l *EffortLine) Text(unit units.Unit) string { return l.cell().Value(unit) }
 
 // size is the value without its sign.
 func (l *EffortLine) size() sheet.Cell {

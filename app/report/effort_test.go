@@ -102,9 +102,9 @@ func effortSizes(t *testing.T, e *Efforts, c *kinematics.Corner) [3]float64 {
 // The usual conditions, asked for, change nothing; others do what they say.
 func TestEffortUnderOtherConditions(t *testing.T) {
 	j := opened(t, frontJob)
-	usual, asked := mustBeside(t, j, 1, 0, Loading{}), mustBeside(t, j, 1, 0, Loading{Under: UsualUnder()})
+	usual, asked := mustBeside(t, j, 1, 0, Loading{}), mustBeside(t, j, 1, 0, Loading{Under: UsualUnder(j.Units)})
 	near(t, "pull", line(t, asked, "bump", "rim_pull").Now.Value, line(t, usual, "bump", "rim_pull").Now.Value, 1e-9)
-	under := UsualUnder()
+	under := UsualUnder(j.Units)
 	under.Left, under.Right = 0.35, 0.85
 	other := mustBeside(t, j, 1, 0, Loading{Under: under})
 	if other.Cases[1].Name != "Braking, less grip on the left" || usual.Cases[1].Name != "Braking, less grip on the right" {

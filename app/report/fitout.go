@@ -32,7 +32,7 @@ func (f *Fitted) residualTable() string {
 	t.row("", "", f.Source.Unit.String(), "deg", "deg", "deg", "deg", "")
 	for i := range f.Result.Residuals {
 		r := &f.Result.Residuals[i]
-		t.row("  "+f.Taken[i].Place, tune.SideWord(r.Reading.Side), stationText(units.In(r.Reading.Travel, f.Source.Unit)), toeText(r.Reading.Toe),
+		t.row("  "+f.Taken[i].Place, tune.SideWord(r.Reading.Side), placeCell(r.Reading.Travel, f.Source.Unit), toeText(r.Reading.Toe),
 			toeText(f.Predicted[i]), toeText(r.Fitted), toeText(r.Miss), flagOf(r))
 	}
 	return t.String()

@@ -105,7 +105,7 @@ func (g *GaugeSheet) Table() string {
 	for _, l := range g.Lines {
 		change, half := angleCells(l.Change)
 		toe, _ := angleCells(bumpsteer.Banded{Value: l.Toe, Half: l.Change.Half})
-		cells := []string{stationText(units.In(l.Travel, s.Unit)), units.Signed(change), half, units.Signed(toe)}
+		cells := []string{placeCell(l.Travel, s.Unit), units.Signed(change), half, units.Signed(toe)}
 		if k.Width > 0 {
 			number, band := lengthCells(l.Length, k.Length(l.Change.Half), s.Unit)
 			cells = append(cells, units.Signed(number), band)
@@ -137,7 +137,7 @@ func (g *GaugeSheet) takenTable() string {
 	for i := range g.Taken {
 		c := &g.Taken[i]
 		number, half := angleCells(c.Predicted)
-		t.row("  "+c.Place, tune.SideWord(c.Side), stationText(units.In(c.Travel, s.Unit)), toeText(c.Toe), units.Signed(number), half, toeText(c.Toe-c.Predicted.Value))
+		t.row("  "+c.Place, tune.SideWord(c.Side), placeCell(c.Travel, s.Unit), toeText(c.Toe), units.Signed(number), half, toeText(c.Toe-c.Predicted.Value))
 	}
 	return t.String()
 }

@@ -27,16 +27,18 @@ type Under struct {
 	BumpLoad, BumpKick   float64 // more load, and push rearward, as shares of the wheel load
 }
 
-// UsualUnder is what is assumed unless another is asked for; see effort.Usual.
-func UsualUnder() Under {
+// UsualUnder is what is assumed in a job of the unit unless another is asked for;
+// see effort.Usual.
+func UsualUnder(unit units.Unit) Under {
 	c := effort.Usual(1, 0)
-	return Under{c.Parking, c.BrakeLeft, c.BrakeRight, c.BumpTravel, c.BumpLoad, c.BumpKick}
+	return Under{c.Parking, c.BrakeLeft, c.BrakeRight, units.Suggested(c.BumpTravel, unit), c.BumpLoad, c.BumpKick}
 }
 
 // What is assumed where neither the caller nor the job says it: a light car with
 // a manual rack. Common practice, no source.
 const (
 	assumedMass        = 350.0 // kg on each wheel
+	assumedPounds      = 770.0 // lb, likewise
 	assumedRackPerTurn = 45.0  // mm
 	assumedRimDiameter = 360.0 // mm
 	// Gravity is the standard acceleration of free fall, m/s^2 (ISO 80000-3).
@@ -51,6 +53,7 @@ type loading struct {
 	tread          float64  // mm
 	bump           float64  // mm, the job's travel up
 	rear           bool
+	unit           units.Unit // of the job
 }
 
 // assume notes what was assumed.
@@ -76,11 +79,12 @@ func (l *loading) assumedWords() []string {
 }
 
 func (l Loading) filled(j *job.Job, v *job.Variant) loading {
-	out := loading{Loading: l, rear: j.Axle == job.Rear, bump: j.Travel.Bump.MM}
-	out.fillLoad(j.CornerWeight)
+	out := loading{Loading: l, unit: j.Units, rear: j.Axle == job.Rear, bump: j.Travel.Bump.MM}
+	usual, weight := AssumedLoading(j.Units)
+	out.fillLoad(j.CornerWeight, weight)
 	if !out.rear {
-		out.fill(&out.RackPerTurn, j.Steering.RackPerTurn, assumedRackPerTurn, j.Units, "%s of rack for a turn of the steering wheel", "--turn")
-		out.fill(&out.RimDiameter, j.Steering.WheelDiameter, assumedRimDiameter, j.Units, "a steering wheel of %s", "--steering-wheel")
+		out.fill(&out.RackPerTurn, j.Steering.RackPerTurn, usual.RackPerTurn, j.Units, "%s of rack for a turn of the steering wheel", "--turn")
+		out.fill(&out.RimDiameter, j.Steering.WheelDiameter, usual.RimDiameter, j.Units, "a steering wheel of %s", "--steering-wheel")
 	}
 	t, err := tyre.Parse(v.Wheel.Tyre)
 	if err == nil {
@@ -94,15 +98,15 @@ func (l Loading) filled(j *job.Job, v *job.Variant) loading {
 }
 
 // fillLoad takes the load from the scales where it was not asked for.
-func (l *loading) fillLoad(scales job.Weight) {
+func (l *loading) fillLoad(scales, usual job.Weight) {
 	switch {
 	case l.Load != 0:
 	case scales.Given:
 		l.Load = scales.Kg * Gravity
 		l.ofJob = append(l.ofJob, scales.Text()+" on each wheel")
 	default:
-		l.Load = assumedMass * Gravity
-		l.assume(units.FormatNumber(assumedMass, 0)+" kg on each wheel", "--load")
+		l.Load = usual.Kg * Gravity
+		l.assume(usual.Text()+" on each wheel", "--load")
 	}
 }
 
@@ -122,7 +126,7 @@ func (l *loading) fill(to *float64, held job.Optional, otherwise float64, u unit
 func (l *loading) conditions() effort.Conditions {
 	u := l.Under
 	if u == (Under{}) {
-		u = UsualUnder()
+		u = UsualUnder(l.unit)
 	}
 	return effort.Conditions{Load: l.Load, Tread: l.tread, Parking: u.Parking, BrakeLeft: u.Left, BrakeRight: u.Right,
 		BumpTravel: u.BumpTravel, BumpLoad: u.BumpLoad * l.Load, BumpKick: u.BumpKick * l.Load}
@@ -136,11 +140,17 @@ func (l *loading) gear() effort.Gear {
 	return effort.Gear{RackPerTurn: l.RackPerTurn, RimRadius: l.RimDiameter / 2}
 }
 
+// forceText prints a force to a whole one, with its unit.
+func forceText(n float64, length units.Unit) string {
+	v, unit := units.Force(n, length)
+	return units.FormatNumber(v, 0) + " " + unit
+}
+
 // words say under what the forces were reckoned.
 func (l *loading) words(u units.Unit) []string {
 	c := l.conditions()
-	list := []string{fmt.Sprintf("Forces: %s N on each wheel. Braking, the brakes on the uprights: grip of %g left and %g right. Bump under the left wheel: %s up, load %s N more, push rearward %s N at the height of its centre, for it rolls.",
-		units.FormatNumber(c.Load, 0), c.BrakeLeft, c.BrakeRight, lengthText(c.BumpTravel, u), units.FormatNumber(c.BumpLoad, 0), units.FormatNumber(c.BumpKick, 0))}
+	list := []string{fmt.Sprintf("Forces: %s on each wheel. Braking, the brakes on the uprights: grip of %g left and %g right. Bump under the left wheel: %s up, load %s more, push rearward %s at the height of its centre, for it rolls.",
+		forceText(c.Load, u), c.BrakeLeft, c.BrakeRight, lengthText(c.BumpTravel, u), forceText(c.BumpLoad, u), forceText(c.BumpKick, u))}
 	if !l.rear {
 		list[0] += fmt.Sprintf(" Parking: grip of %g.", c.Parking)
 	}

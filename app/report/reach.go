@@ -22,8 +22,13 @@ type ReachSpec struct {
 }
 
 // UsualReach is what may be done unless somebody says else: spacers up to 30 mm,
-// arms up to 60 mm longer. Choices of the program's.
-func UsualReach() widen.Wish { return widen.Wish{SpacerMax: 30, ArmsMax: 60} }
+// arms up to 60 mm longer, in inches 1 1/4 and 2 1/2. Choices of the program's.
+func UsualReach(unit units.Unit) widen.Wish {
+	if unit == units.Inch {
+		return widen.Wish{SpacerMax: 1.25 * 25.4, ArmsMax: 2.5 * 25.4}
+	}
+	return widen.Wish{SpacerMax: 30, ArmsMax: 60}
+}
 
 // ReachWheel is a wheel that may be put on.
 type ReachWheel struct {

@@ -42,7 +42,7 @@ func mustReach(t *testing.T, j *job.Job, variant int, spec ReachSpec) *Reached {
 }
 
 func reachSpec(to float64, byFace bool, scrub float64) ReachSpec {
-	s := ReachSpec{Wish: UsualReach()}
+	s := ReachSpec{Wish: UsualReach(units.Millimetre)}
 	s.To, s.ByFace, s.ScrubMax, s.HasScrubMax = to, byFace, scrub, scrub > 0
 	return s
 }

@@ -67,7 +67,7 @@ func (s *Source) radiusNote() string {
 		return ""
 	}
 	return fmt.Sprintf("the loaded radius, %s, estimated from %s (likely %s to %s)",
-		units.Taped.Length(s.Corner.Wheel.LoadedRadius, s.Unit), oneLine(s.RadiusFrom),
+		units.Taped.OnTape(s.Corner.Wheel.LoadedRadius, s.Unit), oneLine(s.RadiusFrom),
 		units.Taped.Number(s.RadiusLow, s.Unit),
 		units.Taped.Number(s.RadiusHigh, s.Unit))
 }

@@ -250,7 +250,10 @@ func (w *Sweep) cell(c *column, row *Row) string {
 	shown, _ := c.of.inUnit(v, w.Source.Unit)
 	q, isReading := quantityOf(c)
 	if !isReading {
-		return placeText(shown)
+		if c.of.Kind == kinematics.Length {
+			return placeCell(v, w.Source.Unit)
+		}
+		return units.Signed(units.SmallAngles.Short(shown))
 	}
 	if far := row.bands.Far(&row.Readings); q.OfCentre() && far != kinematics.Near {
 		return far.Sign()
@@ -275,11 +278,6 @@ func quantityOf(c *column) (kinematics.Quantity, bool) {
 		}
 	}
 	return 0, false
-}
-
-// placeText prints a travel, rack or roll with as few decimals as it needs, to three.
-func placeText(v float64) string {
-	return units.Signed(units.Trimmed(v, 3))
 }
 
 // measure finds the bands.

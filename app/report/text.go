@@ -48,7 +48,7 @@ func (g *grid) extents() []extent {
 				break
 			}
 			e := &list[i]
-			if whole, fraction, ok := number(c); ok && g.columns[i] == point {
+			if whole, fraction, ok := units.Parts(c); ok && g.columns[i] == point {
 				e.whole, e.fraction = max(e.whole, cells(whole)), max(e.fraction, cells(fraction))
 				e.full = max(e.full, e.whole+e.fraction)
 			} else {
@@ -104,28 +104,10 @@ func (a align) pad(c string, e extent) string {
 	if a == left {
 		return c + spaces(e.full-cells(c))
 	}
-	if whole, fraction, ok := number(c); ok {
+	if whole, fraction, ok := units.Parts(c); ok {
 		return spaces(e.full-e.fraction-cells(whole)) + c + spaces(e.fraction-cells(fraction))
 	}
 	return spaces(e.full-cells(c)) + c
-}
-
-// number splits a printed number before its decimal point; ok is false for
-// words. A sign, ± and the spaces between thousands count as part of it.
-func number(c string) (whole, fraction string, ok bool) {
-	digits := false
-	for _, r := range c {
-		switch {
-		case r >= '0' && r <= '9':
-			digits = true
-		case !strings.ContainsRune("+-.± \u2212\u2009", r):
-			return "", "", false
-		}
-	}
-	if i := strings.IndexByte(c, '.'); i >= 0 {
-		return c[:i], c[i:], digits
-	}
-	return c, "", digits
 }
 
 // cells is the number of places that a text takes on a terminal: two for wide

@@ -265,7 +265,10 @@ func (t *Tuned) curves() (string, error) {
 	g.row(heads...)
 	g.row(unit...)
 	for i, h := range at {
-		cells := []string{stationText(h * scale)}
+		cells := []string{placeCell(h, t.Source.Unit)}
+		if gl.Over == bumpsteer.OverRoll {
+			cells[0] = units.Signed(units.SmallAngles.Short(degrees(h)))
+		}
 		for _, toe := range lists {
 			cells = append(cells, toeText(toe[i]))
 		}
@@ -274,11 +277,8 @@ func (t *Tuned) curves() (string, error) {
 	return "Change of toe from rest, toe-in positive\n" + g.String(), nil
 }
 
-// stationText prints a round place of a table.
-func stationText(v float64) string {
-	text := units.SmallAngles.Number(v)
-	return units.Signed(units.TrimZeros(text))
-}
+// placeCell prints a round place of travel or rack in a table.
+func placeCell(mm float64, u units.Unit) string { return units.Signed(units.ShortNumber(mm, u)) }
 
 // remarks explain the answer.
 func (t *Tuned) remarks() []string {

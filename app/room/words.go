@@ -15,6 +15,9 @@ import (
 // number prints a length without its unit.
 func number(mm float64, u units.Unit) string { return units.Taped.Number(mm, u) }
 
+// place prints how far along its way something stands.
+func place(mm float64, u units.Unit) string { return units.Taped.NumberOnTape(mm, u) }
+
 // signed prints a length with the sign of its way.
 func signed(mm float64, u units.Unit) string {
 	return units.Signed(number(mm, u))
@@ -22,7 +25,7 @@ func signed(mm float64, u units.Unit) string {
 
 // way prints a length with the word for its way, or the word for none.
 func way(mm float64, u units.Unit, up, down, none string) string {
-	text := number(math.Abs(mm), u)
+	text := place(math.Abs(mm), u)
 	switch {
 	case strings.Trim(text, "0.") == "":
 		return none
@@ -66,7 +69,7 @@ func short(mm float64, u units.Unit) string {
 	if v == math.Trunc(v) {
 		return units.FormatNumber(v, 0)
 	}
-	return number(mm, u)
+	return place(mm, u)
 }
 
 // Where says at which place the gap is least, as "at 70.0 mm bump, rack 62.0 mm

@@ -158,7 +158,7 @@ func (c Cell) split(length units.Unit) (value, half string) {
 		}
 		v, _ := c.kind.In(c.value, length)
 		h, _ := c.kind.In(c.half, length)
-		if least := traits[c.kind].least; h < least {
+		if least := traits[c.kind].least; c.half < least {
 			return c.withSign(c.kind.loose(c.value, length)), "± " + c.kind.loose(c.half, length)
 		}
 		var ok bool

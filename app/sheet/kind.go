@@ -25,8 +25,8 @@ const (
 	Bow           // rad/mm²: deg/mm² or deg/in²
 	PerAngle      // rad/rad: deg/deg
 	Ratio         // of two lengths
-	Force         // N
-	Moment        // N mm: N m
+	Force         // N: N or lbf
+	Moment        // N mm: N m or lbf ft
 	Percent       // a share: %
 	Turns         // of an adjuster
 	kindCount
@@ -39,7 +39,7 @@ var traits = [kindCount]struct {
 	trim  bool          // noughts at the end are cut
 	sign  bool          // a plus is always printed
 	exact float64       // a band below it is rounding: the value is exact
-	least float64       // no finer than this band is printed, in the printed unit
+	least float64       // no finer than this band is printed, as it is inside
 }{
 	Plain:    {loose: units.Plainly, trim: true},
 	Length:   {fine: units.Computed, exact: 1e-6},
@@ -55,7 +55,7 @@ var traits = [kindCount]struct {
 	PerAngle: {loose: units.Ratios, exact: 1e-5},
 	Ratio:    {loose: units.Ratios, exact: 1e-6},
 	Force:    {loose: units.Forces, exact: 1e-3, least: 0.05},
-	Moment:   {loose: units.Forces, exact: 1, least: 0.05},
+	Moment:   {loose: units.Forces, exact: 1, least: 50},
 	Percent:  {loose: units.Shares},
 	Turns:    {loose: units.Turns},
 }
@@ -82,10 +82,9 @@ func (k Kind) In(v float64, length units.Unit) (float64, string) {
 	case PerAngle:
 		return v, "deg/deg"
 	case Force:
-		return v, "N"
+		return units.Force(v, length)
 	case Moment:
-		const metre = 1000.0
-		return v / metre, "N m"
+		return units.Moment(v, length)
 	case Percent:
 		return 100 * v, "%"
 	case Turns:
@@ -113,8 +112,10 @@ func (k Kind) Exact(half float64) bool { return half < traits[k].exact }
 func (k Kind) loose(v float64, length units.Unit) string {
 	t := &traits[k]
 	switch k {
-	case Length, Taped:
+	case Length:
 		return t.fine.Number(v, length)
+	case Taped:
+		return t.fine.NumberOnTape(v, length)
 	case Travel:
 		return t.fine.Short(v, length)
 	case Chosen:

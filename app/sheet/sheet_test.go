@@ -44,7 +44,7 @@ All is kept.
 
 Forces                           value  95 % band  unit  travel, in  rack, in
 Parking
-  rod                        −1 730     ± 40       N           +0.5      −2.5  kept
+  rod                         −389      ± 8        lbf         +1/2    −2 1/2  kept
   toe change                      0.565 ± 0.021    deg
   axis        does not meet the ground
 Bump

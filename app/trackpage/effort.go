@@ -105,13 +105,8 @@ func (e *effort) Show() {
 // placeholders say in empty fields what is assumed.
 func (e *effort) placeholders() {
 	unit := e.p.unit()
-	assumed := report.AssumedLoading()
-	weight := job.Kilograms(assumed.Load / report.Gravity)
-	text := weight.Text()
-	if unit == units.Inch {
-		text = units.FormatNumber(weight.Kg/job.KgPerPound, 0) + " lb"
-	}
-	e.weight.SetPlaceHolder(text)
+	assumed, weight := report.AssumedLoading(e.p.host.Job().Units)
+	e.weight.SetPlaceHolder(weight.Text())
 	e.turn.SetPlaceHolder(pages.ShortLength(assumed.RackPerTurn, unit))
 	e.wheel.SetPlaceHolder(pages.ShortLength(assumed.RimDiameter, unit))
 }
@@ -156,7 +151,7 @@ func (e *effort) takeWeight(text string) {
 
 // fillUsual puts the usual grips and bump into their fields.
 func (e *effort) fillUsual() {
-	u := report.UsualUnder()
+	u := report.UsualUnder(e.p.host.Job().Units)
 	e.filling = true
 	for i, v := range [shareCount]float64{u.Parking, u.Left, u.Right, u.BumpLoad, u.BumpKick} {
 		e.shares[i].SetText(units.Trimmed(v, 3))

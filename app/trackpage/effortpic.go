@@ -160,7 +160,7 @@ func (e *effort) bar(l *draw.List, b *report.BesideLine, name string, box draw.B
 	right := max(now.Max.X, x(math.Abs(b.Now.Value)+b.Now.Band), x(b.Before.Value)) + 8
 	l.On(draw.LayerNotes)
 	if e.answer.compares {
-		l.Text(draw.TextBefore, draw.At(right, (box.Min.Y+air+mid)/2), draw.Left+draw.Middle, b.Before.Text())
+		l.Text(draw.TextBefore, draw.At(right, (box.Min.Y+air+mid)/2), draw.Left+draw.Middle, b.Before.Text(e.p.unit()))
 	}
-	l.Text(draw.TextNow, draw.At(right, now.Mid().Y), draw.Left+draw.Middle, b.Now.Text())
+	l.Text(draw.TextNow, draw.At(right, now.Mid().Y), draw.Left+draw.Middle, b.Now.Text(e.p.unit()))
 }

@@ -113,7 +113,7 @@ func (r *reach) Show() {
 	r.filling = true
 	if !r.begun {
 		r.begun = true
-		usual := usualReach(unit)
+		usual := report.UsualReach(j.Units)
 		r.spacer[0].Set(usual.SpacerMin, unit)
 		r.spacer[1].Set(usual.SpacerMax, unit)
 		r.arms[0].Set(usual.ArmsMin, unit)
@@ -152,15 +152,6 @@ func (r *reach) propose() {
 	default:
 		r.to.Set(round(c.pose.Contact.Y+firstBy(unit), unit), unit)
 	}
-}
-
-// usualReach is what may be done to begin with, in round numbers of the unit.
-func usualReach(unit units.Unit) widen.Wish {
-	w := report.UsualReach()
-	if unit == units.Inch {
-		w.SpacerMax, w.ArmsMax = 1.25*mmPerInch, 2.5*mmPerInch
-	}
-	return w
 }
 
 const mmPerInch = 25.4

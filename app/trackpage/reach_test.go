@@ -28,7 +28,7 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 	for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
 		b.Unit = unit
 		b.Show()
-		spec := report.ReachSpec{Wish: report.UsualReach()}
+		spec := report.ReachSpec{Wish: report.UsualReach(b.Doc.Job().Units)}
 		spec.To, spec.ScrubMax, spec.HasScrubMax, spec.SpacerMax, spec.ArmsMin = 783, 43, true, 26, -7
 		want, err := report.ReachOf(b.Doc.Job(), 0, spec)
 		if err != nil {

@@ -43,14 +43,25 @@ func (f Fine) Length(mm float64, unit Unit) string { return f.Number(mm, unit) +
 // OnTape is Length of what may be a round one: in inches as the fraction that it
 // is, if it is one.
 func (f Fine) OnTape(mm float64, unit Unit) string {
-	if text, ok := fraction(mm, unit); ok {
-		return text + " " + unit.String()
-	}
-	return f.Length(mm, unit)
+	return f.NumberOnTape(mm, unit) + " " + unit.String()
 }
 
-// Short prints a number in the given unit with no more decimals than it needs.
-func (f Fine) Short(mm float64, unit Unit) string { return Trimmed(In(mm, unit), f.decimals(unit)) }
+// Short prints a length that may be a round one, without the unit, with no more
+// decimals than it needs: in inches as the fraction that it is, if it is one.
+func (f Fine) Short(mm float64, unit Unit) string {
+	if text, ok := fraction(mm, unit); ok {
+		return text
+	}
+	return Trimmed(In(mm, unit), f.decimals(unit))
+}
+
+// NumberOnTape is OnTape without the unit.
+func (f Fine) NumberOnTape(mm float64, unit Unit) string {
+	if text, ok := fraction(mm, unit); ok {
+		return text
+	}
+	return f.Number(mm, unit)
+}
 
 // Figures are numbers that are no lengths, or lengths too long for a tape: of
 // each, how many decimals it has where no band sets them.
@@ -78,15 +89,6 @@ func (f Figures) Number(v float64) string { return FormatNumber(v, figureDecimal
 
 // Short prints v with no more decimals than it needs.
 func (f Figures) Short(v float64) string { return Trimmed(v, figureDecimals[f]) }
-
-// ShortOnTape is Short of what may be a round length: in inches as the fraction that
-// it is, if it is one.
-func (f Fine) ShortOnTape(mm float64, unit Unit) string {
-	if text, ok := fraction(mm, unit); ok {
-		return text
-	}
-	return f.Short(mm, unit)
-}
 
 // Trimmed prints v with no more decimals than it needs, up to most.
 func Trimmed(v float64, most int) string { return TrimZeros(FormatNumber(v, most)) }
@@ -153,7 +155,7 @@ func ShortNumber(mm float64, unit Unit) string {
 // Place prints a place in travel or rack that was found and not chosen, with its
 // sign: to what a tape shows, and as the fraction of an inch that it is, if it is one.
 func Place(mm float64, unit Unit) string {
-	return Signed(Taped.ShortOnTape(mm, unit)) + " " + unit.String()
+	return Signed(Taped.Short(mm, unit)) + " " + unit.String()
 }
 
 // Signed gives a printed number above nought its plus, with or without unit and
@@ -179,4 +181,35 @@ func InKind(k kinematics.Kind, v float64, length Unit) (float64, string) {
 		return v * degrees / In(1, length), "deg/" + length.String()
 	}
 	return v, ""
+}
+
+// poundForce is the weight of a pound, N: 0.45359237 kg (international yard and pound
+// agreement, 1959) under standard gravity (ISO 80000-3).
+const poundForce = 0.45359237 * 9.80665
+
+// Force converts N to what goes with a unit of length, and names it: N, or lbf where
+// lengths are in inches, for there weights are in pounds.
+func Force(n float64, length Unit) (float64, string) {
+	if length == Inch {
+		return n / poundForce, "lbf"
+	}
+	return n, "N"
+}
+
+// Moment is Force for a moment in N mm: N m, or lbf ft.
+func Moment(nmm float64, length Unit) (float64, string) {
+	if length == Inch {
+		return nmm / poundForce / 304.8, "lbf ft"
+	}
+	return nmm / 1000, "N m"
+}
+
+// Suggested is a length of the program's own choice, mm, as round as one marks it in
+// the unit: in inches to an eighth.
+func Suggested(mm float64, unit Unit) float64 {
+	const eighth = 25.4 / 8
+	if unit == Inch {
+		return math.Round(mm/eighth) * eighth
+	}
+	return mm
 }

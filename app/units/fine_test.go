@@ -104,7 +104,7 @@ func TestSixtyFourthsAreFractions(t *testing.T) {
 		mm := float64(parts) * 25.4 / 64
 		want := strings.TrimSuffix(must64(mm), " in")
 		for name, got := range map[string]string{
-			"ShortNumber": ShortNumber(mm, Inch), "TypedNumber": TypedNumber(mm, Inch), "Taped": Taped.ShortOnTape(mm, Inch),
+			"ShortNumber": ShortNumber(mm, Inch), "TypedNumber": TypedNumber(mm, Inch), "Taped": Taped.Short(mm, Inch),
 			"Gauged": strings.TrimSuffix(Gauged.OnTape(mm, Inch), " in"), "Place": strings.TrimPrefix(strings.TrimSuffix(Place(mm, Inch), " in"), "+"),
 		} {
 			if got != want {

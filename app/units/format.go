@@ -95,3 +95,29 @@ func mustBeFinite(v float64) {
 		panic("units: cannot print " + strconv.FormatFloat(v, 'g', -1, 64))
 	}
 }
+
+// Parts splits a printed number before what stands behind its whole ones, so that
+// those stand under each other in a column; ok is false for words. A sign, ± and the
+// spaces between thousands count as part of it.
+func Parts(c string) (whole, rest string, ok bool) {
+	digits, stroke := false, strings.IndexByte(c, '/')
+	for _, r := range c {
+		switch {
+		case r >= '0' && r <= '9':
+			digits = true
+		case !strings.ContainsRune("+-./± \u2212\u2009", r):
+			return "", "", false
+		}
+	}
+	at := strings.IndexByte(c, '.')
+	if stroke >= 0 { // a fraction of the tape
+		at = max(strings.LastIndexByte(c[:stroke], ' '), 0)
+		if at == 0 {
+			at = strings.IndexAny(c, "0123456789")
+		}
+	}
+	if at < 0 {
+		at = len(c)
+	}
+	return c[:at], c[at:], digits
+}

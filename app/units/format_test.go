@@ -141,3 +141,17 @@ func TestToPlace(t *testing.T) {
 		t.Errorf("1249 to hundreds is %s", got)
 	}
 }
+
+// The whole ones of numbers and fractions stand under each other.
+func TestParts(t *testing.T) {
+	for text, want := range map[string]string{"+2 1/2": "+2| 1/2", "\u22121/2": "\u2212|1/2", "3/8": "|3/8", "12.5": "12|.5", "\u22121\u2009200": "\u22121\u2009200|", "± 0.5": "± 0|.5"} {
+		if whole, rest, ok := Parts(text); !ok || whole+"|"+rest != want {
+			t.Errorf("%q is %q and %q, %v", text, whole, rest, ok)
+		}
+	}
+	for _, text := range []string{"kept", "", "1 in", "\u2212"} {
+		if _, _, ok := Parts(text); ok {
+			t.Errorf("%q is a number", text)
+		}
+	}
+}

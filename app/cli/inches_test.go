@@ -1,0 +1,82 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"armscribe/app/units"
+)
+
+// inchJob is a job in which every @ stands for so many whole inches and an odd number of
+// sixteenths more.
+const inchJob = `armscribe: 1.5
+name: Wagon in inches
+axle: front
+units: in
+travel: {bump: @2, droop: @2}
+rack: {left: @2, right: @2}
+targets: {scrub_radius: {min: @0, max: @4}, track: {min: @55}, ride_toe: {max: 2, over: {bump: @1, droop: @1}}}
+spacers: {stock: [@0, {thickness: @0, count: 3}], tallest: @1, grip: @1}
+toe_gauge: {width: @18}
+adjusters:
+  - {name: rod end, kind: rod_end, leg: upper_arm_front, thread: {diameter: 3/4, pitch: 16 tpi, engaged: @1}, out: @0, in: @0, sets: caster}
+steering: {rack_per_turn: @1, wheel_diameter: @14}
+obstacles: [{name: rail, shape: line, at: {x: 14, y: @14, z: 14}, to: {x: -14, y: @14, z: 14}, gap: @0}]
+variants:
+  - name: as measured
+    measured_within: 1/32
+    upper_arm: {front_pivot: {x: @4, y: @15, z: @18}, rear_pivot: {x: -4 3/4, y: @15, z: @18}, ball_joint: {x: 0.1, y: @25, z: @19}}
+    lower_arm: {front_pivot: {x: @5, y: @13, z: @8}, rear_pivot: {x: -6.2, y: @13, z: @8}, ball_joint: {x: 0.2, y: @25, z: @7}}
+    tie_rod: {rack_end: {x: @4, y: @13, z: @9}, outer_end: {x: @4, y: @27, z: @8}}
+    hub: {y: @29, z: 12}
+    camber: -1.5
+    toe: 0.05
+    wheel: {tyre: 205/65R15, rim_width: 6 in, offset: @1, loaded_radius: @11}
+`
+
+// What was typed in sixteenths is nowhere printed as the decimal that it comes to.
+func TestAnInchJobIsPrintedInFractions(t *testing.T) {
+	const seed, jobs = 88117, 8
+	r := rand.New(rand.NewSource(seed))
+	answered := 0
+	for n := range jobs {
+		var decimals []string
+		text := regexp.MustCompile(`@\d+`).ReplaceAllStringFunc(inchJob, func(at string) string {
+			var whole int
+			fmt.Sscanf(at, "@%d", &whole)
+			parts := 16*whole + 1 + 2*r.Intn(8)
+			decimals = append(decimals, fmt.Sprintf("%.4f", float64(parts)/16), fmt.Sprintf("%.3f", float64(parts)/16))
+			word, _ := units.FormatFraction(float64(parts)*25.4/16, 16)
+			return strings.TrimSuffix(word, " in")
+		})
+		path := filepath.Join(t.TempDir(), "inches.armscribe.yaml")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		for _, args := range [][]string{{"check"}, {"readings"}, {"sweep"}, {"diagnose"}, {"gauge"}, {"clearance"}, {"adjust", "--camber=-1"}, {"effort"}, {"joints"}, {"lock"}} {
+			var out, problems bytes.Buffer
+			if code := Run(append([]string{args[0], path}, args[1:]...), &out, &problems); code > 1 {
+				t.Fatalf("seed %d, job %d: %v: %s", seed, n, args, problems.String())
+			}
+			if out.Len() > 0 {
+				answered++
+			}
+			for _, line := range strings.Split(out.String()+problems.String(), "\n") {
+				for _, d := range decimals {
+					if regexp.MustCompile(`(^|[^\d.])`+regexp.QuoteMeta(d)+` in\b`).MatchString(line) || strings.HasPrefix(strings.TrimLeft(line, " +\u2212"), d+" ") {
+						t.Errorf("seed %d, job %d, %s prints %s: %s", seed, n, args[0], d, line)
+					}
+				}
+			}
+		}
+	}
+	if answered < jobs*6 {
+		t.Errorf("only %d answers", answered)
+	}
+}
