@@ -148,7 +148,7 @@ func TestUnitsBandsAndNotes(t *testing.T) {
 	if got, want := strings.Join(strings.Fields(s.JSON()), ""), `{"limit":{"arms":{"mm":25.4,"band":0.5}},"rows":[{"unit":"deg/mm"}],"notes":["same","aflag"],"caution":""}`; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
-	if got := strings.Join(strings.Fields(s.String()), " "); got != "unit v deg/in 2.00 ± 0 same a flag" {
+	if got := strings.Join(strings.Fields(s.String()), " "); got != "unit v deg/in 2 ± 0 same a flag" {
 		t.Errorf("got %q", got)
 	}
 	if got := s.NotesOn(sheet.OnWindow, units.Inch); len(got) != 2 || got[1] != "a field" {
