@@ -44,7 +44,7 @@ func (o *outcome) show() {
 	o.what.SetText(o.sentence())
 	o.moves.Clear()
 	u := p.setup.Unit.String()
-	o.moves.Head("move, "+u, "from", "to", "by", "1 mm more", "1 mm less", "")
+	o.moves.Head("move, "+u, "from", "to", "by", p.setup.OffText()+" more", p.setup.OffText()+" less", "")
 	for i := range r.Moves {
 		m := &r.Moves[i]
 		o.moves.Row(pages.Bold(p.setup.FreedomName(m.Free.Freedom)), pages.Plain(p.figure(m.From)), pages.Plain(p.figure(m.To)), pages.Bold(p.moveText(m)),
@@ -90,7 +90,7 @@ func (o *outcome) sentence() string {
 // left says what is left and what building errors do.
 func (o *outcome) left() string {
 	r := o.c.result
-	text := o.c.p.setup.CureWords(r) + " 1 mm more or less: what the largest distance grows by when the part is built so far off, the toe set again."
+	text := o.c.p.setup.CureWords(r) + " " + o.c.p.setup.OffText() + " more or less: what the largest distance grows by when the part is built so far off, the toe set again."
 	for i := range r.Moves {
 		if r.Moves[i].Free.Freedom == bumpsteer.OuterEndHeight && r.Moves[i].By() > 0 {
 			text += " " + pages.UpperFirst(tune.SpacerHint)

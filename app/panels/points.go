@@ -150,7 +150,7 @@ func (p *Points) shortName(at kinematics.Point) string {
 	case at == kinematics.UpperFront && p.shape.upperFlat, at == kinematics.LowerFront && p.shape.lowerFlat:
 		return "pivot"
 	case at == kinematics.RackEnd && p.in.Job.Axle == job.Rear:
-		return "body end"
+		return "inner end"
 	}
 	return shortNames[at]
 }

@@ -85,11 +85,13 @@ type moveJSON struct {
 	Max   float64  `json:"max_mm"`
 	Limit string   `json:"stands_at"`
 	Exact float64  `json:"by_exactly_mm"`
-	More  *float64 `json:"max_distance_with_1_mm_more_room_deg"`
-	// What 1 mm of building error adds to the largest distance, deg; null where
-	// it is out of reach.
-	Plus  *float64 `json:"extra_for_1_mm_more_deg"`
-	Minus *float64 `json:"extra_for_1_mm_less_deg"`
+	// Off is the building error and the room that the next three are for.
+	Off  float64  `json:"off_mm"`
+	More *float64 `json:"max_distance_with_more_room_deg"`
+	// What a building error adds to the largest distance, deg; null where it is out
+	// of reach.
+	Plus  *float64 `json:"extra_for_more_deg"`
+	Minus *float64 `json:"extra_for_less_deg"`
 }
 
 type stackJSON struct {
@@ -181,7 +183,7 @@ func (t *Tuned) JSON() string {
 		out.Moves = append(out.Moves, moveJSON{Name: m.Free.Freedom.Key(), Words: mm.Setup.FreedomName(m.Free.Freedom),
 			From: number12(m.From), To: number12(m.To), By: number12(m.By()), Band: bandOrNull(m.Band, m.Limit == bumpsteer.Inside),
 			Min: number12(m.Free.Min), Max: number12(m.Free.Max), Limit: limitKeys[m.Limit],
-			Exact: number12(m.Exact), More: orNull(degrees(m.OneMore), m.HasOneMore),
+			Exact: number12(m.Exact), Off: number12(tune.BuildOff(t.Source.Unit)), More: orNull(degrees(m.OneMore), m.HasOneMore),
 			Plus: orNull(degrees(m.ExtraPlus), m.HasExtraPlus), Minus: orNull(degrees(m.ExtraMinus), m.HasExtraMinus)})
 	}
 	if t.HasBefore {

@@ -152,7 +152,7 @@ var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.AtMin: "at its lower lim
 func (t *Tuned) movesTable() string {
 	s := &t.Source
 	g := grid{columns: []align{left, point, point, point, left, left, point, point, left}}
-	g.row("Moves", "from", "to", "by", "95 % band", "unit", "1 mm more", "1 mm less", "")
+	g.row("Moves", "from", "to", "by", "95 % band", "unit", t.Setup.OffText()+" more", t.Setup.OffText()+" less", "")
 	extra := func(rad float64, ok bool) string {
 		if !ok {
 			return outOfReach
@@ -283,7 +283,7 @@ func placeCell(mm float64, u units.Unit) string { return units.Signed(units.Shor
 // remarks explain the answer.
 func (t *Tuned) remarks() []string {
 	list := []string{t.Setup.CureWords(&t.Result), "Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
-		"1 mm more, 1 mm less: what such a building error adds to the largest distance from what is wanted."}
+		t.Setup.OffText()+" more or less: what such a building error adds to the largest distance from what is wanted."}
 	if t.Spec.Goal.Over == bumpsteer.OverRoll {
 		list = append(list, "Roll: the left wheel, its toe to the ground; it is the inner wheel where roll is positive.")
 	}

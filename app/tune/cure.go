@@ -19,11 +19,23 @@ func BuildStep(u units.Unit) float64 {
 	return 0.5
 }
 
+// BuildOff is the building error of which a cure says what it costs, mm: 1 mm, or
+// 1/32 in, what may well go wrong in a shop that works in either.
+func BuildOff(u units.Unit) float64 {
+	if u == units.Inch {
+		return BuildStep(u)
+	}
+	return 1
+}
+
+// OffText is BuildOff in words, "1 mm".
+func (s *Setup) OffText() string { return units.ShortLength(BuildOff(s.Unit), s.Unit) }
+
 // CureRequest asks for a cure that can be built, the outer end kept within the
 // tallest stack that fits, where the job says how tall that is; one that stands
 // there already is part of it.
 func (s *Setup) CureRequest(free []bumpsteer.Free, g bumpsteer.Goal) bumpsteer.Request {
-	q := bumpsteer.Request{Corner: s.Corner, Within: s.Within, Goal: g, Build: BuildStep(s.Unit)}
+	q := bumpsteer.Request{Corner: s.Corner, Within: s.Within, Goal: g, Build: BuildStep(s.Unit), Off: BuildOff(s.Unit)}
 	for _, f := range free {
 		stands := s.Stands()
 		if low, high := max(f.Min, -s.Tallest-stands), min(f.Max, s.Tallest-stands); f.Freedom == bumpsteer.OuterEndHeight && s.Tallest > 0 && low < high {
@@ -35,7 +47,7 @@ func (s *Setup) CureRequest(free []bumpsteer.Free, g bumpsteer.Goal) bumpsteer.R
 }
 
 // MoveMarks say of a move of a cure what its figures do not: that it stands
-// still, or at a limit and what one more millimetre would bring.
+// still, or at a limit and what a little more would bring.
 func (s *Setup) MoveMarks(m *bumpsteer.Move, r *bumpsteer.Result) string {
 	var marks []string
 	switch m.Limit {
@@ -49,7 +61,7 @@ func (s *Setup) MoveMarks(m *bumpsteer.Move, r *bumpsteer.Result) string {
 	}
 	switch {
 	case m.HasOneMore && r.After.Largest-m.OneMore > gained:
-		marks = append(marks, fmt.Sprintf("1 mm more room would leave %s", units.FormatDegrees(m.OneMore, degreeDecimals)))
+		marks = append(marks, fmt.Sprintf("%s more room would leave %s", s.OffText(), units.FormatDegrees(m.OneMore, degreeDecimals)))
 	case m.Limit != bumpsteer.Inside:
 		marks = append(marks, "more room would bring nothing")
 	case m.By() == 0:

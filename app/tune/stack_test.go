@@ -101,3 +101,33 @@ func TestStandingPieces(t *testing.T) {
 		t.Error("nothing stands there")
 	}
 }
+
+// A job in inches is told of errors that a shop in inches makes.
+func TestBuildingErrorInTheJobsUnit(t *testing.T) {
+	_, s := setup(t, "../../testdata/job/format-1.5.armscribe.yaml")
+	free := []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -1, Max: 1}}
+	for unit, want := range map[units.Unit]struct {
+		mm    float64
+		words string
+	}{units.Millimetre: {1, "1 mm"}, units.Inch: {25.4 / 32, "1/32 in"}} {
+		s.Unit = unit
+		q := s.CureRequest(free, bumpsteer.Goal{From: -40, To: 45})
+		if q.Off != want.mm || s.OffText() != want.words {
+			t.Errorf("%v: %g mm, %q", unit, q.Off, s.OffText())
+		}
+		r, err := bumpsteer.Cure(t.Context(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := r.Corner
+		c.TieRod.OuterEnd.Z += want.mm
+		m, err := bumpsteer.Measured(c, q.Goal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "what the error costs", r.Moves[0].ExtraPlus, m.Largest-r.After.Largest, 0.02*math.Abs(r.Moves[0].ExtraPlus)+1e-6)
+		if marks := s.MoveMarks(&r.Moves[0], &r); r.Moves[0].HasOneMore && r.After.Largest-r.Moves[0].OneMore > gained && !strings.HasPrefix(marks[strings.Index(marks, ", ")+2:], want.words+" more room") {
+			t.Errorf("%v: %q", unit, marks)
+		}
+	}
+}

@@ -36,14 +36,14 @@ type Move struct {
 	// decides.
 	Band float64
 	// Extra is how much the largest distance from the wanted line grows, rad,
-	// with the part built 1 mm too high (out, forward) or too low (in,
+	// with the part built as much as Request.Off too high (out, forward) or too low (in,
 	// rearward), the resting toe set again; only if it still reaches.
 	ExtraPlus, ExtraMinus       float64
 	HasExtraPlus, HasExtraMinus bool
 	// Exact is the move before it was rounded to what can be built, mm.
 	Exact float64
 	// OneMore is the largest distance from the wanted line, rad, that would be
-	// left with 1 mm more room beyond the limit; only at a limit, if HasOneMore.
+	// left with as much as Request.Off more room beyond the limit; only at a limit, if HasOneMore.
 	OneMore    float64
 	HasOneMore bool
 }
@@ -60,6 +60,8 @@ type Request struct {
 	// Build is what can be built to, mm: the moves are whole multiples of it; 0
 	// for any move.
 	Build float64
+	// Off is the building error, mm, of which the moves say what it costs; 0 for 1 mm.
+	Off float64
 	// Progress, if not nil, is called now and then on the caller's goroutine
 	// with the share done, 0 to 1, never falling.
 	Progress func(done float64)
@@ -103,7 +105,10 @@ func Cure(ctx context.Context, q Request) (Result, error) {
 	if res.Before, err = Measured(q.Corner, q.Goal); err != nil {
 		return Result{}, err
 	}
-	s := search{ctx: ctx, corner: q.Corner, free: q.Free, goal: q.Goal, report: q.Progress}
+	s := search{ctx: ctx, corner: q.Corner, free: q.Free, goal: q.Goal, report: q.Progress, off: q.Off}
+	if s.off == 0 {
+		s.off = 1
+	}
 	if s.report == nil {
 		s.report = func(float64) {}
 	}
@@ -157,7 +162,7 @@ func rollTravel(c *kinematics.Corner, g Goal) (from, to float64) {
 	return -c.Hub.Y * math.Tan(g.To), -c.Hub.Y * math.Tan(g.From)
 }
 
-// moves fills in the moves and what 1 mm of building error costs each.
+// moves fills in the moves and what a building error costs each.
 func (s *search) moves(x []float64, reached float64) []Move {
 	at := s.goal.pick(curveTravel, curveRoll)
 	buffer := make([]float64, len(at))
@@ -180,14 +185,14 @@ func (s *search) moves(x []float64, reached float64) []Move {
 			}
 			return cost - reached, true
 		}
-		m.ExtraPlus, m.HasExtraPlus = off(+1)
-		m.ExtraMinus, m.HasExtraMinus = off(-1)
+		m.ExtraPlus, m.HasExtraPlus = off(+s.off)
+		m.ExtraMinus, m.HasExtraMinus = off(-s.off)
 		list[k] = m
 	}
 	return list
 }
 
-// oneMore says of every move at a limit what 1 mm more room would leave.
+// oneMore says of every move at a limit what a little more room would leave.
 func (s *search) oneMore(x []float64, moves []Move) error {
 	at := s.goal.pick(polishTravel, polishRoll)
 	for k := range moves {
@@ -195,9 +200,9 @@ func (s *search) oneMore(x []float64, moves []Move) error {
 		wider.free = append([]Free(nil), s.free...)
 		switch f := &wider.free[k]; moves[k].Limit {
 		case AtMin:
-			f.Min--
+			f.Min -= s.off
 		case AtMax:
-			f.Max++
+			f.Max += s.off
 		default:
 			continue
 		}

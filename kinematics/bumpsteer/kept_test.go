@@ -17,7 +17,7 @@ func TestKeptFitHoldsTheTruth(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 1))
 	var slope, bow, toe, ride, n int
-	for range checkcorner.Trials(t, 400, 3000) {
+	for range checkcorner.Trials(t, 250, 3000) {
 		car := checkcorner.Random(r)
 		measured := checkcorner.MeasuredWrong(r, car, 1)
 		m, err := kinematics.New(&car)

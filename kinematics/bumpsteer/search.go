@@ -37,6 +37,7 @@ type search struct {
 	corner kinematics.Corner
 	free   []Free
 	goal   Goal
+	off    float64 // Request.Off
 	report func(done float64)
 	nearby error // why the best corner found so far, or the first, does not reach
 }
