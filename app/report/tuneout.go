@@ -283,7 +283,7 @@ func placeCell(mm float64, u units.Unit) string { return units.Signed(units.Shor
 // remarks explain the answer.
 func (t *Tuned) remarks() []string {
 	list := []string{t.Setup.CureWords(&t.Result), "Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
-		t.Setup.OffText()+" more or less: what such a building error adds to the largest distance from what is wanted."}
+		t.Setup.OffText() + " more or less: what such a building error adds to the largest distance from what is wanted."}
 	if t.Spec.Goal.Over == bumpsteer.OverRoll {
 		list = append(list, "Roll: the left wheel, its toe to the ground; it is the inner wheel where roll is positive.")
 	}
