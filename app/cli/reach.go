@@ -45,12 +45,7 @@ func (c *reachCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	text := ""
-	if c.Format == "json" {
-		text = r.JSON()
-	} else {
-		text = r.Text()
-	}
+	text := r.Sheet(0).Face(c.Format)
 	if missed := r.Missed(); missed != nil {
 		out.print(text)
 		return missed

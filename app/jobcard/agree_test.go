@@ -204,14 +204,16 @@ func agreeOnWays(t *testing.T, n int, j *job.Job, i int) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	behind := false
-	for k, l := range a.Lines() {
+	behind, text := false, a.Sheet(0).String()
+	for k := range a.Answers {
 		w := &a.Answers[k]
 		next := j.Clone()
 		next.Variants = append(next.Variants, a.Variant(j, i, k))
 		alike(t, n, next, len(next.Variants)-1, &w.Room)
-		if !strings.Contains(l.Note, w.Room.Row(j.Units)) {
-			t.Errorf("job %d: way %d: %q does not say %q", n, k+1, l.Note, w.Room.Row(j.Units))
+		_, own, found := strings.Cut(text, "  "+a.WheelWords(k)+"  ")
+		line, rest, _ := strings.Cut(own, "\n")
+		if text = rest; !found || !strings.Contains(line, w.Room.Row(j.Units)) {
+			t.Errorf("job %d: way %d: %q does not say %q", n, k+1, line, w.Room.Row(j.Units))
 		}
 		if !w.Leads() {
 			continue

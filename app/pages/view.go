@@ -129,6 +129,9 @@ func (v *View) table(t *sheet.Table, unit units.Unit) {
 			continue
 		}
 		g.Row(v.cells(&r, row)...)
+		for _, t := range r.Under {
+			g.Across(min(1, len(layout.Columns)-1), styled(t.Mark.Sign()+t.Text, t.Mark, true))
+		}
 		row++
 	}
 	g.Done()
@@ -153,7 +156,11 @@ func (v *View) cell(t sheet.LaidText, row int) fyne.CanvasObject {
 		}
 	}
 	if t.Act != "" && v.Act != nil {
-		return widget.NewButton(t.Text, func() { v.Act(t.Act, row) })
+		b := widget.NewButton(t.Text, func() { v.Act(t.Act, row) })
+		if b.Importance = widget.LowImportance; t.Chosen {
+			b.Importance = widget.HighImportance
+		}
+		return b
 	}
 	if t.Text == "" {
 		return nil

@@ -12,6 +12,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -101,22 +102,23 @@ func TestReachSaysWhatIsOpen(t *testing.T) {
 	j := wheelsToBeHad(t)
 	r := mustReach(t, j, 0, reachSpec(797, false, 47))
 	open, kept := false, false
-	for i, l := range r.Lines() {
+	for i := range r.Answers {
 		a := &r.Answers[i]
+		note, rank := r.note(a), r.row(i, false)[0].Text(units.Millimetre)
 		switch {
 		case a.Reaches() && math.Abs(a.ScrubRadius-47) < layOut:
 			open = true
-			if !strings.Contains(l.Note, "the band spans the limit") || a.Scrub != LimitOpen {
-				t.Errorf("%+v", l)
+			if !strings.Contains(note, "the band spans the limit") || a.Scrub != LimitOpen {
+				t.Errorf("%s %+v", note, a)
 			}
 		case a.Reaches() && a.ScrubRadius < 40:
 			kept = true
-			if a.Scrub != LimitKept || strings.Contains(l.Note, "scrub") {
-				t.Errorf("%+v", l)
+			if a.Scrub != LimitKept || strings.Contains(note, "scrub") {
+				t.Errorf("%s %+v", note, a)
 			}
 		}
-		if (l.Rank == "") == a.Leads() || a.Leads() != (a.Reaches() && a.Wheel.Name != "small") || l.Fits == (a.Wheel.Name == "small") {
-			t.Errorf("%+v", l)
+		if (rank == "") == a.Leads() || a.Leads() != (a.Reaches() && a.Wheel.Name != "small") || (a.Wheel.Brake == nil) == (a.Wheel.Name == "small") {
+			t.Errorf("%s %+v", note, a)
 		}
 	}
 	if !open || !kept {
@@ -131,7 +133,7 @@ func TestReachSaysWhatIsMissing(t *testing.T) {
 		t.Fatalf("reached: %v", r.Missed())
 	}
 	a := &r.Answers[0]
-	if want := "half track " + units.FormatNumber(861-a.HalfTrack, 1) + " mm short"; !strings.Contains(r.Missed().Error(), want) || !strings.Contains(r.Lines()[0].Note, want) {
+	if want := "half track " + units.FormatNumber(861-a.HalfTrack, 1) + " mm short"; !strings.Contains(r.Missed().Error(), want) || !strings.Contains(r.note(a), want) {
 		t.Errorf("%v does not say %q", r.Missed(), want)
 	}
 	if want := "the nearest that keeps the scrub limit before the track"; !strings.Contains(r.Missed().Error(), want) {
@@ -141,7 +143,7 @@ func TestReachSaysWhatIsMissing(t *testing.T) {
 	j.Wheels[1].Tyre = "bespoke" // as a job with a measured radius may say
 	j.Wheels[1].LoadedRadius = job.Given(units.Length{MM: 309})
 	byFace := mustReach(t, j, 0, reachSpec(913, true, 0))
-	if len(byFace.Left) != 1 || !strings.Contains(byFace.Text(), "Not looked at: deep: its tyre and rim have no size") {
+	if len(byFace.Left) != 1 || !strings.Contains(byFace.Sheet(0).String(), "Not looked at: deep: its tyre and rim have no size") {
 		t.Errorf("left out: %q", byFace.Left)
 	}
 	for _, a := range byFace.Answers {
@@ -193,7 +195,7 @@ func TestReachSavesTheBest(t *testing.T) {
 			Arms    float64 `json:"arms_mm"`
 		}
 	}
-	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
+	if err := json.Unmarshal([]byte(r.Sheet(0).JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
 	near(t, "half track in the JSON", out.Answers[0].Track, r.Answers[0].HalfTrack, 1e-6)
@@ -278,9 +280,9 @@ func TestAWayThatTheBrakeBlocksIsNone(t *testing.T) {
 	if n != 0 || blocked < 3 || !errors.Is(r.Missed(), ErrUnreached) || !strings.Contains(r.Missed().Error(), "the brake does not pass") {
 		t.Errorf("%d lead there, %d are blocked: %v", n, blocked, r.Missed())
 	}
-	for _, l := range r.Lines() {
-		if l.Rank != "" {
-			t.Errorf("it has a rank: %+v", l)
+	for i := range r.Answers {
+		if rank := r.row(i, false)[0].Text(units.Millimetre); rank != "" {
+			t.Errorf("it has a rank: %s", rank)
 		}
 	}
 }
@@ -322,11 +324,11 @@ func TestAWayThatTouchesComesBehind(t *testing.T) {
 	if touched == 0 || free == 0 {
 		t.Errorf("%d touch and %d go free: want both", touched, free)
 	}
-	if lines := r.Lines(); !strings.Contains(lines[0].Note, "TOO NEAR wing lip, ") || lines[0].Touches {
-		t.Errorf("%+v", lines[0])
+	if note := r.note(&r.Answers[0]); !strings.Contains(note, "TOO NEAR wing lip, ") || r.row(0, false)[7].Mark() != sheet.Good {
+		t.Errorf("%s", note)
 	}
 	j.Obstacles = nil
-	if text := mustReach(t, j, 0, reachSpec(780, false, 45)).Text(); !strings.Contains(text, "states no obstacles") || strings.Contains(text, "wing lip") {
+	if text := mustReach(t, j, 0, reachSpec(780, false, 45)).Sheet(0).String(); !strings.Contains(text, "states no obstacles") || strings.Contains(text, "wing lip") {
 		t.Errorf("without obstacles:\n%s", text)
 	}
 }
@@ -337,17 +339,18 @@ func TestAWayOfUnknownClearanceSaysSo(t *testing.T) {
 	j.Variants[0].Wheel.Tyre = "" // of no known size
 	j.Wheels = nil
 	r := mustReach(t, j, 0, reachSpec(780, false, 0))
-	for i, l := range r.Lines() {
-		if a := &r.Answers[i]; a.Room.Known() || !strings.Contains(l.Note, room.NotKnown) {
-			t.Errorf("%+v: %+v", a.Room, l)
+	for i := range r.Answers {
+		if a := &r.Answers[i]; a.Room.Known() || !strings.Contains(r.note(a), room.NotKnown) {
+			t.Errorf("%+v: %+v", a.Room, r.note(a))
 		}
 	}
-	if !strings.Contains(r.JSON(), `"tyre_touches": null`) {
+	if !strings.Contains(r.Sheet(0).JSON(), `"tyre_touches": null`) {
 		t.Error("JSON says more than is known")
 	}
 	j = opened(t, frontJob)
 	j.Rack.Left.MM, j.Rack.Right.MM = 150, 150 // the linkage does not go so far
-	if note := mustReach(t, j, 0, reachSpec(780, false, 0)).Lines()[0].Note; !strings.Contains(note, "not all of travel and rack is reached") {
+	r = mustReach(t, j, 0, reachSpec(780, false, 0))
+	if note := r.note(&r.Answers[0]); !strings.Contains(note, "not all of travel and rack is reached") {
 		t.Errorf("beyond the linkage: %q", note)
 	}
 }
@@ -366,7 +369,7 @@ func TestReachSaysHowFarTheRadiusMayBeOff(t *testing.T) {
 			if unit == units.Inch {
 				want = fmt.Sprintf("likely within %.1f in either way", off/25.4)
 			}
-			if text := mustReach(t, j, 0, reachSpec(771, false, 0)).Text(); !strings.Contains(text, want) {
+			if text := mustReach(t, j, 0, reachSpec(771, false, 0)).Sheet(0).String(); !strings.Contains(text, want) {
 				t.Errorf("%s: no %q in\n%s", size, want, text)
 			}
 		}

@@ -71,6 +71,7 @@ type Cell struct {
 	mark        Mark
 	place       *Place
 	field, act  string
+	chosen      bool
 }
 
 // Number is a value without a band.
@@ -135,6 +136,9 @@ func (c Cell) Typed(key string) Cell { c.field = key; return c }
 
 // Offers tells that a window lets the row do something: key names it.
 func (c Cell) Offers(key string) Cell { c.act = key; return c }
+
+// Chosen tells that what a cell offers is what is done already.
+func (c Cell) Chosen(yes bool) Cell { c.chosen = yes; return c }
 
 // Place is where it happens; nil for nowhere.
 func (c Cell) Place() *Place { return c.place }

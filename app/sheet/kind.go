@@ -16,6 +16,7 @@ const (
 	Length        // computed, mm
 	Taped         // a length as a tape shows it, mm
 	Chosen        // a length that somebody chose, such as a step or a spacer, mm
+	LaidOut       // a length to build to, as a fabricator lays it out, mm
 	Travel        // a place of travel or rack, with its sign, mm
 	Far           // a length of many metres, mm inside: m or ft
 	Angle         // rad: deg
@@ -45,6 +46,7 @@ var traits = [kindCount]struct {
 	Length:   {fine: units.Computed, exact: 1e-6},
 	Taped:    {fine: units.Taped, exact: 1e-6},
 	Chosen:   {exact: 1e-6},
+	LaidOut:  {fine: units.Gauged, exact: 1e-6},
 	Travel:   {fine: units.Built, trim: true, sign: true, exact: 1e-6},
 	Far:      {loose: units.FarLengths, exact: 1e-6},
 	Angle:    {loose: units.Angles, exact: 1e-8},
@@ -65,7 +67,7 @@ var traits = [kindCount]struct {
 func (k Kind) In(v float64, length units.Unit) (float64, string) {
 	const degrees = 180 / math.Pi
 	switch k {
-	case Length, Taped, Chosen, Travel:
+	case Length, Taped, Chosen, LaidOut, Travel:
 		return units.In(v, length), length.String()
 	case Far:
 		if length == units.Inch {
@@ -112,7 +114,7 @@ func (k Kind) Exact(half float64) bool { return half < traits[k].exact }
 func (k Kind) loose(v float64, length units.Unit) string {
 	t := &traits[k]
 	switch k {
-	case Length:
+	case Length, LaidOut:
 		return t.fine.Number(v, length)
 	case Taped:
 		return t.fine.NumberOnTape(v, length)

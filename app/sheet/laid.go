@@ -24,15 +24,17 @@ type LaidRow struct {
 	Heading string
 	Mark    Mark
 	Texts   []LaidText
+	Under   []LaidText // each on a line of its own under the row
 	At      *Place
 }
 
 // LaidText is a printed cell. Field names what is typed in its stead, Act what it
-// offers to do; both are empty for most.
+// offers to do, and Chosen whether that is done; they are empty for most.
 type LaidText struct {
 	Text       string
 	Mark       Mark
 	Field, Act string
+	Chosen     bool
 }
 
 // Shows tells whether a part stands on a face.
@@ -59,7 +61,7 @@ func (t *Table) Lay(face Faces, length units.Unit) *Laid {
 	for i := range t.Columns {
 		c := &t.Columns[i]
 		first[i] = len(l.Columns)
-		if !c.On.Shows(face) {
+		if !c.On.Shows(face) || c.Under && face == OnWindow {
 			continue
 		}
 		unit := t.unitOf(i, length)
@@ -123,7 +125,14 @@ func (l *Laid) row(t *Table, r Row, face Faces, length units.Unit) {
 		if c.Role == Name {
 			value = indent + value
 		}
-		row.Texts = append(row.Texts, LaidText{value, cell.mark, cell.field, cell.act})
+		text := LaidText{value, cell.mark, cell.field, cell.act, cell.chosen}
+		if c.Under && face == OnWindow {
+			if value != "" {
+				row.Under = append(row.Under, text)
+			}
+			continue
+		}
+		row.Texts = append(row.Texts, text)
 		if c.Band != "" {
 			row.Texts = append(row.Texts, LaidText{Text: half, Mark: Aside})
 		}

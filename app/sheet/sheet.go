@@ -110,6 +110,8 @@ type Column struct {
 	Title string
 	Role  Role
 	On    Faces
+	// Under tells that a window shows the texts under their rows, for they are long.
+	Under bool
 	// UnitIn puts the unit behind the title; its number is any cell's.
 	UnitIn bool
 	// Band, if not empty, is the title of a column for the bands of this one; with

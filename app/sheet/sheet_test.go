@@ -156,6 +156,23 @@ func TestUnitsBandsAndNotes(t *testing.T) {
 	}
 }
 
+// Long texts stand under their rows in a window, where a row may be chosen.
+func TestUnderTheRow(t *testing.T) {
+	table := &sheet.Table{Columns: []sheet.Column{{Role: sheet.Text}, {Title: "note", Role: sheet.Text, Under: true}, {Title: "v"}}, Groups: sheet.Rows(
+		sheet.Row{sheet.Words("1").Offers("draw").Chosen(true), sheet.Words("too near"), sheet.Number(sheet.LaidOut, 1.23456)}, sheet.Row{sheet.Words("2").Offers("draw"), {}, {}})}
+	if l := table.Lay(sheet.OnText, units.Inch); len(l.Columns) != 3 || l.Rows[0].Texts[1].Text != "too near" || l.Rows[0].Texts[2].Text != "0.049" {
+		t.Errorf("text: %+v", l.Rows)
+	}
+	l := table.Lay(sheet.OnWindow, units.Millimetre)
+	first, second := l.Rows[0], l.Rows[1]
+	if len(l.Columns) != 2 || len(l.Heads[0]) != 2 || first.Texts[1].Text != "1.23" || len(first.Under) != 1 || first.Under[0].Text != "too near" || len(second.Under) != 0 {
+		t.Errorf("window: %+v", l.Rows)
+	}
+	if !first.Texts[0].Chosen || second.Texts[0].Chosen || second.Texts[0].Act != "draw" {
+		t.Errorf("chosen: %+v", l.Rows)
+	}
+}
+
 func TestCSV(t *testing.T) {
 	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "name"}, {Key: "travel_mm"}, {Title: "aside", On: sheet.OnScreens}, {Key: "toe_deg"}}, Groups: sheet.Rows(
 		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, -0.0), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},

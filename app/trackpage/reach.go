@@ -2,7 +2,6 @@ package trackpage
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 
@@ -37,9 +36,8 @@ type reach struct {
 	spacer, arms   [2]*pages.Number
 	filling, begun bool
 	after          *pages.Notice
-	head           *widget.Label
-	grid           *pages.Grid
-	plain, notes   footnote
+	plain          footnote
+	view           *pages.View
 	keep           *widget.Button
 	wheels         *wheelList
 	picture        *pages.Picture
@@ -55,17 +53,16 @@ type reachAnswer struct {
 }
 
 func newReach(p *Page) *reach {
-	r := &reach{lastGood: newLastGood[reachAnswer](), p: p, after: pages.NewNotice(), head: pages.Prose(),
-		grid: pages.NewGrid("lllrrrlrrl"), plain: newFootnote(), notes: newFootnote()}
-	r.grid.Tight = true
+	r := &reach{lastGood: newLastGood[reachAnswer](), p: p, after: pages.NewNotice(), plain: newFootnote(), view: pages.NewView()}
+	r.view.Act = func(_ string, row int) { r.pick(row) }
 	r.from = newVariantChoice(p, r.work)
 	r.makeFields()
 	r.keep = widget.NewButton("Keep as a variant", r.keepIt)
 	r.keep.Importance = widget.HighImportance
 	r.wheels = newWheelList(p)
 	r.picture = pages.NewPicture(r.compose)
-	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.whose.Label, r.head, r.grid.Content,
-		container.NewHBox(r.keep), r.after.Label, r.notes.RichText, r.wheels.content)
+	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.whose.Label,
+		container.NewHBox(r.keep), r.after.Label, r.view.Object(), r.wheels.content)
 	r.wide = newWide("Find a way", words, r.picture)
 	return r
 }
@@ -226,72 +223,20 @@ func (r *reach) write() {
 	a := r.answer
 	if a == nil {
 		r.allow(r.keep, false)
-		tell(r.head, "")
+		r.view.Show(nil)
 		return
 	}
 	a.Source.Unit = r.p.unit()
-	asked := fmt.Sprintf("from “%s”: %s", a.Source.Variant, a.WishWords())
-	r.tell(asked)
-	tell(r.head, fmt.Sprintf("%s; %s.\n%s", pages.UpperFirst(asked), a.RangeWords(), outcome(a.Reached)))
-	r.notes.say(append(a.Notes(), "The number in front draws a way; Keep keeps the one drawn.")...)
+	r.tell(a.Asked())
 	r.show()
 }
 
 // show tables and draws the ways.
 func (r *reach) show() {
-	r.table()
+	r.view.Show(r.answer.Sheet(r.answer.picked))
 	r.keep.SetText("Keep “" + r.answer.proposal().Name + "” as a variant")
 	r.allow(r.keep, true)
 	r.picture.Redraw()
-}
-
-// outcome says how many ways lead to the wish, or which comes nearest.
-func outcome(a *report.Reached) string {
-	if err := a.Missed(); err != nil {
-		return "✕ " + pages.UpperFirst(err.Error()) + "."
-	}
-	n, blocked := a.Reaching()
-	text := fmt.Sprintf("✓ %d of %d ways lead there", n, len(a.Answers))
-	touching := 0
-	for i := range a.Answers {
-		if w := &a.Answers[i]; w.Leads() && w.Room.InTheWay() {
-			touching++
-		}
-	}
-	if touching > 0 {
-		text += fmt.Sprintf(", ▲ %d of them touch something", touching)
-	}
-	if blocked > 0 {
-		text += fmt.Sprintf("; %d more would, but the brake does not pass", blocked)
-	}
-	return text + "."
-}
-
-// table lists the answers, each with a button that draws it.
-func (r *reach) table() {
-	g, unit := r.grid, r.p.unit().String()
-	g.Clear()
-	g.Head("", "", "wheel", "spacer, "+unit, "arms, "+unit, "half track", "", "face", "scrub", "")
-	for i, l := range r.answer.Lines() {
-		mark, rank := "✓", l.Rank
-		switch {
-		case !l.Reaches, !l.Fits:
-			mark, rank = "✕", "–"
-		case l.Touches:
-			mark = "▲"
-		}
-		b := widget.NewButton(rank, func() { r.pick(i) })
-		b.Importance = widget.LowImportance
-		if i == r.answer.picked {
-			b.Importance = widget.HighImportance
-		}
-		g.Row(b, pages.Plain(mark), pages.Plain(l.Wheel), pages.Plain(l.Spacer), pages.Plain(l.Arms), pages.Plain(l.Track), pages.Quiet(l.TrackBand),
-			pages.Plain(l.Face), pages.Plain(l.Scrub), pages.Quiet(l.ScrubBand))
-		if l.Note != "" {
-			g.Across(2, pages.Bold(l.Note))
-		}
-	}
-	g.Done()
 }
 
 func (r *reach) pick(i int) {

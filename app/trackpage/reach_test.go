@@ -2,7 +2,6 @@ package trackpage
 
 import (
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +10,7 @@ import (
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -38,17 +38,21 @@ func TestReachShowsWhatTheReportSays(t *testing.T) {
 		if len(r.answer.Answers) != len(want.Answers) || len(want.Answers) < 4 {
 			t.Fatalf("%d answers, want %d", len(r.answer.Answers), len(want.Answers))
 		}
-		shown := pagetest.Texts(r.grid)
-		for _, l := range want.Lines() {
-			i := slices.Index(shown, l.Wheel)
-			if i < 0 || !slices.Equal(shown[i+1:i+5], []string{l.Spacer, l.Arms, l.Track, l.TrackBand}) {
-				t.Errorf("%+v is not in %q", l, shown[max(i, 0):])
+		shown := headings(r.view)
+		for i := range want.Answers {
+			a := &want.Answers[i]
+			track := sheet.Banded(sheet.Length, a.HalfTrack, a.TrackBand)
+			number, _ := strings.CutSuffix(track.Value(unit), " "+unit.String())
+			row := strings.Join([]string{sheet.Number(sheet.LaidOut, a.Spacer).Text(unit), sheet.Number(sheet.LaidOut, a.Arms).Signed().Text(unit), number, track.Half(unit)}, "\n")
+			_, rest, found := strings.Cut(shown, " "+want.WheelWords(i)+"\n"+row+"\n")
+			if !found {
+				t.Errorf("%s, %q is not in\n%s", want.WheelWords(i), row, shown)
 				continue
 			}
-			shown = shown[i+1:]
+			shown = rest
 		}
-		if !strings.Contains(r.head.Text, "ways lead there, ▲ 3 of them touch something; 2 more would, but the brake does not pass.") {
-			t.Errorf("said %q", r.head.Text)
+		if !strings.Contains(pagetest.Said(r.view), "ways lead there, ▲ 3 of them touch something; 2 more would, but the brake does not pass.") {
+			t.Errorf("said %q", pagetest.Said(r.view))
 		}
 	}
 	if !drawn(t, b) {
@@ -104,10 +108,10 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 	b.Select(reachAt)
 	r := b.reach
 	retype(r.to.Field, "871")
-	if !strings.Contains(r.head.Text, "✕ The wished track is not reached: the nearest in the track is “less offset”") || !strings.Contains(strings.Join(pagetest.Texts(r.grid), "\n"), "NOT REACHED: half track") {
-		t.Errorf("said %q", r.head.Text)
+	if !strings.Contains(pagetest.Said(r.view), "✕ The wished track is not reached: the nearest in the track is “less offset”") || !strings.Contains(headings(r.view), "NOT REACHED: half track") {
+		t.Errorf("said %q", pagetest.Said(r.view))
 	}
-	good := slices.Clone(pagetest.Texts(r.grid))
+	good := headings(r.view)
 	for _, c := range []struct {
 		name, says string
 		put        func()
@@ -123,7 +127,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 		if r.note.Hidden || !strings.Contains(r.note.Text, c.says) {
 			t.Errorf("%s: %q", c.name, r.note.Text)
 		}
-		if !isMarked(&r.lastGood, r.compose, "from “as measured”: half track of 871 mm.") || !slices.Equal(pagetest.Texts(r.grid), good) {
+		if !isMarked(&r.lastGood, r.compose, "from “as measured”: half track of 871 mm.") || headings(r.view) != good {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, r.whose.Text)
 		}
 		r.pick(len(r.answer.Answers) - 1) // looking is free
@@ -160,7 +164,7 @@ func TestWheelsThatCanBeHad(t *testing.T) {
 	if len(list) != len(first.Wheels)+1 || k.Name != "deep dish" || k.RimWidth.Typed != "11 1/2 in" || k.Offset.MM != -14 || k.LoadedRadius.MM != 307 || b.Doc.UndoName() != "add wheel deep dish" {
 		t.Errorf("added %+v under %q: %s", k, b.Doc.UndoName(), l.note.Text)
 	}
-	if !strings.Contains(strings.Join(pagetest.Texts(b.reach.grid), "\n"), "deep dish: 295/30R18 on 11.5 in, offset") {
+	if !strings.Contains(headings(b.reach.view), "deep dish: 295/30R18 on 11.5 in, offset") {
 		t.Error("it is not looked at")
 	}
 	if l.fields[wheelName].Text != "" {

@@ -26,8 +26,7 @@ func (r *reach) compose(l *draw.List, width, height float64) {
 	v.both(a.before, a.made)
 	r.wished(v)
 	l.On(draw.LayerNotes)
-	picked := a.Lines()[a.picked]
-	l.Text(draw.TextBold, draw.At(8, height-18), draw.Left, picked.Wheel)
+	l.Text(draw.TextBold, draw.At(8, height-18), draw.Left, a.WheelWords(a.picked))
 	l.Text(draw.TextSmall, draw.At(8, height-34), draw.Left, a.DoneWords(a.picked))
 	l.Text(draw.TextBefore, draw.At(8, 8), draw.Left, "before: "+a.Source.Variant)
 	r.aside(l, draw.At(width-8, 8), draw.Right, "from the front, at rest")
