@@ -309,3 +309,18 @@ func TestATickIsForWhatIsDone(t *testing.T) {
 		})
 	}
 }
+
+// How well the points are known is said as short as it was typed, in either unit.
+func TestTheMeasuringErrorIsShort(t *testing.T) {
+	in := input(t)
+	for _, c := range []struct {
+		mm   float64
+		unit units.Unit
+		says string
+	}{{1, units.Inch, "±0.039 in"}, {25.4 / 32, units.Inch, "±1/32 in"}, {0.5, units.Millimetre, "±0.5 mm"}} {
+		in.Unit, in.Job.MeasuredWithin, in.variant().MeasuredWithin = c.unit, units.Length{MM: c.mm}, job.Optional{}
+		if got := step(t, Card(in), Measure).Lines[0].What; got != "Points within "+c.says {
+			t.Errorf("%g mm: %q", c.mm, got)
+		}
+	}
+}

@@ -19,7 +19,7 @@ func (in *Input) variant() *job.Variant { return &in.Job.Variants[in.Variant] }
 
 // within is how well the points of the variant are known, in words.
 func (in *Input) within() string {
-	return "±" + units.Plain(in.Job.Within(in.variant()), in.Unit) + " " + in.Unit.String()
+	return "±" + units.ShortLength(in.Job.Within(in.variant()), in.Unit)
 }
 
 func (in *Input) measure() []Line {
