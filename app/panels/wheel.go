@@ -106,9 +106,11 @@ func (w *Wheel) radiusField() *field {
 	f := newField("loaded radius")
 	f.check = func(text string) (string, error) {
 		if strings.TrimSpace(text) == "" {
-			bare := w.in.Variant.Wheel
-			bare.SetRadius(job.Optional{})
-			return w.estimateHint(&bare), nil
+			wheel := w.in.Variant.Wheel
+			if !wheel.Loaded().Estimate { // what comes of emptying the field
+				wheel.SetRadius(job.Optional{})
+			}
+			return w.estimateHint(&wheel), nil
 		}
 		return echoLength(text, w.in.Unit)
 	}

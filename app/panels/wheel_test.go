@@ -309,3 +309,20 @@ func TestAnotherTyreMakesTheRadiusAnEstimate(t *testing.T) {
 		t.Errorf("%q, %q", got, w.tyre.under.text)
 	}
 }
+
+// With the keyboard in it or not, the radius' field gives the span of the
+// estimate that it shows.
+func TestTheRadiusFieldGivesTheSpanOfItsOwnEstimate(t *testing.T) {
+	s := newStand(t, "widened-front")
+	s.enter(s.wheel.radius, "321")
+	s.enter(s.wheel.tyre, "205/65R15")
+	if !s.held().Loaded().Estimate || s.held().RadiusTyre == "" {
+		t.Fatalf("%+v", s.held())
+	}
+	s.window.Canvas().Unfocus()
+	want := s.wheel.radius.under.text
+	s.window.Canvas().Focus(s.wheel.radius.field)
+	if got := s.wheel.radius.under.text; got != want || !strings.Contains(got, "measured with") {
+		t.Errorf("with the keyboard %q, without %q", got, want)
+	}
+}
