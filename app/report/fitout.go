@@ -122,14 +122,18 @@ func (f *Fitted) notes() []string {
 		}
 		list = append(list, what+"; "+tune.SpacerHint)
 	}
+	var zeros []string
 	for side, zero := range r.Zero {
 		if zero != (bumpsteer.Banded{}) {
-			word := tune.SideWord(bumpsteer.Side(side))
-			if word != "" {
-				word = " of the " + word + " side"
+			text := units.FormatWithBand(degrees(zero.Value), degrees(zero.Half)) + " deg"
+			if word := tune.SideWord(bumpsteer.Side(side)); word != "" {
+				text = word + " " + text
 			}
-			list = append(list, fmt.Sprintf("Gauge zero%s: %s deg, taken out.", word, units.FormatWithBand(degrees(zero.Value), degrees(zero.Half))))
+			zeros = append(zeros, text)
 		}
+	}
+	if zeros != nil {
+		list = append(list, "Gauge zero, taken out: "+strings.Join(zeros, ", ")+".")
 	}
 	list = append(list, f.Setup.Remarks(f.Taken)...)
 	return list
