@@ -13,7 +13,7 @@ const demoSuffix = ".armscribe.yaml"
 //go:embed demo/*.armscribe.yaml
 var demos embed.FS
 
-// DemoNames lists the demo jobs in alphabetical order, such as "widened-front".
+// DemoNames lists the demo jobs in alphabetical order, such as "gravel-estate".
 func DemoNames() []string {
 	entries, err := fs.ReadDir(demos, "demo")
 	if err != nil {

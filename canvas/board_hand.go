@@ -58,7 +58,7 @@ func (v *board) begin(h scene.Handle, pointer draw.Point, place bool) {
 	if place {
 		offset = draw.Point{}
 		if !h.IsPlace() {
-			spot, _ := v.out.Spot(h) // bodies are marked off the place they are reckoned from
+			spot, _ := v.out.Spot(h) // bodies are marked off the place they are computed from
 			offset = g.from().Sub(spot.At)
 		}
 	}

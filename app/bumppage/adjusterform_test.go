@@ -39,7 +39,7 @@ func formOn(t *testing.T, demo string) (*bench, *adjusterForm) {
 
 // TestAdjustersOfEveryKindAreAdded to a job that has none, and looked at at once.
 func TestAdjustersOfEveryKindAreAdded(t *testing.T) {
-	b, f := formOn(t, "widened-front")
+	b, f := formOn(t, "gravel-estate")
 	if err := b.Doc.EditJob("none", "", func(j *job.Job) { j.Adjusters = nil }); err != nil {
 		t.Fatal(err)
 	}
@@ -103,7 +103,7 @@ func TestAdjustersOfEveryKindAreAdded(t *testing.T) {
 // TestAnAdjusterIsChangedRenamedAndTakenOut, each an undo of its own; what
 // nobody typed over stays as it was typed.
 func TestAnAdjusterIsChangedRenamedAndTakenOut(t *testing.T) {
-	b, f := formOn(t, "widened-front")
+	b, f := formOn(t, "gravel-estate")
 	if err := b.Doc.EditJob("inches", "", func(j *job.Job) { j.Adjusters[1].Out = units.Length{MM: 7.9375, Typed: "5/16 in"} }); err != nil {
 		t.Fatal(err)
 	}
@@ -138,7 +138,7 @@ func TestAnAdjusterIsChangedRenamedAndTakenOut(t *testing.T) {
 
 // TestWhatIsWrongWithAnAdjusterIsSaid, all of it, and nothing is lost.
 func TestWhatIsWrongWithAnAdjusterIsSaid(t *testing.T) {
-	b, f := formOn(t, "widened-front")
+	b, f := formOn(t, "gravel-estate")
 	first := b.File(t)
 	refused := func(wants ...string) {
 		t.Helper()
@@ -182,7 +182,7 @@ func TestWhatIsWrongWithAnAdjusterIsSaid(t *testing.T) {
 		t.Errorf("put back, %q is left", f.name.Text)
 	}
 	f.list.SetSelected("upper rear rod end")
-	if f.list.Selected != "upper rear rod end" || f.fieldOf(t, threadGroup, "diameter").Text != "0.63" {
+	if f.list.Selected != "upper rear rod end" || f.fieldOf(t, threadGroup, "diameter").Text != "0.551" {
 		t.Errorf("%q, diameter %q", f.list.Selected, f.fieldOf(t, threadGroup, "diameter").Text)
 	}
 	if f.touched() || b.File(t) != first {

@@ -91,7 +91,7 @@ func (d *diagnosis) showEnds() {
 	d.endWords.SetText(words)
 }
 
-// makeBand reckons what the measuring error allows at a dozen places.
+// makeBand computes what the measuring error allows at a dozen places.
 func (d *diagnosis) makeBand() {
 	s := &d.p.setup
 	const places = 14

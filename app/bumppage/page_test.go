@@ -44,7 +44,7 @@ func open(t testing.TB, demo string) *bench {
 }
 
 func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(cureAt)
 	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
 	test.Tap(b.cure.find)
@@ -79,7 +79,7 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 }
 
 func TestASearchGivenUpChangesNothing(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	first := b.File(t)
 	b.Select(cureAt)
 	var searches []func()
@@ -118,7 +118,7 @@ func TestWrongLimitsAreNamed(t *testing.T) {
 		{"far too far", func(c *cure) { c.to[bumpsteer.OverTravel].SetText("700") }, "short"},
 		{"slope of words", func(c *cure) { c.goal.SetSelected(slopeTravel); c.slope.SetText("steep") }, "slope: "},
 	} {
-		b := open(t, "widened-front")
+		b := open(t, "gravel-estate")
 		b.Select(cureAt)
 		c.change(b.cure)
 		test.Tap(b.cure.find)
@@ -129,7 +129,7 @@ func TestWrongLimitsAreNamed(t *testing.T) {
 }
 
 func TestTheUnitOnDisplayChangesNoLimit(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(cureAt)
 	before, err := b.cure.request()
 	if err != nil {
@@ -151,7 +151,7 @@ func TestTheUnitOnDisplayChangesNoLimit(t *testing.T) {
 }
 
 func TestUndoWhileThePageIsOpenDropsTheCure(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	if err := b.Doc.Edit("raise", "", func(v *job.Variant) { v.TieRod.RackEnd.Z = units.Length{MM: 217.3} }); err != nil {
 		t.Fatal(err)
 	}
@@ -165,7 +165,7 @@ func TestUndoWhileThePageIsOpenDropsTheCure(t *testing.T) {
 }
 
 func TestAChosenSlopeInRollIsReached(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(cureAt)
 	b.cure.goal.SetSelected(slopeRoll)
 	b.cure.slope.SetText("0.07")
@@ -187,7 +187,7 @@ func TestAChosenSlopeInRollIsReached(t *testing.T) {
 }
 
 func TestStacksComeFromTheShopsList(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(spacersAt)
 	s := b.sections[spacersAt].(*spacers)
 	first := b.File(t)
@@ -196,29 +196,29 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	if !strings.Contains(s.note.Text, "two readings") || b.File(t) != first || s.stock.Text != "1,5, 2" {
 		t.Fatalf("“1,5” was taken: %q, the page says %q", s.stock.Text, s.note.Text)
 	}
-	s.stock.SetText("1.5, 2 (4), 7")
+	s.stock.SetText("1.5, 2 (4), 6.5")
 	s.stock.Hand()
-	want := []job.Stock{{Thickness: units.Length{MM: 1.5}}, {Thickness: units.Length{MM: 2}, Count: 4}, {Thickness: units.Length{MM: 7}}}
+	want := []job.Stock{{Thickness: units.Length{MM: 1.5}}, {Thickness: units.Length{MM: 2}, Count: 4}, {Thickness: units.Length{MM: 6.5}}}
 	got := b.Doc.Job().Spacers.Stock
-	if len(got) != 3 || got[0].Thickness.MM != 1.5 || got[1].Count != 4 || got[2].Thickness.MM != 7 {
+	if len(got) != 3 || got[0].Thickness.MM != 1.5 || got[1].Count != 4 || got[2].Thickness.MM != 6.5 {
 		t.Fatalf("stock %v, want %v", got, want)
 	}
-	if len(s.stacks) != 5 || !slices.Equal(s.stacks[0].Pieces, []float64{7}) || s.stacks[0].Bolt != 41 {
+	if len(s.stacks) != 5 || !slices.Equal(s.stacks[0].Pieces, []float64{6.5}) || s.stacks[0].Bolt != 37.5 {
 		t.Fatalf("best stack %v", s.stacks)
 	}
 	s.keep(0)
 	c := b.Doc.Variant().Corner()
-	if b.Doc.Variant().Name != "longer arms, stack 7" || c.TieRod.OuterEnd.Z != 219+7 {
+	if b.Doc.Variant().Name != "longer arms, stack 6.5" || c.TieRod.OuterEnd.Z != 246+6.5 {
 		t.Fatalf("kept %q, outer end at %g", b.Doc.Variant().Name, c.TieRod.OuterEnd.Z)
 	}
 	if !strings.Contains(b.Doc.Variant().Notes, "qualified") {
 		t.Fatal("the kept variant has no word of caution")
 	}
 	// The kept stack stands there now: the same stack is best, and as tall.
-	if there := b.Doc.Variant().Stack; there.Over || there.Raise() != 7 || s.standing.Text != "7" {
+	if there := b.Doc.Variant().Stack; there.Over || there.Raise() != 6.5 || s.standing.Text != "6.5" {
 		t.Fatalf("%+v stands there, the page says %q", there, s.standing.Text)
 	}
-	if k := &s.stacks[0]; !slices.Equal(k.Pieces, []float64{7}) || k.Bolt != 41 || !b.setup.StandsAlready(k) {
+	if k := &s.stacks[0]; !slices.Equal(k.Pieces, []float64{6.5}) || k.Bolt != 37.5 || !b.setup.StandsAlready(k) {
 		t.Fatalf("best stack %+v where it stands already", k)
 	}
 	if best, ok := b.setup.BestStack(b.setup.Corner, 0, bumpsteer.Goal{From: -b.setup.Droop, To: b.setup.Bump}); ok {
@@ -277,7 +277,7 @@ func TestInInchesTheBumpPageSpeaksInFractions(t *testing.T) {
 
 // Where the outer end stands best, no stack is called the best one.
 func TestNoStackIsAdvisedWhereNoneIsNeeded(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(cureAt)
 	test.Tap(b.cure.find)
 	test.Tap(b.cure.outcome.keep)
@@ -296,8 +296,8 @@ func TestNoStackIsAdvisedWhereNoneIsNeeded(t *testing.T) {
 }
 
 func TestATallStackIsWarnedOf(t *testing.T) {
-	b := open(t, "widened-front")
-	if err := b.Doc.Edit("lower", "", func(v *job.Variant) { v.TieRod.OuterEnd.Z = units.Length{MM: 212.5} }); err != nil {
+	b := open(t, "gravel-estate")
+	if err := b.Doc.Edit("lower", "", func(v *job.Variant) { v.TieRod.OuterEnd.Z = units.Length{MM: 238} }); err != nil {
 		t.Fatal(err)
 	}
 	b.Select(spacersAt)
@@ -330,7 +330,7 @@ func TestTheFanHoldsThePresentCurve(t *testing.T) {
 }
 
 func TestAWishedCamberAndCasterAreReachedTogether(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(adjustersAt)
 	a := b.sections[adjustersAt].(*adjusters)
 	a.camber.SetText("-1.9")

@@ -57,7 +57,7 @@ func (b *bench) typeIn(t *testing.T, readings map[float64]float64) {
 func (b *bench) fit() *fit { return b.sections[fitAt].(*fit) }
 
 func TestTypedReadingsGiveTheFitOfArmcalc(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	b.typeIn(t, takenOnTheCar(t, b))
 	b.gauge.take()
@@ -102,7 +102,7 @@ func TestTypedReadingsGiveTheFitOfArmcalc(t *testing.T) {
 }
 
 func TestAReadingInAnotherUnitIsAskedAbout(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	readings := takenOnTheCar(t, b)
 	readings[40] *= 25.4
@@ -115,7 +115,7 @@ func TestAReadingInAnotherUnitIsAskedAbout(t *testing.T) {
 	b.Press(t, "Put them right")
 	b.Select(fanAt)
 	b.Select(gaugeAt)
-	if got := b.gauge.rows[3].sides[0].fields[0].Text; b.gauge.rows[3].travel != 40 || got == "" {
+	if got := b.row(t, 40).sides[0].fields[0].Text; got == "" {
 		t.Fatalf("what was typed at +40 is lost: %q", got)
 	}
 	b.gauge.take()
@@ -140,7 +140,7 @@ func TestWhatCannotBeReadIsNamedAndStays(t *testing.T) {
 		do   func(b *bench)
 		says string
 	}{
-		{"a comma", func(b *bench) { b.gauge.rows[2].sides[1].fields[0].SetText("0,31") }, "travel +50.0, right: "},
+		{"a comma", func(b *bench) { b.row(t, 50).sides[1].fields[0].SetText("0,31") }, "travel +50.0, right: "},
 		{"no travel", func(b *bench) { b.last(1).sides[0].fields[0].SetText("0.31") }, "travel of spare row 2: is blank"},
 		{"no reading", func(b *bench) { b.last(0).typed.SetText("33") }, "no reading stands beside it"},
 		{"one dial", func(b *bench) {
@@ -154,7 +154,7 @@ func TestWhatCannotBeReadIsNamedAndStays(t *testing.T) {
 			b.gauge.rows[1].sides[0].fields[1].SetText("0.7")
 		}, "without the distance between them"},
 	} {
-		b := open(t, "widened-front")
+		b := open(t, "gravel-estate")
 		b.Select(gaugeAt)
 		c.do(b)
 		first := b.File(t)
@@ -165,22 +165,34 @@ func TestWhatCannotBeReadIsNamedAndStays(t *testing.T) {
 	}
 }
 
+// row is the one of a travel.
+func (b *bench) row(t *testing.T, travel float64) *sheetRow {
+	t.Helper()
+	for i := range b.gauge.rows {
+		if b.gauge.rows[i].travel == travel {
+			return &b.gauge.rows[i]
+		}
+	}
+	t.Fatalf("no row at %g mm", travel)
+	return nil
+}
+
 // last is one of the spare rows.
 func (b *bench) last(i int) *sheetRow { return &b.gauge.rows[len(b.gauge.rows)-spareRows+i] }
 
 func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	b.gauge.spacing.SetText("412")
 	b.gauge.spacing.Hand()
 	b.gauge.way.SetSelected(asLength)
-	b.gauge.rows[2].sides[1].fields[0].SetText("1.7")
+	b.row(t, 50).sides[1].fields[0].SetText("1.7")
 	b.last(0).typed.SetText("33")
 	b.last(0).sides[0].fields[0].SetText("-2.3")
 	b.gauge.take()
 	b.gauge.way.SetSelected(onDials)
-	b.gauge.rows[5].sides[0].fields[0].SetText("0.4")
-	b.gauge.rows[5].sides[0].fields[1].SetText("-0.9")
+	b.row(t, 20).sides[0].fields[0].SetText("0.4")
+	b.row(t, 20).sides[0].fields[1].SetText("-0.9")
 	b.gauge.take()
 	mm := func(v float64) job.Optional { return job.Given(units.Length{MM: v}) }
 	want := []job.ToeReading{
@@ -197,8 +209,8 @@ func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
 			t.Errorf("reading %d: %+v, want %+v", i, got[i], want[i])
 		}
 	}
-	b.gauge.rows[2].sides[1].fields[0].SetText("")
-	b.gauge.rows[2].sides[1].fields[1].SetText("")
+	b.row(t, 50).sides[1].fields[0].SetText("")
+	b.row(t, 50).sides[1].fields[1].SetText("")
 	b.gauge.take()
 	if left := b.Doc.Variant().ToeReadings; len(left) != 2 || left[0] != want[1] || left[1] != want[2] {
 		t.Fatalf("after blanking the first one: %+v", left)
@@ -208,7 +220,7 @@ func TestLengthsAndDialsAreKeptAsTheyWereRead(t *testing.T) {
 // Without the distance between the dials an angle cannot be shown on dials: the
 // table leaves it out, and writing the table down does not.
 func TestReadingsThatTheTableCannotShowStay(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	b.gauge.rows[4].sides[1].fields[0].SetText("-0.19")
 	b.gauge.take()
@@ -221,7 +233,7 @@ func TestReadingsThatTheTableCannotShowStay(t *testing.T) {
 }
 
 func TestPastedReadings(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	first := b.File(t)
 	b.gauge.importText("pasted", "travel_mm,toe_deg\n-40,0,2\n")
@@ -232,7 +244,7 @@ func TestPastedReadings(t *testing.T) {
 	fyne.CurrentApp().Clipboard().SetContent(text)
 	b.gauge.paste()
 	list := b.Doc.Variant().ToeReadings
-	if len(list) != 3 || list[2].Side != job.RightSide || math.Abs(float64(list[0].Toe.Degrees)-2.6/460*pages.Degree) > 1e-8 {
+	if len(list) != 3 || list[2].Side != job.RightSide || math.Abs(float64(list[0].Toe.Degrees)-2.6/520*pages.Degree) > 1e-8 {
 		t.Fatalf("pasted %+v; the page says %q", list, b.gauge.note.Text)
 	}
 	b.gauge.importText("more", "travel_mm,toe_deg\n55,-0.27\n")
@@ -246,7 +258,7 @@ func TestPastedReadings(t *testing.T) {
 }
 
 func TestEnterGoesDownTheColumn(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	f := b.gauge.rows[3].sides[1].fields[0]
 	b.Win.Canvas().Focus(f)
@@ -259,7 +271,7 @@ func TestEnterGoesDownTheColumn(t *testing.T) {
 // Two columns without names are read as travel and toe after one question, decimal
 // commas and all.
 func TestBareColumnsAreAskedOnce(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(gaugeAt)
 	first := b.File(t)
 	b.gauge.importText("pasted", "-40\t0,26\n-20\t0,12\n30\t-0,17\n")

@@ -42,7 +42,7 @@ func TestClearanceWrongUsageAndProblems(t *testing.T) {
 		{"roll of a length", []string{"clearance", gaps, "--roll", "3 mm"}, WrongUsage, []string{"--roll"}},
 		{"roll too far", []string{"clearance", gaps, "--roll", "31"}, WrongUsage, []string{`--roll: "31" is not within ±30 degrees`}},
 		{"negative gap", []string{"clearance", gapsWith(t, "gap: 12", "gap: -12")}, JobProblem, []string{"obstacles[0].gap = -12 mm: is not between 0 mm and 500 mm"}},
-		{"no tyre size", []string{"clearance", gapsWith(t, "285/30R18", "slick")}, JobProblem, []string{"variants[0].wheel.tyre (as measured) = slick: not a size this program reads"}},
+		{"no tyre size", []string{"clearance", gapsWith(t, "205/65R15", "slick")}, JobProblem, []string{"variants[0].wheel.tyre (as measured) = slick: not a size this program reads"}},
 		{"no damper", []string{"clearance", gapsWith(t, "    spring:\n      carried_by: lower_arm\n      moving_end: {x: -22, y: 566, z: 224}\n      body_end: {x: -30, y: 456, z: 560}\n", "")},
 			JobProblem, []string{`obstacle "damper body": is part of a damper, but the corner has none`}},
 	})
@@ -64,7 +64,7 @@ func TestObstacleInsideTheTyre(t *testing.T) {
 // What does not fit into the rim is said behind the answer too.
 func TestABrakeThatDoesNotPassThroughTheRim(t *testing.T) {
 	t.Chdir("../..")
-	job := gapsWith(t, "obstacles:", "brake: {diameter: 409, gap: 4}\nobstacles:")
+	job := gapsWith(t, "obstacles:", "brake: {diameter: 333, gap: 4}\nobstacles:")
 	raw, err := os.ReadFile(job)
 	if err != nil {
 		t.Fatal(err)
@@ -86,7 +86,7 @@ func TestABrakeThatDoesNotPassThroughTheRim(t *testing.T) {
 	if err := json.Unmarshal(out.Bytes(), &a); err != nil || len(a.Inside) != 4 {
 		t.Fatalf("%v\n%s%s", err, out.String(), errs.String())
 	}
-	// The barrel of an 18 in rim is 412 mm by estimate.
+	// The barrel of a 15 in rim is 336 mm by estimate.
 	if b := a.Inside[3]; b.Name != "brake" || b.Gap != 1.5 || b.Wish != 4 || b.Kept || b.Housing != nil {
 		t.Errorf("%+v", b)
 	}
@@ -121,13 +121,13 @@ func gapsOf(t *testing.T, args ...string) gapAnswer {
 }
 
 // The point's gap against all places of a fine net, tried one by one with a tyre
-// written down here: 285/30R18 on 10.5 in is 629 mm across and 295 mm wide, the
-// tread 0.9 of 285, the shoulder as wide as 0.95 of what is left.
+// written down here: 205/65R15 on 6 in is 647 mm across and 209 mm wide, the
+// tread 0.75 of 205, the shoulder as wide as 0.95 of what is left.
 func TestClearanceAgainstEveryPlace(t *testing.T) {
 	t.Chdir("../..")
 	a := gapsOf(t, gaps)
 	wing := a.Obstacles[0]
-	body := clearance.Tyre{Radius: 314.5, Section: 295, Tread: 256.5, Shoulder: 0.95 * 19.25, Widest: 314.5 - 43}
+	body := clearance.Tyre{Radius: 323.5, Section: 209, Tread: 153.75, Shoulder: 0.95 * 27.625, Widest: 323.5 - 66.5}
 	j, err := job.Load(gaps)
 	if err != nil {
 		t.Fatal(err)
@@ -165,8 +165,8 @@ func TestClearanceAgainstEveryPlace(t *testing.T) {
 		t.Errorf("unless given a gap of %v is wished", damper.Wish)
 	}
 	// The caliper in the barrel, square to the spin axis but for 1.5 degrees:
-	// (457 - 45) / 2 less its place off the axis less its half diameter.
-	if caliper := a.Obstacles[3]; math.Abs(caliper.Gap-(206-math.Hypot(96, 402-315)-22)) > 1 || caliper.Travel != 0 || caliper.Rack != 0 {
+	// (381 - 45) / 2 less its place off the axis less its half diameter.
+	if caliper := a.Obstacles[3]; math.Abs(caliper.Gap-(168-math.Hypot(96, 402-315)-22)) > 1 || caliper.Travel != 0 || caliper.Rack != 0 {
 		t.Errorf("%+v", caliper)
 	}
 	if rolled := gapsOf(t, gaps, "--roll", "-3"); rolled.Obstacles[1].Gap > a.Obstacles[1].Gap {
@@ -192,57 +192,6 @@ func TestClearanceOfBothWays(t *testing.T) {
 	for i, name := range map[int]string{0: "inner wing", 1: "chassis rail"} {
 		if b, s, a := before.Obstacles[i], spacers.Obstacles[i], arms.Obstacles[i]; b.Name != name || !(s.Rest > b.Rest) || !(a.Rest > b.Rest) {
 			t.Errorf("%s at rest: %v, %v with spacers, %v with arms", name, b.Rest, s.Rest, a.Rest)
-		}
-	}
-}
-
-// TestWidenedFrontTellsWhatTouches: as measured the tyre keeps its distance from
-// everything; either way out it comes too near the wing lip at full bump and
-// full lock; swinging about an axis further away, it comes too near the sill
-// with spacers, and with longer arms it does not.
-func TestWidenedFrontTellsWhatTouches(t *testing.T) {
-	t.Chdir("../..")
-	type gap struct {
-		Name   string
-		Gap    float64 `json:"gap_mm"`
-		Wished float64 `json:"wished_mm"`
-		Travel float64 `json:"travel_mm"`
-		Rack   float64 `json:"rack_mm"`
-	}
-	of := func(variant string) map[string]gap {
-		t.Helper()
-		var a struct{ Obstacles []gap }
-		if err := json.Unmarshal([]byte(answer(t, []string{"clearance", front, "--variant", variant, "--format", "json"})), &a); err != nil {
-			t.Fatal(err)
-		}
-		list := map[string]gap{}
-		for _, g := range a.Obstacles {
-			list[g.Name] = g
-		}
-		if len(list) != 6 || list["inner wing"].Wished != 12 {
-			t.Fatalf("%+v", list)
-		}
-		return list
-	}
-	for name, g := range of("as measured") {
-		if g.Gap < g.Wished {
-			t.Errorf("as measured, %s has %.1f of %g mm", name, g.Gap, g.Wished)
-		}
-	}
-	spacers, arms := of("spacers only"), of("longer arms")
-	for _, lip := range []gap{spacers["wing lip"], arms["wing lip"]} {
-		if lip.Gap >= lip.Wished || lip.Travel != 70 || lip.Rack != 62 {
-			t.Errorf("wing lip: %+v", lip)
-		}
-	}
-	if spacers["wing lip"].Gap >= 0 || arms["wing lip"].Gap <= 0 || spacers["sill behind the wheel"].Gap >= 10 || arms["sill behind the wheel"].Gap < 10 {
-		t.Errorf("spacers %+v\narms %+v", spacers, arms)
-	}
-	for _, name := range []string{"inner wing", "chassis rail", "damper body", "brake caliper"} {
-		for _, g := range []gap{spacers[name], arms[name]} {
-			if g.Gap < g.Wished {
-				t.Errorf("%+v", g)
-			}
 		}
 	}
 }

@@ -65,7 +65,7 @@ func TestEffortLaws(t *testing.T) {
 		near(c+": pull", got[c+".rim_pull"], got[c+".wheel_torque"]/(wheel/2000))
 	}
 	scrub, trail := readingOf(t, "scrub_radius"), readingOf(t, "trail")
-	const tread = 0.9 * 285
+	const tread = 0.75 * 205
 	near("parking torque, N m", (got["parking.right_moment"]-got["parking.left_moment"])/2,
 		0.7*load*math.Sqrt(tread*tread/8+scrub*scrub+trail*trail)/1000)
 	lift := (got["parking.right_moment"] + got["parking.left_moment"]) / 2 // of the load alone, the same in braking

@@ -10,8 +10,8 @@ import (
 )
 
 type wheel struct {
-	Tyre   string  `arg:"" help:"Tyre size, as 285/30R18, 205/50-10 or 31x10.50R15."`
-	Rim    string  `required:"" placeholder:"W" help:"Rim width between the beads, as 10.5in; a plain number is mm."`
+	Tyre   string  `arg:"" help:"Tyre size, as 205/65R15, 205/50-10 or 31x10.50R15."`
+	Rim    string  `required:"" placeholder:"W" help:"Rim width between the beads, as 6in; a plain number is mm."`
 	Offset string  `required:"" placeholder:"O" help:"Offset of the wheel, positive when the mounting face stands outboard of the rim's middle; a plain number is mm."`
 	Spacer *string `placeholder:"S" help:"Spacer between hub and wheel; none if left out."`
 	Hub    *string `placeholder:"Y" help:"Distance of the hub face from the car's centre plane; adds the places counted from there."`
@@ -43,7 +43,7 @@ func (c *wheel) Run(out *output) error {
 	}
 	if c.Before != nil {
 		if sp.Before = *c.Before; sp.Before == "" {
-			return usageError{errors.New("--before: no size; write it as in 285/30R18, or leave the flag out")}
+			return usageError{errors.New("--before: no size; write it as in 205/65R15, or leave the flag out")}
 		}
 	}
 	w, err := report.WheelOf(sp)

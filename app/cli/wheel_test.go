@@ -39,37 +39,37 @@ type wrongCase struct {
 }
 
 func TestWheelWrongUsage(t *testing.T) {
-	const code = "285/30R18"
+	const code = "205/65R15"
 	wrongs(t, []wrongCase{
-		{"no tyre", []string{"wheel", "--rim", "10.5in", "--offset", "20"}, WrongUsage, []string{`expected "<tyre>"`}},
+		{"no tyre", []string{"wheel", "--rim", "6in", "--offset", "20"}, WrongUsage, []string{`expected "<tyre>"`}},
 		{"no rim", []string{"wheel", code, "--offset", "20"}, WrongUsage, []string{"--rim"}},
-		{"no offset", []string{"wheel", code, "--rim", "10.5in"}, WrongUsage, []string{"--offset"}},
-		{"no tyre size", []string{"wheel", "round", "--rim", "10.5in", "--offset", "20"}, WrongUsage, []string{`tyre "round": not a size this program reads; write it as in 285/30R18`}},
-		{"rim in inches without the unit", []string{"wheel", code, "--rim", "10.5", "--offset", "20"}, WrongUsage, []string{"rim width 10.5 mm is not between 50.8 and 609.6 mm; check the number and its unit"}},
-		{"offset outside the rim", []string{"wheel", code, "--rim", "10.5in", "--offset", "-160"}, WrongUsage, []string{"wheel offset: -160.0 mm puts the mounting face outside the rim"}},
-		{"offset beyond all", []string{"wheel", code, "--rim", "10.5in", "--offset", "20in"}, WrongUsage, []string{"offset 508 mm is not between -300 and 300 mm"}},
-		{"negative spacer", []string{"wheel", code, "--rim", "10.5in", "--offset", "20", "--spacer", "-3"}, WrongUsage, []string{"spacer -3 mm is not between 0 and 300 mm"}},
+		{"no offset", []string{"wheel", code, "--rim", "6in"}, WrongUsage, []string{"--offset"}},
+		{"no tyre size", []string{"wheel", "round", "--rim", "6in", "--offset", "20"}, WrongUsage, []string{`tyre "round": not a size this program reads; write it as in 205/65R15`}},
+		{"rim in inches without the unit", []string{"wheel", code, "--rim", "6.5", "--offset", "20"}, WrongUsage, []string{"rim width 6.5 mm is not between 50.8 and 609.6 mm; check the number and its unit"}},
+		{"offset outside the rim", []string{"wheel", code, "--rim", "6in", "--offset", "-100"}, WrongUsage, []string{"wheel offset: -100.0 mm puts the mounting face outside the rim"}},
+		{"offset beyond all", []string{"wheel", code, "--rim", "6in", "--offset", "20in"}, WrongUsage, []string{"offset 508 mm is not between -300 and 300 mm"}},
+		{"negative spacer", []string{"wheel", code, "--rim", "6in", "--offset", "20", "--spacer", "-3"}, WrongUsage, []string{"spacer -3 mm is not between 0 and 300 mm"}},
 		{"words for lengths", []string{"wheel", code, "--rim", "wide", "--offset", "deep"}, WrongUsage, []string{`--rim: "wide"`, `--offset: "deep"`}},
-		{"former tyre that is none", []string{"wheel", code, "--rim", "10.5in", "--offset", "20", "--before", "old"}, WrongUsage, []string{`tyre "old"`}},
-		{"former tyre left empty", []string{"wheel", code, "--rim", "10.5in", "--offset", "20", "--before="}, WrongUsage, []string{"--before: no size"}},
+		{"former tyre that is none", []string{"wheel", code, "--rim", "6in", "--offset", "20", "--before", "old"}, WrongUsage, []string{`tyre "old"`}},
+		{"former tyre left empty", []string{"wheel", code, "--rim", "6in", "--offset", "20", "--before="}, WrongUsage, []string{"--before: no size"}},
 	})
 }
 
-// A brake that does not pass is said behind the answer: 18 in are 457 mm, the
+// A brake that does not pass is said behind the answer: 15 in are 381 mm, the
 // barrel estimated 45 mm less.
 func TestWheelOverTheBrake(t *testing.T) {
-	args := []string{"wheel", "285/30R18", "--rim", "10.5in", "--offset", "20", "--brake"}
-	if got := answer(t, append(args, "391")); !strings.Contains(got, "Brake of 391 mm across: 10.5 mm all round in the barrel, likely 3.0 to 15.5 mm; wished 5 mm") {
+	args := []string{"wheel", "205/65R15", "--rim", "6in", "--offset", "20", "--brake"}
+	if got := answer(t, append(args, "315")); !strings.Contains(got, "Brake of 315 mm across: 10.5 mm all round in the barrel, likely 3.0 to 15.5 mm; wished 5 mm") {
 		t.Errorf("a brake that passes:\n%s", got)
 	}
 	var out, errs bytes.Buffer
-	if code := Run(append(args, "391", "--gap", "11"), &out, &errs); code != JobProblem || !strings.Contains(out.String(), "10.5 mm all round") ||
-		errs.String() != "armcalc: brake: 391.0 mm across does not pass through the rim with its gap, which takes at most 390.0 mm; choose a larger rim, a smaller brake or caliper, or less gap\n" {
+	if code := Run(append(args, "315", "--gap", "11"), &out, &errs); code != JobProblem || !strings.Contains(out.String(), "10.5 mm all round") ||
+		errs.String() != "armcalc: brake: 315.0 mm across does not pass through the rim with its gap, which takes at most 314.0 mm; choose a larger rim, a smaller brake or caliper, or less gap\n" {
 		t.Errorf("exit code %d: %s", code, errs.String())
 	}
 	wrongs(t, []wrongCase{
 		{"no brake", append(args, "0"), WrongUsage, []string{`--brake: "0" is not above zero`}},
-		{"negative gap", append(args, "391", "--gap", "-2"), WrongUsage, []string{`--gap: "-2" is not between 0 and`}},
+		{"negative gap", append(args, "315", "--gap", "-2"), WrongUsage, []string{`--gap: "-2" is not between 0 and`}},
 	})
 }
 

@@ -13,7 +13,7 @@ import (
 	"armscribe/kinematics/widen"
 )
 
-// loadFlags are what forces are reckoned under.
+// loadFlags are what forces are computed under.
 type loadFlags struct {
 	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg. Left out: the job's corner_weight, or else 350 kg are assumed, and said."`
 	Turn          *string `placeholder:"L" help:"How far one turn of the steering wheel moves the rack. Left out: the job's rack_per_turn, or else 45 mm are assumed, and said."`

@@ -29,7 +29,7 @@ func TestWidenWrongUsageAndProblems(t *testing.T) {
 			[]string{`--by: "x"`, `--turn: "0" is not above zero`, `--steering-wheel: "4 m"`}},
 		{"unknown variant", []string{"widen", front, "--by", "50", "--variant", "x"}, WrongUsage, []string{`has no "x"`}},
 		{"no such job", []string{"widen", "none.armscribe.yaml", "--by", "50"}, JobProblem, []string{"none.armscribe.yaml"}},
-		{"nowhere to write", []string{"widen", front, "--by", "50", "-o", filepath.Join(dir, "none", "a.armscribe.yaml")}, JobProblem, []string{"none"}},
+		{"nowhere to write", []string{"widen", front, "--by", "32", "-o", filepath.Join(dir, "none", "a.armscribe.yaml")}, JobProblem, []string{"none"}},
 	})
 }
 
@@ -45,15 +45,15 @@ func TestWidenWritesBothProposals(t *testing.T) {
 	if err := os.WriteFile(path, good, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	table := answer(t, []string{"widen", path, "--by", "50", "-o", path})
-	if !strings.Contains(table, `written, with variants "spacers +50 mm" and "arms +50 mm"`) {
+	table := answer(t, []string{"widen", path, "--by", "32", "-o", path})
+	if !strings.Contains(table, `written, with variants "spacers +32 mm" and "arms +32 mm"`) {
 		t.Errorf("it does not say what was written:\n%s", table)
 	}
 	j, err := job.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []string{"as measured", "spacers only", "longer arms", "spacers +50 mm", "arms +50 mm"}; !slices.Equal(j.Names(), want) {
+	if want := []string{"as measured", "spacers only", "longer arms", "spacers +32 mm", "arms +32 mm"}; !slices.Equal(j.Names(), want) {
 		t.Fatalf("variants %q", j.Names())
 	}
 	for typed, made := range map[int]int{1: 3, 2: 4} {
@@ -124,7 +124,7 @@ type widenAnswer struct {
 func TestWidenAgreesWithCompare(t *testing.T) {
 	t.Chdir("../..")
 	var w widenAnswer
-	if err := json.Unmarshal([]byte(answer(t, []string{"widen", front, "--by", "50", "--scrub-max", "45", "--load", "3300N", "--format", "json"})), &w); err != nil {
+	if err := json.Unmarshal([]byte(answer(t, []string{"widen", front, "--by", "32", "--scrub-max", "30", "--load", "3300N", "--format", "json"})), &w); err != nil {
 		t.Fatal(err)
 	}
 	var c struct {
@@ -152,7 +152,7 @@ func TestWidenAgreesWithCompare(t *testing.T) {
 		}
 		switch m.Key {
 		case "scrub_radius":
-			if m.Spacers.Verdict != "worse" || m.Arms.Verdict != "kept" || math.Abs(*m.Spacers.Change-50) > 0.5 || math.Abs(*m.Arms.Change) > within {
+			if m.Spacers.Verdict != "worse" || m.Arms.Verdict != "kept" || math.Abs(*m.Spacers.Change-32) > 0.5 || math.Abs(*m.Arms.Change) > within {
 				t.Errorf("scrub radius: %+v", m)
 			}
 		case "spring_force": // near load / motion ratio; the ratio is checked above
@@ -164,7 +164,7 @@ func TestWidenAgreesWithCompare(t *testing.T) {
 	if seen < 5 { // half track, scrub radius, camber gain, roll centre, motion ratio
 		t.Errorf("%d lines stand in both", seen)
 	}
-	if m := w.Limit.Mixed; m == nil || math.Abs(m.Scrub-45) > 0.01 || math.Abs(m.Spacer+m.Arms-50) > 0.05 {
+	if m := w.Limit.Mixed; m == nil || math.Abs(m.Scrub-30) > 0.01 || math.Abs(m.Spacer+m.Arms-32) > 0.05 {
 		t.Errorf("both together: %+v", w.Limit)
 	}
 }

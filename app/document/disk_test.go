@@ -43,7 +43,7 @@ func TestAFileChangedByAnotherProgramIsNotReplaced(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	theirs := strings.Replace(string(data), "bump: 70", "bump: 71", 1)
+	theirs := strings.Replace(string(data), "bump: 90", "bump: 91", 1)
 	if err := os.WriteFile(path, []byte(theirs), 0o600); err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,7 @@ import (
 
 func demo(t *testing.T) *job.Job {
 	t.Helper()
-	data, ok := assets.Demo("widened-front")
+	data, ok := assets.Demo("gravel-estate")
 	if !ok {
 		t.Fatal("no demo job")
 	}

@@ -44,7 +44,7 @@ const MaxRoll = 4 * math.Pi / 180
 const stations = 41
 
 // Series is one curve: At rises; where OK is false the value does not exist.
-// Half is the 95 % half-width, 0 where it is not reckoned. Fill reuses memory.
+// Half is the 95 % half-width, 0 where it is not computed. Fill reuses memory.
 type Series struct {
 	At, Value, Half []float64
 	OK              []bool
@@ -79,7 +79,7 @@ type sweep struct {
 	steering [stations]kinematics.Steering
 }
 
-// Fill puts a curve of the side into c. Over travel the bands are reckoned too.
+// Fill puts a curve of the side into c. Over travel the bands are computed too.
 func (s *Side) Fill(c *Series, over Over, curve Curve, travel float64) {
 	c.reset()
 	if over == OverTravel {

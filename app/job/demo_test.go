@@ -28,7 +28,7 @@ func demo(t *testing.T, name string) *job.Job {
 // invented, and runs through its whole travel at both locks.
 func TestDemosAreSound(t *testing.T) {
 	names := assets.DemoNames()
-	if strings.Join(names, " ") != "flat-teaching rear-toe-link widened-front" {
+	if strings.Join(names, " ") != "flat-teaching gravel-estate rear-toe-link" {
 		t.Fatalf("demos %q", names)
 	}
 	for _, name := range names {
@@ -37,8 +37,11 @@ func TestDemosAreSound(t *testing.T) {
 		if got := encode(t, j); got != string(data) {
 			t.Errorf("%s is written back otherwise:\n%s", name, got)
 		}
-		if !bytes.HasPrefix(data, []byte("# Invented: ")) {
-			t.Errorf("%s does not say that it is invented", name)
+		if !bytes.HasPrefix(data, []byte("# Invented: ")) || !j.Invented || j.Title() != j.Name+" (invented example)" {
+			t.Errorf("%s does not say that it is invented: %q", name, j.Title())
+		}
+		if bytes.Contains(bytes.ToLower(data), []byte("taped")) {
+			t.Errorf("%s says that it was taped", name)
 		}
 		for i := range j.Variants {
 			m := mechanism(t, &j.Variants[i])
@@ -96,28 +99,28 @@ func wantBetween(t *testing.T, what string, got, low, high float64) {
 	}
 }
 
-// TestWidenedFrontTellsItsStory: spacers grow the scrub radius by what they
-// add, longer arms leave it, and 8 mm under the outer tie-rod end take the
+// TestGravelEstateTellsItsStory: spacers grow the scrub radius by what they
+// add, longer arms leave it, and one stack under the outer tie-rod end takes the
 // slope out of the toe curve.
-func TestWidenedFrontTellsItsStory(t *testing.T) {
-	j := demo(t, "widened-front")
+func TestGravelEstateTellsItsStory(t *testing.T) {
+	j := demo(t, "gravel-estate")
 	measured, spacers, longer := &j.Variants[0], &j.Variants[1], &j.Variants[2]
 	scrub := reading(t, measured, kinematics.ScrubRadius, 0)
-	wantBetween(t, "scrub radius", scrub, 19, 35)
-	wantBetween(t, "camber gain", reading(t, measured, kinematics.CamberGain, 0), -0.03, -0.02)
-	wantBetween(t, "roll centre", reading(t, measured, kinematics.RollCentreHeight, 0), 30, 90)
-	wantBetween(t, "caster", reading(t, measured, kinematics.Caster, 0), 3, 6)
-	wantBetween(t, "scrub radius grown by spacers", reading(t, spacers, kinematics.ScrubRadius, 0)-scrub, 49.8, 50.3)
+	wantBetween(t, "scrub radius", scrub, 5, 15)
+	wantBetween(t, "camber gain", reading(t, measured, kinematics.CamberGain, 0), -0.02, -0.015)
+	wantBetween(t, "roll centre", reading(t, measured, kinematics.RollCentreHeight, 0), 100, 130)
+	wantBetween(t, "caster", reading(t, measured, kinematics.Caster, 0), 4, 7)
+	wantBetween(t, "scrub radius grown by spacers", reading(t, spacers, kinematics.ScrubRadius, 0)-scrub, 31.8, 32.3)
 	wantBetween(t, "scrub radius grown by arms", reading(t, longer, kinematics.ScrubRadius, 0)-scrub, -1e-9, 1e-9)
-	wantBetween(t, "half track grown by arms", reading(t, longer, kinematics.HalfTrack, 0)-reading(t, measured, kinematics.HalfTrack, 0), 50-1e-9, 50+1e-9)
+	wantBetween(t, "half track grown by arms", reading(t, longer, kinematics.HalfTrack, 0)-reading(t, measured, kinematics.HalfTrack, 0), 32-1e-9, 32+1e-9)
 	for _, v := range []*job.Variant{measured, longer} {
 		static := reading(t, v, kinematics.Toe, 0)
 		wantBetween(t, v.Name+": toe-out in bump", static-reading(t, v, kinematics.Toe, 30), 0.2, 0.4)
 		wantBetween(t, v.Name+": toe-in in droop", reading(t, v, kinematics.Toe, -30)-static, 0.2, 0.4)
-		cured := raise(v, kinematics.OuterEnd, 8)
-		wantBetween(t, v.Name+": slope with a spacer", reading(t, cured, kinematics.RideToe, 0), -0.001, 0.001)
+		cured := raise(v, kinematics.OuterEnd, 6.5)
+		wantBetween(t, v.Name+": slope with the stack", reading(t, cured, kinematics.RideToe, 0), -0.001, 0.001)
 		for _, h := range []float64{-30, 30} {
-			wantBetween(t, v.Name+": toe change with a spacer", reading(t, cured, kinematics.Toe, h)-static, -0.05, 0.05)
+			wantBetween(t, v.Name+": toe change with the stack", reading(t, cured, kinematics.Toe, h)-static, -0.05, 0.05)
 		}
 	}
 }

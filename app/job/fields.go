@@ -44,7 +44,8 @@ const pointSample = "{x: 4, y: 705, z: 196}"
 func (j *Job) fields() []field {
 	return []field{
 		{"armscribe", "1", "", true, formatCodec{}},
-		{"name", "Hill-climb coupe, front", "", true, textCodec{to: &j.Name}},
+		{"name", "Gravel estate, front", "", true, textCodec{to: &j.Name}},
+		{"invented", "true", "", false, boolCodec{&j.Invented}},
 		{"axle", "front", "", true, wordCodec[Axle]{&j.Axle, axleWords}},
 		{"units", "mm", "", true, wordCodec[units.Unit]{&j.Units, unitWords}},
 		{"measured_within", "1", "", false, lengthCodec{to: &j.MeasuredWithin, absent: defaultWithin, mayLack: true}},
@@ -63,7 +64,7 @@ func (j *Job) fields() []field {
 		{"toe_gauge", "{width: 18 in, reads_within: 0.05}", "", false, sectionCodec{sec: &j.ToeGauge, flow: true, lacks: func() bool { return !j.ToeGauge.Any() }}},
 		{"adjusters", "", "each adjuster, from '- name: upper front rod end' on", false, listCodec[Adjuster]{to: &j.Adjusters, most: MaxAdjusters, what: "adjusters", item: adjusterItem{}}},
 		{"obstacles", "", "each obstacle, from '- name: inner wing' on", false, listCodec[Obstacle]{to: &j.Obstacles, most: MaxObstacles, what: "obstacles", item: obstacleItem{}}},
-		{"wheels", "", "each wheel that can be had, from '- {name: 18 x 10.5 in' on", false, listCodec[WheelChoice]{to: &j.Wheels, most: MaxWheels, what: "wheels", item: wheelItem{}}},
+		{"wheels", "", "each wheel that can be had, from '- {name: 15 x 6 in' on", false, listCodec[WheelChoice]{to: &j.Wheels, most: MaxWheels, what: "wheels", item: wheelItem{}}},
 		{"photo", "", "file, and what places the picture", false, photoCodec{&j.Photo}},
 		{"variants", "", "each variant, from '- name: as measured' on", true, variantsCodec{&j.Variants}},
 	}
@@ -103,7 +104,7 @@ func (v *Variant) fields() []field {
 		{"camber_within", "0.4", "", false, degreesCodec{to: &v.CamberWithin, mayLack: true}},
 		{"toe", "0.05", "", true, degreesCodec{to: &v.Toe}},
 		{"track", "1548", "", false, optionalCodec{&v.Track}},
-		{"wheel", "{tyre: 285/30R18, rim_width: 10.5 in, offset: 20}", "", true, sectionCodec{sec: &v.Wheel, flow: true}},
+		{"wheel", "{tyre: 205/65R15, rim_width: 6 in, offset: 18}", "", true, sectionCodec{sec: &v.Wheel, flow: true}},
 		{"spring", "", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,
 			lacks: func() bool { return v.Spring.CarriedBy == kinematics.NoSpring }}},
 		{"assumed", "[hub.y, camber]", "", false, assumedCodec{v}},
@@ -149,8 +150,8 @@ func (t *TieRod) fields() []field {
 
 func (w *Wheel) fields() []field {
 	return []field{
-		{"tyre", "285/30R18", "", true, textCodec{to: &w.Tyre}},
-		{"rim_width", "10.5 in", "", true, lengthCodec{to: &w.RimWidth}},
+		{"tyre", "205/65R15", "", true, textCodec{to: &w.Tyre}},
+		{"rim_width", "6 in", "", true, lengthCodec{to: &w.RimWidth}},
 		{"offset", "20", "", true, lengthCodec{to: &w.Offset}},
 		{"spacer", "0", "", false, lengthCodec{to: &w.Spacer, mayLack: true}},
 		{"loaded_radius", "312", "", false, optionalCodec{&w.LoadedRadius}},

@@ -35,17 +35,17 @@ func TestFittingsAndWheelsAreRead(t *testing.T) {
 		{"outer end", j.Housings.OuterEnd.MM, 33.5}, {"lower ball", j.Housings.LowerBall.MM, 44.45}, {"upper ball", j.Housings.UpperBall.MM, 41},
 		{"upper", float64(j.JointLimits.UpperBall.Degrees), 25}, {"lower", float64(j.JointLimits.LowerBall.Degrees), 27.5},
 		{"outer", float64(j.JointLimits.OuterEnd.Degrees), 18.5}, {"rack", float64(j.JointLimits.RackEnd.Degrees), 22},
-		{"rim", j.Wheels[0].RimWidth.MM, 266.7}, {"radius", j.Wheels[0].LoadedRadius.MM, 312}, {"offset", j.Wheels[1].Offset.MM, -6},
+		{"rim", j.Wheels[0].RimWidth.MM, 152.4}, {"radius", j.Wheels[0].LoadedRadius.MM, 312}, {"offset", j.Wheels[1].Offset.MM, -6},
 	} {
 		if math.Abs(c.got-c.want) > 1e-12 {
 			t.Errorf("%s is %v, want %v", c.what, c.got, c.want)
 		}
 	}
-	if j.CornerWeight.Text() != "772.5 lb" || j.Wheels[1].LoadedRadius.Given || j.Wheels[1].Tyre != "295/30R18" || j.Wheels[1].Name != "18 x 11, less offset" {
+	if j.CornerWeight.Text() != "772.5 lb" || j.Wheels[1].LoadedRadius.Given || j.Wheels[1].Tyre != "205/60R15" || j.Wheels[1].Name != "for tarmac, less offset" {
 		t.Errorf("%+v\n%+v", j.CornerWeight, j.Wheels)
 	}
 	on := j.Wheels[1].On(&job.Wheel{}, units.Length{MM: 3})
-	if on.Tyre != "295/30R18" || on.RimWidth.MM != 279.4 || on.Offset.MM != -6 || on.Spacer.MM != 3 || on.LoadedRadius.Given {
+	if on.Tyre != "205/60R15" || on.RimWidth.MM != 165.1 || on.Offset.MM != -6 || on.Spacer.MM != 3 || on.LoadedRadius.Given {
 		t.Errorf("on the hub: %+v", on)
 	}
 }
@@ -57,7 +57,7 @@ func TestFittingsAndWheelsAreWritten(t *testing.T) {
 	plain.CornerWeight = job.Kilograms(351.25)
 	got := encode(t, plain)
 	for _, line := range []string{"armscribe: 1.4\n", "\nsteering: {rack_per_turn: 1 3/4 in, wheel_diameter: 355}\n", "\ncorner_weight: 351.25 kg\n", "\nbrake: {diameter: 332, gap: 4.5}\n", "\nhousings: {outer_end: 33.5, lower_ball: 1 3/4 in, upper_ball: 41}\n",
-		"\njoint_limits: {upper_ball: 25, lower_ball: 27.5, outer_end: 18.5, rack_end: 22}\n", "\nwheels:\n  - {name: as driven, tyre: 285/30R18, rim_width: 10.5 in, offset: 20, loaded_radius: 312}\n"} {
+		"\njoint_limits: {upper_ball: 25, lower_ball: 27.5, outer_end: 18.5, rack_end: 22}\n", "\nwheels:\n  - {name: as driven, tyre: 205/65R15, rim_width: 6 in, offset: 20, loaded_radius: 312}\n"} {
 		if !strings.Contains(got, line) {
 			t.Errorf("%q is missing in\n%s", line, got)
 		}
@@ -163,7 +163,7 @@ func TestFittingProblems(t *testing.T) {
 		"joint_limits.upper_ball = NaN deg: is not above":                                                   func(j *job.Job) { j.JointLimits.UpperBall.Degrees = job.Degrees(math.NaN()) },
 		"wheels[1].name = as driven: is the name of wheels[0] too; give each wheel its own name":            func(j *job.Job) { j.Wheels[1].Name = "as driven" },
 		"wheels[0].name: is empty":                                                                          func(j *job.Job) { j.Wheels[0].Name = " " },
-		"wheels[1].tyre = 295/30Q18":                                                                        func(j *job.Job) { j.Wheels[1].Tyre = "295/30Q18" },
+		"wheels[1].tyre = 205/60Q15":                                                                        func(j *job.Job) { j.Wheels[1].Tyre = "205/60Q15" },
 		"wheels[1].rim_width = 700 mm: is not between":                                                      func(j *job.Job) { j.Wheels[1].RimWidth = units.Length{MM: 700} },
 		"wheels[1].offset = 301 mm: is not between":                                                         func(j *job.Job) { j.Wheels[1].Offset.MM = 301 },
 		"wheels[0].loaded_radius = 97 mm: is less than the radius of the rim":                               func(j *job.Job) { j.Wheels[0].LoadedRadius = mm(97) },

@@ -41,6 +41,7 @@ type Degrees float64
 // Job is one axle of one car. Its copies share the variants: see Clone.
 type Job struct {
 	Name           string
+	Invented       bool // an example: no such car was measured
 	Axle           Axle
 	Units          units.Unit // Millimetre or Inch: of plain numbers in the file
 	MeasuredWithin units.Length
@@ -160,7 +161,7 @@ func (j *Job) Clone() *Job {
 // Equal tells whether both jobs hold the same values, typed the same way.
 // Comments and the order of keys do not count.
 func (j *Job) Equal(other *Job) bool {
-	return j.Name == other.Name && j.Axle == other.Axle && j.Units == other.Units &&
+	return j.Name == other.Name && j.Invented == other.Invented && j.Axle == other.Axle && j.Units == other.Units &&
 		j.MeasuredWithin == other.MeasuredWithin && j.Travel == other.Travel && j.Rack == other.Rack &&
 		j.Wheelbase == other.Wheelbase && j.Targets == other.Targets && j.Photo == other.Photo &&
 		sameSpacers(j.Spacers, other.Spacers) && j.ToeGauge == other.ToeGauge && slices.Equal(j.Adjusters, other.Adjusters) &&
@@ -179,6 +180,14 @@ func sameVariant(a, b Variant) bool {
 
 func sameSpacers(a, b Spacers) bool {
 	return a.Tallest == b.Tallest && a.Grip == b.Grip && a.LongestBolt == b.LongestBolt && slices.Equal(a.Stock, b.Stock)
+}
+
+// Title is the name as headings have it: one of an invented job says so.
+func (j *Job) Title() string {
+	if j.Invented {
+		return j.Name + " (invented example)"
+	}
+	return j.Name
 }
 
 // Within is how well the variant's points are known: the half-width of the

@@ -12,7 +12,7 @@ import (
 // TestSampleValues compares what the sample says with what is read.
 func TestSampleValues(t *testing.T) {
 	j, _ := sample(t)
-	if j.Name != "Hill-climb coupe, front" || j.Axle != job.Front || j.Units != units.Millimetre {
+	if j.Name != "Gravel estate, front" || j.Axle != job.Front || j.Units != units.Millimetre {
 		t.Errorf("head: %q %v %v", j.Name, j.Axle, j.Units)
 	}
 	a, b := &j.Variants[0], &j.Variants[1]
@@ -26,7 +26,7 @@ func TestSampleValues(t *testing.T) {
 		{"within", j.Within(a), 1}, {"own within", j.Within(b), 0.5},
 		{"camber", float64(a.Camber), -1.5}, {"typed camber", float64(b.Camber), -1.5},
 		{"toe in radians", a.Toe.Radians(), 0.05 * math.Pi / 180},
-		{"rim", a.Wheel.RimWidth.MM, 266.7}, {"rim", b.Wheel.RimWidth.MM, 215.9},
+		{"rim", a.Wheel.RimWidth.MM, 152.4}, {"rim", b.Wheel.RimWidth.MM, 215.9},
 		{"offset", a.Wheel.Offset.MM, 20}, {"offset", b.Wheel.Offset.MM, -19},
 		{"spacer", a.Wheel.Spacer.MM, 0}, {"spacer", b.Wheel.Spacer.MM, 6.35},
 	} {
@@ -39,18 +39,18 @@ func TestSampleValues(t *testing.T) {
 		point kinematics.Point
 		want  kinematics.Vec
 	}{
-		{a, kinematics.UpperFront, kinematics.Vec{X: 110, Y: 395, Z: 470}},
-		{a, kinematics.UpperRear, kinematics.Vec{X: -120, Y: 395, Z: 462}},
-		{a, kinematics.UpperBall, kinematics.Vec{X: -14, Y: 655, Z: 492}},
+		{a, kinematics.UpperFront, kinematics.Vec{X: 110, Y: 395, Z: 430}},
+		{a, kinematics.UpperRear, kinematics.Vec{X: -120, Y: 395, Z: 422}},
+		{a, kinematics.UpperBall, kinematics.Vec{X: -14, Y: 655, Z: 452}},
 		{a, kinematics.LowerFront, kinematics.Vec{Y: 330, Z: 210}},
 		{a, kinematics.LowerBall, kinematics.Vec{X: 4, Y: 705, Z: 196}},
-		{a, kinematics.RackEnd, kinematics.Vec{X: 118, Y: 345, Z: 232}},
-		{a, kinematics.OuterEnd, kinematics.Vec{X: 126, Y: 690, Z: 214}},
+		{a, kinematics.RackEnd, kinematics.Vec{X: 102, Y: 345, Z: 244}},
+		{a, kinematics.OuterEnd, kinematics.Vec{X: 108, Y: 690, Z: 226}},
 		{a, kinematics.HubFace, kinematics.Vec{Y: 762, Z: 315}},
 		{a, kinematics.SpringMoving, kinematics.Vec{X: -22, Y: 566, Z: 224}},
 		{a, kinematics.SpringBody, kinematics.Vec{X: -30, Y: 456, Z: 560}},
-		{b, kinematics.UpperFront, kinematics.Vec{X: -5, Y: 395, Z: 466.25}},
-		{b, kinematics.UpperBall, kinematics.Vec{X: -14, Y: 705, Z: 492}},
+		{b, kinematics.UpperFront, kinematics.Vec{X: -5, Y: 395, Z: 426.25}},
+		{b, kinematics.UpperBall, kinematics.Vec{X: -14, Y: 705, Z: 452}},
 		{b, kinematics.LowerFront, kinematics.Vec{X: 160, Y: 330, Z: 211}},
 		{b, kinematics.LowerRear, kinematics.Vec{X: -175, Y: 331, Z: 208}},
 		{b, kinematics.LowerBall, kinematics.Vec{X: 4, Y: 755.65, Z: 196}},
@@ -132,10 +132,10 @@ func TestCloneIsApart(t *testing.T) {
 func TestEqualSeesEveryValue(t *testing.T) {
 	j, _ := sample(t)
 	for i, change := range []func(*job.Job){
-		func(c *job.Job) { c.Name += "." }, func(c *job.Job) { c.Axle = job.Rear }, func(c *job.Job) { c.Units = units.Inch },
+		func(c *job.Job) { c.Name += "." }, func(c *job.Job) { c.Invented = true }, func(c *job.Job) { c.Axle = job.Rear }, func(c *job.Job) { c.Units = units.Inch },
 		func(c *job.Job) { c.MeasuredWithin.MM = 2 }, func(c *job.Job) { c.Travel.Droop.MM++ }, func(c *job.Job) { c.Rack.Left.Typed = "62 mm" },
 		func(c *job.Job) { c.Wheelbase.Given = false }, func(c *job.Job) { c.Variants = c.Variants[:1] },
-		func(c *job.Job) { c.Variants[1].Spring.CarriedBy = kinematics.OnUpperArm }, func(c *job.Job) { c.Variants[0].Wheel.Tyre = "285/30ZR18" },
+		func(c *job.Job) { c.Variants[1].Spring.CarriedBy = kinematics.OnUpperArm }, func(c *job.Job) { c.Variants[0].Wheel.Tyre = "205/65VR15" },
 		func(c *job.Job) { c.Variants[0], c.Variants[1] = c.Variants[1], c.Variants[0] },
 	} {
 		c := j.Clone()

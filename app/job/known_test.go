@@ -23,6 +23,11 @@ func sample15(t testing.TB) (*job.Job, string) {
 
 func TestOwnWithinIsReadAndWritten(t *testing.T) {
 	j, text := sample15(t)
+	if plain := j.Clone(); !j.Invented {
+		t.Error("not read as invented")
+	} else if plain.Invented = false; reread(t, encode(t, plain)).Invented {
+		t.Error("still invented after it was taken back")
+	}
 	v := &j.Variants[0]
 	for _, c := range []struct {
 		at   kinematics.Coordinate

@@ -13,21 +13,21 @@ import (
 )
 
 // A wheel centre stands between its rim's radius and a little over its tyre's.
-// The 285/30R18 of the sample by hand: a rim of 18 in, 457 mm to the nearest
-// mm, so 228.5; side walls of 85.5, half up 86, so 314.5 free and 317.645 at most.
+// The 205/65R15 of the sample by hand: a rim of 15 in, 381 mm, so 190.5; side
+// walls of 133.25, to the nearest mm 133, so 323.5 free and 326.735 at most.
 func TestTheLoadedRadiusFitsTheTyre(t *testing.T) {
 	for _, row := range []struct {
 		tyre  string
 		mm    float64
 		wants []string // of the refusal; none if it is fine
 	}{
-		{"285/30R18", 228.6, nil},
-		{"285/30R18", 317.6, nil},
-		{"285/30R18", 228.4, []string{"variants[0].wheel.loaded_radius (as measured) = 228.4 mm", "less than the radius of the rim, 228.5 mm", "or check the tyre size"}},
-		{"285/30R18", 317.7, []string{"317.7 mm", "more than a tyre of 285/30R18 can have, half whose diameter is 314.5 mm", "measure from the wheel centre"}},
+		{"205/65R15", 190.6, nil},
+		{"205/65R15", 326.7, nil},
+		{"205/65R15", 190.4, []string{"variants[0].wheel.loaded_radius (as measured) = 190.4 mm", "less than the radius of the rim, 190.5 mm", "or check the tyre size"}},
+		{"205/65R15", 326.8, []string{"326.8 mm", "more than a tyre of 205/65R15 can have, half whose diameter is 323.5 mm", "measure from the wheel centre"}},
 		// 205/40R17: 432 + 2 x 82 = 596 across.
 		{"205/40R17", 304, []string{"304 mm", "half whose diameter is 298 mm", "radius_tyre"}},
-		{"285/30R18", -3, []string{"must be above zero"}},
+		{"205/65R15", -3, []string{"must be above zero"}},
 		// 31 in across on a 15 in rim, 381 mm: 190.5, and 397.637 at most.
 		{"31x10.50R15", 397.6, nil},
 		{"31x10.50R15", 397.7, []string{"393.7 mm"}},
@@ -59,7 +59,7 @@ func TestTheLoadedRadiusFitsTheTyre(t *testing.T) {
 func TestABadTyreHidesTheRadius(t *testing.T) {
 	j, _ := sample(t)
 	w := &j.Variants[0].Wheel
-	w.Tyre, w.LoadedRadius = "285/30Q18", job.Given(units.Length{MM: 97})
+	w.Tyre, w.LoadedRadius = "205/65Q15", job.Given(units.Length{MM: 97})
 	var ps job.Problems
 	if err := error(j.Problems()); !errors.As(err, &ps) || len(ps) != 1 || ps[0].Key != "variants[0].wheel.tyre" {
 		t.Errorf("%v", ps)

@@ -37,6 +37,7 @@ var since = map[string]uint64{
 	"joint_limits":  4,
 	"wheels":        4,
 
+	"invented":                   5,
 	"targets.motion_ratio":       5,
 	"variants.track":             5,
 	"variants.stack":             5,

@@ -33,9 +33,9 @@ func (w *WheelChoice) On(was *Wheel, spacer units.Length) Wheel {
 
 func (w *WheelChoice) fields() []field {
 	return []field{
-		{"name", "18 x 10.5 in", "", true, textCodec{to: &w.Name}},
-		{"tyre", "285/30R18", "", true, textCodec{to: &w.Tyre}},
-		{"rim_width", "10.5 in", "", true, lengthCodec{to: &w.RimWidth}},
+		{"name", "15 x 6 in", "", true, textCodec{to: &w.Name}},
+		{"tyre", "205/65R15", "", true, textCodec{to: &w.Tyre}},
+		{"rim_width", "6 in", "", true, lengthCodec{to: &w.RimWidth}},
 		{"offset", "20", "", true, lengthCodec{to: &w.Offset}},
 		{"loaded_radius", "312", "", false, optionalCodec{&w.LoadedRadius}},
 	}

@@ -163,7 +163,7 @@ func fresh() *job.Job {
 			LowerArm: job.Arm{Front: at(160, 330, 211), Rear: at(-175, 331, 208), Ball: at(4, 705, 196)},
 			TieRod:   job.TieRod{RackEnd: at(-118, 345, 232), OuterEnd: at(-126, 690, 214)},
 			Hub:      at(0, 762, 315), Camber: -1.5, Toe: 0.05,
-			Wheel: job.Wheel{Tyre: "285/30R18", RimWidth: units.Length{MM: 266.7, Typed: "10 1/2 in"}, Offset: mm(20)},
+			Wheel: job.Wheel{Tyre: "205/65R15", RimWidth: units.Length{MM: 165.1, Typed: "6 1/2 in"}, Offset: mm(20)},
 		}},
 	}
 }

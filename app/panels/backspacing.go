@@ -10,7 +10,7 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// offsetParts of a mm is how finely an offset reckoned from a backspacing is
+// offsetParts of a mm is how finely an offset computed from a backspacing is
 // kept, so that the file holds 6.35 and not 6.350000000000023.
 const offsetParts = 1e6
 

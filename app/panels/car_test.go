@@ -77,7 +77,7 @@ func (g *garage) pick(carrier string) {
 }
 
 func TestEveryValueOfTheCarIsTyped(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	for _, c := range []struct {
 		label, text, edit string
 		got               func(j *job.Job) float64
@@ -129,7 +129,7 @@ func TestEveryValueOfTheCarIsTyped(t *testing.T) {
 // TestAnEmptyFieldTakesTheValueAway where the job may leave it out, and says
 // what holds then; where it must be given that is refused.
 func TestAnEmptyFieldTakesTheValueAway(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	for label, hint := range map[string]string{
 		"Rack for a turn": "45 mm assumed", "Steering wheel": "360 mm assumed", "Wheelbase": "no turning circle", "Corner weight": "350 kg assumed", "This variant": "as the job's",
 		"Across": "not looked at", "Wished gap": "common practice", "Upper ball joint": "no limit", "Lower ball joint": "no limit", "Outer tie-rod end": "no limit", "Rack end": "no limit",
@@ -159,7 +159,7 @@ func TestAnEmptyFieldTakesTheValueAway(t *testing.T) {
 }
 
 func TestReasonsAtTheFieldsOfTheCar(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	before := g.doc.Job()
 	for _, c := range []struct{ label, text, reason string }{
 		{"Bump", "-70", "below zero"}, {"To the right", "62 deg", "deg is a unit of angle"}, {"Rack for a turn", "0", "between 1 mm and 1000 mm"},
@@ -187,14 +187,14 @@ func TestReasonsAtTheFieldsOfTheCar(t *testing.T) {
 
 // TestTheCarInInches: what is typed bare is in inches and pounds, echoed in both.
 func TestTheCarInInches(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	g.unit = units.Inch
 	g.car.SetInput(g.input())
-	if got := g.row("Corner weight").field.Text; got != "701.1 lb" { // 318 / 0.45359237
-		t.Errorf("318 kg are shown as %q", got)
+	if got := g.row("Corner weight").field.Text; got != "784.8 lb" { // 356 / 0.45359237
+		t.Errorf("356 kg are shown as %q", got)
 	}
-	if got := g.row("Bump").field.Text; got != "2.756" {
-		t.Errorf("70 mm are shown as %q", got)
+	if got := g.row("Bump").field.Text; got != "3.543" {
+		t.Errorf("90 mm are shown as %q", got)
 	}
 	g.enter(g.row("Corner weight").field, "695")
 	if w := g.doc.Job().CornerWeight; w.Text() != "695 lb" || math.Abs(w.Kg-315.24669715) > 1e-9 {
@@ -235,7 +235,7 @@ func TestARearAxleHasNoSteering(t *testing.T) {
 // TestASpringIsGivenMovedAndTaken: a new one stands where the program guesses
 // and is marked so, end by end, until it is typed over.
 func TestASpringIsGivenMovedAndTaken(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	held := func() *job.Variant { return g.doc.Variant() }
 	g.pick("no spring")
 	if held().Spring != (job.Spring{}) || g.car.shape.spring || !strings.Contains(g.car.spring.note.text, "no motion ratio") {
@@ -245,8 +245,8 @@ func TestASpringIsGivenMovedAndTaken(t *testing.T) {
 	if s := held().Spring; s.CarriedBy != kinematics.OnUpperArm || held().Assumed.Count() != 6 || !strings.Contains(g.car.spring.note.text, "guess") {
 		t.Fatalf("%+v, %d assumed, %q", s, held().Assumed.Count(), g.car.spring.note.text)
 	}
-	// Half way along the upper arm, whose ball joint stands at y 674 and z 481.
-	if at := held().Spring.Moving; at.Y.MM < 520 || at.Y.MM > 528 || at.Z.MM < 455 || at.Z.MM > 470 || held().Spring.Body.Z.MM-at.Z.MM != 300 {
+	// Half way along the upper arm, whose ball joint stands at y 632 and z 529.
+	if at := held().Spring.Moving; at.Y.MM < 495 || at.Y.MM > 505 || at.Z.MM < 523 || at.Z.MM > 533 || held().Spring.Body.Z.MM-at.Z.MM != 300 {
 		t.Errorf("guessed at %+v", held().Spring)
 	}
 	g.enter(g.car.spring.ends[0].fields[1], "531.5")
@@ -276,7 +276,7 @@ func TestASpringIsGivenMovedAndTaken(t *testing.T) {
 
 // TestEveryCarrierTakesANewSpring that the job accepts.
 func TestEveryCarrierTakesANewSpring(t *testing.T) {
-	for _, demo := range []string{"widened-front", "rear-toe-link", "flat-teaching"} {
+	for _, demo := range []string{"gravel-estate", "rear-toe-link", "flat-teaching"} {
 		for i, by := range carriers[1:] {
 			g := newGarage(t, demo)
 			g.pick("no spring")
@@ -293,7 +293,7 @@ func TestEveryCarrierTakesANewSpring(t *testing.T) {
 
 // TestARefusedCarrierStays as the job has it, with the reason.
 func TestARefusedCarrierStays(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	g.car.OnVariant = func(string, func(v *job.Variant)) error {
 		return job.Problems{{What: "is locked", Cure: "unlock it"}}
 	}
@@ -305,23 +305,23 @@ func TestARefusedCarrierStays(t *testing.T) {
 
 // TestTheSpringFollowsAHand, and goes back when the gesture is dropped.
 func TestTheSpringFollowsAHand(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	c := g.doc.Variant().Corner()
 	c.Spring.Body.Y += 12.5
 	g.car.Follow(c)
 	f := g.car.spring.ends[1].fields[1]
-	if f.Text != "468.5" {
+	if f.Text != "443.5" {
 		t.Errorf("in the hand it is at %q", f.Text)
 	}
 	g.car.SetInput(g.input())
-	if f.Text != "456" {
+	if f.Text != "431" {
 		t.Errorf("dropped it is at %q", f.Text)
 	}
 }
 
 // TestWhatIsTypedForOneVariantStaysThere: of the job it may be handed in at any.
 func TestWhatIsTypedForOneVariantStaysThere(t *testing.T) {
-	g := newGarage(t, "widened-front")
+	g := newGarage(t, "gravel-estate")
 	end, bump := g.car.spring.ends[0].fields[2], g.row("Bump").field
 	typed := func(f *field, text string) {
 		g.window.Canvas().Focus(f)

@@ -13,7 +13,7 @@ import (
 
 // While a hand moves a point the fields show where it is, and typed text stays.
 func TestTheFieldsFollowTheHand(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	typing := d.field(kinematics.UpperBall, 2)
 	d.typeOver(typing, "19 in")
 	c := d.doc.Variant().Corner()
@@ -33,10 +33,10 @@ func TestTheFieldsFollowTheHand(t *testing.T) {
 	// The variant again, as after Esc: it is the one that was shown before.
 	press(typing, fyne.KeyEscape)
 	d.points.SetInput(d.input())
-	if y := d.field(kinematics.LowerFront, 1).Text; y != "316" {
+	if y := d.field(kinematics.LowerFront, 1).Text; y != "322" {
 		t.Errorf("after the hand let go %q", y)
 	}
-	if got := d.points.camber.field.Text; got != "−1.4°" {
+	if got := d.points.camber.field.Text; got != "−0.7°" {
 		t.Errorf("camber %q", got)
 	}
 }
@@ -73,7 +73,7 @@ func TestARearCornerIsTypedInItsOwnWords(t *testing.T) {
 // line beside it shows any.
 func TestAFieldGrowsWithItsText(t *testing.T) {
 	for _, width := range []float32{220, 248, 300} {
-		d := newDesk(t, "widened-front")
+		d := newDesk(t, "gravel-estate")
 		d.window.Resize(fyne.NewSize(width, 560))
 		f := d.field(kinematics.LowerBall, 2)
 		rest := f.Size().Width
@@ -115,7 +115,7 @@ func TestASignLooksTheSameTypedAndPrinted(t *testing.T) {
 }
 
 func BenchmarkPointsFollow(b *testing.B) {
-	bench := newBench(b, "widened-front")
+	bench := newBench(b, "gravel-estate")
 	p := NewPoints()
 	show(b, p, look.Light, 248, 560)
 	p.SetInput(bench.input())
@@ -133,42 +133,42 @@ func BenchmarkPointsFollow(b *testing.B) {
 }
 
 func TestBackspacingKeepsItsTypedText(t *testing.T) {
-	s := newStand(t, "widened-front")
-	s.enter(s.wheel.backspacing, "6 1/2 in")
+	s := newStand(t, "gravel-estate")
+	s.enter(s.wheel.backspacing, "4 1/4 in")
 	s.window.Canvas().Unfocus()
-	// Half of 10.5 in and half an inch of flange: 133.35 + 12.7.
-	if got := s.held().Offset; got.Typed != "6 1/2 in - 146.05 mm" || got.MM != 19.05 {
+	// Half of 6 in and half an inch of flange: 76.2 + 12.7.
+	if got := s.held().Offset; got.Typed != "4 1/4 in - 88.9 mm" || got.MM != 19.05 {
 		t.Errorf("offset %+v", got)
 	}
-	if got := s.wheel.backspacing.field.Text; got != "6 1/2 in" {
+	if got := s.wheel.backspacing.field.Text; got != "4 1/4 in" {
 		t.Errorf("backspacing shown as %q", got)
 	}
 	if got := s.wheel.offset.field.Text; got != "19.05" {
 		t.Errorf("offset shown as %q", got)
 	}
 	// On another rim the offset stays, and the backspacing is another.
-	s.enter(s.wheel.rim, "9.5 in")
-	if got := s.wheel.backspacing.field.Text; got != "152.4" || s.held().Offset.MM != 19.05 {
+	s.enter(s.wheel.rim, "7 in")
+	if got := s.wheel.backspacing.field.Text; got != "120.65" || s.held().Offset.MM != 19.05 {
 		t.Errorf("on another rim %q, offset %+v", got, s.held().Offset)
 	}
 	// A text so long that the file could not hold the rest behind it.
-	long := "6 1/2 in" + strings.Repeat(" + 1 mm - 1 mm", 28)
+	long := "4 1/4 in" + strings.Repeat(" + 1 mm - 1 mm", 28)
 	if echo, err := s.wheel.backspacing.field.check(long); err != nil || !strings.Contains(echo, "too long to keep as typed") {
 		t.Errorf("%q, %v", echo, err)
 	}
 	s.enter(s.wheel.backspacing, long)
-	if got := s.held().Offset; got.Typed != "" || got.MM != 165.1-(120.65+12.7) {
+	if got := s.held().Offset; got.Typed != "" || got.MM != 107.95-(88.9+12.7) {
 		t.Errorf("offset %+v", got)
 	}
 }
 
 // The width in the code is nominal; the section follows from the rim, by
-// S = W + 0.4 (rim - x W), see the tyre rules: 285 + 0.4 (254 - 0.85 x 285) =
-// 289.7 on 10 in, and 205 + 0.4 (165.1 - 0.7 x 205) = 213.6 on 6.5 in.
+// S = W + 0.4 (rim - x W), see the tyre rules: 215 + 0.4 (165.1 - 0.7 x 215) =
+// 220.8 and 205 + 0.4 (165.1 - 0.7 x 205) = 213.6 on 6.5 in.
 func TestTheTyreHintAgreesWithTheSection(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	for code, want := range map[string]string{
-		"285/30R18": "nominal width 285 mm; section 290 mm on its measuring rim of 10 in",
+		"215/60R15": "nominal width 215 mm; section 221 mm on its measuring rim of 6.5 in",
 		"205/55R16": "nominal width 205 mm; section 214 mm on its measuring rim of 6.5 in",
 	} {
 		s.enter(s.wheel.tyre, code)
@@ -180,14 +180,15 @@ func TestTheTyreHintAgreesWithTheSection(t *testing.T) {
 }
 
 func TestAnOddRimIsACautionAndNoRefusal(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	if got := s.wheel.rim.under.text; strings.Contains(got, "Caution") {
-		t.Errorf("10.5 in under a 285/30R18: %q", got)
+		t.Errorf("6 in under a 205/65R15: %q", got)
+	}
+	s.enter(s.wheel.tyre, "155/65R14") // measured on 4.5 in
+	if got := s.wheel.rim.under.text; s.held().Tyre != "155/65R14" || !strings.Contains(got, "Caution: wide for this tyre, usual rims are 4 to 5.5 in") {
+		t.Errorf("%s on 6 in: %q", s.held().Tyre, got)
 	}
 	s.enter(s.wheel.tyre, "205/55R16") // measured on 6.5 in
-	if got := s.wheel.rim.under.text; s.held().Tyre != "205/55R16" || !strings.Contains(got, "Caution: wide for this tyre, usual rims are 6 to 7.5 in") {
-		t.Errorf("%s on 10.5 in: %q", s.held().Tyre, got)
-	}
 	s.enter(s.wheel.rim, "5 in")
 	if got := s.wheel.rim.under.text; s.held().RimWidth.MM != 127 || !strings.Contains(got, "narrow") {
 		s.window.Canvas().Unfocus()
@@ -198,9 +199,9 @@ func TestAnOddRimIsACautionAndNoRefusal(t *testing.T) {
 }
 
 func TestALoadedRadiusThatFitsNoTyreIsRefused(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	s.enter(s.wheel.radius, "100")
-	if got := s.wheel.radius.under.text; !strings.Contains(got, "radius of the rim, 228.5 mm") || s.held().LoadedRadius.MM != 304 {
+	if got := s.wheel.radius.under.text; !strings.Contains(got, "radius of the rim, 190.5 mm") || s.held().LoadedRadius.MM != 308 {
 		t.Errorf("%q, held %+v", got, s.held().LoadedRadius)
 	}
 	if err := s.edit("none", func(v *job.Variant) {}); err != nil {

@@ -66,7 +66,7 @@ func NewNewJob(f newjob.Form) *NewJob {
 	n.makeRows()
 	n.content = container.New(&newJobLayout{n})
 	n.content.Objects = []fyne.CanvasObject{n.name, container.NewHBox(n.axle, n.unit), n.column, n.picture, n.general}
-	n.reckon()
+	n.compute()
 	n.ExtendBaseWidget(n)
 	return n
 }
@@ -129,7 +129,7 @@ func (n *NewJob) makeHead() {
 		for _, a := range axleWords {
 			if a.word == word {
 				n.form.Axle = a.axle
-				n.reckon()
+				n.compute()
 			}
 		}
 	}
@@ -167,7 +167,7 @@ func (n *NewJob) setUnit(u units.Unit) {
 			r.entry.SetText(text)
 		}
 	}
-	n.reckon()
+	n.compute()
 }
 
 // Make hands over the job of the form, or shows what is wrong at its fields.
@@ -175,7 +175,7 @@ func (n *NewJob) Make() {
 	for _, r := range n.all() {
 		r.judged = true
 	}
-	n.reckon()
+	n.compute()
 	if n.wrong == nil {
 		n.OnMade(n.last)
 		return
@@ -191,8 +191,8 @@ func (n *NewJob) Make() {
 	}
 }
 
-// reckon makes the job of what is typed, and shows what came of it.
-func (n *NewJob) reckon() {
+// compute makes the job of what is typed, and shows what came of it.
+func (n *NewJob) compute() {
 	r, err := newjob.Make(n.form)
 	n.wrong = nil
 	if err == nil {
@@ -304,7 +304,7 @@ func (n *NewJob) typedInto(r *askRow, text string) {
 		n.form.Tyre = text
 	}
 	r.judged = false
-	n.reckon()
+	n.compute()
 }
 
 // focused lights where the tape goes.

@@ -90,7 +90,7 @@ func (n *NewJob) pivotChoice(arm int) *choiceRow {
 	c := newChoiceRow("Pivots", []string{"one, as seen from in front", "front and rear"}, func(i int) error {
 		n.form.TwoPivots[arm] = i == 1
 		n.showRows()
-		n.reckon()
+		n.compute()
 		return nil
 	})
 	c.choose(0)
@@ -104,7 +104,7 @@ func (n *NewJob) pivotChoice(arm int) *choiceRow {
 func (n *NewJob) rodChoice() *choiceRow {
 	return newChoiceRow("Rack and tie rod", []string{"ahead of the axle", "behind the axle"}, func(i int) error {
 		n.form.Rod = [...]newjob.RodSide{newjob.RodAheadOfAxle, newjob.RodBehindAxle}[i]
-		n.reckon()
+		n.compute()
 		return nil
 	})
 }

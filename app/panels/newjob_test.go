@@ -88,7 +88,7 @@ func TestNewJobShowsProblemsOfTyreAndOfTheWhole(t *testing.T) {
 	if a.made != nil || !strings.HasPrefix(a.tyre.under.text, "✕ ") {
 		t.Errorf("tyre: %q", a.tyre.under.text)
 	}
-	a.tyre.entry.SetText("285/30R18")
+	a.tyre.entry.SetText("205/65R15")
 	a.rows[newjob.Offset].entry.SetText("9 m") // the job refuses it, not the form
 	a.Make()
 	if a.made != nil || !strings.Contains(a.general.text, "offset") {

@@ -15,7 +15,7 @@ import (
 
 func TestPointsPictures(t *testing.T) {
 	for name, mode := range modes {
-		b := newBench(t, "widened-front")
+		b := newBench(t, "gravel-estate")
 		p := NewPoints()
 		p.OnEdit = b.edit
 		w := show(t, p, mode, 248, 560)
@@ -43,7 +43,7 @@ func TestPointsPictures(t *testing.T) {
 
 // A drag shows a new variant in every frame.
 func BenchmarkPointsDrag(b *testing.B) {
-	bench := newBench(b, "widened-front")
+	bench := newBench(b, "gravel-estate")
 	p := NewPoints()
 	show(b, p, look.Light, 248, 560)
 	inputs := make([]Input, 2)

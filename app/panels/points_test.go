@@ -53,9 +53,9 @@ func press(f *field, name fyne.KeyName) { f.TypedKey(&fyne.KeyEvent{Name: name})
 func (d *desk) field(p kinematics.Point, axis int) *field { return d.points.points[p].fields[axis] }
 
 func TestTypingACoordinate(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	f := d.field(kinematics.LowerBall, 2)
-	if f.Text != "191" {
+	if f.Text != "221" {
 		t.Fatalf("shown %q", f.Text)
 	}
 	d.typeOver(f, "57mm+1/8in")
@@ -63,7 +63,7 @@ func TestTypingACoordinate(t *testing.T) {
 	if got := row.echo.text; got != "60.17 mm = 2.369 in" {
 		t.Errorf("echo %q", got)
 	}
-	if d.doc.Variant().LowerArm.Ball.Z.MM != 191 {
+	if d.doc.Variant().LowerArm.Ball.Z.MM != 221 {
 		t.Error("set before Enter")
 	}
 	press(f, fyne.KeyReturn)
@@ -88,12 +88,12 @@ func TestTypingACoordinate(t *testing.T) {
 }
 
 func TestABareNumberIsInTheUnitOnDisplay(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	d.unit = units.Inch
 	d.points.SetInput(d.input())
 	f := d.field(kinematics.UpperBall, 1)
-	if f.Text != "26.535" {
-		t.Errorf("674 mm shown as %q", f.Text)
+	if f.Text != "24.882" {
+		t.Errorf("632 mm shown as %q", f.Text)
 	}
 	d.typeOver(f, "26 1/2")
 	d.window.Canvas().Unfocus() // leaving sets it too
@@ -106,7 +106,7 @@ func TestABareNumberIsInTheUnitOnDisplay(t *testing.T) {
 }
 
 func TestAWrongEntryStaysWithItsReason(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	f := d.field(kinematics.UpperBall, 2)
 	row := d.points.points[kinematics.UpperBall]
 	for _, c := range []struct{ text, reason string }{
@@ -125,19 +125,19 @@ func TestAWrongEntryStaysWithItsReason(t *testing.T) {
 		if f.Text != c.text {
 			t.Errorf("%q became %q", c.text, f.Text)
 		}
-		if got := d.doc.Variant().UpperArm.Ball.Z.MM; got != 481 {
+		if got := d.doc.Variant().UpperArm.Ball.Z.MM; got != 529 {
 			t.Fatalf("%q set %g", c.text, got)
 		}
 	}
 	d.window.Canvas().Focus(f)
 	press(f, fyne.KeyEscape)
-	if f.Text != "481" || row.under.text != "" {
+	if f.Text != "529" || row.under.text != "" {
 		t.Errorf("Esc leaves %q, reason %q", f.Text, row.under.text)
 	}
 }
 
 func TestAReasonMakesRoomForItself(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	f, next := d.field(kinematics.UpperFront, 0), d.field(kinematics.UpperRear, 0)
 	before := next.Position().Y
 	d.typeOver(f, "1 furlong")
@@ -154,7 +154,7 @@ func TestAReasonMakesRoomForItself(t *testing.T) {
 }
 
 func TestShowingDoesNotOverwriteWhatIsTyped(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	f := d.field(kinematics.RackEnd, 2)
 	d.typeOver(f, "21")
 	if err := d.doc.Edit("move", "", func(v *job.Variant) {
@@ -175,7 +175,7 @@ func TestShowingDoesNotOverwriteWhatIsTyped(t *testing.T) {
 
 // A text typed for one variant must not slip into another.
 func TestAnotherVariantDoesNotGetWhatWasTyped(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	f := d.field(kinematics.RackEnd, 2)
 	d.typeOver(f, "219")
 	d.doc.Show(1)
@@ -185,7 +185,7 @@ func TestAnotherVariantDoesNotGetWhatWasTyped(t *testing.T) {
 		t.Errorf("reason %q", row.under.text)
 	}
 	d.window.Canvas().Unfocus()
-	if got := d.doc.Variant().TieRod.RackEnd.Z.MM; got != 214 || f.Text != "219" || len(d.names) != 0 {
+	if got := d.doc.Variant().TieRod.RackEnd.Z.MM; got != 281 || f.Text != "219" || len(d.names) != 0 {
 		t.Fatalf("leaving set %g, field %q, edits %q", got, f.Text, d.names)
 	}
 	d.window.Canvas().Focus(f)
@@ -220,7 +220,7 @@ func TestTypedLengthsKeepTheUpright(t *testing.T) {
 	}
 	for i, mm := range []float64{333.3, 422.5, 371.25} {
 		for _, cut := range []bool{true, false} {
-			d := newDesk(t, "widened-front")
+			d := newDesk(t, "gravel-estate")
 			before := d.doc.Variant().Corner()
 			if !d.points.cutRod.check.Checked {
 				t.Fatal("the rod is not cut by default")
@@ -267,7 +267,7 @@ func TestTypedLengthsKeepTheUpright(t *testing.T) {
 
 // Parts that do not go together are refused in words.
 func TestALengthThatDoesNotGoTogetherIsRefused(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	r := d.points.lengths[0]
 	d.typeOver(r.field, "90")
 	press(r.field, fyne.KeyReturn)
@@ -278,7 +278,7 @@ func TestALengthThatDoesNotGoTogetherIsRefused(t *testing.T) {
 
 // The shown length must be the mechanism's own, also of a flat arm.
 func TestLengthsAreTheMechanisms(t *testing.T) {
-	for _, demo := range []string{"widened-front", "flat-teaching", "rear-toe-link"} {
+	for _, demo := range []string{"gravel-estate", "flat-teaching", "rear-toe-link"} {
 		c := newBench(t, demo).doc.Variant().Corner()
 		m, err := kinematics.New(&c)
 		if err != nil {
@@ -294,7 +294,7 @@ func TestLengthsAreTheMechanisms(t *testing.T) {
 }
 
 func TestALengthWithoutLengthIsRefused(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	r := d.points.lengths[1]
 	for _, text := range []string{"-300", "0", "0.5 mm"} {
 		d.typeOver(r.field, text)
@@ -309,8 +309,8 @@ func TestALengthWithoutLengthIsRefused(t *testing.T) {
 }
 
 func TestAnglesAtRest(t *testing.T) {
-	d := newDesk(t, "widened-front")
-	if d.points.camber.field.Text != "−1.4°" || d.points.camber.under.text != "top leans inboard by 1.40°" {
+	d := newDesk(t, "gravel-estate")
+	if d.points.camber.field.Text != "−0.7°" || d.points.camber.under.text != "top leans inboard by 0.70°" {
 		t.Errorf("camber %q, %q", d.points.camber.field.Text, d.points.camber.under.text)
 	}
 	d.typeOver(d.points.camber.field, "-2.3")
@@ -343,7 +343,7 @@ func TestTypedDegreesAreKept(t *testing.T) {
 }
 
 func TestFocusOpensThePointsField(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	for _, p := range d.points.corner.Points() {
 		if !d.points.Focus(p) || d.window.Canvas().Focused() != fyne.Focusable(d.field(p, 0)) {
 			t.Fatalf("no focus on %v", p)
@@ -363,7 +363,7 @@ func TestFocusOpensThePointsField(t *testing.T) {
 }
 
 func TestTabWalksAllFields(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	d.points.Focus(kinematics.UpperFront)
 	seen := map[string]bool{}
 	for range 60 {
@@ -387,7 +387,7 @@ func TestTabWalksAllFields(t *testing.T) {
 // The wheel must scroll the panel with the pointer over a field, which would
 // keep it to itself.
 func TestTheWheelScrollsOverAField(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	f := d.field(kinematics.LowerFront, 1)
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(f).Add(fyne.NewPos(20, 12))
 	test.Scroll(d.window.Canvas(), at, 0, -120)
@@ -414,7 +414,7 @@ func TestFieldsAreLargeEnoughAndInside(t *testing.T) {
 // What a text means must not run into the name beside it, nor get lost.
 func TestEchoAndNameStandApart(t *testing.T) {
 	for _, width := range []float32{220, 248} {
-		d := newDesk(t, "widened-front")
+		d := newDesk(t, "gravel-estate")
 		d.window.Resize(fyne.NewSize(width, 560))
 		for p, r := range d.points.points {
 			d.typeOver(r.fields[0], "-9999.99 mm")

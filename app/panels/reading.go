@@ -142,7 +142,7 @@ func (it item) half(s *snapshot) float64 {
 	return h
 }
 
-// onGround tells whether the value moves with the loaded radius: those reckoned
+// onGround tells whether the value moves with the loaded radius: those computed
 // from the tyre's contact centre. The instant centre is left out: it moves with
 // the x of the contact alone, which a wheel at rest does not change.
 func onGround(q kinematics.Quantity) bool {
@@ -259,7 +259,7 @@ func (s *snapshot) farBefore() bool {
 	return s.hasChange && !banded || kinematics.FarOf(arm, ok, kinematics.Interval{}, false) != kinematics.Near
 }
 
-// asTyped stands for the band of an angle that was given and not reckoned.
+// asTyped stands for the band of an angle that was given and not computed.
 const asTyped = "as typed"
 
 // weigh marks a change that measuring error alone could make.

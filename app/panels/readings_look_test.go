@@ -23,20 +23,20 @@ var scenes = []struct {
 	w, h  float32
 	hover float32
 }{
-	{name: "bump", demo: "widened-front", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 248, h: 560, hover: 200},
-	{name: "tall", demo: "widened-front", at: frame.Position{Travel: -15.8}, unit: units.Millimetre, w: 248, h: 705, hover: 140},
-	{name: "tall-roll", demo: "widened-front", at: frame.Position{Rack: 35.7, Roll: 0.026}, unit: units.Millimetre, w: 248, h: 705},
+	{name: "bump", demo: "gravel-estate", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 248, h: 560, hover: 200},
+	{name: "tall", demo: "gravel-estate", at: frame.Position{Travel: -15.8}, unit: units.Millimetre, w: 248, h: 705, hover: 140},
+	{name: "tall-roll", demo: "gravel-estate", at: frame.Position{Rack: 35.7, Roll: 0.026}, unit: units.Millimetre, w: 248, h: 705},
 	{name: "rear", demo: "rear-toe-link", unit: units.Inch, w: 248, h: 705},
-	{name: "inch", demo: "widened-front", at: frame.Position{Travel: -30, Rack: 12.7}, unit: units.Inch, w: 248, h: 560},
-	{name: "rest", demo: "widened-front", unit: units.Millimetre, w: 248, h: 560},
-	{name: "roll", demo: "widened-front", at: frame.Position{Rack: 9, Roll: 0.037}, unit: units.Millimetre, w: 248, h: 560},
+	{name: "inch", demo: "gravel-estate", at: frame.Position{Travel: -30, Rack: 12.7}, unit: units.Inch, w: 248, h: 560},
+	{name: "rest", demo: "gravel-estate", unit: units.Millimetre, w: 248, h: 560},
+	{name: "roll", demo: "gravel-estate", at: frame.Position{Rack: 9, Roll: 0.037}, unit: units.Millimetre, w: 248, h: 560},
 	{name: "flat", demo: "flat-teaching", unit: units.Millimetre, w: 248, h: 560},
-	{name: "out", demo: "widened-front", at: frame.Position{Travel: 2000}, unit: units.Millimetre, w: 248, h: 560},
-	{name: "short", demo: "widened-front", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 248, h: 300, aim: true},
-	{name: "wide", demo: "widened-front", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 330, h: 620, aim: true},
-	{name: "narrow", demo: "widened-front", at: frame.Position{Travel: -30}, unit: units.Inch, w: 200, h: 560},
-	{name: "sliver", demo: "widened-front", at: frame.Position{Travel: -30}, unit: units.Inch, w: 150, h: 560},
-	{name: "narrow-roll", demo: "widened-front", at: frame.Position{Roll: -0.05}, unit: units.Inch, w: 200, h: 560},
+	{name: "out", demo: "gravel-estate", at: frame.Position{Travel: 2000}, unit: units.Millimetre, w: 248, h: 560},
+	{name: "short", demo: "gravel-estate", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 248, h: 300, aim: true},
+	{name: "wide", demo: "gravel-estate", at: frame.Position{Travel: 20}, unit: units.Millimetre, w: 330, h: 620, aim: true},
+	{name: "narrow", demo: "gravel-estate", at: frame.Position{Travel: -30}, unit: units.Inch, w: 200, h: 560},
+	{name: "sliver", demo: "gravel-estate", at: frame.Position{Travel: -30}, unit: units.Inch, w: 150, h: 560},
+	{name: "narrow-roll", demo: "gravel-estate", at: frame.Position{Roll: -0.05}, unit: units.Inch, w: 200, h: 560},
 }
 
 var aims = []Target{

@@ -40,31 +40,31 @@ func words(t *testing.T, r *Readings, name string) string {
 }
 
 func TestReadingsInMillimetresAndInches(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := arranged(t, b)
-	// Camber, toe and hub are typed: -1.4 and 0.1 degrees; the arms differ by 50 mm
+	// Camber, toe and hub are typed: -0.7 and 0.08 degrees; the arms differ by 32 mm
 	// in y from the variant compared with, so the half track does.
 	for name, want := range map[string]string{
-		"Camber":        "−1.40° | as typed | 0.00 | ",
-		"Toe, in +":     "0.10° | as typed | 0.00 | ",
-		"Half track":    "779.4 mm | ± 0.5 | +50.0 | ",
+		"Camber":        "−0.70° | as typed | 0.00 | ",
+		"Toe, in +":     "0.08° | as typed | 0.00 | ",
+		"Half track":    "769.8 mm | ± 0.5 | +32.0 | ",
 		"Tie-rod error": "0.00 mm | ± 0 | 0.00 | ",
 	} {
 		if got := words(t, r, name); got != want {
 			t.Errorf("%s: %q, wanted %q", name, got, want)
 		}
 	}
-	// Half track by hand: hub 792, spacer 0, offset 20 along the spin axis of
-	// camber -1.4 and toe 0.1, then the loaded radius of 304 down the leaning plane.
-	camber, toe := -1.4*degree, 0.1*degree
-	half := 792 - 20*math.Cos(camber)*math.Cos(toe) + 304*(-math.Sin(camber))*math.Cos(toe)
+	// Half track by hand: hub 784, spacer 0, offset 18 along the spin axis of
+	// camber -0.7 and toe 0.08, then the loaded radius of 308 down the leaning plane.
+	camber, toe := -0.7*degree, 0.08*degree
+	half := 784 - 18*math.Cos(camber)*math.Cos(toe) + 308*(-math.Sin(camber))*math.Cos(toe)
 	if v, _ := r.shown.now.Of(kinematics.HalfTrack); math.Abs(v-half) > 1e-3 {
 		t.Errorf("half track %.4f, by hand %.4f", v, half)
 	}
 	b.unit = units.Inch
 	r.SetInput(b.input())
 	r.arrange()
-	if got, want := words(t, r, "Half track"), "30.69 in | ± 0.02 | +1.97 | "; got != want {
+	if got, want := words(t, r, "Half track"), "30.31 in | ± 0.02 | +1.26 | "; got != want {
 		t.Errorf("in inches: %q, wanted %q", got, want)
 	}
 	if got := words(t, r, "Ride toe"); !strings.Contains(got, "°/in") {
@@ -101,7 +101,7 @@ func TestFiguresKeepTheDigitsOfTheirBand(t *testing.T) {
 }
 
 func TestReadingsInRoll(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	b.at = frame.Position{Roll: 0.037}
 	r := arranged(t, b)
 	left, _ := b.frame.Now.Readings.Of(kinematics.Camber)
@@ -145,7 +145,7 @@ func TestAtInfinityIsSaidInWords(t *testing.T) {
 }
 
 func TestMotionRatioStandsBothWaysRound(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	b.at = frame.Position{Travel: 17}
 	r := arranged(t, b)
 	v, _ := b.frame.Now.Readings.Of(kinematics.MotionRatio)
@@ -158,12 +158,12 @@ func TestMotionRatioStandsBothWaysRound(t *testing.T) {
 }
 
 func TestOutOfReachIsSaidInTheUnitOnDisplay(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	b.at = frame.Position{Travel: 508}
 	b.unit = units.Inch
 	r := arranged(t, b)
 	text := strings.Join(r.table.warning, " ")
-	for _, part := range []string{"Out of reach: the ", " at 20.00 in bump.", "It binds at 14.", "Shown at 2.76 in bump."} {
+	for _, part := range []string{"Out of reach: the ", " at 20.00 in bump.", "It binds at 15.", "Shown at 3.54 in bump."} {
 		if !strings.Contains(text, part) {
 			t.Errorf("%q lacks %q", text, part)
 		}
@@ -177,7 +177,7 @@ func TestOutOfReachIsSaidInTheUnitOnDisplay(t *testing.T) {
 }
 
 func TestAnEstimatedLoadedRadiusIsMarked(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	if err := b.doc.Edit("estimate", "", func(v *job.Variant) { v.Wheel.LoadedRadius = job.Optional{} }); err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +192,7 @@ func TestAnEstimatedLoadedRadiusIsMarked(t *testing.T) {
 
 // onGround must name just what moves with the radius.
 func TestWhatRestsOnTheRadius(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	in := b.input()
 	c := in.Frame.Now.Study.Case.Corner
 	read := func(radius float64) kinematics.Readings {
@@ -220,16 +220,16 @@ func TestWhatRestsOnTheRadius(t *testing.T) {
 }
 
 func TestToeSaysItsDiameter(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := arranged(t, b)
-	// 0.1 degrees across 457 mm, the rim of code 18.
-	if s := r.shown.sentence(items[1]); !strings.Contains(s, "Across the rim of 457 mm diameter: 0.8 mm.") {
+	// 0.08 degrees across 381 mm, the rim of code 15.
+	if s := r.shown.sentence(items[1]); !strings.Contains(s, "Across the rim of 381 mm diameter: 0.5 mm.") {
 		t.Errorf("sentence %q", s)
 	}
 }
 
 func TestTheSentenceSaysWhenASignIsOpen(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	b.at = frame.Position{Travel: 1.5}
 	if err := b.doc.Edit("worse", "", func(v *job.Variant) {
 		v.Toe = 0
@@ -247,7 +247,7 @@ func TestTheSentenceSaysWhenASignIsOpen(t *testing.T) {
 }
 
 func TestPointerAndKeysLightALine(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := NewReadings()
 	w := show(t, r, look.Light, 248, 300)
 	var lit []string
@@ -300,7 +300,7 @@ func TestPointerAndKeysLightALine(t *testing.T) {
 
 func TestEveryLineIsAtLeast24PointsHigh(t *testing.T) {
 	for _, h := range []float32{180, 300, 560, 900} {
-		b := newBench(t, "widened-front")
+		b := newBench(t, "gravel-estate")
 		r := NewReadings()
 		show(t, r, look.Light, 248, h)
 		r.SetInput(b.input())
@@ -320,7 +320,7 @@ func TestEveryLineIsAtLeast24PointsHigh(t *testing.T) {
 }
 
 func TestTheSameInputIsNoWork(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := NewReadings()
 	show(t, r, look.Light, 248, 560)
 	r.SetInput(b.input())
@@ -337,7 +337,7 @@ func TestTheSameInputIsNoWork(t *testing.T) {
 }
 
 func BenchmarkReadingsShow(b *testing.B) {
-	bench := newBench(b, "widened-front")
+	bench := newBench(b, "gravel-estate")
 	r := NewReadings()
 	show(b, r, look.Light, 248, 560)
 	inputs := make([]Input, 2)

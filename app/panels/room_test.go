@@ -29,8 +29,8 @@ type roomBench struct {
 
 func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obstacle) *roomBench {
 	t.Helper()
-	b := &roomBench{bench: newBench(t, "widened-front"), panel: NewRoom()}
-	if err := b.doc.EditJob("prepare", "", func(j *job.Job) { j.Obstacles, j.Brake = obstacles, job.Brake{} }); err != nil {
+	b := &roomBench{bench: newBench(t, "gravel-estate"), panel: NewRoom()}
+	if err := b.doc.EditJob("prepare", "", func(j *job.Job) { j.Obstacles, j.Brake, j.Housings = obstacles, job.Brake{}, job.Housings{} }); err != nil {
 		t.Fatal(err)
 	}
 	b.win = show(t, b.panel, mode, 256, h)
@@ -195,10 +195,10 @@ func TestFieldsEditTheSelectedObstacle(t *testing.T) {
 	if got := o(); got.Facing != (job.Direction{Y: 1, Z: 0.5}) || got.Radius.MM != 88 {
 		t.Fatalf("%+v", got)
 	}
-	// On the upright of a variant whose hub stands 50 mm outboard it is seen where
-	// it was: it was measured 50 mm inboard of there.
+	// On the upright of a variant whose hub stands 32 mm outboard it is seen where
+	// it was: it was measured 32 mm inboard of there.
 	one.on.list.SetSelected("upright")
-	if got := o(); got.On != job.OnUpright || got.At.Y.MM != 475 || !strings.Contains(one.moved.text, "50.0 mm outboard") {
+	if got := o(); got.On != job.OnUpright || got.At.Y.MM != 493 || !strings.Contains(one.moved.text, "32.0 mm outboard") {
 		t.Fatalf("%+v, %q", got, one.moved.text)
 	}
 	for range b.names {

@@ -29,7 +29,7 @@ func tops(objects []fyne.CanvasObject) map[fyne.CanvasObject]float32 {
 // one in hand moves, and once a row has taken room it keeps it: a field that a
 // hand goes to does not move from under it.
 func TestFormsStandStillWhileTyping(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	var fields []*field
 	for _, o := range d.points.content.Objects {
 		if f, ok := o.(*field); ok {
@@ -71,7 +71,7 @@ func TestFormsStandStillWhileTyping(t *testing.T) {
 
 // Each column of the comparison says what its changes are against.
 func TestTheComparisonNamesItsReference(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	c := NewCompare()
 	var columns []CompareColumn
 	for i := range b.doc.Job().Variants {
@@ -97,7 +97,7 @@ func TestTheComparisonNamesItsReference(t *testing.T) {
 // Going from target to target, up or down, moves no field at or above the one
 // gone to, though what a text means appears under it and goes under the other.
 func TestTargetsStandStillUnderAHand(t *testing.T) {
-	d := newDesk(t, "widened-front")
+	d := newDesk(t, "gravel-estate")
 	a := NewAims()
 	a.OnEdit = func(name string, change func(*job.Job)) error { return d.doc.EditJob(name, "", change) }
 	a.SetInput(AimsInput{Job: d.doc.Job(), Unit: units.Inch})

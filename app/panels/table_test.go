@@ -31,7 +31,7 @@ func drawn(r *Readings, w, h float64) []string {
 
 // However the hand got there, the same positions make the same picture.
 func TestTheTableForgetsTheWayToIt(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := arranged(t, b)
 	fresh := drawn(r, 248, 705)
 	b.at = frame.Position{Travel: 57.3}
@@ -52,7 +52,7 @@ func TestTheTableForgetsTheWayToIt(t *testing.T) {
 
 // All values of a table end at one edge, beside their names or under them.
 func TestValuesEndAtOneEdge(t *testing.T) {
-	for _, demo := range []string{"widened-front", "rear-toe-link"} {
+	for _, demo := range []string{"gravel-estate", "rear-toe-link"} {
 		for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
 			b := newBench(t, demo)
 			b.unit = unit
@@ -75,7 +75,7 @@ func TestValuesEndAtOneEdge(t *testing.T) {
 // A change smaller than its own band says so; one that the points decide does
 // not, however wide the bands of both values are.
 func TestAChangeWithinItsBandIsMarked(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	for i, v := range b.doc.Job().Variants {
 		if v.Name == "as measured" {
 			b.doc.Show(i)
@@ -112,7 +112,7 @@ func TestAChangeWithinItsBandIsMarked(t *testing.T) {
 
 // An instant centre names its side, and the figure has no sign.
 func TestTheInstantCentreNamesItsSide(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := arranged(t, b)
 	v, _ := r.shown.now.Of(kinematics.InstantCentreY)
 	if v >= 0 {
@@ -130,7 +130,7 @@ func TestTheInstantCentreNamesItsSide(t *testing.T) {
 }
 
 func TestADirectionIsAWordAndNotASign(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	for _, row := range []struct {
 		at   frame.Position
 		want string
@@ -150,7 +150,7 @@ func TestADirectionIsAWordAndNotASign(t *testing.T) {
 
 // The sentence is read whole in the panel, under the table.
 func TestTheSentenceStandsUnderTheTable(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	r := NewReadings()
 	show(t, r, look.Light, 248, 705)
 	r.SetInput(b.input())

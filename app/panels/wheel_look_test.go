@@ -12,7 +12,7 @@ import (
 
 func TestWheelPictures(t *testing.T) {
 	for name, mode := range modes {
-		b := newBench(t, "widened-front")
+		b := newBench(t, "gravel-estate")
 		p := NewWheel()
 		p.OnEdit = b.edit
 		w := show(t, p, mode, 248, 560)

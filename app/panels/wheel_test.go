@@ -48,21 +48,21 @@ func (s *stand) enter(r *valueRow, text string) {
 func (s *stand) held() *job.Wheel { return &s.doc.Variant().Wheel }
 
 func TestOffsetAndBackspacingSetEachOther(t *testing.T) {
-	s := newStand(t, "widened-front")
-	// Rim 266.7 between the seats and 12.7 of flange: the back edge stands
-	// 133.35 + 12.7 + 20 = 166.05 mm inboard of the face.
-	if s.wheel.backspacing.field.Text != "166.05" {
+	s := newStand(t, "gravel-estate")
+	// Rim 152.4 between the seats and 12.7 of flange: the back edge stands
+	// 76.2 + 12.7 + 18 = 106.9 mm inboard of the face.
+	if s.wheel.backspacing.field.Text != "106.9" {
 		t.Errorf("backspacing shown as %q", s.wheel.backspacing.field.Text)
 	}
-	s.enter(s.wheel.backspacing, "6 in")
-	if got := s.held().Offset; got.MM != 6.35 || got.Typed != "6 in - 146.05 mm" {
-		t.Errorf("6 in of backspacing set the offset %+v", got)
+	s.enter(s.wheel.backspacing, "4 in")
+	if got := s.held().Offset; math.Abs(got.MM-12.7) > 1e-9 || got.Typed != "4 in - 88.9 mm" {
+		t.Errorf("4 in of backspacing set the offset %+v", got)
 	}
-	if s.wheel.offset.field.Text != "6.35" {
+	if s.wheel.offset.field.Text != "12.7" {
 		t.Errorf("offset shown as %q", s.wheel.offset.field.Text)
 	}
 	s.enter(s.wheel.offset, "-12.5")
-	if got := s.wheel.backspacing.field.Text; got != "133.55" {
+	if got := s.wheel.backspacing.field.Text; got != "76.4" {
 		t.Errorf("backspacing shown as %q", got)
 	}
 	if got := s.wheel.offset.under.text; got != "face inboard of the rim's middle" && got != "−12.50 mm = −0.492 in" {
@@ -76,7 +76,7 @@ func TestOffsetAndBackspacingSetEachOther(t *testing.T) {
 
 // Whatever backspacing is typed must come back as the backspacing of the wheel.
 func TestBackspacingRoundTrip(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	for _, mm := range []float64{31.7, 88.9, 123.456, 201.25} {
 		s.enter(s.wheel.backspacing, units.Plain(mm, units.Millimetre))
 		w, err := tyre.NewWheel(s.held().RimWidth.MM, s.held().Offset.MM)
@@ -90,34 +90,34 @@ func TestBackspacingRoundTrip(t *testing.T) {
 }
 
 func TestANewRimKeepsTheOffset(t *testing.T) {
-	s := newStand(t, "widened-front")
-	s.enter(s.wheel.rim, "9 1/2 in")
-	if s.held().RimWidth.MM != 241.3 || s.held().Offset.MM != 20 {
+	s := newStand(t, "gravel-estate")
+	s.enter(s.wheel.rim, "7 1/2 in")
+	if s.held().RimWidth.MM != 190.5 || s.held().Offset.MM != 18 {
 		t.Errorf("rim %g, offset %g", s.held().RimWidth.MM, s.held().Offset.MM)
 	}
-	if got := s.wheel.backspacing.field.Text; got != "153.35" {
+	if got := s.wheel.backspacing.field.Text; got != "125.95" {
 		t.Errorf("backspacing %q", got)
 	}
-	if s.held().RimWidth.Typed != "9 1/2 in" {
+	if s.held().RimWidth.Typed != "7 1/2 in" {
 		t.Errorf("typed text %q", s.held().RimWidth.Typed)
 	}
 }
 
 func TestLoadedRadiusGivenAndEstimated(t *testing.T) {
-	s := newStand(t, "widened-front")
-	if s.wheel.radius.field.Text != "304" || strings.Contains(s.wheel.radius.under.text, "estimate") {
+	s := newStand(t, "gravel-estate")
+	if s.wheel.radius.field.Text != "308" || strings.Contains(s.wheel.radius.under.text, "estimate") {
 		t.Errorf("%q, %q", s.wheel.radius.field.Text, s.wheel.radius.under.text)
 	}
 	s.enter(s.wheel.radius, "")
 	if s.held().LoadedRadius.Given {
 		t.Error("an empty field left a radius")
 	}
-	// 285/30R18: height 86 (285 x 0.30 = 85.5, half up), diameter 457 + 172 = 629;
-	// estimate 314.5 - 0.15 x 86 = 301.6, span 314.5 - 17.2 to 314.5 - 8.6.
-	if s.wheel.radius.field.PlaceHolder != "≈ 301.6" {
+	// 205/65R15: height 133 (205 x 0.65 = 133.25), diameter 381 + 266 = 647;
+	// estimate 323.5 - 0.15 x 133 = 303.55, span 323.5 - 26.6 to 323.5 - 13.3.
+	if s.wheel.radius.field.PlaceHolder != "≈ 303.6" {
 		t.Errorf("placeholder %q", s.wheel.radius.field.PlaceHolder)
 	}
-	if got := s.wheel.radius.under.text; got != "estimate from 285/30R18, 297 to 306 mm; better measured" {
+	if got := s.wheel.radius.under.text; got != "estimate from 205/65R15, 297 to 310 mm; better measured" {
 		t.Errorf("hint %q", got)
 	}
 	s.enter(s.wheel.radius, "11 7/8 in")
@@ -127,17 +127,17 @@ func TestLoadedRadiusGivenAndEstimated(t *testing.T) {
 }
 
 func TestWhatFollowsFromTheWheel(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	s.enter(s.wheel.gap, "25.33")
 	for name, f := range map[string]struct {
 		row  *factRow
 		want string
 	}{
-		"diameter":  {s.wheel.diameter, "629.0 mm"},
-		"section":   {s.wheel.section, "295.0 mm"},  // 285 + 0.4 (266.7 - 0.85 x 285) = 294.8
-		"inboard":   {s.wheel.inboard, "140.7 mm"},  // 166.05 - 25.33
-		"outboard":  {s.wheel.outboard, "151.4 mm"}, // 133.35 + 12.7 - 20 + 25.33
-		"over both": {s.wheel.across, "292.1 mm"},
+		"diameter":  {s.wheel.diameter, "647.0 mm"},
+		"section":   {s.wheel.section, "209.0 mm"}, // 205 + 0.4 (152.4 - 0.7 x 205) = 208.6
+		"inboard":   {s.wheel.inboard, "81.6 mm"},  // 106.9 - 25.33
+		"outboard":  {s.wheel.outboard, "96.2 mm"}, // 76.2 + 12.7 - 18 + 25.33
+		"over both": {s.wheel.across, "177.8 mm"},
 	} {
 		if got := f.row.value.text; got != f.want {
 			t.Errorf("%s: %q, wanted %q", name, got, f.want)
@@ -146,15 +146,15 @@ func TestWhatFollowsFromTheWheel(t *testing.T) {
 }
 
 func TestReasonsAtTheWheelsFields(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	for _, c := range []struct {
 		row          *valueRow
 		text, reason string
 	}{
-		{s.wheel.tyre, "285/30-", "✕ "},
-		{s.wheel.rim, "10.5", "50.8 mm"}, // inches meant, millimetres on display
+		{s.wheel.tyre, "205/65-", "✕ "},
+		{s.wheel.rim, "6.5", "50.8 mm"}, // inches meant, millimetres on display
 		{s.wheel.offset, "401", "300 mm"},
-		{s.wheel.backspacing, "24 in", "offset 463.6 mm"},
+		{s.wheel.backspacing, "24 in", "offset 520.7 mm"},
 		{s.wheel.gap, "-3", "below zero"},
 		{s.wheel.radius, "0", "above zero"},
 	} {
@@ -180,7 +180,7 @@ func TestReasonsAtTheWheelsFields(t *testing.T) {
 }
 
 func TestAReasonAtTheWheelMakesRoomForItself(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	before := s.wheel.gap.field.Position().Y
 	s.enter(s.wheel.backspacing, "24 in")
 	lines := float32(len(s.wheel.backspacing.under.wrapped(248 - 2*margin)))
@@ -194,7 +194,7 @@ func TestAReasonAtTheWheelMakesRoomForItself(t *testing.T) {
 }
 
 func TestAFlotationSizeHasNoSectionWidth(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	s.enter(s.wheel.tyre, "31x10.50r15lt")
 	if got := s.held().Tyre; got != "31x10.50r15lt" {
 		t.Fatalf("the job holds %q, reason %q", got, s.wheel.tyre.under.text)
@@ -232,7 +232,7 @@ func TestWheelTextsStayInside(t *testing.T) {
 }
 
 func TestAnotherThemeRecoloursThePanel(t *testing.T) {
-	s := newStand(t, "widened-front")
+	s := newStand(t, "gravel-estate")
 	dark := look.Theme{Mode: look.Dark}
 	fyne.CurrentApp().Settings().SetTheme(dark)
 	s.wheel.Refresh()
@@ -249,13 +249,13 @@ func TestAnotherThemeRecoloursThePanel(t *testing.T) {
 // What cannot be put on the car is said where it is typed, and goes when it is
 // mended; a brake changed elsewhere is heard of.
 func TestAWheelThatDoesNotFitIsSaid(t *testing.T) {
-	s := newStand(t, "widened-front")
-	if got := s.wheel.brake.text; !strings.HasPrefix(got, "✓ 10.0 mm all round") {
+	s := newStand(t, "gravel-estate")
+	if got := s.wheel.brake.text; !strings.HasPrefix(got, "✓ 7.0 mm all round") {
 		t.Errorf("brake: %q", got)
 	}
 	s.enter(s.wheel.offset, "-171")
 	if got := s.wheel.offset.hint; !strings.HasPrefix(got, "✕ wheel offset of −171.0 mm puts the mounting face outside the rim") {
-		t.Errorf("offset of −171 mm on 10.5 in: %q", got)
+		t.Errorf("offset of −171 mm on 6 in: %q", got)
 	}
 	s.enter(s.wheel.offset, "20")
 	if got := s.wheel.offset.hint; got != "face outboard of the rim's middle" {
@@ -272,10 +272,10 @@ func TestAWheelThatDoesNotFitIsSaid(t *testing.T) {
 }
 
 // Another tyre makes a measured radius an estimate by the same squash, here and in
-// the readings, and the first one makes it what was measured again. 285/30R18 is
-// 314.5 free and 86 high, 304 is 10.5 of them; 205/65R15 is 323.5 and 133.
+// the readings, and the first one makes it what was measured again. 205/65R15 is
+// 323.5 free and 133 high, 308 is 15.5 below; 195/60R15 is 307.5 and 117.
 func TestAnotherTyreMakesTheRadiusAnEstimate(t *testing.T) {
-	b := newBench(t, "widened-front")
+	b := newBench(t, "gravel-estate")
 	w := NewWheel()
 	w.OnEdit = func(name string, change func(v *job.Variant)) error { return b.doc.Edit(name, "", change) }
 	window := test.NewWindow(w)
@@ -290,18 +290,18 @@ func TestAnotherTyreMakesTheRadiusAnEstimate(t *testing.T) {
 		w.SetInput(b.input())
 		return arranged(t, b)
 	}
-	readings := show("205/65R15")
-	if got := w.radius.field.PlaceHolder; w.radius.field.Text != "" || got != "≈ 307.3" {
+	readings := show("195/60R15")
+	if got := w.radius.field.PlaceHolder; w.radius.field.Text != "" || got != "≈ 293.9" {
 		t.Errorf("radius %q, %q", w.radius.field.Text, got)
 	}
-	if got := w.radius.under.text; got != "estimate from 205/65R15 by the 304.0 mm measured with 285/30R18, 301 to 314 mm; better measured" {
+	if got := w.radius.under.text; got != "estimate from 195/60R15 by the 308.0 mm measured with 205/65R15, 288 to 300 mm; better measured" {
 		t.Error(got)
 	}
 	if got := words(t, readings, "Scrub radius"); !strings.HasSuffix(got, " est.") {
 		t.Errorf("scrub radius not marked: %q", got)
 	}
-	readings = show("285/30R18")
-	if w.radius.field.Text != "304" || strings.HasSuffix(words(t, readings, "Scrub radius"), " est.") {
+	readings = show("205/65R15")
+	if w.radius.field.Text != "308" || strings.HasSuffix(words(t, readings, "Scrub radius"), " est.") {
 		t.Errorf("radius %q, %q", w.radius.field.Text, words(t, readings, "Scrub radius"))
 	}
 	show("155R13")
@@ -313,9 +313,9 @@ func TestAnotherTyreMakesTheRadiusAnEstimate(t *testing.T) {
 // With the keyboard in it or not, the radius' field gives the span of the
 // estimate that it shows.
 func TestTheRadiusFieldGivesTheSpanOfItsOwnEstimate(t *testing.T) {
-	s := newStand(t, "widened-front")
-	s.enter(s.wheel.radius, "321")
-	s.enter(s.wheel.tyre, "205/65R15")
+	s := newStand(t, "gravel-estate")
+	s.enter(s.wheel.radius, "311")
+	s.enter(s.wheel.tyre, "195/60R15")
 	if !s.held().Loaded().Estimate || s.held().RadiusTyre == "" {
 		t.Fatalf("%+v", s.held())
 	}

@@ -57,7 +57,7 @@ func (b *bench) after() *bench {
 // edited is the demo job with a travel that tells one edit from the next.
 func edited(t testing.TB, bump float64) *job.Job {
 	t.Helper()
-	data, ok := assets.Demo("widened-front")
+	data, ok := assets.Demo("gravel-estate")
 	if !ok {
 		t.Fatal("no demo")
 	}
@@ -125,7 +125,7 @@ func TestACrashIsFoundAndDropped(t *testing.T) {
 	}
 	f := list[0]
 	if f.Err != nil || !f.Job.Equal(edited(t, 62.5)) || f.Path != path || f.After != "set bump" || f.Base != base ||
-		!f.Time.Equal(b.now) || f.Name != "Hill-climb coupe, front" {
+		!f.Time.Equal(b.now) || f.Name != "Gravel estate, front" {
 		t.Errorf("found %+v", f)
 	}
 	// Until it is dropped it is offered again.

@@ -21,7 +21,7 @@ func loaded(t *testing.T, path string) *job.Job {
 }
 
 func TestNoTargetsNoAims(t *testing.T) {
-	if a := AimsOf(loaded(t, frontJob)); a != nil {
+	if a := AimsOf(loaded(t, flatJob)); a != nil {
 		t.Errorf("aims of a job without targets: %+v", a)
 	}
 }
@@ -32,7 +32,7 @@ func TestMissedNamesVariantAndTarget(t *testing.T) {
 		t.Errorf("longer arms: %v", err)
 	}
 	err := a.Missed(1)
-	if !errors.Is(err, ErrMissed) || !strings.Contains(err.Error(), `variant "spacers only": target not met: scrub radius is to be 10 to 60 mm; it is: 76.2 ± 2.3 mm`) {
+	if !errors.Is(err, ErrMissed) || !strings.Contains(err.Error(), `variant "spacers only": target not met: scrub radius is to be 0 to 30 mm; it is: 41.4 ± 2.4 mm`) {
 		t.Errorf("spacers: %v", err)
 	}
 }
@@ -64,7 +64,7 @@ func TestAimsJSON(t *testing.T) {
 		t.Fatalf("%d targets", len(got.Targets))
 	}
 	scrub, gain := got.Targets[0], got.Targets[1]
-	if scrub.Key != "scrub_radius" || *scrub.Min != 10 || *scrub.Max != 60 || scrub.Unit != "mm" ||
+	if scrub.Key != "scrub_radius" || *scrub.Min != 0 || *scrub.Max != 30 || scrub.Unit != "mm" ||
 		scrub.Variants[1].Stands != "not met" || scrub.Variants[1].Trend != "worse" || scrub.Variants[0].Trend != "" ||
 		!scrub.Variants[0].Best || scrub.Variants[1].Best || !scrub.Variants[2].Best {
 		t.Errorf("%+v", scrub)
@@ -78,7 +78,7 @@ func TestAimsJSON(t *testing.T) {
 		near(t, "its band", *scrub.Variants[v].High-*scrub.Variants[v].Low, 2*l.Band, 1e-4)
 		near(t, "gain", *gain.Variants[v].Value, row(t, c, "camber_gain_at_rest").Lines[v].Value*deg, 1e-9)
 	}
-	if ride := got.Targets[2]; ride.Key != "ride_toe" || ride.Bump != 40 || *ride.Max != 0.4 {
+	if ride := got.Targets[2]; ride.Key != "ride_toe" || ride.Bump != 60 || *ride.Max != 0.55 {
 		t.Errorf("%+v", ride)
 	}
 }

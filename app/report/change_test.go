@@ -90,7 +90,7 @@ func jitter(rnd *rand.Rand, a, b *Source, ca, cb *kinematics.Corner) {
 	}
 }
 
-// The mechanism and the report reckon by one rule.
+// The mechanism and the report compute by one rule.
 func TestChangeBandsAreThoseOfTheMechanism(t *testing.T) {
 	for _, path := range allJobs {
 		sources := sourcesOf(t, path)

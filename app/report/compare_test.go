@@ -34,9 +34,9 @@ func row(t *testing.T, c *Comparison, key string) *CompareRow {
 func TestSpacersAgainstLongerArms(t *testing.T) {
 	c := mustCompare(t, sourcesOf(t, frontJob))
 	scrub := row(t, c, "scrub_radius")
-	near(t, "spacers", scrub.Changes[1].Value, 50, 0.5) // to within the cosines of camber, toe and inclination
+	near(t, "spacers", scrub.Changes[1].Value, 32, 0.5) // to within the cosines of camber, toe and inclination
 	near(t, "longer arms", scrub.Changes[2].Value, 0, 1e-9)
-	near(t, "half track", row(t, c, "half_track").Changes[2].Value, 50, 1e-9)
+	near(t, "half track", row(t, c, "half_track").Changes[2].Value, 32, 1e-9)
 }
 
 func TestChangesAndTheirBands(t *testing.T) {

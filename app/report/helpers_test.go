@@ -9,7 +9,7 @@ import (
 )
 
 const (
-	frontJob = "../../assets/demo/widened-front.armscribe.yaml"
+	frontJob = "../../assets/demo/gravel-estate.armscribe.yaml"
 	flatJob  = "../../assets/demo/flat-teaching.armscribe.yaml"
 	rearJob  = "../../assets/demo/rear-toe-link.armscribe.yaml"
 	shortJob = "../../testdata/armcalc/short-form.armscribe.yaml"

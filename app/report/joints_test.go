@@ -37,8 +37,8 @@ func TestJointsAreTheMost(t *testing.T) {
 	}
 	rod := r3.Sub(rest.OuterEnd, rest.RackEnd)
 	most := 0.0
-	for _, h := range places(-60, 70, 53) {
-		for _, k := range places(-44, 62, 47) {
+	for _, h := range places(-70, 90, 53) {
+		for _, k := range places(-44, 60, 47) {
 			p, err := m.At(h, k)
 			if err != nil {
 				t.Fatal(err)

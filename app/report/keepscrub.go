@@ -25,7 +25,7 @@ type ScrubKept struct {
 	Offset, Spacer, Low, High float64
 }
 
-// KeepScrub reckons it. Errors are those of WheelOf, name the variant and are
+// KeepScrub computes it. Errors are those of WheelOf, name the variant and are
 // those of its geometry, or match widen.ErrWiden.
 func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 	w, err := WheelOf(spec)

@@ -10,7 +10,7 @@ import (
 	"armscribe/kinematics/tyre"
 )
 
-// Loading is what forces are reckoned under and no geometry tells. A zero value
+// Loading is what forces are computed under and no geometry tells. A zero value
 // is taken from the job where it says it, and assumed where it does not; the
 // answer says which.
 type Loading struct {
@@ -146,7 +146,7 @@ func forceText(n float64, length units.Unit) string {
 	return units.FormatNumber(v, 0) + " " + unit
 }
 
-// words say under what the forces were reckoned.
+// words say under what the forces were computed.
 func (l *loading) words(u units.Unit) []string {
 	c := l.conditions()
 	list := []string{fmt.Sprintf("Forces: %s on each wheel. Braking, the brakes on the uprights: grip of %g left and %g right. Bump under the left wheel: %s up, load %s more, push rearward %s at the height of its centre, for it rolls.",

@@ -42,7 +42,7 @@ type Quantity struct {
 	Positive string // when the value is positive
 	group    group
 	perAngle bool   // Ratio of two angles: its unit is deg/deg
-	noBand   bool   // no band is reckoned for it
+	noBand   bool   // no band is computed for it
 	missing  string // what to say where it does not exist
 }
 

@@ -24,11 +24,11 @@ func wheelsToBeHad(t *testing.T) *job.Job {
 	t.Helper()
 	j := loadJob(t, frontJob)
 	length := func(mm float64) units.Length { return units.Length{MM: mm} }
-	j.Brake = job.Brake{Diameter: job.Given(length(371)), Gap: job.Given(length(6))}
+	j.Brake = job.Brake{Diameter: job.Given(length(303)), Gap: job.Given(length(6))}
 	j.Wheels = []job.WheelChoice{
-		{Name: "the same", Tyre: "285/30 R18", RimWidth: length(266.7), Offset: length(20), LoadedRadius: job.Given(length(304))},
-		{Name: "deep", Tyre: "295/30R18", RimWidth: length(279.4), Offset: length(-17)},
-		{Name: "small", Tyre: "225/45R16", RimWidth: length(203.2), Offset: length(31)}, // barrel of 406 - 45
+		{Name: "the same", Tyre: "205/65 R15", RimWidth: length(152.4), Offset: length(18), LoadedRadius: job.Given(length(308))},
+		{Name: "deep", Tyre: "215/60R15", RimWidth: length(165.1), Offset: length(-17)},
+		{Name: "small", Tyre: "185/60R14", RimWidth: length(139.7), Offset: length(31)}, // barrel of 356 - 45
 	}
 	return j
 }
@@ -324,11 +324,11 @@ func TestAWayThatTouchesComesBehind(t *testing.T) {
 	if touched == 0 || free == 0 {
 		t.Errorf("%d touch and %d go free: want both", touched, free)
 	}
-	if note := r.note(&r.Answers[0]); !strings.Contains(note, "TOO NEAR wing lip, ") || r.row(0, false)[7].Mark() != sheet.Good {
+	if note := r.note(&r.Answers[0]); !strings.Contains(note, "TOO NEAR upper ball joint, ") || r.row(0, false)[7].Mark() != sheet.Good {
 		t.Errorf("%s", note)
 	}
 	j.Obstacles = nil
-	if text := mustReach(t, j, 0, reachSpec(780, false, 45)).Sheet(0).String(); !strings.Contains(text, "states no obstacles") || strings.Contains(text, "wing lip") {
+	if text := mustReach(t, j, 0, reachSpec(780, false, 45)).Sheet(0).String(); !strings.Contains(text, "states no obstacles") || strings.Contains(text, "footwell") {
 		t.Errorf("without obstacles:\n%s", text)
 	}
 }

@@ -51,12 +51,12 @@ func TestReadingsAreThoseOfTheMechanism(t *testing.T) {
 	near(t, "camber gain at rest", find(t, r, "camber_gain_at_rest").Value, value(t, rest, kinematics.CamberGain), 0)
 	near(t, "ride toe at rest", find(t, r, "ride_toe_at_rest").Value, value(t, rest, kinematics.RideToe), 0)
 	near(t, "inverse", find(t, r, "motion_ratio_inverse").Value*value(t, here, kinematics.MotionRatio), 1, 1e-15)
-	// 18 inches are 457.2 mm; the tyre standards round the code's rim to 457.
-	near(t, "toe at the rim", find(t, r, "toe_at_rim").Value, 457*value(t, here, kinematics.Toe), 1e-12)
-	bump := readingsAt(t, s.Corner, 70, 0)
+	// 15 inches are 381 mm.
+	near(t, "toe at the rim", find(t, r, "toe_at_rim").Value, 381*value(t, here, kinematics.Toe), 1e-12)
+	bump := readingsAt(t, s.Corner, 90, 0)
 	near(t, "toe to bump", find(t, r, "toe_change_to_bump").Value,
 		value(t, bump, kinematics.Toe)-value(t, rest, kinematics.Toe), 1e-15)
-	droop := readingsAt(t, s.Corner, -60, 0)
+	droop := readingsAt(t, s.Corner, -70, 0)
 	near(t, "camber to droop", find(t, r, "camber_change_to_droop").Value,
 		value(t, droop, kinematics.Camber)-value(t, rest, kinematics.Camber), 1e-15)
 	reach, err := mechanism(t, s.Corner).Range(21.25)
@@ -96,7 +96,7 @@ func TestSteeringOnlyWhenAsked(t *testing.T) {
 		t.Error("steering angles that nobody asked for")
 	}
 	r := mustReadings(t, s, Position{Rack: 24.5, Steering: true})
-	want, err := mechanism(t, s.Corner).Steering(24.5, 2520)
+	want, err := mechanism(t, s.Corner).Steering(24.5, 2710)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,10 +124,10 @@ func TestNoSpringNoMotionRatio(t *testing.T) {
 
 func TestEstimateIsMarkedWithItsSpread(t *testing.T) {
 	s := sourcesOf(t, shortJob)[0]
-	// 285/30R18: half of 457 + 2 * 85.5 less 20, 15 and 10 % of 85.5 mm, near enough.
-	near(t, "low", s.RadiusLow, 297, 1)
-	near(t, "radius", s.Corner.Wheel.LoadedRadius, 301.4, 1)
-	near(t, "high", s.RadiusHigh, 306, 1)
+	// 205/65R15: half of 381 + 2 * 133 less 20, 15 and 10 % of 133 mm.
+	near(t, "low", s.RadiusLow, 296.9, 0.1)
+	near(t, "radius", s.Corner.Wheel.LoadedRadius, 303.55, 0.1)
+	near(t, "high", s.RadiusHigh, 310.2, 0.1)
 	r := mustReadings(t, s, Position{})
 	low, high := s.Corner, s.Corner
 	low.Wheel.LoadedRadius, high.Wheel.LoadedRadius = s.RadiusLow, s.RadiusHigh
@@ -144,7 +144,7 @@ func TestEstimateIsMarkedWithItsSpread(t *testing.T) {
 			t.Errorf("%s is marked, though the radius does not show in it: spread %g, band %g", q, l.Spread, l.Band)
 		}
 	}
-	if table := r.Table(); !strings.Contains(table, "estimated from 285/30R18") {
+	if table := r.Table(); !strings.Contains(table, "estimated from 205/65R15") {
 		t.Errorf("the table does not say what was estimated:\n%s", table)
 	}
 	for _, l := range mustReadings(t, sourcesOf(t, frontJob)[0], Position{}).Lines {
@@ -179,7 +179,7 @@ func TestReadingsErrors(t *testing.T) {
 	if !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Fatalf("got %v", err)
 	}
-	for _, want := range []string{`"spacers only"`, "lower arm", "short at travel +415.0 mm", "from −244.2 to +347.4 mm"} {
+	for _, want := range []string{`"spacers only"`, "lower arm", "short at travel +415.0 mm", "from −178.1 to +371.9 mm"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("%q does not say %q", err, want)
 		}
@@ -249,7 +249,7 @@ func TestAtInfinity(t *testing.T) {
 // radius, in every table; with its own radius measured it has not.
 func TestAnotherTyreIsMarkedInReadings(t *testing.T) {
 	j := opened(t, frontJob)
-	j.Variants[1].Wheel.SetTyre("205/65R15")
+	j.Variants[1].Wheel.SetTyre("195/60R15")
 	for variant, marked := range []bool{false, true} {
 		s := SourceOf(j, variant)
 		r, err := ReadingsOf(s, Position{})
@@ -257,10 +257,10 @@ func TestAnotherTyreIsMarkedInReadings(t *testing.T) {
 			t.Fatal(err)
 		}
 		l := r.Find(kinematics.ScrubRadius.String())
-		if l.Estimate != marked || (s.RadiusFrom == "205/65R15 by the 304.0 mm measured with 285/30R18") != marked {
+		if l.Estimate != marked || (s.RadiusFrom == "195/60R15 by the 308.0 mm measured with 205/65R15") != marked {
 			t.Errorf("variant %d: %+v from %q", variant, l, s.RadiusFrom)
 		}
-		if text := r.Table(); strings.Contains(text, "307.3 mm, estimated from 205/65R15 by the 304.0 mm measured with 285/30R18 (likely 300.6 to 313.9)") != marked {
+		if text := r.Table(); strings.Contains(text, "293.9 mm, estimated from 195/60R15 by the 308.0 mm measured with 205/65R15 (likely 288.0 to 299.7)") != marked {
 			t.Error(text)
 		}
 	}

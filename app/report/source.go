@@ -35,7 +35,7 @@ type Source struct {
 func SourceOf(j *job.Job, variant int) Source {
 	v := &j.Variants[variant]
 	s := Source{
-		Job: j.Name, Variant: v.Name, Rear: j.Axle == job.Rear,
+		Job: j.Title(), Variant: v.Name, Rear: j.Axle == job.Rear,
 		Corner: v.Corner(), Within: j.Known(v), Unit: j.Units,
 		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
 		RackLeft: j.Rack.Left.MM, RackRight: j.Rack.Right.MM,

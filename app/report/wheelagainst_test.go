@@ -31,25 +31,25 @@ func mustWheel(t *testing.T, spec WheelSpec) *Wheel {
 	return w
 }
 
-// The demo's wheel is 285/30R18 on 10.5 in with offset 20. An inch of rim at
-// the same centre plane moves each lip half an inch, 12.7 mm; 43 mm less offset
-// moves all of it 43 mm out. 295/35R18 is 457 + 2 x 103 = 663 across, 285/30R18
-// is 457 + 2 x 86 = 629.
+// The demo's wheel is 205/65R15 on 6 in with offset 18. An inch of rim at the
+// same centre plane moves each lip half an inch, 12.7 mm; 43 mm less offset
+// moves all of it 43 mm out. 225/65R15 is 381 + 2 x 146 = 673 across, 205/65R15
+// is 381 + 2 x 133 = 647.
 func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
 	j := loadJob(t, frontJob)
 	spec := WheelSpecOf(j, 0)
 	measured := mustWheel(t, spec)
-	if spec.Loaded.Radius != 304 || spec.Loaded.Estimate || spec.Hub != 742 || !spec.HasHub || spec.Before != "285/30R18" {
+	if spec.Loaded.Radius != 308 || spec.Loaded.Estimate || spec.Hub != 752 || !spec.HasHub || spec.Before != "205/65R15" {
 		t.Errorf("the variant's wheel is %+v", spec)
 	}
 	if list := measured.Against(measured, units.Millimetre); len(list) != 0 {
 		t.Errorf("beside itself: %q", list)
 	}
-	spec.Tyre, spec.Rim, spec.Offset, spec.Loaded = "295/35R18", 11.5*25.4, -23, tyre.LoadedRadius{}
+	spec.Tyre, spec.Rim, spec.Offset, spec.Loaded = "225/65R15", 7*25.4, -25, tyre.LoadedRadius{}
 	w := mustWheel(t, spec)
 	for unit, want := range map[units.Unit][]string{
-		units.Millimetre: {"tyre 34.0 mm taller"},
-		units.Inch:       {"tyre 1.34 in taller"},
+		units.Millimetre: {"tyre 26.0 mm taller"},
+		units.Inch:       {"tyre 1.02 in taller"},
 	} {
 		list := w.Against(measured, unit)
 		for _, line := range want {
@@ -59,7 +59,7 @@ func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
 		}
 	}
 	back := measured.Against(w, units.Millimetre)
-	for _, line := range []string{"tyre 34.0 mm lower"} {
+	for _, line := range []string{"tyre 26.0 mm lower"} {
 		if !slices.Contains(back, line) {
 			t.Errorf("the other way round %q is missing in %q", line, back)
 		}
@@ -68,12 +68,12 @@ func TestAWheelAgainstTheMeasuredOne(t *testing.T) {
 
 func TestTheBrakeOfTheJob(t *testing.T) {
 	j := loadJob(t, frontJob)
-	j.Brake = job.Brake{Diameter: job.Given(units.Length{MM: 408})}
-	w := mustWheel(t, WheelSpecOf(j, 0)) // barrel: 457 less 45
+	j.Brake = job.Brake{Diameter: job.Given(units.Length{MM: 332})}
+	w := mustWheel(t, WheelSpecOf(j, 0)) // barrel: 381 less 45
 	if err := w.BrakeFit(); !errors.Is(err, tyre.ErrFit) {
 		t.Errorf("2 mm all round where 5 are wished: %v", err)
 	}
-	if got := w.BrakeWords(units.Millimetre); !strings.Contains(got, "408 mm across: 2.0 mm all round") || !strings.Contains(got, "wished 5 mm") {
+	if got := w.BrakeWords(units.Millimetre); !strings.Contains(got, "332 mm across: 2.0 mm all round") || !strings.Contains(got, "wished 5 mm") {
 		t.Error(got)
 	}
 	if got := w.BrakeWords(units.Inch); !strings.Contains(got, "0.08 in all round") || strings.Contains(got, "mm") {
@@ -89,7 +89,7 @@ func TestTheBrakeOfTheJob(t *testing.T) {
 func TestKeepScrubKeepsIt(t *testing.T) {
 	j := loadJob(t, frontJob)
 	spec := WheelSpecOf(j, 0)
-	spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.Loaded = "245/45R18", 9*25.4, 52, 7, tyre.LoadedRadius{}
+	spec.Tyre, spec.Rim, spec.Offset, spec.Spacer, spec.Loaded = "215/60R15", 6.5*25.4, 52, 7, tyre.LoadedRadius{}
 	for _, variant := range []int{0, 2} {
 		k, err := KeepScrub(j, variant, spec)
 		if err != nil {
@@ -114,7 +114,7 @@ func TestKeepScrubKeepsIt(t *testing.T) {
 			t.Errorf("plane %g is not within %g to %g, or not that of the offset", plane, k.Low, k.High)
 		}
 		text := strings.Join(k.Words(units.Millimetre), "\n")
-		for _, says := range []string{"Measured scrub radius: 26.0 ± 2.3 mm", "with the spacer of 7 mm, likely", "with the offset of 52 mm, likely"} {
+		for _, says := range []string{"Measured scrub radius: 9.3 ± 2.4 mm", "with the spacer of 7 mm, likely", "with the offset of 52 mm, likely"} {
 			if !strings.Contains(text, says) {
 				t.Errorf("not %q in\n%s", says, text)
 			}
@@ -136,12 +136,12 @@ func TestKeepScrubSaysWhatCannotBe(t *testing.T) {
 	if k, err = KeepScrub(j, 0, spec); err != nil {
 		t.Fatal(err)
 	}
-	near(t, "spacer", k.Spacer, -34, 1e-9) // the same tyre: the plane must not move
-	near(t, "offset", k.Offset, 20, 1e-9)
-	if text := strings.Join(k.Words(units.Millimetre), "\n"); !strings.Contains(text, "No spacer keeps it with the offset of −14 mm: the wheel stands 34.0 mm too far out without one.") {
+	near(t, "spacer", k.Spacer, -32, 1e-9) // the same tyre: the plane must not move
+	near(t, "offset", k.Offset, 18, 1e-9)
+	if text := strings.Join(k.Words(units.Millimetre), "\n"); !strings.Contains(text, "No spacer keeps it with the offset of −14 mm: the wheel stands 32.0 mm too far out without one.") {
 		t.Error(text)
 	}
-	spec.Offset, spec.Spacer, spec.Rim = 20, 150, 9*25.4
+	spec.Offset, spec.Spacer, spec.Rim = 18, 150, 6*25.4
 	if k, err = KeepScrub(j, 0, spec); err != nil {
 		t.Fatal(err)
 	}

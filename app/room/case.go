@@ -20,7 +20,7 @@ func CaseOf(j *job.Job, variant int, hub kinematics.Vec) (clearance.Case, error)
 	v := &j.Variants[variant]
 	body, ok := TyreOf(v)
 	if !ok {
-		return clearance.Case{}, fmt.Errorf("%w; give a size code and a rim that belong together, as 285/30R18 on 10.5 in", ErrNoTyre)
+		return clearance.Case{}, fmt.Errorf("%w; give a size code and a rim that belong together, as 205/65R15 on 6 in", ErrNoTyre)
 	}
 	ring, err := RingOf(v, body)
 	if err != nil {

@@ -22,10 +22,10 @@ func at(x, y, z float64) job.Position { return job.At(kinematics.Vec{X: x, Y: y,
 
 func length(mm float64) units.Length { return units.Length{MM: mm} }
 
-// demo is the front axle that is being widened, with ten obstacles about it.
+// demo is the demo job, with ten obstacles about it.
 func demo(t testing.TB) *job.Job {
 	t.Helper()
-	data, ok := assets.Demo("widened-front")
+	data, ok := assets.Demo("gravel-estate")
 	if !ok {
 		t.Fatal("no demo job")
 	}
@@ -64,19 +64,18 @@ func query(t testing.TB, j *job.Job, variant int) room.Query {
 	return q
 }
 
-// 285/30R18: 18 in are 457 mm rounded, and a side wall is 30 % of 285, 86 mm
-// rounded half up. Source: UN Regulation 30, 6.1.2, as in package tyre.
+// 205/65R15: 15 in are 381 mm, and a side wall is 65 % of 205, 133 mm rounded. Source: UN Regulation 30, 6.1.2, as in package tyre.
 func TestTheBodyFollowsTheCode(t *testing.T) {
 	j := demo(t)
 	body, ok := room.TyreOf(&j.Variants[0])
-	if !ok || body.Radius != (457+2*86)/2. || body.Section < 285 || body.Section > 300 || body.Tread >= body.Section {
+	if !ok || body.Radius != (381+2*133)/2. || body.Section < 205 || body.Section > 215 || body.Tread >= body.Section {
 		t.Fatalf("%+v, %v", body, ok)
 	}
 	ring, err := room.RingOf(&j.Variants[0], body)
-	if err != nil || ring.Seat != 457 || ring.Overall <= 10.5*25.4 || ring.Barrel >= ring.Seat {
+	if err != nil || ring.Seat != 381 || ring.Overall <= 6*25.4 || ring.Barrel >= ring.Seat {
 		t.Fatalf("%+v, %v", ring, err)
 	}
-	j.Variants[0].Wheel.Tyre = "two eighty five"
+	j.Variants[0].Wheel.Tyre = "two hundred and five"
 	if _, ok := room.TyreOf(&j.Variants[0]); ok {
 		t.Error("words make a tyre")
 	}
@@ -90,7 +89,7 @@ func TestWhatTheUprightCarriesGoesWithTheHub(t *testing.T) {
 	j := demo(t)
 	hub := kinematics.Vec{X: 3, Y: 797, Z: 311}
 	by := room.Carried(j, 2, hub)
-	if want := (kinematics.Vec{X: 3, Y: 55, Z: 5}); by != want {
+	if want := (kinematics.Vec{X: 3, Y: 45, Z: -19}); by != want {
 		t.Fatalf("carried by %v, want %v", by, want)
 	}
 	if room.Carried(j, 0, hub) != (kinematics.Vec{}) {
@@ -109,7 +108,7 @@ func TestWhatTheUprightCarriesGoesWithTheHub(t *testing.T) {
 			t.Errorf("%s stands at %v, not %v", o.Name, o.A, want)
 		}
 	}
-	if got := c.Obstacles[7].B; got != (kinematics.Vec{X: 121, Y: 748, Z: 218}) {
+	if got := c.Obstacles[7].B; got != (kinematics.Vec{X: 121, Y: 738, Z: 194}) {
 		t.Errorf("the other end of a line on the upright stands at %v", got)
 	}
 	if c.Obstacles[2].B != j.Obstacles[2].Facing.Vec() {
@@ -174,6 +173,7 @@ const coarseLine = 6.0
 
 func TestCoarseOutlinesLieNearFineOnes(t *testing.T) {
 	j := demo(t)
+	j.Rack.Left.MM, j.Rack.Right.MM = 52, 52 // to which the wheel turns by 30 degrees
 	q := query(t, j, 2)
 	var live room.Live
 	coarse, err := live.Look(&q, room.AllParts)
@@ -324,7 +324,7 @@ func TestInsideTheRim(t *testing.T) {
 		return r
 	}
 	r := look()
-	if len(r.Joints) != 3 || r.HasBrake || r.OffsetErr != nil || r.Barrel < 380 || r.Barrel > 457 {
+	if len(r.Joints) != 3 || r.HasBrake || r.OffsetErr != nil || r.Barrel < 320 || r.Barrel > 381 {
 		t.Fatalf("%+v", r)
 	}
 	// The outer end by hand, the wheel upright but for its camber: in the middle
@@ -333,8 +333,8 @@ func TestInsideTheRim(t *testing.T) {
 	if want := r.Barrel/2 - math.Hypot(dx, dz) - room.HousingsOf(j)[0].Size/2; math.Abs(r.Joints[0].Gap-want) > 1.5 {
 		t.Errorf("outer end %g from the barrel, by hand %g", r.Joints[0].Gap, want)
 	}
-	j.Brake = job.Brake{Diameter: job.Given(length(331)), Gap: job.Given(length(7))}
-	if r = look(); !r.HasBrake || r.BrakeErr != nil || r.Brake != (r.Barrel-331)/2 || r.BrakeWish != 7 {
+	j.Brake = job.Brake{Diameter: job.Given(length(297)), Gap: job.Given(length(7))}
+	if r = look(); !r.HasBrake || r.BrakeErr != nil || r.Brake != (r.Barrel-297)/2 || r.BrakeWish != 7 {
 		t.Fatalf("%+v", r)
 	}
 	j.Brake.Diameter = job.Given(length(r.Barrel - 13))

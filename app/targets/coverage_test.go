@@ -20,7 +20,7 @@ func TestCoverageOfIntervals(t *testing.T) {
 	t.Logf("seed %d, %d corners", seed, corners)
 	rnd := rand.New(rand.NewPCG(seed, 1))
 	even := func(half float64) float64 { return half * (2*rnd.Float64() - 1) }
-	base := demo(t, "widened-front").Variants[2].Corner()
+	base := demo(t, "gravel-estate").Variants[2].Corner()
 	asked := all()
 	p := planOf(&asked)
 	var in, of, changeIn, changeOf [Count]int

@@ -234,7 +234,7 @@ type Memo struct {
 	list    []Result
 }
 
-// Results is Evaluate, reckoned anew only when something has changed. The list
+// Results is Evaluate, computed anew only when something has changed. The list
 // must not be edited.
 func (m *Memo) Results(s Source, t *job.Targets) []Result {
 	if !m.made || m.source != s || m.targets != *t {

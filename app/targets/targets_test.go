@@ -64,7 +64,7 @@ func find(t *testing.T, list []Result, k Kind) *Result {
 
 // The values and bands are those of the mechanism.
 func TestResultsAreReadings(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	asked := all()
 	for i := range j.Variants {
 		s := SourceOf(j, &j.Variants[i])
@@ -121,7 +121,7 @@ func TestResultsAreReadings(t *testing.T) {
 // A range that ends just beyond the interval is met or missed, one that ends
 // just within is open; the direction is that of the sign.
 func TestVerdictsTurnAtTheEndsOfTheInterval(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	s := SourceOf(j, &j.Variants[0])
 	wide := all()
 	scrub := find(t, Evaluate(s, &wide), ScrubRadius)
@@ -155,7 +155,7 @@ func TestVerdictsTurnAtTheEndsOfTheInterval(t *testing.T) {
 // Camber at rest is what was typed: it has no interval, is printed as short as
 // it is, and a range that ends at it is met.
 func TestTypedCamberIsExact(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	v := &j.Variants[0]
 	for _, c := range []struct {
 		typed, min, max float64
@@ -184,7 +184,7 @@ func TestTypedCamberIsExact(t *testing.T) {
 func TestIntervalsOverTravelAgainstRandomErrors(t *testing.T) {
 	const seed, trials = 20261124, 4000
 	rnd := rand.New(rand.NewPCG(seed, 5))
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	s := SourceOf(j, &j.Variants[2])
 	asked := job.Targets{RideToe: job.AngleOver{Max: angle(1), Over: travel(41, 33)}, RollCentreMovement: job.LengthOver{Max: mm(99), Over: travel(41, 33)}}
 	p := planOf(&asked)
@@ -263,9 +263,9 @@ func TestSwingArmAtInfinity(t *testing.T) {
 }
 
 func TestBeyondReachIsMissed(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	s := SourceOf(j, &j.Variants[0])
-	got := Evaluate(s, &job.Targets{RideToe: job.AngleOver{Max: angle(40), Over: travel(320, 10)}})
+	got := Evaluate(s, &job.Targets{RideToe: job.AngleOver{Max: angle(40), Over: travel(360, 10)}})
 	if len(got) != 1 || got[0].Verdict != Missed || got[0].Why != whyNoReach || got[0].Known {
 		t.Errorf("%+v", got)
 	}
@@ -304,13 +304,13 @@ func TestEstimateWidens(t *testing.T) {
 }
 
 func TestTrends(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	measured, spacers, arms := SourceOf(j, &j.Variants[0]), SourceOf(j, &j.Variants[1]), SourceOf(j, &j.Variants[2])
 	asked := job.Targets{
 		ScrubRadius: job.LengthRange{Min: mm(0), Max: mm(40)},                                              // 26, 76, 26
 		CamberGain:  job.SlopeRange{Min: slope(-0.015)},                                                    // -0.0248, -0.0243, -0.0207
 		RideToe:     job.AngleOver{Max: angle(0.05), Over: travel(40, 40)},                                 // slightly less, less
-		Track:       job.LengthRange{Min: mm(1550), Max: mm(1570)}, Camber: job.AngleRange{Max: angle(-2)}, // 1459, 1559, 1559; -1.4
+		Track:       job.LengthRange{Min: mm(1530), Max: mm(1545)}, Camber: job.AngleRange{Max: angle(-2)}, // 1459, 1559, 1559; -1.4
 	}
 	for _, c := range []struct {
 		a, b Source
@@ -371,7 +371,7 @@ func TestShades(t *testing.T) {
 }
 
 func TestMemo(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	var m Memo
 	asked := all()
 	for i := range j.Variants {
@@ -395,7 +395,7 @@ func TestMemo(t *testing.T) {
 }
 
 func BenchmarkEvaluateAll(b *testing.B) {
-	j := demo(b, "widened-front")
+	j := demo(b, "gravel-estate")
 	s := SourceOf(j, &j.Variants[2])
 	asked := all()
 	for b.Loop() {
@@ -404,13 +404,13 @@ func BenchmarkEvaluateAll(b *testing.B) {
 }
 
 func TestTable(t *testing.T) {
-	j := demo(t, "widened-front")
+	j := demo(t, "gravel-estate")
 	var sources []Source
 	for i := range j.Variants {
 		sources = append(sources, SourceOf(j, &j.Variants[i]))
 	}
 	asked := job.Targets{ScrubRadius: job.LengthRange{Max: mm(40)}, CamberGain: job.SlopeRange{Min: slope(-0.015)},
-		Track: job.LengthRange{Min: mm(1550), Max: mm(1570)}, Camber: job.AngleRange{Max: angle(-2)}}
+		Track: job.LengthRange{Min: mm(1530), Max: mm(1545)}, Camber: job.AngleRange{Max: angle(-2)}}
 	table := TableOf(sources, &asked)
 	want := [][]bool{{true, false, false, false}, {false, false, true, false}, {true, true, true, false}}
 	for i := range sources {

@@ -190,7 +190,7 @@ func (e *effort) under() (report.Under, error) {
 	return report.Under{Parking: v[parkingGrip], Left: v[leftGrip], Right: v[rightGrip], BumpTravel: travel, BumpLoad: v[bumpLoad], BumpKick: v[bumpPush]}, errors.Join(append(errs, err)...)
 }
 
-// work reckons anew.
+// work computes anew.
 func (e *effort) work() {
 	e.next(e.ask())
 	e.write()

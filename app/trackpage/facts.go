@@ -90,7 +90,7 @@ func (f *facts) Show() {
 	f.work()
 }
 
-// work reckons what follows from the fields.
+// work computes what follows from the fields.
 func (f *facts) work() {
 	defer f.settle()
 	f.next(f.ask())

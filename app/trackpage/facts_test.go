@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/job"
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
@@ -17,7 +18,7 @@ import (
 // What the table shows is what the report, and so armcalc, says of the wheel
 // typed, in either unit, the measured wheel beside it.
 func TestFactsShowWhatTheReportSays(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	f := b.facts
 	retype(f.tyre, "295/35R18")
 	retype(f.rim.Field, "11.5 in")
@@ -74,7 +75,7 @@ func TestFactsShowWhatTheReportSays(t *testing.T) {
 // Offset and backspacing lead to each other: a rim of 9 in is 10 in overall, so
 // that the face at 41 mm stands 127 + 41 from the back edge.
 func TestOffsetAndBackspacing(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	f := b.facts
 	retype(f.rim.Field, "9 in")
 	retype(f.offset.Field, "41")
@@ -83,7 +84,7 @@ func TestOffsetAndBackspacing(t *testing.T) {
 	}
 	retype(f.back.Field, "6 in") // 152.4
 	if f.offset.Text != "25.4" || math.Abs(f.answer.now.Spec.Offset-25.4) > 1e-9 {
-		t.Errorf("offset %q, reckoned %v", f.offset.Text, f.answer.now.Spec.Offset)
+		t.Errorf("offset %q, computed %v", f.offset.Text, f.answer.now.Spec.Offset)
 	}
 	retype(f.rim.Field, "8 in") // the backspacing was typed last: it stays
 	if f.back.Text != "6 in" || f.offset.Text != "38.1" {
@@ -98,7 +99,7 @@ func TestOffsetAndBackspacing(t *testing.T) {
 
 // Wrong input says what is wrong, keeps the last good answer and marks it.
 func TestFactsOfWrongInput(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	f := b.facts
 	good := slices.Clone(pagetest.Texts(f.grid))
 	for _, c := range []struct {
@@ -107,10 +108,10 @@ func TestFactsOfWrongInput(t *testing.T) {
 		says string
 	}{
 		{"no code", func() { retype(f.tyre, "round") }, `tyre "round": not a size`},
-		{"rim in the wrong unit", func() { retype(f.rim.Field, "10.5") }, "rim width 10.5 mm is not between"},
+		{"rim in the wrong unit", func() { retype(f.rim.Field, "6.5") }, "rim width 6.5 mm is not between"},
 		{"rim in words", func() { retype(f.rim.Field, "wide") }, "rim width: "},
 		{"blank rim", func() { f.rim.SetText("") }, "rim width: is blank"},
-		{"offset outside the rim", func() { retype(f.offset.Field, "-160") }, "puts the mounting face outside the rim"},
+		{"offset outside the rim", func() { retype(f.offset.Field, "-100") }, "puts the mounting face outside the rim"},
 		{"spacer below zero", func() { retype(f.space.Field, "-4") }, "spacer -4 mm is not between 0 and 300 mm"},
 		{"decimal comma", func() { retype(f.offset.Field, "20,5") }, "comma"},
 	} {
@@ -118,7 +119,7 @@ func TestFactsOfWrongInput(t *testing.T) {
 		if f.note.Hidden || !strings.Contains(f.note.Text, c.says) || !strings.HasPrefix(f.note.Text, "✕ ") {
 			t.Errorf("%s: %q", c.name, f.note.Text)
 		}
-		if !isMarked(&f.lastGood, f.compose, "285/30R18 on 10.5 in, offset 20 mm.") || !slices.Equal(pagetest.Texts(f.grid), good) {
+		if !isMarked(&f.lastGood, f.compose, "205/65R15 on 6 in, offset 18 mm.") || !slices.Equal(pagetest.Texts(f.grid), good) {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.whose.Text)
 		}
 		if !f.use.Disabled() || !f.keep.Disabled() || !f.list.Disabled() {
@@ -132,40 +133,40 @@ func TestFactsOfWrongInput(t *testing.T) {
 }
 
 func TestTheWheelGoesOnTheVariant(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	f, first := b.facts, b.Doc.Job()
-	retype(f.tyre, "275/35R18")
-	retype(f.rim.Field, "9 1/2 in")
+	retype(f.tyre, "195/70R15")
+	retype(f.rim.Field, "5 1/2 in")
 	retype(f.space.Field, "3/8 in")
 	test.Tap(f.use)
 	w := b.Doc.Variant().Wheel
-	if w.Tyre != "275/35R18" || w.RimWidth.Typed != "9 1/2 in" || w.Offset.MM != 20 || w.Spacer.MM != 9.525 || w.LoadedRadius.MM != 304 || w.RadiusTyre != "285/30R18" || !w.Loaded().Estimate {
+	if w.Tyre != "195/70R15" || w.RimWidth.Typed != "5 1/2 in" || w.Offset.MM != 18 || w.Spacer.MM != 9.525 || w.LoadedRadius.MM != 308 || w.RadiusTyre != "205/65R15" || !w.Loaded().Estimate {
 		t.Errorf("the variant stands on %+v", w)
 	}
-	if !strings.Contains(f.after.Text, "loaded radius is an estimate: 275/35R18 by the 304.0 mm measured with 285/30R18.") {
+	if !strings.Contains(f.after.Text, "loaded radius is an estimate: 195/70R15 by the 308.0 mm measured with 205/65R15.") {
 		t.Errorf("said: %q", f.after.Text)
 	}
-	if name := b.Doc.UndoName(); !strings.HasPrefix(name, "use wheel 275/35R18 on 9.5 in, offset 20 mm") {
+	if name := b.Doc.UndoName(); !strings.HasPrefix(name, "use wheel 195/70R15 on 5.5 in, offset 18 mm") {
 		t.Errorf("undo %q", name)
 	}
 	b.Doc.Undo()
 	b.Show()
-	if !b.Doc.Job().Equal(first) || f.tyre.Text != "285/30R18" || f.rim.Text != "10.5 in" {
+	if !b.Doc.Job().Equal(first) || f.tyre.Text != "205/65R15" || f.rim.Text != "6 in" {
 		t.Errorf("after undo the fields hold %q on %q", f.tyre.Text, f.rim.Text)
 	}
 	// The same tyre in another spelling keeps its measured radius.
-	retype(f.tyre, "285/30 r18")
+	retype(f.tyre, "205/65 r15")
 	retype(f.offset.Field, "33")
 	test.Tap(f.keep)
 	last := &b.Doc.Job().Variants[len(b.Doc.Job().Variants)-1]
-	if last.Name != "longer arms, 285/30 r18 on 10.5 in, offset 33 mm" || last.Wheel.LoadedRadius.MM != 304 || last.Wheel.Offset.MM != 33 {
+	if last.Name != "longer arms, 205/65 r15 on 6 in, offset 33 mm" || last.Wheel.LoadedRadius.MM != 308 || last.Wheel.Offset.MM != 33 {
 		t.Errorf("kept %q: %+v", last.Name, last.Wheel)
 	}
 }
 
 // A wheel without a size has nothing to set beside, and breaks nothing.
 func TestFactsBesideAWheelWithoutASize(t *testing.T) {
-	j := open(t, "widened-front").Doc.Job().Clone()
+	j := open(t, "gravel-estate").Doc.Job().Clone()
 	j.Variants[0].Wheel.Tyre = "bespoke"
 	b := openJob(t, j)
 	if text := b.facts.against.Text; !strings.Contains(text, "has no size that can be read") {
@@ -178,13 +179,13 @@ func TestFactsBesideAWheelWithoutASize(t *testing.T) {
 
 // A wheel that was worked out is listed in the job, and looked at by Find a way.
 func TestAWheelIsListed(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	f := b.facts
 	retype(f.offset.Field, "-27")
 	test.Tap(f.list)
 	list := b.Doc.Job().Wheels
 	k := list[len(list)-1]
-	if k.Name != "285/30R18 on 10.5 in, offset -27 mm" && k.Name != "285/30R18 on 10.5 in, offset −27 mm" || k.Offset.MM != -27 || k.RimWidth.Typed != "10.5 in" || k.LoadedRadius.MM != 304 {
+	if k.Name != "205/65R15 on 6 in, offset -27 mm" && k.Name != "205/65R15 on 6 in, offset −27 mm" || k.Offset.MM != -27 || k.RimWidth.Typed != "6 in" || k.LoadedRadius.MM != 308 {
 		t.Errorf("listed %+v: %s", k, f.after.Text)
 	}
 	b.Select(reachAt)
@@ -197,6 +198,10 @@ func TestAWheelIsListed(t *testing.T) {
 // the wheel with its gap.
 func TestTheSectionNamesWhatStandsAround(t *testing.T) {
 	b := open(t, frontDemo)
+	if err := b.Doc.EditJob("lower the lip", "", func(j *job.Job) { j.Obstacles[2].Via.Z.MM -= 60 }); err != nil {
+		t.Fatal(err)
+	}
+	b.Show()
 	f := b.facts
 	texts := picturedTexts(f.compose, 620, 660)
 	o := outlineOf(f.answer.now)
@@ -209,7 +214,7 @@ func TestTheSectionNamesWhatStandsAround(t *testing.T) {
 			t.Errorf("%s, %s, is not in %q", n.item.Obstacle.Name, gap, texts)
 		}
 	}
-	for _, name := range []string{"wing lip", "inner wing", "upper ball joint"} {
+	for _, name := range []string{"arch lip", "inner wing", "upper ball joint"} {
 		if !strings.Contains(texts, name) {
 			t.Errorf("no %s in %q", name, texts)
 		}

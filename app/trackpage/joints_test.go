@@ -21,18 +21,18 @@ func TestJointLimitsAreTyped(t *testing.T) {
 	if got := s.Doc.Job().JointLimits.UpperBall; !got.Given || got.Degrees != 9.7 || s.Doc.UndoName() != "type the limit of the upper ball joint" {
 		t.Errorf("the job holds %+v, Undo %q", got, s.Doc.UndoName())
 	}
-	if !strings.Contains(pagetest.Said(a.view), "✕ The upper ball joint would tilt by 11.89 ± 0.06 deg, past its limit of 9.7 deg.") {
+	if !strings.Contains(pagetest.Said(a.view), "✕ The upper ball joint would tilt by 17.78 ± 0.09 deg, past its limit of 9.7 deg.") {
 		t.Errorf("%s", pagetest.Said(a.view))
 	}
 	if texts := picturedTexts(a.compose, 540, 690); !strings.Contains(texts, "of 9.7°, OVER ITS LIMIT") {
 		t.Errorf("the picture says %s", texts)
 	}
 	pagetest.Enter(a.limits[jointangle.LowerBall], "steep")
-	if !strings.Contains(a.note.Text, "limit of the lower ball joint: ") || s.Doc.Job().JointLimits.LowerBall.Degrees != 25 {
+	if !strings.Contains(a.note.Text, "limit of the lower ball joint: ") || s.Doc.Job().JointLimits.LowerBall.Degrees != 19 {
 		t.Errorf("a limit in words: %q", a.note.Text)
 	}
 	pagetest.Enter(a.limits[jointangle.LowerBall], "-3")
-	if s.Doc.Job().JointLimits.LowerBall.Degrees != 25 || !a.note.Visible() {
+	if s.Doc.Job().JointLimits.LowerBall.Degrees != 19 || !a.note.Visible() {
 		t.Errorf("a limit below nought: %q", a.note.Text)
 	}
 	pagetest.Enter(a.limits[jointangle.LowerBall], "")

@@ -10,8 +10,8 @@ import (
 // No text in any field ends in a crash or in a drawing that cannot be: what is
 // no use is said, and the list panics on a number that is none.
 func TestJunkInAnyField(t *testing.T) {
-	junk := []string{"", " ", "NaN", "inf", "-", "1e400", "0", "-0.001", "9999", "10 m", "99999 m", "1/0", "285/30R18", "\x00\xff", "½", "0,5", "300", "-300", "50.8", "24 in"}
-	for _, demo := range []string{"widened-front", "rear-toe-link"} {
+	junk := []string{"", " ", "NaN", "inf", "-", "1e400", "0", "-0.001", "9999", "10 m", "99999 m", "1/0", "205/65R15", "\x00\xff", "½", "0,5", "300", "-300", "50.8", "24 in"}
+	for _, demo := range []string{"gravel-estate", "rear-toe-link"} {
 		b := open(t, demo)
 		f, w, r := b.facts, b.ways, b.reach
 		var list draw.List

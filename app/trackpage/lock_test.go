@@ -18,17 +18,17 @@ import (
 	"armscribe/kinematics/clearance"
 )
 
-// With spacers the demo's tyre comes too near to the wing lip; the button goes to
+// With spacers the demo's tyre comes too near to the footwell; the button goes to
 // where the gap is the wished one, on the left side.
 func TestLockSaysWhatIsInTheWay(t *testing.T) {
 	s := openAt(t, frontDemo, spacersOnly, "Lock and circle")
 	text := pagetest.Said(s.lock.view)
-	for _, word := range []string{"Turning right: the wished gaps are kept up to", "wing lip, right wheel, at travel +70 mm", "wing lip, left wheel", "It touches at"} {
+	for _, word := range []string{"Turning right: the wished gaps are kept up to", "footwell corner, right wheel, at travel −70 mm", "footwell corner, left wheel", "It touches at"} {
 		if !strings.Contains(text, word) {
 			t.Errorf("it does not say %q:\n%s", word, text)
 		}
 	}
-	list := s.buttons("Show it at +70 / ")
+	list := s.buttons("Show it at −70 / ")
 	if len(list) != 2 {
 		t.Fatalf("%d buttons", len(list))
 	}
@@ -41,7 +41,7 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 	body, _ := room.TyreOf(&j.Variants[spacersOnly])
 	for i, b := range list {
 		b.OnTapped()
-		if s.Gone[0] != 70 || s.Gone[1] <= 0 || s.Gone[2] != 0 {
+		if s.Gone[0] != -70 || s.Gone[1] <= 0 || s.Gone[2] != 0 {
 			t.Errorf("%s goes to %v", b.Text, s.Gone)
 		}
 		least := math.Inf(1)
@@ -65,7 +65,7 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 	}
 	s.Doc.Show(asMeasured)
 	s.Show()
-	if text := pagetest.Said(s.lock.view); !strings.Contains(text, "✓ Turning left: all 62.0 mm of rack, every wished gap kept.") || len(s.buttons("Show")) != 0 || strings.Contains(headings(s.lock.view), "Beside") {
+	if text := pagetest.Said(s.lock.view); !strings.Contains(text, "✓ Turning left: all 60.0 mm of rack, every wished gap kept.") || len(s.buttons("Show")) != 0 || strings.Contains(headings(s.lock.view), "Beside") {
 		t.Errorf("as measured: %s", text)
 	}
 }
@@ -75,15 +75,15 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 func TestWheelbaseIsTyped(t *testing.T) {
 	s := openAt(t, frontDemo, longerArms, "Lock and circle")
 	before := s.lock.now.Ways[1].AtEnd.Circle.WallToWall
-	pagetest.Enter(s.lock.wheelbase.Field, "2610")
-	if got := s.Doc.Job().Wheelbase; !got.Given || got.MM != 2610 || s.Doc.UndoName() != "type the wheelbase" {
+	pagetest.Enter(s.lock.wheelbase.Field, "2860")
+	if got := s.Doc.Job().Wheelbase; !got.Given || got.MM != 2860 || s.Doc.UndoName() != "type the wheelbase" {
 		t.Errorf("the job holds %+v, Undo %q", got, s.Doc.UndoName())
 	}
 	if now := s.lock.now.Ways[1].AtEnd.Circle.WallToWall; now <= before+100 {
-		t.Errorf("90 mm more wheelbase: circle %.0f, was %.0f", now, before)
+		t.Errorf("150 mm more wheelbase: circle %.0f, was %.0f", now, before)
 	}
 	pagetest.Enter(s.lock.wheelbase.Field, "long")
-	if s.Doc.Job().Wheelbase.MM != 2610 || !s.lock.note.Visible() || !strings.Contains(s.lock.note.Text, "the wheelbase: ") {
+	if s.Doc.Job().Wheelbase.MM != 2860 || !s.lock.note.Visible() || !strings.Contains(s.lock.note.Text, "the wheelbase: ") {
 		t.Errorf("a wheelbase in words: %q", s.lock.note.Text)
 	}
 	pagetest.Enter(s.lock.wheelbase.Field, "")

@@ -1,6 +1,8 @@
 package trackpage
 
 import (
+	"math"
+
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -155,7 +157,7 @@ func (k *lock) drawLocks(l *draw.List, c *lockChart) {
 		l.On(draw.LayerNotes)
 		const aside, down = 4, -12
 		side, shift := draw.Right, -aside
-		if i == 1 {
+		if edge := 0.75 * max(-c.Var.Min, c.Var.Max); (at > 0) == (math.Abs(at) < edge) { // near an edge of the chart it stands inside
 			side, shift = draw.Left, aside
 		}
 		l.Text(draw.TextQuiet, draw.On(c.At(at, c.Val.Max)).Off(float64(shift), down), side, "gap")

@@ -27,7 +27,7 @@ const (
 )
 
 const (
-	frontDemo = "widened-front"
+	frontDemo = "gravel-estate"
 	rearDemo  = "rear-toe-link"
 )
 

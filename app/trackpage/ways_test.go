@@ -17,7 +17,7 @@ import (
 
 // What the table shows is what armcalc widen prints, in either unit.
 func TestWaysShowWhatTheReportSays(t *testing.T) {
-	for demo, by := range map[string]string{"widened-front": "37", "rear-toe-link": "1 3/8"} {
+	for demo, by := range map[string]string{"gravel-estate": "37", "rear-toe-link": "1 3/8"} {
 		b := open(t, demo)
 		b.Select(waysAt)
 		retype(b.ways.by.Field, by)
@@ -84,10 +84,11 @@ func TestWaysShowWhatTheReportSays(t *testing.T) {
 }
 
 func TestWaysOfWrongInput(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(waysAt)
 	w := b.ways
 	retype(w.by.Field, "37")
+	retype(w.scrub.Field, "") // that of the job's target
 	good := headings(w.view)
 	for _, c := range []struct{ by, scrub, says string }{
 		{"", "", "wider by: is blank"},
@@ -123,7 +124,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 
 // Each button keeps the corner that was compared, and both are one undo.
 func TestWaysAreKept(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(waysAt)
 	w, first := b.ways, b.Doc.Job()
 	retype(w.by.Field, "37")
@@ -164,6 +165,7 @@ func TestTheMixNeedsALimit(t *testing.T) {
 	b := open(t, frontDemo)
 	b.Select(waysAt)
 	mix := b.ways.keeps[keepMix]
+	retype(b.ways.scrub.Field, "") // that of the job's target
 	if mix.Visible() {
 		t.Error("it is offered without a limit")
 	}
@@ -179,7 +181,7 @@ func TestTheMixNeedsALimit(t *testing.T) {
 
 // Another variant to start from is compared instead of the measured one.
 func TestWaysFromAnotherVariant(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(waysAt)
 	b.ways.from.SetSelected("spacers only")
 	if b.ways.answer.Source.Variant != "spacers only" || !strings.Contains(pagetest.Said(b.ways.view), "“spacers only”, wider a side by 50 mm") {
@@ -198,7 +200,7 @@ func TestWaysFromAnotherVariant(t *testing.T) {
 // Farther in than the spacer is thick the arms alone are shown and kept, and it
 // says why.
 func TestNarrowerThanTheSpacer(t *testing.T) {
-	b := open(t, "widened-front")
+	b := open(t, "gravel-estate")
 	b.Select(waysAt)
 	w := b.ways
 	retype(w.by.Field, "-10")

@@ -40,7 +40,7 @@ func newWheelList(p *Page) *wheelList {
 	for i, f := range []struct {
 		width float32
 		hint  string
-	}{{150, "name"}, {110, "285/30R18"}, {90, "10.5 in"}, {80, ""}, {80, "estimate"}} {
+	}{{150, "name"}, {110, "205/65R15"}, {90, "6 in"}, {80, ""}, {80, "estimate"}} {
 		w.fields[i] = pages.NewField(f.width)
 		w.fields[i].SetPlaceHolder(f.hint)
 		w.fields[i].Entered = w.addIt

@@ -13,7 +13,7 @@ import (
 )
 
 const (
-	frontJob = "../../assets/demo/widened-front.armscribe.yaml"
+	frontJob = "../../assets/demo/gravel-estate.armscribe.yaml"
 	rearJob  = "../../assets/demo/rear-toe-link.armscribe.yaml"
 	richJob  = "../../testdata/job/format-1.2.armscribe.yaml"
 )
@@ -261,7 +261,7 @@ func TestDoubts(t *testing.T) {
 	odd := taken(-0.0086, 0, append([]float64{0}, travel...)...)
 	odd[3].Toe *= 25.4
 	d := s.Doubts(odd)
-	if len(d) != 1 || d[0].Reading != 3 || !errors.Is(&d[0], ErrDoubt) || !strings.Contains(d[0].Question, "line 5, travel −20.0 mm: toe 4.369 deg, where the points predict 0.18 ± 0.05 deg") {
+	if len(d) != 1 || d[0].Reading != 3 || !errors.Is(&d[0], ErrDoubt) || !strings.Contains(d[0].Question, "line 5, travel −20.0 mm: toe 4.369 deg, where the points predict 0.17 ± 0.06 deg") {
 		t.Errorf("one in inches: %v", d)
 	}
 	twice := taken(-0.0086, 0.1, -50, -35, -20, 15, -35)

@@ -1,5 +1,5 @@
 // Package units stands at the edge between what a person types or reads and
-// what the program reckons with: millimetres and radians.
+// what the program computes with: millimetres and radians.
 //
 // # Entry
 //
@@ -40,7 +40,7 @@
 //     hexadecimal, underscores, NaN and Inf.
 //   - The thin space that this package prints between thousands is read back.
 //
-// Reckoning is exact (rational numbers) and rounded once, to the nearest
+// Computing is exact (rational numbers) and rounded once, to the nearest
 // float64, so 1/8in + 57mm and 57mm + 1/8in are the same bits.
 //
 // # Printing

@@ -6,7 +6,7 @@ import (
 	"sort"
 )
 
-// measure says what a reckoned value stands for.
+// measure says what a computed value stands for.
 type measure uint8
 
 const (
@@ -15,7 +15,7 @@ const (
 	ratio                   // quantity over quantity: a factor for good
 )
 
-// node is a reckoned stretch of text.
+// node is a computed stretch of text.
 type node struct {
 	value      *big.Rat
 	measure    measure
@@ -68,7 +68,7 @@ func (p *parser) article() string {
 	return "an angle"
 }
 
-// result reckons the whole text.
+// result computes the whole text.
 func (p *parser) result() (*big.Rat, *EntryError) {
 	n, err := p.sum()
 	if err != nil {

@@ -60,7 +60,7 @@ func TestParseReadsLengths(t *testing.T) {
 		{"7mm * (57mm / 19mm)", Inch, 21},
 		{"7mm * (1 + 57mm / 19mm)", Inch, 28},
 		{"2*3+4", Inch, 254},
-		{"0.1+0.2", Millimetre, 0.3}, // reckoned exactly
+		{"0.1+0.2", Millimetre, 0.3}, // computed exactly
 		{"-0", Millimetre, 0},
 		{"1\u2009234.5 mm", Inch, 1234.5},
 		{"10 m", Inch, 10000},

@@ -43,11 +43,11 @@ func (w *Window) aim(t *testing.T, change func(*job.Targets)) {
 func length(mm float64) job.Optional { return job.Given(units.Length{MM: mm}) }
 
 func TestTargetsAreTypedUndoneAndMet(t *testing.T) {
-	w := open(t, "widened-front")
+	w := openWith(t, "gravel-estate", noAims)
 	first := w.bytes(t)
 	w.showAim(targets.ScrubRadius)
-	w.typeInto(t, "1/2 in")
-	if got := w.doc.Job().Targets.ScrubRadius; got.Min.MM != 12.7 || got.Max.Given || w.doc.UndoName() != "type target scrub radius, least" {
+	w.typeInto(t, "1/4 in")
+	if got := w.doc.Job().Targets.ScrubRadius; got.Min.MM != 6.35 || got.Max.Given || w.doc.UndoName() != "type target scrub radius, least" {
 		t.Fatalf("typed: %+v, undo %q", got, w.doc.UndoName())
 	}
 	w.tab()
@@ -72,7 +72,7 @@ func TestTargetsAreTypedUndoneAndMet(t *testing.T) {
 }
 
 func TestRideToeComesWithItsTravel(t *testing.T) {
-	w := open(t, "widened-front")
+	w := openWith(t, "gravel-estate", noAims)
 	w.showAim(targets.RideToe)
 	w.typeInto(t, "0,1")
 	if w.doc.Job().Targets.Any() {
@@ -98,7 +98,7 @@ func TestRideToeComesWithItsTravel(t *testing.T) {
 }
 
 func TestALineFollowsTheHand(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	scrub := w.reading(t, kinematics.ScrubRadius)
 	w.aim(t, func(a *job.Targets) { a.ScrubRadius = job.LengthRange{Max: length(scrub + 4)} })
 	if v := w.targetLines()[0].Verdict; v == panels.NotMet {
@@ -117,7 +117,7 @@ func TestALineFollowsTheHand(t *testing.T) {
 }
 
 func TestCurvesShowTheRangeOverItsTravel(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.aim(t, func(a *job.Targets) {
 		a.RideToe = job.AngleOver{Max: job.OptionalDegrees{Degrees: 0.12, Given: true}, Over: job.Travel{Bump: units.Length{MM: 33}, Droop: units.Length{MM: 21}}}
 		a.Camber = job.AngleRange{Min: job.OptionalDegrees{Degrees: -2.25, Given: true}}
@@ -145,7 +145,7 @@ func TestCurvesShowTheRangeOverItsTravel(t *testing.T) {
 // BenchmarkDragFrameWithTargets is BenchmarkDragFrame for a job that asks for
 // everything.
 func BenchmarkDragFrameWithTargets(b *testing.B) {
-	w := open(b, "widened-front")
+	w := open(b, "gravel-estate")
 	over := job.Travel{Bump: units.Length{MM: 40}, Droop: units.Length{MM: 40}}
 	angle := job.OptionalDegrees{Degrees: 0.1, Given: true}
 	if err := w.doc.EditJob("set targets", "", func(j *job.Job) {

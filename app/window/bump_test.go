@@ -38,7 +38,7 @@ func (w *Window) pressOn(t *testing.T, text string) {
 }
 
 func TestASpacerStackIsKeptFromThePageOnBumpSteer(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	from, first := w.doc.Current(), w.bytes(t)
 	w.openBump()
 	w.win.Canvas().FocusNext() // by Tab
@@ -47,7 +47,7 @@ func TestASpacerStackIsKeptFromThePageOnBumpSteer(t *testing.T) {
 	}
 	w.pressOn(t, "Spacers")
 	w.pressOn(t, "Keep as a variant")
-	if v := w.doc.Variant(); v.Name != "longer arms, stack 7" || v.TieRod.OuterEnd.Z.MM != 226 || w.doc.ComparedIndex() != from {
+	if v := w.doc.Variant(); v.Name != "longer arms, stack 6.5" || v.TieRod.OuterEnd.Z.MM != 252.5 || w.doc.ComparedIndex() != from {
 		t.Fatalf("kept %q with its outer end at %g, against variant %d", v.Name, v.TieRod.OuterEnd.Z.MM, w.doc.ComparedIndex())
 	}
 	w.undo()

@@ -16,7 +16,7 @@ import (
 // What belongs to the job is typed over any variant, what belongs to a locked
 // one is not: neither its spring nor its wheel.
 func TestTheCarsPanelRespectsTheLock(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.showVariant(0)
 	if !w.doc.Locked() {
 		t.Fatal("the measured variant is not locked")
@@ -42,7 +42,7 @@ func TestTheCarsPanelRespectsTheLock(t *testing.T) {
 // A travel or rack that becomes shorter takes the shown position along, also
 // when it does so by undo; curves over a rack that is gone go over travel.
 func TestAShorterTravelKeepsThePositionWithin(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.setTravel(66)
 	w.setRack(-61)
 	edit := func(change func(j *job.Job)) {
@@ -70,7 +70,10 @@ func TestAShorterTravelKeepsThePositionWithin(t *testing.T) {
 
 // The card leads to travel and spring, and the keyboard is there.
 func TestTheCardLeadsToTheCar(t *testing.T) {
-	w := open(t, "widened-front")
+	w := openWith(t, "gravel-estate", func(j *job.Job) {
+		noAims(j)
+		j.Obstacles[2].Gap = length(40) // more than there is
+	})
 	if err := w.car.OnVariant("remove spring", func(v *job.Variant) { v.Spring = job.Spring{} }); err != nil {
 		t.Fatal(err)
 	}
@@ -79,9 +82,9 @@ func TestTheCardLeadsToTheCar(t *testing.T) {
 		t.Errorf("the spring leads to %q, focus %T", w.tabs.Selected().Text, w.win.Canvas().Focused())
 	}
 	w.tabs.SelectIndex(0)
-	w.lineOf(t, "Check", "wing lip too near").Go()
+	w.lineOf(t, "Check", "arch lip too near").Go()
 	if w.tabs.Selected() != w.room.tab {
-		t.Errorf("the wing lip leads to %q", w.tabs.Selected().Text)
+		t.Errorf("the arch lip leads to %q", w.tabs.Selected().Text)
 	}
 	if err := w.editRoom("remove obstacles", func(j *job.Job) { j.Obstacles = nil }); err != nil {
 		t.Fatal(err)
@@ -94,7 +97,7 @@ func TestTheCardLeadsToTheCar(t *testing.T) {
 	}
 	test.Type(w.win.Canvas().Focused(), "64")
 	w.win.Canvas().Unfocus()
-	if w.doc.Job().Travel.Bump.MM != 64 || !strings.Contains(w.bytes(t), "{bump: 64, droop: 60}") {
+	if w.doc.Job().Travel.Bump.MM != 64 || !strings.Contains(w.bytes(t), "{bump: 64, droop: 70}") {
 		t.Errorf("typed bump is %v", w.doc.Job().Travel.Bump.MM)
 	}
 }

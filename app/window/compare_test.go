@@ -11,7 +11,7 @@ import (
 )
 
 func TestEveryVariantHasItsColumn(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.setTravel(23)
 	w.compareWith(1)
 	scrub := w.reading(t, kinematics.ScrubRadius)
@@ -38,7 +38,7 @@ func TestEveryVariantHasItsColumn(t *testing.T) {
 }
 
 func TestTheTableSaysWhoComesNearestToATarget(t *testing.T) {
-	w := open(t, "widened-front")
+	w := openWith(t, "gravel-estate", noAims)
 	if w.compareTargets() != nil {
 		t.Fatal("lines without a target")
 	}
@@ -58,7 +58,7 @@ func TestTheTableSaysWhoComesNearestToATarget(t *testing.T) {
 }
 
 func TestTheComparePageFollowsAndLeadsToAVariant(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.showCompare()
 	if w.page == nil || w.win.Canvas().Focused() == nil {
 		t.Fatal("no page, or nothing for the keyboard")

@@ -63,7 +63,7 @@ func (formerRun) Self() recovery.Process {
 // jobs in different folders.
 func crashed(t *testing.T, files ...string) *Window {
 	t.Helper()
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for _, file := range files {
 		again := New(w.app, document.New(w.doc.Job(), file, true))
 		again.kept.store.Processes = formerRun{}
@@ -154,7 +154,7 @@ func TestTheOthersAreOfferedAfterOne(t *testing.T) {
 
 // Undone up to what is saved there is nothing to recover.
 func TestUndoneToTheSavedStateKeepsNothing(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.pull3(t)
 	if found := w.left(t); len(found) != 1 {
 		t.Fatalf("%d snapshots", len(found))
@@ -171,7 +171,7 @@ func TestUndoneToTheSavedStateKeepsNothing(t *testing.T) {
 
 // Opening asks once about changes, when a file that opens has been chosen.
 func TestOpeningAsksOnce(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	path := filepath.Join(t.TempDir(), "a.armscribe.yaml")
 	if err := job.Save(path, w.doc.Job()); err != nil {
 		t.Fatal(err)
@@ -206,7 +206,7 @@ func TestOpeningAsksOnce(t *testing.T) {
 // A file that another program has changed can be reloaded, and that undone; Esc
 // leaves all as it is.
 func TestAChangedFileCanBeReloaded(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	path := filepath.Join(t.TempDir(), "shared.armscribe.yaml")
 	w.saveTo(path, nil)
 	w.pull3(t)
@@ -242,7 +242,7 @@ func TestAChangedFileCanBeReloaded(t *testing.T) {
 // Saved under another name, a file that is there is asked about; and a name that
 // is too long is refused before anything is tried.
 func TestSaveAsIsAskedAbout(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	path := filepath.Join(t.TempDir(), "taken.armscribe.yaml")
 	if err := os.WriteFile(path, []byte("a letter\n"), 0o600); err != nil {
 		t.Fatal(err)
@@ -271,7 +271,7 @@ func TestSaveAsIsAskedAbout(t *testing.T) {
 
 // What the heading says is true of the file.
 func TestTheHeadingOfAFailedSaveIsTrue(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for _, c := range []struct {
 		err  error
 		want string
@@ -305,7 +305,7 @@ func TestAPhotoThatIsRefusedIsSaidUntilRead(t *testing.T) {
 // What must be read stays whole until it is closed, and a store that works again
 // says so.
 func TestNoticesStayUntilRead(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	long := strings.Repeat("/a folder with a long name", 9)
 	shown := func() *widget.Label {
 		for _, o := range test.LaidOutObjects(w.notices.box) {

@@ -60,7 +60,7 @@ func (w *Window) copyCurves() {
 }
 
 func (w *Window) saveCurves() {
-	t := canvas.TitleBlock{Job: w.doc.Job().Name, Now: w.doc.Variant().Name}
+	t := canvas.TitleBlock{Job: w.doc.Job().Title(), Now: w.doc.Variant().Name}
 	if v, ok := w.doc.Compared(); ok && w.frame.HasBefore {
 		t.Before = v.Name
 	}
@@ -69,7 +69,7 @@ func (w *Window) saveCurves() {
 
 func (w *Window) saveView() {
 	corner := w.doc.Variant().Corner()
-	w.savePicture("front-view", w.view.Sheet(w.doc.Job().Name), func() {
+	w.savePicture("front-view", w.view.Sheet(w.doc.Job().Title()), func() {
 		w.drawn = corner
 		w.showCard()
 	})

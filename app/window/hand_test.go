@@ -22,6 +22,15 @@ func init() { inBackground = func(work, then func()) { work(); then() } }
 // open makes a window on a demo job, without a display.
 func open(t testing.TB, name string) *Window {
 	t.Helper()
+	return openWith(t, name, func(*job.Job) {})
+}
+
+// noAims takes the targets out of a job.
+func noAims(j *job.Job) { j.Targets = job.Targets{} }
+
+// openWith is a window on a demo job that was changed first.
+func openWith(t testing.TB, name string, change func(*job.Job)) *Window {
+	t.Helper()
 	data, ok := assets.Demo(name)
 	if !ok {
 		t.Fatalf("no demo job %q", name)
@@ -30,6 +39,7 @@ func open(t testing.TB, name string) *Window {
 	if err != nil {
 		t.Fatal(err)
 	}
+	change(j)
 	t.Setenv("XDG_STATE_HOME", t.TempDir())
 	a := test.NewTempApp(t)
 	w := New(a, document.New(j, "", true))

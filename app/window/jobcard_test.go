@@ -39,7 +39,7 @@ func (w *Window) markOf(t *testing.T, step string) panels.CardMark {
 }
 
 func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
-	w := open(t, "widened-front")
+	w := openWith(t, "gravel-estate", noAims)
 	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Card" {
 		t.Fatalf("tab %d, %q", w.tabs.SelectedIndex(), w.tabs.Items[0].Text)
 	}
@@ -62,7 +62,7 @@ func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
 }
 
 func TestAStepTurnsMetAsItsTargetIs(t *testing.T) {
-	w := open(t, "widened-front")
+	w := openWith(t, "gravel-estate", noAims)
 	if w.markOf(t, "Fit") != panels.CardOpen {
 		t.Fatalf("without targets the fit is %d", w.markOf(t, "Fit"))
 	}
@@ -81,7 +81,7 @@ func TestAStepTurnsMetAsItsTargetIs(t *testing.T) {
 }
 
 func TestTheCardKnowsOfTheFileAndTheNotes(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.lineOf(t, "Hand over", "File not saved yet")
 	w.saveTo(filepath.Join(t.TempDir(), "kept.armscribe.yaml"), nil)
 	for _, s := range w.card.Steps() {

@@ -34,7 +34,7 @@ func (w *Window) left(t *testing.T) []recovery.Found {
 }
 
 func TestEveryGestureIsKeptUntilItIsSaved(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	if found := w.left(t); len(found) != 0 {
 		t.Fatalf("%d snapshots of a job that nobody has changed", len(found))
 	}
@@ -55,7 +55,7 @@ func TestEveryGestureIsKeptUntilItIsSaved(t *testing.T) {
 }
 
 func TestRecoveredWorkIsUnsavedAndKeptAnew(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.drag(t, scene.OfPoint(kinematics.RackEnd), 3, 5)
 	want := w.doc.Job()
 	found := w.left(t)
@@ -75,7 +75,7 @@ func TestRecoveredWorkIsUnsavedAndKeptAnew(t *testing.T) {
 }
 
 func TestAFileChangedByAnotherProgramIsAskedAbout(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	path := filepath.Join(t.TempDir(), "shared.armscribe.yaml")
 	w.saveTo(path, nil)
 	w.drag(t, scene.OfPoint(kinematics.RackEnd), 3, 5)
@@ -109,7 +109,7 @@ func TestAFileChangedByAnotherProgramIsAskedAbout(t *testing.T) {
 }
 
 func TestRecentFilesAreListed(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	path := filepath.Join(t.TempDir(), "late.armscribe.yaml")
 	w.saveTo(path, nil)
 	if list := w.recent(); len(list) != 1 || list[0] != path {

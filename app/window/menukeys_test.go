@@ -9,7 +9,7 @@ import (
 
 // Every menu has a letter of its own that opens it together with Alt.
 func TestEveryMenuHasAKey(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	menus := w.win.MainMenu().Items
 	var keys *fyne.MenuItem
 	for _, i := range menus[len(menus)-1].Items {
@@ -34,7 +34,7 @@ func TestEveryMenuHasAKey(t *testing.T) {
 
 // Esc leaves the form of a new job from its fields, its buttons and from nowhere.
 func TestEscLeavesANewJob(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for _, from := range []string{"name", "field", "nowhere"} {
 		w.askNewJob()
 		switch from {

@@ -153,7 +153,7 @@ func demoTitle(name string) string {
 var demoTitles = map[string]string{
 	"flat-teaching": "Equal parallel arms, to learn on",
 	"rear-toe-link": "A rear axle with a toe link, in inches",
-	"widened-front": "A front axle being widened",
+	"gravel-estate": "An estate car made ready for gravel roads",
 }
 
 func quitItem(action func()) *fyne.MenuItem {

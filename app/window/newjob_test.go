@@ -42,7 +42,7 @@ func (w *Window) press(t testing.TB, text string) {
 }
 
 func TestCancellingANewJobLosesNothing(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.drag(t, scene.OfPoint(kinematics.RackEnd), 3, 5)
 	was, undo := w.bytes(t), w.doc.UndoName()
 	w.askNewJob()
@@ -53,7 +53,7 @@ func TestCancellingANewJobLosesNothing(t *testing.T) {
 }
 
 func TestANewJobOpensUnsaved(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	f := newjob.Form{Name: "Hill climber", Axle: job.Front, Units: units.Millimetre}
 	f.Typed[newjob.Track] = "1612"
 	w.askNewJobOf(f)
@@ -73,7 +73,7 @@ func TestANewJobOpensUnsaved(t *testing.T) {
 
 // The form stays open behind the question about the open job.
 func TestANewJobAsksAboutTheOpenOne(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.drag(t, scene.OfPoint(kinematics.RackEnd), 3, 5)
 	was := w.bytes(t)
 	f := newjob.Form{Axle: job.Front, Units: units.Millimetre}
@@ -96,7 +96,7 @@ func TestANewJobAsksAboutTheOpenOne(t *testing.T) {
 
 // A wrong number makes no job, whatever the size of the window.
 func TestAWrongNumberMakesNoJob(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.win.Resize(fyne.NewSize(760, 500))
 	was := w.bytes(t)
 	f := newjob.Form{Axle: job.Rear, Units: units.Inch}

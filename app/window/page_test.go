@@ -22,7 +22,7 @@ func (w *Window) pressed(t *testing.T, menu, name string) {
 
 // What a page covers does not change behind it, and Esc leaves the page.
 func TestAPageKeepsShortcutsOffWhatItCovers(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.setTravel(23)
 	shown := w.overlays
 	w.openTrack()
@@ -48,7 +48,7 @@ func TestAPageKeepsShortcutsOffWhatItCovers(t *testing.T) {
 
 // Tab comes to the button of every page, and from there Esc and Enter leave it.
 func TestThePagesButtonHearsEscAndEnter(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for i, open := range []func(){w.showAims, w.openTrack, w.openBump} {
 		for _, key := range []fyne.KeyName{fyne.KeyEscape, fyne.KeyReturn} {
 			open()

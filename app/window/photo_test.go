@@ -72,7 +72,7 @@ func takePhoto(t testing.TB, path string) {
 // photo beside it; reading is done at once.
 func withPhoto(t *testing.T) (w *Window, folder string) {
 	t.Helper()
-	w = open(t, "widened-front")
+	w = open(t, "gravel-estate")
 	w.photo.spawn = func(f func()) { f() }
 	folder = t.TempDir()
 	takePhoto(t, filepath.Join(folder, "left.png"))
@@ -309,7 +309,7 @@ func TestAPhotoElsewhereIsOpenedOnlyWhenPicked(t *testing.T) {
 // A job that had no file yet names its photo from the folder it is saved in;
 // saved elsewhere it keeps the whole path.
 func TestThePhotoIsNamedFromTheJobsFolder(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.photo.spawn = func(f func()) { f() }
 	folder := t.TempDir()
 	whole := filepath.Join(folder, "left.png")

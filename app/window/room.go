@@ -302,7 +302,7 @@ func (s *roomSide) open() {
 }
 
 // jump takes the wheel to the place of an obstacle's least gap: travel and rack
-// of this wheel against the body, as the gap is reckoned. In roll that is the
+// of this wheel against the body, as the gap is computed. In roll that is the
 // travel that heave and roll make together; the window's own roll has no heave,
 // so it would show another place.
 func (s *roomSide) jump(i int) {

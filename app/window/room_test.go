@@ -72,7 +72,13 @@ func take(t *testing.T, v hand, h scene.Handle, dx, dy float32, stop func()) {
 const jumpTolerance = 1e-9
 
 func TestAJumpShowsTheVeryPlaceOfTheLeastGap(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
+	if err := w.editRoom("put a sill", func(j *job.Job) { // nearest on the way through, not at an end
+		sill := &j.Obstacles[3]
+		sill.At, sill.To = job.At(kinematics.Vec{X: -358, Y: 862, Z: 190}), job.At(kinematics.Vec{X: -358, Y: 862, Z: 415})
+	}); err != nil {
+		t.Fatal(err)
+	}
 	inRoll := 0
 	for _, roll := range []float64{0, 0.0262, 0.0419} {
 		w.room.panel.OnRoll(roll)
@@ -117,13 +123,13 @@ func TestAJumpShowsTheVeryPlaceOfTheLeastGap(t *testing.T) {
 }
 
 func TestGapsFollowAHandCoarselyAndAreFineBehindIt(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	first, before := w.bytes(t), w.room.answers.Gaps[2].Gap
 	from := w.grab(t, scene.UprightBody)
 	w.pull(from, 9, 0)
 	a := w.room.answers
 	if a.Gaps[2].Gap >= before || a.Fine != 0 || w.room.desk.Waiting() || a.Swept[clearance.PlanView] == nil {
-		t.Fatalf("the wheel moves outboard: wing lip %g, before %g; fine %b", a.Gaps[2].Gap, before, a.Fine)
+		t.Fatalf("the wheel moves outboard: arch lip %g, before %g; fine %b", a.Gaps[2].Gap, before, a.Fine)
 	}
 	if in := w.view.Input(); in.Obstacles[2].Gap != a.Gaps[2].Gap || &in.Swept[0][0] != &a.Swept[0][0] {
 		t.Fatal("the view shows other gaps")
@@ -146,12 +152,12 @@ func TestGapsFollowAHandCoarselyAndAreFineBehindIt(t *testing.T) {
 	}
 	w.undo()
 	if w.bytes(t) != first || w.room.answers.Gaps[2].Gap != before {
-		t.Errorf("undo: wing lip %g, before %g", w.room.answers.Gaps[2].Gap, before)
+		t.Errorf("undo: arch lip %g, before %g", w.room.answers.Gaps[2].Gap, before)
 	}
 }
 
 func TestAFineAnswerToAFormerCornerIsThrownAway(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	var late []func()
 	w.room.desk.Run = func(work, then func()) { late = append(late, func() { work(); then() }) }
 	w.drag(t, scene.UprightBody, 9, 0)
@@ -163,7 +169,7 @@ func TestAFineAnswerToAFormerCornerIsThrownAway(t *testing.T) {
 	moving := w.room.answers.Gaps[2].Gap
 	late[0]() // for the corner of before, while the hand holds another
 	if w.room.answers.Fine != 0 || w.room.answers.Gaps[2].Gap != moving || len(late) != 1 {
-		t.Fatalf("a stale answer came through: fine %b, wing lip %g, in the hand %g", w.room.answers.Fine, w.room.answers.Gaps[2].Gap, moving)
+		t.Fatalf("a stale answer came through: fine %b, arch lip %g, in the hand %g", w.room.answers.Fine, w.room.answers.Gaps[2].Gap, moving)
 	}
 	w.letGo(from.AddXY(-14, 0))
 	if len(late) != 2 {
@@ -176,7 +182,7 @@ func TestAFineAnswerToAFormerCornerIsThrownAway(t *testing.T) {
 }
 
 func TestObstaclesAreDraggedInBothViews(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	first := w.bytes(t)
 	const lip = 2
 	was := w.doc.Job().Obstacles[lip]
@@ -196,7 +202,7 @@ func TestObstaclesAreDraggedInBothViews(t *testing.T) {
 		if (now.At.Y != was.At.Y) != c.dy || (now.At.X != was.At.X) != c.dx || now.Radius != was.Radius || now.Gap != was.Gap {
 			t.Errorf("from %+v to %+v", was, now)
 		}
-		if w.doc.UndoName() != "move wing lip, centre" || w.room.answers.Fine != room.AllParts || w.room.panel.Selected() != lip {
+		if w.doc.UndoName() != "move arch lip, first end" || w.room.answers.Fine != room.AllParts || w.room.panel.Selected() != lip {
 			t.Errorf("undo %q, fine %b, selected %d", w.doc.UndoName(), w.room.answers.Fine, w.room.panel.Selected())
 		}
 		w.undo()
@@ -207,7 +213,7 @@ func TestObstaclesAreDraggedInBothViews(t *testing.T) {
 }
 
 func TestEscAndUndoGiveAnObstacleBack(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	first, gap := w.bytes(t), w.room.answers.Gaps[0].Gap
 	for _, give := range []func(){func() { w.room.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }, w.undo} {
 		take(t, w.room.plan, scene.OfObstacle(3, 0), -21, 6, give)
@@ -219,7 +225,7 @@ func TestEscAndUndoGiveAnObstacleBack(t *testing.T) {
 
 // A drag in the plan is one in the view above it, with live gaps.
 func TestAPointIsDraggedInThePlan(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	first, was, before := w.bytes(t), w.doc.Variant().Point(kinematics.OuterEnd), w.room.answers.Gaps[3].Gap
 	take(t, w.room.plan, scene.OfPoint(kinematics.OuterEnd), 3, 11, func() {
 		if g := w.room.answers.Gaps[3].Gap; g == before || w.room.answers.Fine != 0 || w.room.desk.Waiting() {
@@ -239,7 +245,7 @@ func TestAPointIsDraggedInThePlan(t *testing.T) {
 // What the upright carries is dragged where a variant has it, and kept as it was
 // measured on the car.
 func TestACaliperIsKeptAsMeasuredOnTheCar(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	const caliper = 5
 	was := w.doc.Job().Obstacles[caliper].At.Vec()
 	w.view.Modifiers = func() fyne.KeyModifier { return fyne.KeyModifierControl } // no snapping
@@ -252,7 +258,7 @@ func TestACaliperIsKeptAsMeasuredOnTheCar(t *testing.T) {
 }
 
 func TestObstaclesAreDrawn(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	w.setTravel(31)
 	n := len(w.doc.Job().Obstacles)
 	hub := w.doc.Variant().Hub.Vec()
@@ -309,7 +315,7 @@ func TestObstaclesAreDrawn(t *testing.T) {
 }
 
 func TestEscLeavesADrawingInEitherView(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	first := w.bytes(t)
 	for _, leave := range []interface{ TypedKey(*fyne.KeyEvent) }{w.view, w.room.plan} {
 		w.room.panel.DraftItems()[1].Action()
@@ -322,7 +328,7 @@ func TestEscLeavesADrawingInEitherView(t *testing.T) {
 }
 
 func TestATypedObstacleStandsBesideTheTyre(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	for _, item := range []int{6, 7, 8, 9} {
 		n := len(w.doc.Job().Obstacles)
 		w.room.panel.DraftItems()[item].Action()
@@ -351,9 +357,9 @@ func TestTheWindowSaysWhatIsMissing(t *testing.T) {
 }
 
 func TestThePlanStandsUnderTheFrontViewAndIsRemembered(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	if w.room.plan.Visible() || w.room.wanted() != 0 || w.room.answers != nil {
-		t.Fatal("clearance is reckoned though nothing shows it")
+		t.Fatal("clearance is computed though nothing shows it")
 	}
 	whole := w.view.Size().Height
 	w.toggleOverlay(scene.Clearance)
@@ -380,7 +386,7 @@ func TestThePlanStandsUnderTheFrontViewAndIsRemembered(t *testing.T) {
 // A spacer that would bring the outer end into the rim is not advised without a
 // word on it.
 func TestTheAdviceSaysWhatItsSpacerTouches(t *testing.T) {
-	w := openRoom(t, "widened-front")
+	w := openRoom(t, "gravel-estate")
 	i := w.doc.Current()
 	raised := func(by float64) kinematics.Vec {
 		end := w.doc.Variant().Point(kinematics.OuterEnd)

@@ -168,7 +168,7 @@ func (w *Window) showTitle() {
 	if w.doc.Changed() {
 		name += " *"
 	}
-	w.win.SetTitle(fmt.Sprintf("%s (%s) · Armscribe", w.doc.Job().Name, name))
+	w.win.SetTitle(fmt.Sprintf("%s (%s) · Armscribe", w.doc.Job().Title(), name))
 }
 
 // say puts a sentence into the status line.

@@ -24,7 +24,7 @@ import (
 const ID = "armscribe"
 
 // firstDemo is what opens when no file is named and none has ever been opened.
-const firstDemo = "widened-front"
+const firstDemo = "gravel-estate"
 
 // pictureTimeout is how long the first picture may take: a display without
 // OpenGL never shows one, and the toolkit would wait for ever.
@@ -92,11 +92,8 @@ func Main(open func() fyne.App, args []string, stdout, stderr io.Writer) int {
 	}
 	w.stateFile, w.stderr = *state, stderr
 	w.guardFirstPicture()
-	switch {
-	case faulty != nil:
+	if faulty != nil {
 		w.showProblems(path+" does not open; this is the demo job", faulty)
-	case path == "":
-		w.say(inventedLine)
 	}
 	if *frames > 0 {
 		w.measureFrames(*frames, stdout)

@@ -47,7 +47,7 @@ func TestTheLastJobOpens(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := start(); !strings.HasPrefix(got, demo.Job().Name+":") {
+	if got := start(); !strings.HasPrefix(got, demo.Job().Title()+":") {
 		t.Errorf("the very first start: %q", got)
 	}
 	store, err := recovery.Default()
@@ -57,7 +57,7 @@ func TestTheLastJobOpens(t *testing.T) {
 	folder := t.TempDir()
 	for _, name := range []string{"older", "newer"} {
 		j := demo.Job().Clone()
-		j.Name = "My " + name + " car"
+		j.Name, j.Invented = "My "+name+" car", false
 		data, err := j.Encode()
 		if err != nil {
 			t.Fatal(err)
@@ -87,12 +87,15 @@ func TestTheLastJobOpens(t *testing.T) {
 // What is said of a demo does not stand under the job that is opened after it.
 func TestOwnJobIsNoDemo(t *testing.T) {
 	w := open(t, "flat-teaching")
+	if w.status.Text != inventedLine || !strings.HasSuffix(w.win.Title(), "(invented example) (not saved yet) · Armscribe") {
+		t.Errorf("of a demo opened as a file it says %q under %q", w.status.Text, w.win.Title())
+	}
 	w.openDemo(firstDemo)
-	if w.status.Text != inventedLine {
-		t.Fatalf("of a demo it says %q", w.status.Text)
+	if w.status.Text != inventedLine || w.top.name.Text != w.doc.Job().Title() {
+		t.Fatalf("of a demo it says %q under %q", w.status.Text, w.top.name.Text)
 	}
 	own := w.doc.Job().Clone()
-	own.Name = "Mine"
+	own.Name, own.Invented = "Mine", false
 	w.use(document.New(own, "", false))
 	if w.status.Text == inventedLine {
 		t.Error("a person's own job is called a demo")

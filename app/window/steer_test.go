@@ -5,14 +5,14 @@ import "testing"
 // A row of the joints leads to its pose in the window: the page closes, travel
 // and rack stand where the joint tilts most.
 func TestAJointLeadsToItsPose(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.openTrack()
 	w.pressOn(t, "Joint angles")
-	w.pressOn(t, "Show it at +70 / +62")
+	w.pressOn(t, "Show it at +90 / +60")
 	if w.page != nil {
 		t.Fatal("the page stays open")
 	}
-	if p := w.position; p.Travel != 70 || p.Rack != 62 || p.Roll != 0 {
+	if p := w.position; p.Travel != 90 || p.Rack != 60 || p.Roll != 0 {
 		t.Errorf("the corner stands at %+v", p)
 	}
 }
@@ -20,18 +20,20 @@ func TestAJointLeadsToItsPose(t *testing.T) {
 // Where the lock ends the corner shows the wheel that comes too near; the right
 // wheel's pose is the left one's with the rack the other way.
 func TestTheEndOfTheLockIsShown(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
+	w.doc.Show(1)
+	w.refresh()
 	w.openTrack()
 	w.pressOn(t, "Lock and circle")
-	w.pressOn(t, "Show it at +70 / −…")
-	if p := w.position; w.page != nil || p.Travel != 70 || p.Rack > -10 || p.Rack < -30 {
-		t.Errorf("longer arms, turning left, come too near with the right wheel; the corner stands at %+v", p)
+	w.pressOn(t, "Show it at −70 / +…") // the first one: turning right
+	if p := w.position; w.page != nil || p.Travel != -70 || p.Rack < 40 || p.Rack > 59 {
+		t.Errorf("with spacers, turning right, the right wheel comes too near; the corner stands at %+v", p)
 	}
 }
 
 // Looking, and trying other grips, changes nothing of the job.
 func TestLookingAtEffortAndLockChangesNothing(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	first := w.bytes(t)
 	w.openTrack()
 	w.pressOn(t, "Effort")

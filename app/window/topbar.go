@@ -67,7 +67,7 @@ func (t *topBar) switchUnit() {
 
 func (t *topBar) show() {
 	d := t.w.doc
-	t.name.SetText(d.Job().Name)
+	t.name.SetText(d.Job().Title())
 	t.unit.SetText(t.w.unit.String())
 	t.undo.hint, t.redo.hint = named("Undo", d.UndoName())+". Ctrl+Z", named("Redo", d.RedoName())+". Ctrl+Y"
 	enable(t.undo, d.UndoName() != "")

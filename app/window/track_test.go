@@ -8,7 +8,7 @@ import (
 )
 
 func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	first, shown := w.bytes(t), w.doc.Current()
 	names := slices.Clone(w.doc.Job().Names())
 	w.openTrack()

@@ -33,7 +33,7 @@ func TestAnInchJobIsNudgedInInchesFromTheFirstKey(t *testing.T) {
 
 // Enter on the upright asks how far it goes, and both arms grow with it.
 func TestTheUprightIsMovedByTyping(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	before := w.doc.Variant().Corner()
 	w.view.Select(scene.UprightBody)
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -62,7 +62,7 @@ func TestTheUprightIsMovedByTyping(t *testing.T) {
 // What is said of a change counts from where the variant began: presses add up,
 // and undo takes them off again.
 func TestChangesCountFromWhereTheVariantBegan(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	h := scene.OfPoint(kinematics.OuterEnd)
 	w.view.Select(h)
 	up := &fyne.KeyEvent{Name: fyne.KeyUp}
@@ -95,7 +95,7 @@ func TestChangesCountFromWhereTheVariantBegan(t *testing.T) {
 // An undo leaves the variant in hand that the move was made in, and the next
 // edit goes there.
 func TestTheNextEditGoesWhereTheUndoneOneWas(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.showVariant(2)
 	w.compareWith(1)
 	w.drag(t, scene.OfPoint(kinematics.OuterEnd), 5, -9)

@@ -35,7 +35,7 @@ func (w *Window) offers(i int, name string) bool {
 }
 
 func TestTheMeasuredVariantIsLockedUntilItIsUnlocked(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.showVariant(0)
 	first := w.bytes(t)
 	h := scene.OfPoint(kinematics.OuterEnd)
@@ -72,7 +72,7 @@ func TestTheMeasuredVariantIsLockedUntilItIsUnlocked(t *testing.T) {
 }
 
 func TestVariantsMoveAreDeletedAndComeBack(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	first, names := w.bytes(t), w.doc.Job().Names()
 	for _, refused := range []struct {
 		i    int
@@ -101,7 +101,7 @@ func TestVariantsMoveAreDeletedAndComeBack(t *testing.T) {
 }
 
 func TestSwapAndCompare(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.choose(t, 1, "Compare with it")
 	shown, compared := w.doc.Current(), w.doc.ComparedIndex()
 	w.swapVariants()
@@ -116,7 +116,7 @@ func TestSwapAndCompare(t *testing.T) {
 }
 
 func TestRenameAsksAndRefusesATakenName(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.choose(t, 2, "Rename")
 	entry, ok := w.win.Canvas().Focused().(*keyEntry)
 	if !ok || entry.Text != w.doc.Job().Variants[2].Name {
@@ -133,7 +133,7 @@ func TestRenameAsksAndRefusesATakenName(t *testing.T) {
 }
 
 func TestNotesAreKeptAsTheyAreTyped(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	first := w.bytes(t)
 	w.choose(t, 1, "Notes")
 	entry, ok := w.win.Canvas().Focused().(*notesEntry)
@@ -157,7 +157,7 @@ func TestNotesAreKeptAsTheyAreTyped(t *testing.T) {
 }
 
 func TestAVariantButtonHasItsMenu(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	b := w.top.variants.Objects[1].(*variantButton)
 	test.TapSecondary(b)
 	if w.win.Canvas().Overlays().Top() == nil {
@@ -173,7 +173,7 @@ func TestAVariantButtonHasItsMenu(t *testing.T) {
 // However small the window and however many the variants, the one shown is seen
 // and a new one can be made.
 func TestTheVariantShownIsSeen(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for _, name := range []string{"arms 20 longer", "arms 30 longer, upright as it is", "wide", "arms 40 longer, 5 mm spacer"} {
 		if err := w.doc.AddVariant(name, func(*job.Variant) {}); err != nil {
 			t.Fatal(err)

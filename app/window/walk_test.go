@@ -27,7 +27,7 @@ func TestAWalkOfManyGesturesUndoes(t *testing.T) {
 	gestures := times(600, 5000)
 	t.Logf("seed %d, %d gestures", seed, gestures)
 	r := rand.New(rand.NewPCG(seed, 7))
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.doc.SetLocked(false) // the walk goes over every variant
 	first := w.bytes(t)
 	for i := range gestures {
@@ -88,7 +88,7 @@ func (w *Window) randomGesture(t *testing.T, r *rand.Rand) {
 
 // Many movements of a dragging hand leave nothing behind.
 func TestManyDragsLeaveNothingBehind(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	h := scene.OfPoint(kinematics.LowerBall)
 	moves := func(n int) {
 		from := w.grab(t, h)
@@ -121,7 +121,7 @@ func heapInUse() uint64 {
 // BenchmarkDragFrame is our own cost of one movement of a dragging hand: 161
 // poses of both variants, bands, overlays, curves, readings and layout.
 func BenchmarkDragFrame(b *testing.B) {
-	w := open(b, "widened-front")
+	w := open(b, "gravel-estate")
 	w.setTravel(20)
 	from := w.grab(b, scene.OfPoint(kinematics.OuterEnd))
 	i := 0

@@ -142,6 +142,9 @@ func (w *Window) use(d *document.Document) {
 	w.unit = w.prefs.displayUnit(d.Job().Units)
 	w.refresh()
 	w.view.Fit()
+	if d.Job().Invented {
+		w.say(inventedLine)
+	}
 }
 
 func (w *Window) openDemo(name string) {
@@ -152,12 +155,11 @@ func (w *Window) openDemo(name string) {
 			return
 		}
 		w.use(d)
-		w.say(inventedLine)
 	})
 }
 
-// inventedLine stands under a demo job.
-const inventedLine = "A demo: the car and every number in it are invented."
+// inventedLine stands under a job that says so of itself.
+const inventedLine = "An example: the car and every number in it are invented."
 
 // run opens the window and returns when it is closed.
 func (w *Window) run() {

@@ -20,7 +20,7 @@ import (
 )
 
 func TestADragChangesReadingsInTheSameFrameAndUndoes(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	first, before := w.bytes(t), w.reading(t, kinematics.RideToe)
 	from := w.grab(t, scene.OfPoint(kinematics.OuterEnd))
 	w.pull(from, 0, -6)
@@ -45,7 +45,7 @@ func TestADragChangesReadingsInTheSameFrameAndUndoes(t *testing.T) {
 }
 
 func TestEveryHandleIsAGestureOfItsOwn(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	out, _ := w.view.Shown()
 	var handles []scene.Handle
 	for _, s := range out.Spots {
@@ -70,7 +70,7 @@ func TestEveryHandleIsAGestureOfItsOwn(t *testing.T) {
 }
 
 func TestEscAndUndoAbandonAGesture(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	first := w.bytes(t)
 	for _, give := range []func(){func() { w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }, w.undo} {
 		from := w.grab(t, scene.OfPoint(kinematics.UpperBall))
@@ -84,7 +84,7 @@ func TestEscAndUndoAbandonAGesture(t *testing.T) {
 }
 
 func TestNudgesInARowAreOneUndo(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	z := w.doc.Variant().Point(kinematics.OuterEnd).Z
 	w.view.Select(scene.OfPoint(kinematics.OuterEnd))
 	for range 4 {
@@ -100,7 +100,7 @@ func TestNudgesInARowAreOneUndo(t *testing.T) {
 }
 
 func TestTheAdviceCuresTheDemo(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	if w.advice.Fault != frame.Slope || w.advice.Raise == 0 {
 		t.Fatalf("advice %+v", w.advice)
 	}
@@ -119,14 +119,14 @@ func TestTheAdviceCuresTheDemo(t *testing.T) {
 }
 
 func TestTravelRackAndRollMoveEverything(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.setTravel(37)
 	if w.frame.Now.Readings.Travel != 37 || w.strips.Value() != 37 {
 		t.Errorf("readings at %g, strips at %g", w.frame.Now.Readings.Travel, w.strips.Value())
 	}
 	w.setTravel(1e6)
-	if w.position.Travel != 70 {
-		t.Errorf("travel went to %g beyond the span's 70", w.position.Travel)
+	if w.position.Travel != 90 {
+		t.Errorf("travel went to %g beyond the span's 90", w.position.Travel)
 	}
 	w.rest()
 	w.setRack(12)
@@ -150,7 +150,7 @@ func TestTravelRackAndRollMoveEverything(t *testing.T) {
 }
 
 func TestPlayStaysInTheSpanAndStartsWhereTheWheelStands(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for _, from := range []float64{0, 31, -44} {
 		if got := w.playAt(0, from); math.Abs(got-from) > 1e-9 {
 			t.Errorf("play from %g starts at %g", from, got)
@@ -160,14 +160,14 @@ func TestPlayStaysInTheSpanAndStartsWhereTheWheelStands(t *testing.T) {
 			h := w.playAt(f, from)
 			lo, hi = min(lo, h), max(hi, h)
 		}
-		if lo < -60 || hi > 70 || lo > -59.9 || hi < 69.9 {
+		if lo < -70 || hi > 90 || lo > -69.9 || hi < 89.9 {
 			t.Errorf("play from %g runs from %g to %g", from, lo, hi)
 		}
 	}
 }
 
 func TestCurvesOverRackAndRollAndAsCSV(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	for _, over := range []frame.Over{frame.OverTravel, frame.OverRack, frame.OverRoll} {
 		w.setOver(over)
 		w.copyCurves()
@@ -224,7 +224,7 @@ func (w *Window) toeAt(t *testing.T, over frame.Over, at float64) float64 {
 }
 
 func TestChoicesAreRemembered(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.setUnit(units.Inch)
 	w.toggleOverlay(scene.OtherSide)
 	w.toggleCurve(frame.CurveOf(kinematics.ScrubRadius))
@@ -237,7 +237,7 @@ func TestChoicesAreRemembered(t *testing.T) {
 }
 
 func TestSaveWritesWhatIsShown(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.drag(t, scene.OfPoint(kinematics.RackEnd), 3, 5)
 	path := filepath.Join(t.TempDir(), "kept.armscribe.yaml")
 	w.saveTo(path, nil)
@@ -251,7 +251,7 @@ func TestSaveWritesWhatIsShown(t *testing.T) {
 }
 
 func TestAFailedSaveStaysChanged(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	w.drag(t, scene.OfPoint(kinematics.RackEnd), 3, 5)
 	dir := t.TempDir()
 	saved := false
@@ -268,7 +268,7 @@ func TestAFailedSaveStaysChanged(t *testing.T) {
 }
 
 func TestUnsavedChangesAreAskedAbout(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	went := false
 	w.keepOrLose("close", func() { went = true })
 	if !went {
@@ -295,7 +295,7 @@ func TestTheTeachingAndTheRearJobOpen(t *testing.T) {
 // While a dialog asks, the keys of the menus do nothing behind it; a full page
 // follows undo as ever.
 func TestMenusWaitForAnAnswer(t *testing.T) {
-	w := open(t, "widened-front")
+	w := open(t, "gravel-estate")
 	key := func(s fyne.Shortcut) {
 		t.Helper()
 		for _, m := range w.win.MainMenu().Items {

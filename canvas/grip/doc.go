@@ -3,7 +3,7 @@
 // knows no toolkit.
 //
 // A gesture is a Drag, begun from the corner as it stood when the hand closed.
-// Every answer is reckoned from that corner and from where the pointer is now,
+// Every answer is computed from that corner and from where the pointer is now,
 // never from where it has been: the same place gives the same bits, whatever
 // the way or the speed.
 //

@@ -27,7 +27,7 @@ func picture(t *testing.T, c kinematics.Corner, travel, roll, zoom float64) *sce
 	return out
 }
 
-// What the hand reckons with must stand where the picture has it.
+// What the hand computes with must stand where the picture has it.
 func TestPointsStandWhereTheyAreDrawn(t *testing.T) {
 	for _, c := range []kinematics.Corner{twoBushings(), onePivot()} {
 		for _, at := range []Stance{{}, {Travel: 39}, {Roll: 0.041}} {
@@ -38,7 +38,7 @@ func TestPointsStandWhereTheyAreDrawn(t *testing.T) {
 				d := begin(t, c, point(p), j)
 				spot, ok := out.Spot(point(p))
 				if !ok || spot.At.Sub(d.From()).Len() > 1e-9 {
-					t.Errorf("%s at %+v: drawn at %v, reckoned at %v", p, at, spot.At, d.From())
+					t.Errorf("%s at %+v: drawn at %v, computed at %v", p, at, spot.At, d.From())
 				}
 			}
 		}

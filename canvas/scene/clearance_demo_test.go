@@ -28,7 +28,7 @@ func around() []clearance.Obstacle {
 	}
 }
 
-// gapsAround reckons the gaps to the obstacles and the outlines once for all tests.
+// gapsAround computes the gaps to the obstacles and the outlines once for all tests.
 var gapsAround = sync.OnceValues(func() (list []Obstacle, swept [2][]r2.Vec) {
 	c := wide()
 	m, err := kinematics.New(&c)
@@ -52,7 +52,7 @@ var gapsAround = sync.OnceValues(func() (list []Obstacle, swept [2][]r2.Vec) {
 	return list, swept
 })
 
-// roomy is wide among obstacles, all gaps and outlines reckoned.
+// roomy is wide among obstacles, all gaps and outlines computed.
 func roomy(t testing.TB) *Input {
 	t.Helper()
 	s := subject(t, "wide", wide(), wideSection, 1)

@@ -39,7 +39,7 @@ type Section struct {
 	OverallDiameter, SectionWidth float64
 	RimDiameter, RimOverallWidth  float64
 
-	// Tyre is the body that gaps are reckoned with; zero if it is not known, and
+	// Tyre is the body that gaps are computed with; zero if it is not known, and
 	// then the plan view draws one made up of the sizes above.
 	Tyre clearance.Tyre
 }

@@ -135,5 +135,5 @@ func gapWay(t *clearance.Tyre, p *kinematics.Pose, at kinematics.Vec) kinematics
 	return kinematics.Vec{}
 }
 
-// sound tells whether a tyre is known, and one that gaps can be reckoned with.
+// sound tells whether a tyre is known, and one that gaps can be computed with.
 func sound(t clearance.Tyre) bool { return t != clearance.Tyre{} && t.Validate() == nil }

@@ -39,7 +39,7 @@ func inShape(c []draw.Point, p draw.Point) bool {
 	return in
 }
 
-// The tyre as the plan draws it is the edge of the body that gaps are reckoned
+// The tyre as the plan draws it is the edge of the body that gaps are computed
 // with, and stays inside the swept outline in every pose of the span.
 func TestTheTyreStaysInItsSweptOutline(t *testing.T) {
 	v := draw.View{Centre: draw.Point{X: 500}, Zoom: 0.8, W: 1400, H: 1100}

@@ -51,7 +51,8 @@ type StackRequest struct {
 	// many as are worth a list.
 	Near int
 	// Rank says what of the corner with a stack stands in the way of it: a stack
-	// of a higher rank comes behind all of a lower one, above 0. nil ranks all alike.
+	// of a higher rank comes behind all of a lower one, above 0. What stands in the
+	// way without any stack puts none behind. nil ranks all alike.
 	Rank func(kinematics.Corner) int
 }
 
@@ -143,17 +144,18 @@ func (q *StackRequest) inFront(list []Stack) []Stack {
 	if q.Rank == nil {
 		return list
 	}
+	none := q.Rank(q.Corner)
 	by := map[int][]Stack{}
 	var ranks []int
 	for _, s := range list {
 		c := q.Corner
 		c.TieRod.OuterEnd.Z += s.Raise
-		r := q.Rank(c)
+		r := max(none, q.Rank(c))
 		if by[r] == nil {
 			ranks = append(ranks, r)
 		}
 		by[r] = append(by[r], s)
-		if len(by[0]) == stacksGiven {
+		if len(by[none]) == stacksGiven {
 			break
 		}
 	}

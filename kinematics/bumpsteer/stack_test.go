@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"armscribe/kinematics"
 )
 
 var stackGoal = Goal{From: -55, To: 65}
@@ -148,5 +150,35 @@ func TestStackFlagsAndBolts(t *testing.T) {
 		if _, err := Stacks(broken); !errors.Is(err, bad.want) {
 			t.Errorf("%s: %v, want %v", name, err, bad.want)
 		}
+	}
+}
+
+// What stands in the way of a stack puts it behind, but not what stands in the way
+// without any.
+func TestStacksInTheWayComeBehind(t *testing.T) {
+	q := StackRequest{Corner: ahead(), Spacers: shop(1, 1.5, 2, 3), Raise: 9.06, Max: 25, Goal: stackGoal}
+	free, err := Stacks(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := q.Corner.TieRod.OuterEnd.Z
+	low := func(none int) func(kinematics.Corner) int {
+		return func(c kinematics.Corner) int {
+			switch raise := c.TieRod.OuterEnd.Z - z; {
+			case raise == 0:
+				return none
+			case raise > free[0].Raise-0.25: // the best one, and those above
+				return 2
+			}
+			return 0
+		}
+	}
+	q.Rank = low(0)
+	if list, err := Stacks(q); err != nil || list[0].Raise >= free[0].Raise {
+		t.Errorf("what touches stands first: %+v (%v)", list, err)
+	}
+	q.Rank = low(2)
+	if list, err := Stacks(q); err != nil || !slices.EqualFunc(list, free, func(a, b Stack) bool { return a.Raise == b.Raise }) {
+		t.Errorf("what touches without a stack too puts stacks behind: %+v, else %+v (%v)", list, free, err)
 	}
 }

@@ -11,7 +11,7 @@ import (
 // Form is the way a size code is written.
 type Form uint8
 
-// The forms. Metric is width/aspect and rim, 285/30R18, or without an aspect ratio
+// The forms. Metric is width/aspect and rim, 205/65R15, or without an aspect ratio
 // 155R13. Flotation is overall diameter x width and rim, in inches: 31x10.50R15.
 // Inches is width and rim alone: 7.50-16.
 const (
@@ -78,9 +78,9 @@ var (
 	inchCode   = regexp.MustCompile(`^(LT)? *(?:(\d+(?:\.\d{1,2})?) *[X×])? *(\d+(?:\.\d{1,2})?) *` + mark + ` *(\d+(?:\.5)?) *(LT)?` + service + `$`)
 )
 
-const example = "write it as in 285/30R18, 155R13, LT235/85R16, 31x10.50R15 or 7.50-16"
+const example = "write it as in 205/65R15, 155R13, LT235/85R16, 31x10.50R15 or 7.50-16"
 
-// Parse reads a tyre size code: metric such as 285/30R18, 285/30ZR18 97Y,
+// Parse reads a tyre size code: metric such as 205/65R15, 205/65ZR15 94V,
 // P205/55R16, 205/50-10, 155SR13, or in inches such as 31x10.50R15LT and 7.50-16. Letters may
 // be lower case, spaces may stand between the parts. Every error is a
 // *CodeError.
@@ -124,9 +124,9 @@ func metric(code string, m []string) (Tyre, error) {
 		return Tyre{}, &CodeError{code, fmt.Sprintf("section width %g mm is more than %d mm", t.Width, maxWidth), "a width in inches has a point, as 7.50-16"}
 	}
 	for _, l := range []limit{
-		{"section width", t.Width, minWidth, maxWidth, "mm", "285 in 285/30R18"},
-		{"aspect ratio", aspect, minAspect, maxAspect, "%", "30 in 285/30R18"},
-		{"rim diameter", t.RimCode, minRim, maxRim, "in", "18 in 285/30R18"},
+		{"section width", t.Width, minWidth, maxWidth, "mm", "205 in 205/65R15"},
+		{"aspect ratio", aspect, minAspect, maxAspect, "%", "65 in 205/65R15"},
+		{"rim diameter", t.RimCode, minRim, maxRim, "in", "15 in 205/65R15"},
 	} {
 		if err := l.check(code); err != nil {
 			return Tyre{}, err

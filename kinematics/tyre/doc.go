@@ -1,4 +1,4 @@
-// Package tyre reads tyre size codes and reckons the sizes of tyres and wheels
+// Package tyre reads tyre size codes and computes the sizes of tyres and wheels
 // that decide where a wheel stands and what it needs around it. It holds maths
 // only.
 //

@@ -19,25 +19,25 @@ func mustWheel(t *testing.T, width, offset float64) Wheel {
 	return w
 }
 
-// 285/30R18 on 10.5 x 18, offset 20, worked by hand: S = 285 + 0.4 (266.7 -
-// 0.85 x 285) = 294.78, rounded 295; middle of the rim 20 inboard of the face,
+// 205/65R15 on 6.5 x 15, offset 20, worked by hand: S = 205 + 0.4 (165.1 -
+// 0.7 x 205) = 213.64, rounded 214; middle of the rim 20 inboard of the face,
 // and 7 outboard of that with a spacer of 7.
 func TestFittedByHand(t *testing.T) {
-	f := Fit(mustParse(t, "285/30R18"), mustWheel(t, 10.5*inch, 20))
+	f := Fit(mustParse(t, "205/65R15"), mustWheel(t, 6.5*inch, 20))
 	check := func(what string, got, want float64) {
 		t.Helper()
 		if math.Abs(got-want) > 1e-9 {
 			t.Errorf("%s %v, want %v", what, got, want)
 		}
 	}
-	check("section", f.SectionWidth, 295)
+	check("section", f.SectionWidth, 214)
 	inner, outer := f.ShouldersFromHub(7)
-	check("inner side wall", inner, -160.5)
-	check("outer side wall", outer, 134.5)
+	check("inner side wall", inner, -120)
+	check("outer side wall", outer, 94)
 	inner, outer = f.LipsFromHub(7)
-	check("inner lip", inner, -159.05)
-	check("outer lip", outer, 133.05)
-	check("outer side wall from the centre plane", FromCentrePlane(741.5, 134.5), 876)
+	check("inner lip", inner, -108.25)
+	check("outer lip", outer, 82.25)
+	check("outer side wall from the centre plane", FromCentrePlane(741.5, 94), 835.5)
 	if f.WidthIsNominal {
 		t.Error("a metric size has a width by rule")
 	}
@@ -98,7 +98,7 @@ func TestEstimatesAreSane(t *testing.T) {
 			}
 		}
 	}
-	if r := mustParse(t, "285/30R18").Shoulder(250, 256); r != 0 {
+	if r := mustParse(t, "205/65R15").Shoulder(250, 256); r != 0 {
 		t.Errorf("a tread wider than the section leaves a shoulder of %v", r)
 	}
 }
@@ -112,8 +112,8 @@ func TestUsualRims(t *testing.T) {
 			t.Errorf("%s: %s: %v to %v in", row, row.Text("size"), narrow/inch, wide/inch)
 		}
 	}
-	tyre := mustParse(t, "285/30R18") // measuring rim 10 in: 9.5 to 11
-	for rim, want := range map[float64]Seat{9: Pinched, 9.5: SeatUsual, 10.5: SeatUsual, 11: SeatUsual, 11.5: Stretched} {
+	tyre := mustParse(t, "205/65R15") // measuring rim 6 in: 5.5 to 7
+	for rim, want := range map[float64]Seat{5: Pinched, 5.5: SeatUsual, 6.5: SeatUsual, 7: SeatUsual, 7.5: Stretched} {
 		if got := tyre.SeatOn(rim * inch); got != want {
 			t.Errorf("on %v in: %v, want %v", rim, got, want)
 		}

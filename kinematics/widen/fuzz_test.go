@@ -57,7 +57,7 @@ func finite(t *testing.T, what string, v reflect.Value) {
 	}
 }
 
-// FuzzBeside: whatever the corner, if it is a mechanism all that is reckoned
+// FuzzBeside: whatever the corner, if it is a mechanism all that is computed
 // beside its readings is finite: widening, efforts, joints, gaps.
 func FuzzBeside(f *testing.F) {
 	for form := range byte(16) {

@@ -7,7 +7,7 @@ import "math"
 // those of the proposal are whole marks too.
 type Mark uint8
 
-// The marks. NoMark lays out as reckoned.
+// The marks. NoMark lays out as computed.
 const (
 	NoMark           Mark = iota
 	HundredthOfMM         // 0.01 mm

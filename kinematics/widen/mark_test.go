@@ -42,7 +42,7 @@ func TestAnswersAreLaidOutInMarks(t *testing.T) {
 			t.Fatal(err)
 		}
 		if exact[0].Reaches() && !list[0].Reaches() {
-			t.Fatalf("wish %+v is lost: %+v, as reckoned %+v", w, list[0], exact[0])
+			t.Fatalf("wish %+v is lost: %+v, as computed %+v", w, list[0], exact[0])
 		}
 		for _, a := range list {
 			for _, at := range a.Corner.Coordinates() {

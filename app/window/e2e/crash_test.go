@@ -38,7 +38,7 @@ func TestKilledAtAnyInstant(t *testing.T) {
 	const seed = 27182
 	t.Logf("seed %d, %d rounds", seed, rounds(t))
 	r := rand.New(rand.NewPCG(seed, 3))
-	p := start(t, "widened-front")
+	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	for i := range rounds(t) {
 		key, sign := "Up", 1.0 // up and down in turn, so that it stays where it is

@@ -22,7 +22,7 @@ func (p *program) acceptCautions() {
 }
 
 func TestDragUndoSaveAndReadBack(t *testing.T) {
-	p := start(t, "widened-front")
+	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	p.keep("start")
 	first := p.read()

@@ -34,7 +34,7 @@ func (p *program) typeText(text string) {
 // From the tape to a proposal: a job made in the form, saved, varied, with a
 // target that turns met, and all of it there again after a crash.
 func TestNewJobVariantTargetCrash(t *testing.T) {
-	p := start(t, "widened-front")
+	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	p.key("ctrl+j")
 	time.Sleep(600 * time.Millisecond)

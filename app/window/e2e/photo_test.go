@@ -28,7 +28,7 @@ var (
 // 720 mm apart and at the hub.
 func TestLevelAndPlacePhoto(t *testing.T) {
 	const lower = 40 // pixels over 400: the camera leaned by 5.7 degrees
-	p := start(t, "widened-front")
+	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	p.layPhoto(lower)
 

@@ -89,7 +89,7 @@ func (p *program) standsAt(name string) {
 }
 
 func TestAJumpToALeastGapAndBack(t *testing.T) {
-	p := start(t, "widened-front")
+	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	p.showsRoom()
 	p.keep("clearance")
@@ -107,7 +107,7 @@ func TestAJumpToALeastGapAndBack(t *testing.T) {
 }
 
 func TestAnObstacleIsDrawnMovedAndTakenBack(t *testing.T) {
-	p := start(t, "widened-front")
+	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	p.showsRoom()
 	p.menuItem("wing lip", 2)
