@@ -312,9 +312,9 @@ func TestPlanSheet(t *testing.T) {
 	o := newRoomOwner(t, 0)
 	o.in.Overlays = scene.AllOverlays
 	o.show()
-	s := o.plan.Sheet("Invented coupe, front")
+	s := o.plan.Sheet("Invented estate, front")
 	words := sheetWords(t, &s)
-	for _, want := range []string{"nose", "inner wing", "Invented coupe, front"} {
+	for _, want := range []string{"nose", "inner wing", "Invented estate, front"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %s", want, words)
 		}

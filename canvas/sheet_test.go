@@ -60,14 +60,14 @@ func TestSheetsTellWhatTheyShow(t *testing.T) {
 	in.Before, in.Overlays = &before, scene.AllOverlays&^scene.OtherSide
 	in.Now.Name = "longer arms <2>"
 	o.view.SetInput(in)
-	view := o.view.Sheet("Invented coupe, front")
+	view := o.view.Sheet("Invented estate, front")
 	st := NewStrips(travelAxis())
 	st.SetInput(sampleInput())
-	strips := st.SheetWith(TitleBlock{Job: "Invented coupe, front", Now: "longer arms <2>", Before: "as measured, before"}, 520, 400)
+	strips := st.SheetWith(TitleBlock{Job: "Invented estate, front", Now: "longer arms <2>", Before: "as measured, before"}, 520, 400)
 	for name, s := range map[string]*draw.Sheet{"view": &view, "strips": &strips} {
 		saveSheet(t, name, *s)
 		words := sheetWords(t, s)
-		for _, want := range []string{"Invented coupe, front", "now: longer arms <2>", "before: as measured, before", Caution} {
+		for _, want := range []string{"Invented estate, front", "now: longer arms <2>", "before: as measured, before", Caution} {
 			if !strings.Contains(words, want) {
 				t.Errorf("%s: no %q in %s", name, want, words)
 			}

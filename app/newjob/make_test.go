@@ -111,7 +111,7 @@ func TestTheFewestNumbers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	sound(t, "coupe", r)
+	sound(t, "estate", r)
 	v := &r.Job.Variants[0]
 	if math.Abs(v.Hub.Z.MM-304.8-20*math.Sin(1*deg)) > 0.06 || v.Wheel.LoadedRadius.MM != 304.8 || v.LowerArm.Front.Y.MM != 312 || v.UpperArm.Ball.Z.MM != 481 || r.Job.Name != "Gravel estate" {
 		t.Errorf("%+v", v)

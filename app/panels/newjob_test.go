@@ -114,9 +114,9 @@ func TestNewJobUnits(t *testing.T) {
 		t.Errorf("bump %q, %g mm", a.rows[newjob.Bump].entry.PlaceHolder, a.made.Values[newjob.Bump])
 	}
 	a.axle.SetSelected("Rear axle")
-	a.name.SetText("Hill climber")
+	a.name.SetText("Forest estate")
 	a.Make()
-	if a.made.Job.Axle != job.Rear || a.made.Job.Name != "Hill climber" {
+	if a.made.Job.Axle != job.Rear || a.made.Job.Name != "Forest estate" {
 		t.Errorf("%v %q", a.made.Job.Axle, a.made.Job.Name)
 	}
 }

@@ -343,7 +343,7 @@ func TestInsideTheRim(t *testing.T) {
 	}
 	j.Variants[2].Wheel.Offset = length(-171)
 	if r = look(); !errors.Is(r.OffsetErr, tyre.ErrFit) || !strings.Contains(r.OffsetWords(units.Millimetre), "outside the rim") {
-		t.Errorf("an offset of -171 mm on 10.5 in: %v", r.OffsetErr)
+		t.Errorf("an offset of -171 mm on 6 in: %v", r.OffsetErr)
 	}
 }
 

@@ -54,11 +54,11 @@ func TestCancellingANewJobLosesNothing(t *testing.T) {
 
 func TestANewJobOpensUnsaved(t *testing.T) {
 	w := open(t, "gravel-estate")
-	f := newjob.Form{Name: "Hill climber", Axle: job.Front, Units: units.Millimetre}
+	f := newjob.Form{Name: "Forest estate", Axle: job.Front, Units: units.Millimetre}
 	f.Typed[newjob.Track] = "1612"
 	w.askNewJobOf(f)
 	w.press(t, "Make the job")
-	if w.doc.Job().Name != "Hill climber" || !w.doc.Changed() || w.doc.Path() != "" || !strings.Contains(w.win.Title(), "not saved yet") {
+	if w.doc.Job().Name != "Forest estate" || !w.doc.Changed() || w.doc.Path() != "" || !strings.Contains(w.win.Title(), "not saved yet") {
 		t.Fatalf("open is %q, changed %v, path %q", w.doc.Job().Name, w.doc.Changed(), w.doc.Path())
 	}
 	if half := w.reading(t, kinematics.HalfTrack); half < 805.9 || half > 806.1 {

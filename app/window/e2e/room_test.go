@@ -66,7 +66,7 @@ func (p *program) showsRoom() {
 	p.key("ctrl+g")
 	p.await("fine gaps and a plan", func() bool {
 		s := p.room()
-		return s.Gaps["wing lip"].Fine && len(s.Plan) > 0
+		return s.Gaps["arch lip"].Fine && len(s.Plan) > 0
 	})
 }
 
@@ -93,24 +93,24 @@ func TestAJumpToALeastGapAndBack(t *testing.T) {
 	p.acceptCautions()
 	p.showsRoom()
 	p.keep("clearance")
-	p.menuItem("wing lip", 1)
-	p.standsAt("wing lip")
-	p.keep("wing lip")
+	p.menuItem("arch lip", 1)
+	p.standsAt("arch lip")
+	p.keep("arch lip")
 	p.key("ctrl+r")
 	p.await("rest", func() bool { return p.read().Travel == 0 && p.room().Rack == 0 })
-	p.menuItem("wing lip", 2)
+	p.menuItem("arch lip", 2)
 	p.opensTab()
-	line := p.room().Lines["chassis rail"]
+	line := p.room().Lines["subframe rail"]
 	p.click(line[0], line[1])
-	p.standsAt("chassis rail")
-	p.keep("chassis rail")
+	p.standsAt("subframe rail")
+	p.keep("subframe rail")
 }
 
 func TestAnObstacleIsDrawnMovedAndTakenBack(t *testing.T) {
 	p := start(t, "gravel-estate")
 	p.acceptCautions()
 	p.showsRoom()
-	p.menuItem("wing lip", 2)
+	p.menuItem("arch lip", 2)
 	p.opensTab()
 	add := p.room().Lines["Add"]
 	p.click(add[0], add[1])
