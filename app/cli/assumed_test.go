@@ -35,7 +35,7 @@ func TestEveryAnswerSaysThatItRestsOnAssumptions(t *testing.T) {
 		return file
 	}
 	assumed := path("assumed.yaml")
-	r.Job.Variants[0].Assumed = 0
+	r.Job.Variants[0].Assumed, r.Job.Travel.Assumed, r.Job.Rack.Assumed = 0, job.Sides{}, job.Sides{}
 	measured := path("measured.yaml")
 	for _, c := range []struct {
 		args  string
@@ -56,6 +56,9 @@ func TestEveryAnswerSaysThatItRestsOnAssumptions(t *testing.T) {
 		{"readings JOB", "needs camber", false},
 		{"readings JOB --format json", `"needs": "needs camber"`, false},
 		{"check JOB", " mm, assumed", false},
+		{"check JOB", "not decidable while it rests on assumed values", false},
+		{"check JOB", "+60 mm (assumed), rack 60 mm right to 60 mm left (assumed)", false},
+		{"readings JOB", "Over the travel of the job: that is assumed", false},
 	} {
 		answer := func(file string) string {
 			var out, err bytes.Buffer

@@ -150,9 +150,7 @@ func (d *Document) Edit(name, run string, change func(v *job.Variant)) error {
 func (d *Document) EditJob(name, run string, change func(j *job.Job)) error {
 	next := d.Job().Clone()
 	change(next)
-	for i := range min(len(next.Variants), len(d.Job().Variants)) {
-		next.Variants[i].Measured(&d.Job().Variants[i])
-	}
+	next.Measured(d.Job())
 	return d.adopt(name, run, next)
 }
 

@@ -81,6 +81,7 @@ func (t *Travel) fields() []field {
 	return []field{
 		{"bump", "70", "", true, lengthCodec{to: &t.Bump}},
 		{"droop", "60", "", true, lengthCodec{to: &t.Droop}},
+		{"assumed", "[bump]", "", false, sidesCodec{&t.Assumed, [2]string{"bump", "droop"}}},
 	}
 }
 
@@ -88,6 +89,7 @@ func (k *Rack) fields() []field {
 	return []field{
 		{"left", "62", "", true, lengthCodec{to: &k.Left}},
 		{"right", "62", "", true, lengthCodec{to: &k.Right}},
+		{"assumed", "[left]", "", false, sidesCodec{&k.Assumed, [2]string{"left", "right"}}},
 	}
 }
 

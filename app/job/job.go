@@ -69,11 +69,40 @@ type Job struct {
 }
 
 // Travel is how far the wheel moves from rest; both are counted from 0 up.
-type Travel struct{ Bump, Droop units.Length }
+type Travel struct {
+	Bump, Droop units.Length
+	Assumed     Sides // which of them nobody has measured
+}
+
+// Sides marks the two lengths of a Travel or Rack, in their order.
+type Sides [2]bool
+
+// Any tells whether either is marked.
+func (s Sides) Any() bool { return s[0] || s[1] }
+
+// without takes the mark off lengths that have another number than in a former state.
+func (s *Sides) without(now, former [2]float64) {
+	for i := range s {
+		s[i] = s[i] && now[i] == former[i]
+	}
+}
+
+// Measured settles what hangs on numbers that differ from a former state of the job,
+// of travel, rack and each variant; see Variant.Measured.
+func (j *Job) Measured(former *Job) {
+	j.Travel.Assumed.without([2]float64{j.Travel.Bump.MM, j.Travel.Droop.MM}, [2]float64{former.Travel.Bump.MM, former.Travel.Droop.MM})
+	j.Rack.Assumed.without([2]float64{j.Rack.Left.MM, j.Rack.Right.MM}, [2]float64{former.Rack.Left.MM, former.Rack.Right.MM})
+	for i := range min(len(j.Variants), len(former.Variants)) {
+		j.Variants[i].Measured(&former.Variants[i])
+	}
+}
 
 // Rack is how far the rack moves from the middle; both are counted from 0 up.
 // A rear axle with a fixed toe link has none.
-type Rack struct{ Left, Right units.Length }
+type Rack struct {
+	Left, Right units.Length
+	Assumed     Sides // which of them nobody has measured
+}
 
 // Variant is one state of the left corner: as measured, or a proposal.
 type Variant struct {

@@ -49,7 +49,11 @@ func TestOwnWithinIsReadAndWritten(t *testing.T) {
 	}
 	other := j.Clone()
 	other.Variants[0].Camber = -1.25
-	other.Variants[0].Measured(v)
+	other.Travel.Droop.MM, other.Rack.Right.MM = 66, 58
+	other.Measured(j)
+	if other.Travel.Assumed != (job.Sides{}) || other.Rack.Assumed != (job.Sides{true, false}) || j.Travel.Assumed != (job.Sides{false, true}) {
+		t.Errorf("assumed %v of the travel and %v of the rack", other.Travel.Assumed, other.Rack.Assumed)
+	}
 	if known = other.Known(&other.Variants[0]); known.Size(camber) != 0 || other.Variants[0].CamberWithin != 0 {
 		t.Errorf("typed camber known within %g rad", known.Size(camber))
 	}

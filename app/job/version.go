@@ -43,6 +43,8 @@ var since = map[string]uint64{
 	"variants.stack":             5,
 	"variants.fitted_to":         5,
 	"variants.wheel.radius_tyre": 5,
+	"travel.assumed":             5,
+	"rack.assumed":               5,
 	"variants.camber_within":     5,
 	"photo.calibration.within":   5,
 	"photo.level.within":         5,

@@ -360,14 +360,14 @@ func (m *maker) job() *job.Job {
 	m.assume(&c)
 	j := &job.Job{
 		Name: strings.TrimSpace(m.form.Name), Axle: m.form.Axle, Units: m.form.Units, MeasuredWithin: units.Length{MM: usualWithin(m.form.Units)},
-		Travel: job.Travel{Bump: m.length(Bump), Droop: m.length(Droop)}, Variants: []job.Variant{c},
+		Travel: job.Travel{Bump: m.length(Bump), Droop: m.length(Droop), Assumed: job.Sides{m.result.Default[Bump], m.result.Default[Droop]}}, Variants: []job.Variant{c},
 	}
 	if j.Name == "" {
 		j.Name = "New job, " + m.form.Axle.String()
 	}
 	if m.form.Axle == job.Front {
 		rack := units.Length{MM: roundTo(usualRack, m.step())}
-		j.Rack = job.Rack{Left: rack, Right: rack}
+		j.Rack = job.Rack{Left: rack, Right: rack, Assumed: job.Sides{true, true}}
 	}
 	return j
 }

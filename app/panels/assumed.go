@@ -16,22 +16,25 @@ func valueAt(p kinematics.Point, axis int) job.Value {
 
 // assumedHint is the hint of a value, behind the mark that it is assumed if it is.
 func assumedHint(v *job.Variant, x job.Value, unit units.Unit, hint string) string {
-	if !v.Assumed.Has(x) {
+	switch {
+	case v.Assumed.Has(x):
+	case x == job.CamberValue && v.CamberWithin > 0:
+		return "±" + units.AsTyped(float64(v.CamberWithin)) + "°; " + hint
+	default:
 		return hint
 	}
 	return x.AssumedWords(unit) + "; " + hint
 }
 
-// markOf says how well a point is known where that differs from the others: what
+// knownMark says how well a point is known where that differs from the others: what
 // of it is assumed, else its own error.
-func (p *Points) markOf(at kinematics.Point) string {
-	v, unit := p.in.Variant, p.in.Unit
+func knownMark(v *job.Variant, at kinematics.Point, fields [3]*field, unit units.Unit) string {
 	var list []string
 	for axis, letter := range "xyz" {
 		x := valueAt(at, axis)
 		own, known := v.OwnWithin(kinematics.Coordinate{Point: at, Axis: axis})
 		switch {
-		case p.points[at].fields[axis] == nil:
+		case fields[axis] == nil:
 		case v.Assumed.Has(x):
 			list = append(list, string(letter)+" "+x.AssumedWords(unit))
 		case known:

@@ -79,12 +79,12 @@ func (c *Car) build() {
 	c.lines = nil
 	head := func(title string) { c.add(newHead(title, len(c.lines) == 0), nil) }
 	head("Travel of the wheel")
-	c.length("Bump", "bump travel", "up from rest; travel above zero", func(j *job.Job) *units.Length { return &j.Travel.Bump })
-	c.length("Droop", "droop travel", "down from rest; travel below zero", func(j *job.Job) *units.Length { return &j.Travel.Droop })
+	c.length("Bump", "bump travel", "up from rest; travel above zero", func(j *job.Job) *units.Length { return &j.Travel.Bump }, func(j *job.Job) *bool { return &j.Travel.Assumed[0] })
+	c.length("Droop", "droop travel", "down from rest; travel below zero", func(j *job.Job) *units.Length { return &j.Travel.Droop }, func(j *job.Job) *bool { return &j.Travel.Assumed[1] })
 	if c.shape.rack {
 		head("Rack")
-		c.length("To the left", "rack travel to the left", "from the middle to the stop; rack above zero", func(j *job.Job) *units.Length { return &j.Rack.Left })
-		c.length("To the right", "rack travel to the right", "from the middle to the stop; rack below zero", func(j *job.Job) *units.Length { return &j.Rack.Right })
+		c.length("To the left", "rack travel to the left", "from the middle to the stop; rack above zero", func(j *job.Job) *units.Length { return &j.Rack.Left }, func(j *job.Job) *bool { return &j.Rack.Assumed[0] })
+		c.length("To the right", "rack travel to the right", "from the middle to the stop; rack below zero", func(j *job.Job) *units.Length { return &j.Rack.Right }, func(j *job.Job) *bool { return &j.Rack.Assumed[1] })
 	}
 	if c.shape.steered {
 		head("Steering")
@@ -94,7 +94,7 @@ func (c *Car) build() {
 	head("Car")
 	c.optional("Wheelbase", "wheelbase", "from axle to axle", func() string { return "not given: no turning circle" }, func(j *job.Job) *job.Optional { return &j.Wheelbase })
 	c.weight()
-	c.length("Measured within", "measured within", "every coordinate, either way; the bands follow from it", func(j *job.Job) *units.Length { return &j.MeasuredWithin })
+	c.length("Measured within", "measured within", "every coordinate, either way; the bands follow from it", func(j *job.Job) *units.Length { return &j.MeasuredWithin }, nil)
 	c.ownWithin()
 	head("Brake in the rim")
 	c.optional("Across", "brake diameter", "disc and caliper, about the wheel's axis", func() string { return "not given: not looked at" }, func(j *job.Job) *job.Optional { return &j.Brake.Diameter })

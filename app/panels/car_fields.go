@@ -16,8 +16,9 @@ func (c *Car) valueLine(label string, f *field, fill func(r *valueRow)) {
 	c.add(r, func() { fill(r) })
 }
 
-// length adds a length of the job, which must be given.
-func (c *Car) length(label, name, hint string, of func(j *job.Job) *units.Length) {
+// length adds a length of the job, which must be given; assumed tells where it is
+// marked as one that nobody has measured, or is nil.
+func (c *Car) length(label, name, hint string, of func(j *job.Job) *units.Length, assumed func(j *job.Job) *bool) {
 	f := newField(name)
 	f.check = func(text string) (string, error) { return echoLength(text, c.in.Unit) }
 	f.hand = func(text string) error {
@@ -25,12 +26,20 @@ func (c *Car) length(label, name, hint string, of func(j *job.Job) *units.Length
 		if err != nil {
 			return err
 		}
-		return c.OnEdit("type "+f.name, func(j *job.Job) { *of(j) = l })
+		return c.OnEdit("type "+f.name, func(j *job.Job) {
+			if *of(j) = l; assumed != nil {
+				*assumed(j) = false
+			}
+		})
 	}
 	c.valueLine(label, f, func(r *valueRow) {
 		short, full := lengthTexts(*of(c.in.Job), c.in.Unit)
+		words := hint
+		if r.field.assumed = assumed != nil && *assumed(c.in.Job); r.field.assumed {
+			words = "assumed; " + hint
+		}
 		r.field.hold(c.owner(), short, full)
-		r.explainWith(hint)
+		r.explainWith(words)
 	})
 }
 

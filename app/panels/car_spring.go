@@ -49,7 +49,9 @@ func (s *springFields) field(name string, at kinematics.Point, axis int) *field 
 		if err != nil {
 			return err
 		}
-		return s.car.OnVariant("type "+f.name, func(v *job.Variant) { *coordinate(v.Position(at), axis) = l })
+		return s.car.OnVariant("type "+f.name, func(v *job.Variant) {
+			*coordinate(v.Position(at), axis), v.Assumed = l, v.Assumed.With(valueAt(at, axis), false)
+		})
 	}
 	return f
 }
@@ -138,12 +140,14 @@ func (s *springFields) follow(to kinematics.Spring) {
 func (s *springFields) hold() {
 	v := s.car.in.Variant
 	for i, at := range [2]kinematics.Vec{s.shown.Moving, s.shown.Body} {
+		s.ends[i].markWith(knownMark(v, springEnds[i], s.ends[i].fields, s.car.in.Unit))
 		for axis, mm := range [3]float64{at.X, at.Y, at.Z} {
 			l := *coordinate(v.Position(springEnds[i]), axis)
 			if l.MM != mm {
 				l = units.Length{MM: mm}
 			}
 			short, full := lengthTexts(l, s.car.in.Unit)
+			s.ends[i].fields[axis].assumed = v.Assumed.Has(valueAt(springEnds[i], axis))
 			s.ends[i].fields[axis].hold(s.car.in.owner(), short, full)
 		}
 	}

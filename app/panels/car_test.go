@@ -245,6 +245,9 @@ func TestASpringIsGivenMovedAndTaken(t *testing.T) {
 	if s := held().Spring; s.CarriedBy != kinematics.OnUpperArm || held().Assumed.Count() != 6 || !strings.Contains(g.car.spring.note.text, "guess") {
 		t.Fatalf("%+v, %d assumed, %q", s, held().Assumed.Count(), g.car.spring.note.text)
 	}
+	if row := g.car.spring.ends[0]; !row.fields[1].assumed || !strings.Contains(row.echo.text+row.under.text, "y assumed ±80 mm") {
+		t.Errorf("the moving end is marked %q", row.echo.text+row.under.text)
+	}
 	// Half way along the upper arm, whose ball joint stands at y 632 and z 529.
 	if at := held().Spring.Moving; at.Y.MM < 495 || at.Y.MM > 505 || at.Z.MM < 523 || at.Z.MM > 533 || held().Spring.Body.Z.MM-at.Z.MM != 300 {
 		t.Errorf("guessed at %+v", held().Spring)
@@ -343,5 +346,23 @@ func TestWhatIsTypedForOneVariantStaysThere(t *testing.T) {
 	g.window.Canvas().Unfocus()
 	if g.doc.Job().Travel.Bump.MM != 66 {
 		t.Errorf("bump is %v: %q", g.doc.Job().Travel.Bump.MM, g.row("Bump").under.text)
+	}
+}
+
+// Travel and rack that nobody has measured say so at their fields, until they are
+// typed, the same number too.
+func TestAssumedTravelIsMarkedAtItsField(t *testing.T) {
+	g := newGarage(t, "flat-teaching")
+	if err := g.car.OnEdit("assume", func(j *job.Job) { j.Travel.Assumed, j.Rack.Assumed = job.Sides{true, true}, job.Sides{false, true} }); err != nil {
+		t.Fatal(err)
+	}
+	for label, want := range map[string]bool{"Bump": true, "Droop": true, "To the left": false, "To the right": true} {
+		if got := g.row(label).under.text; strings.HasPrefix(got, "assumed; ") != want || g.row(label).field.assumed != want {
+			t.Errorf("%s: %q", label, got)
+		}
+	}
+	f := g.row("Bump").field
+	if err := f.hand(f.Text); err != nil || g.doc.Job().Travel.Assumed != (job.Sides{false, true}) {
+		t.Errorf("typed, assumed is %v (%v)", g.doc.Job().Travel.Assumed, err)
 	}
 }

@@ -239,7 +239,7 @@ func (p *Points) fill(was *kinematics.Corner) {
 				f.hold(owner, short, full)
 			}
 		}
-		r.markWith(p.markOf(at))
+		r.markWith(knownMark(v, at, r.fields, unit))
 	}
 	for i, r := range p.lengths {
 		if was != nil && links[i].length(was) == links[i].length(&p.corner) {

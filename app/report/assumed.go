@@ -35,3 +35,11 @@ func assumedNote(lines []Line) string {
 	}
 	return ""
 }
+
+// assumedIf stands behind what may be assumed.
+func assumedIf(assumed bool) string {
+	if assumed {
+		return " (assumed)"
+	}
+	return ""
+}

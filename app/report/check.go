@@ -119,9 +119,9 @@ func Summary(sources []Source, health Health, aims *Aims, notes ...string) strin
 	if s.Unit == units.Inch {
 		lengths = "inches"
 	}
-	fmt.Fprintf(&b, "%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit))
+	fmt.Fprintf(&b, "%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit)+assumedIf(s.TravelAssumed))
 	if !s.Rear {
-		fmt.Fprintf(&b, ", rack %s right to %s left", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit))
+		fmt.Fprintf(&b, ", rack %s right to %s left%s", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), assumedIf(s.RackAssumed))
 	}
 	b.WriteString("\n\n")
 	g := grid{columns: []align{left, left, point, left, point, left}}

@@ -194,6 +194,9 @@ func notes(s *Source, at Position, lines []Line) []string {
 	if text := assumedNote(lines); text != "" {
 		list = append(list, text)
 	}
+	if s.TravelAssumed {
+		list = append(list, "Over the travel of the job: that is assumed, until it is typed over.")
+	}
 	if open {
 		list = append(list, fmt.Sprintf("sign open: the band spans zero, so the sign is not decidable at ±%s; use a gauge.", s.within()))
 	}

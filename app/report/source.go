@@ -22,8 +22,10 @@ type Source struct {
 
 	Bump, Droop         float64 // mm of travel that the job asks for, both counted from rest
 	RackLeft, RackRight float64 // mm, likewise
-	RimDiameter         float64 // mm, for toe as a length; 0 when no tyre code gives it
-	Wheelbase           float64 // mm; 0 when the job does not give it
+	// TravelAssumed and RackAssumed: nobody has measured all of it.
+	TravelAssumed, RackAssumed bool
+	RimDiameter                float64 // mm, for toe as a length; 0 when no tyre code gives it
+	Wheelbase                  float64 // mm; 0 when the job does not give it
 	// RadiusFrom is what the loaded radius was estimated from,
 	// with the span within which it likely lies, mm; empty when the radius was
 	// measured.
@@ -39,6 +41,7 @@ func SourceOf(j *job.Job, variant int) Source {
 		Corner: v.Corner(), Within: j.Known(v), Unit: j.Units,
 		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
 		RackLeft: j.Rack.Left.MM, RackRight: j.Rack.Right.MM,
+		TravelAssumed: j.Travel.Assumed.Any(), RackAssumed: j.Rack.Assumed.Any(),
 		Wheelbase: j.Wheelbase.MM,
 	}
 	t, err := tyre.Parse(v.Wheel.Tyre)

@@ -148,6 +148,9 @@ func (res *Result) Words(within float64, length units.Unit) string {
 		}
 		return res.Verdict.String()
 	}
+	if res.Assumed && res.Why == "" {
+		return "not decidable while it rests on assumed values: measure them"
+	}
 	text := "not decidable at ±" + units.ShortLength(within, length)
 	switch {
 	case res.Why != "":
