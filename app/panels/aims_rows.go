@@ -71,7 +71,7 @@ func newAimRow(f *form, name string, unit func() string) *aimRow {
 
 func (r *aimRow) add(column int, f *field) {
 	r.fields[column] = f
-	f.say = r.say
+	f.sayFor(r.say, r.fields[:])
 	f.onFocus = func(f *field) { r.form.reveal(f) }
 }
 

@@ -44,6 +44,7 @@ type field struct {
 	// it counts.
 	assumed bool
 
+	refused error // why what stands there was not taken
 	focused bool
 	owing   bool // typed and not handed in
 	foreign bool // typed while another variant was shown
@@ -229,6 +230,20 @@ func (f *field) FocusLost() {
 	}
 	f.put()
 	f.say("", nil)
+}
+
+// sayFor has a field speak in a row that it shares with others: what was refused
+// of one stays said while the keyboard goes through the others.
+func (f *field) sayFor(row func(echo string, err error), others []*field) {
+	f.say = func(echo string, err error) {
+		f.refused = err
+		for _, o := range others {
+			if err == nil && o != nil && o.owing {
+				err = o.refused
+			}
+		}
+		row(echo, err)
+	}
 }
 
 // fault puts an error into words that stand beside its field.

@@ -22,7 +22,7 @@ func newPointRow(f *form, label string, fields [3]*field) *pointRow {
 	r.label.step, r.echo.step, r.echo.right = nameHeight, nameHeight, true
 	for _, fd := range fields {
 		if fd != nil {
-			fd.say = r.say
+			fd.sayFor(r.say, r.fields[:])
 			fd.onFocus = func(fd *field) { f.reveal(fd) }
 			fd.grown = f.arrange
 		}
@@ -44,7 +44,7 @@ func (r *pointRow) objects() []fyne.CanvasObject {
 func (r *pointRow) markWith(text string) {
 	if was := r.mark; text != was {
 		if r.mark = text; r.echo.text+r.under.text == was {
-			r.say("", nil)
+			r.say("", r.refused())
 		}
 	}
 }
@@ -94,6 +94,16 @@ func (r *pointRow) place(x, y, w float32) {
 	}
 	r.under.Move(fyne.NewPos(x, y+nameHeight+fieldHeight))
 	r.under.Resize(fyne.NewSize(w, r.under.height(w)))
+}
+
+// refused is why a field's text was not taken; nil where all were.
+func (r *pointRow) refused() error {
+	for _, fd := range r.fields {
+		if fd != nil && fd.owing && fd.refused != nil {
+			return fd.refused
+		}
+	}
+	return nil
 }
 
 // focused is the field that has the keyboard, nil if none of the row has.

@@ -136,6 +136,31 @@ func TestAWrongEntryStaysWithItsReason(t *testing.T) {
 	}
 }
 
+// A refusal stays said while the keyboard goes on to the other coordinates of the
+// point, until what was refused is typed anew or dropped.
+func TestARefusalStaysWhileTheKeyboardGoesOn(t *testing.T) {
+	d := newDesk(t, "gravel-estate")
+	x, y := d.field(kinematics.UpperBall, 0), d.field(kinematics.UpperBall, 1)
+	row := d.points.points[kinematics.UpperBall]
+	d.typeOver(x, "12 parsec")
+	d.window.Canvas().Focus(y) // as Tab does
+	d.points.SetInput(d.input())
+	if !strings.Contains(row.under.text, "nknown unit") || x.Text != "12 parsec" {
+		t.Errorf("%q stands there, and of it is said %q", x.Text, row.under.text)
+	}
+	d.typeOver(y, "671")
+	press(y, fyne.KeyReturn)
+	if !strings.Contains(row.under.text, "nknown unit") {
+		t.Errorf("after the next one was taken, of %q is said %q", x.Text, row.under.text)
+	}
+	d.window.Canvas().Focus(x)
+	press(x, fyne.KeyEscape)
+	d.window.Canvas().Focus(y)
+	if strings.Contains(row.under.text, "nknown unit") {
+		t.Errorf("dropped, and still said: %q", row.under.text)
+	}
+}
+
 func TestAReasonMakesRoomForItself(t *testing.T) {
 	d := newDesk(t, "gravel-estate")
 	f, next := d.field(kinematics.UpperFront, 0), d.field(kinematics.UpperRear, 0)
