@@ -50,10 +50,6 @@ func (c *wheel) Run(out *output) error {
 	if err != nil {
 		return usageError{err}
 	}
-	if c.Format == "json" {
-		out.print(w.JSON())
-	} else {
-		out.print(w.Table())
-	}
+	out.answer(w.Sheet(units.Millimetre, nil), c.Format)
 	return w.BrakeFit()
 }

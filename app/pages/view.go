@@ -130,12 +130,21 @@ func (v *View) table(t *sheet.Table, unit units.Unit) {
 		}
 		g.Row(v.cells(&r, row)...)
 		for _, t := range r.Under {
-			g.Across(min(1, len(layout.Columns)-1), styled(t.Mark.Sign()+t.Text, t.Mark, true))
+			g.Across(v.under(t, layout))
 		}
 		row++
 	}
 	g.Done()
 	v.content.Add(g.Content)
+}
+
+// under is a text under its row: below the second column where that holds words.
+func (v *View) under(t sheet.LaidText, layout *sheet.Laid) (column int, o fyne.CanvasObject) {
+	text := t.Mark.Sign() + t.Text
+	if len(layout.Columns) > 1 && !layout.Columns[1].Figures {
+		return 1, styled(text, t.Mark, true)
+	}
+	return 0, styled("    "+text, t.Mark, true)
 }
 
 func (v *View) cells(r *sheet.LaidRow, row int) []fyne.CanvasObject {

@@ -164,3 +164,13 @@ func TestSharesOfWhatIsKnown(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// A trend without a verdict has no word; every other has one, and those that ask to
+// be looked at a mark.
+func TestTrendCells(t *testing.T) {
+	for v := range targets.Trend(targets.TrendCount) {
+		if c := trendCell(v); c.Text(units.Millimetre) == "" != (v == targets.NoTrend) || (c.Mark() == sheet.NoMark) != (v == targets.NoTrend) {
+			t.Errorf("trend %d: %q, mark %d", v, c.Text(units.Millimetre), c.Mark())
+		}
+	}
+}

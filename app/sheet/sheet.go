@@ -141,6 +141,8 @@ type Table struct {
 	Over []Over
 	// UnitRow puts units in a row under the titles.
 	UnitRow bool
+	// WideHeadings tells that the first column of a text is as wide as the headings.
+	WideHeadings bool
 	// Bare leaves titles out that stand under Over.
 	Bare bool
 }

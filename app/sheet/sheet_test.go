@@ -173,6 +173,15 @@ func TestUnderTheRow(t *testing.T) {
 	}
 }
 
+// A column may be as wide as the headings over its rows.
+func TestWideHeadings(t *testing.T) {
+	table := &sheet.Table{WideHeadings: true, Columns: []sheet.Column{{Role: sheet.Name}, {Title: "v"}}, Groups: []sheet.Group{{Name: "A long heading", Rows: []sheet.Row{{sheet.Words("a"), sheet.Number(sheet.Plain, 7)}}}}}
+	const want = "t\n\n                v\nA long heading\n  a             7\n\n\n"
+	if got := (&sheet.Sheet{Title: "t", Items: []sheet.Item{table}}).String(); got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
 func TestCSV(t *testing.T) {
 	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "name"}, {Key: "travel_mm"}, {Title: "aside", On: sheet.OnScreens}, {Key: "toe_deg"}}, Groups: sheet.Rows(
 		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, -0.0), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},

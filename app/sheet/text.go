@@ -73,11 +73,12 @@ func (t *Table) text(length units.Unit) string {
 		g.row(head...)
 	}
 	for _, r := range laid.Rows {
-		if r.Heading != "" {
+		if r.Heading != "" && !t.WideHeadings {
 			g.row(r.Heading)
 			continue
 		}
-		cells := make([]string, len(r.Texts))
+		cells := make([]string, len(laid.Columns))
+		cells[0] = r.Heading
 		for i, c := range r.Texts {
 			cells[i] = c.Text
 		}

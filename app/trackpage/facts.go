@@ -7,7 +7,6 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/pages"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics/clearance"
 )
@@ -25,8 +24,7 @@ type facts struct {
 	byBack                   bool // the backspacing was typed last, and the offset follows it
 	unit                     units.Unit
 	after                    *pages.Notice
-	grid                     *pages.Grid
-	against, scrub           *widget.Label
+	view                     *pages.View
 	use, keep, list, reset   *widget.Button
 	plain                    footnote
 	picture                  *pages.Picture
@@ -34,18 +32,14 @@ type facts struct {
 
 // factsAnswer is what follows from one wheel.
 type factsAnswer struct {
-	now, measured *report.Wheel     // measured is nil where its wheel has no size
-	first         string            // the measured variant's name
-	kept          *report.ScrubKept // nil where keptErr says why
-	keptErr       error
-	gaps          room.Judgement // of the wheel on the variant shown
-	corner        corner         // that variant on the wheel, only if hasCorner
-	hasCorner     bool
+	now *report.Wheel
+	report.WheelBeside
+	corner    corner // that variant on the wheel, only if hasCorner
+	hasCorner bool
 }
 
 func newFacts(p *Page) *facts {
-	f := &facts{lastGood: newLastGood[factsAnswer](), p: p, after: pages.NewNotice(), grid: pages.NewGrid("lrrr"), against: pages.Prose(), scrub: pages.Prose()}
-	f.grid.Tight = true
+	f := &facts{lastGood: newLastGood[factsAnswer](), p: p, after: pages.NewNotice(), view: pages.NewView()}
 	f.tyre = pages.NewField(130)
 	f.rim, f.offset = pages.NewLength("rim width", 100), pages.NewLength("offset", 100)
 	f.back, f.space = pages.NewLength("backspacing", 100), pages.NewLength("spacer", 100)
@@ -68,8 +62,7 @@ func newFacts(p *Page) *facts {
 	f.picture = pages.NewPicture(f.compose)
 	f.plain = newFootnote()
 	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.whose.Label,
-		container.NewHBox(f.use, f.keep, f.list, f.reset), f.after.Label, f.against, f.scrub, f.grid.Content,
-		pages.Hint("Design sizes by the rules of UN Regulation 30, from memory; real tyres differ by millimetres, some by 25 mm. Offset is positive when the mounting face stands outboard of the rim's middle; backspacing is over the flange, which counts half an inch (J flanges are 11 to 13 mm). Estimates and usual rims are common practice, no source: measure before cutting."))
+		container.NewHBox(f.use, f.keep, f.list, f.reset), f.after.Label, f.view.Object())
 	f.wide = newWide("Wheel and tyre", words, f.picture)
 	return f
 }
@@ -116,15 +109,15 @@ func (f *facts) ask() (*factsAnswer, error) {
 		return nil, err
 	}
 	j := f.p.host.Job()
-	a := &factsAnswer{now: now, first: j.Variants[0].Name}
+	a := &factsAnswer{now: now, WheelBeside: report.WheelBeside{First: j.Variants[0].Name}}
 	if measured, err := report.WheelOf(report.WheelSpecOf(j, 0)); err == nil {
-		a.measured = measured
+		a.Measured = measured
 	}
 	on := *f.p.host.Shown()
 	on.Wheel = f.wheel(&spec)
-	a.gaps = report.WheelGaps(j, f.p.host.Variant(), on.Wheel)
+	a.Gaps = report.WheelGaps(j, f.p.host.Variant(), on.Wheel)
 	a.corner, a.hasCorner = cornerOf(on.Corner(), clearance.Tyre{}, false)
-	a.kept, a.keptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
+	a.Kept, a.KeptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
 	return a, nil
 }
 

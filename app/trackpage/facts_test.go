@@ -2,7 +2,6 @@ package trackpage
 
 import (
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -12,6 +11,7 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
 
@@ -39,29 +39,30 @@ func TestFactsShowWhatTheReportSays(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		shown := pagetest.Texts(f.grid)
+		shown := headings(f.view)
 		lines := 0
 		for _, p := range now.Parts() {
 			for _, l := range p.Lines {
-				i := slices.Index(shown, l.Name)
-				if i < 0 || shown[i+1] != l.Text(unit) || shown[i+2] != measured.Find(l.Key).Text(unit) {
-					t.Errorf("%s in %s: %q, want %q beside %q", l.Name, unit, shown[max(i, 0):], l.Text(unit), measured.Find(l.Key).Text(unit))
+				want := l.Name + "\n" + sheet.Number(sheet.Taped, l.MM).Text(unit) + "\n" + sheet.Number(sheet.Taped, measured.Find(l.Key).MM).Text(unit) + "\n"
+				_, rest, found := strings.Cut(shown, want)
+				if !found {
+					t.Errorf("%q is not in\n%s", want, shown)
 					continue
 				}
-				shown = shown[i+1:] // names come again under the next heading
+				shown = rest // names come again under the next heading
 				lines++
 			}
 		}
 		if lines < 18 {
 			t.Errorf("%d lines", lines)
 		}
-		if text := f.against.Text; !strings.Contains(text, strings.Join(now.Against(measured, unit), "; ")) || !strings.Contains(text, pages.UpperFirst(now.SpeedometerWords())) ||
+		if text := pagetest.Said(f.view); !strings.Contains(text, strings.Join(now.Against(measured, unit), "; ")) || !strings.Contains(text, pages.UpperFirst(now.SpeedometerWords())) ||
 			!strings.Contains(text, now.BrakeWords(unit)) {
 			t.Errorf("beside the measured one: %q", text)
 		}
 		kept, err := report.KeepScrub(b.Doc.Job(), b.Doc.Current(), spec)
-		if err != nil || !strings.Contains(f.scrub.Text, strings.Join(kept.Words(unit), " ")) {
-			t.Errorf("scrub: %q, %v", f.scrub.Text, err)
+		if err != nil || !strings.Contains(pagetest.Said(f.view), strings.Join(kept.Words(unit), " ")) {
+			t.Errorf("scrub: %q, %v", pagetest.Said(f.view), err)
 		}
 	}
 	if f.rim.Text != "7 in" {
@@ -101,7 +102,7 @@ func TestOffsetAndBackspacing(t *testing.T) {
 func TestFactsOfWrongInput(t *testing.T) {
 	b := open(t, "gravel-estate")
 	f := b.facts
-	good := slices.Clone(pagetest.Texts(f.grid))
+	good := headings(f.view)
 	for _, c := range []struct {
 		name string
 		put  func()
@@ -119,7 +120,7 @@ func TestFactsOfWrongInput(t *testing.T) {
 		if f.note.Hidden || !strings.Contains(f.note.Text, c.says) || !strings.HasPrefix(f.note.Text, "✕ ") {
 			t.Errorf("%s: %q", c.name, f.note.Text)
 		}
-		if !isMarked(&f.lastGood, f.compose, "205/65R15 on 6 in, offset 18 mm.") || !slices.Equal(pagetest.Texts(f.grid), good) {
+		if !isMarked(&f.lastGood, f.compose, "205/65R15 on 6 in, offset 18 mm.") || headings(f.view) != good {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.whose.Text)
 		}
 		if !f.use.Disabled() || !f.keep.Disabled() || !f.list.Disabled() {
@@ -169,7 +170,7 @@ func TestFactsBesideAWheelWithoutASize(t *testing.T) {
 	j := open(t, "gravel-estate").Doc.Job().Clone()
 	j.Variants[0].Wheel.Tyre = "bespoke"
 	b := openJob(t, j)
-	if text := b.facts.against.Text; !strings.Contains(text, "has no size that can be read") {
+	if text := pagetest.Said(b.facts.view); !strings.Contains(text, "has no size that can be read") {
 		t.Error(text)
 	}
 	if !drawn(t, b) {

@@ -11,7 +11,6 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/room"
-	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -218,12 +217,6 @@ func TestPicturesHoldTheirTexts(t *testing.T) {
 				}
 			}
 		}
-	}
-}
-
-func TestVerdictWords(t *testing.T) {
-	if verdictWord(targets.NoTrend) != nil || verdictWord(targets.Open) == nil {
-		t.Error("a verdict that is none has a word, or an open one has none")
 	}
 }
 

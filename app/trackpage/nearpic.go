@@ -34,8 +34,8 @@ func (c *corner) section(p kinematics.Vec) (out, up float64) {
 // nearby are the parts around the wheel that its section shows.
 func (a *factsAnswer) nearby(o *outline) (list []near) {
 	inner, outer := o.span()
-	for i := range a.gaps.Items {
-		it := &a.gaps.Items[i]
+	for i := range a.Gaps.Items {
+		it := &a.Gaps.Items[i]
 		if it.Err != nil || it.Place == room.Brake || it.Place == room.Face {
 			continue
 		}
