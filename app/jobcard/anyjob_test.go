@@ -42,7 +42,7 @@ func (d draw) number(least, most float64) string {
 }
 
 func (d draw) length(least, most float64, bare units.Unit) job.Optional {
-	text := d.number(least, most)
+	var text string
 	switch d.Intn(5) {
 	case 0:
 		text = d.number(least/25.4, most/25.4) + " in"

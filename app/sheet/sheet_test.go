@@ -184,7 +184,7 @@ func TestWideHeadings(t *testing.T) {
 
 func TestCSV(t *testing.T) {
 	table := &sheet.Table{Key: "rows", Columns: []sheet.Column{{Key: "name"}, {Key: "travel_mm"}, {Title: "aside", On: sheet.OnScreens}, {Key: "toe_deg"}}, Groups: sheet.Rows(
-		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, -0.0), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},
+		sheet.Row{sheet.Words("=2+3"), sheet.Number(sheet.Travel, math.Copysign(0, -1)), sheet.Words("no"), sheet.Banded(sheet.Toe, -0.25*degree, 0.1)},
 		sheet.Row{sheet.Words("a, \"b\""), sheet.Number(sheet.Travel, 12.7), sheet.Cell{}, sheet.Missing(sheet.Length, "at infinity")})}
 	const want = "name,travel_mm,toe_deg\r\n'=2+3,0.000000000,-0.250000000\r\n\"a, \"\"b\"\"\",12.700000000,\r\n"
 	if got := (&sheet.Sheet{Items: []sheet.Item{table}}).Face(sheet.AsCSV); got != want {

@@ -141,12 +141,6 @@ func (v *solved) with(s *Source, radius float64) []kinematics.Value {
 	return list
 }
 
-// value is a figure that exists.
-func (v *solved) value(k int) float64 {
-	x, _ := v.linear.Base[k].Of()
-	return x
-}
-
 // size is what a row's target is held against: its figure, of one over travel the
 // largest size at any station; ok is false where one of them does not exist.
 func (r row) size(list []kinematics.Value) (size float64, ok bool) {

@@ -135,16 +135,6 @@ func (w *ways) ask() (*waysAnswer, error) {
 	return a, nil
 }
 
-// tell shows a text, or takes its room away.
-func tell(l *widget.Label, text string) {
-	l.SetText(text)
-	if text == "" {
-		l.Hide()
-		return
-	}
-	l.Show()
-}
-
 // short prints a length with its unit and no more decimals than it needs.
 func (p *Page) short(mm float64) string {
 	return pages.ShortLength(mm, p.unit()) + " " + p.unit().String()

@@ -252,12 +252,6 @@ func (w *Window) keepOrLose(what string, then func()) {
 		choice{"Save", func() { w.save(then) }})
 }
 
-func importantButton(text string, tapped func()) *widget.Button {
-	b := widget.NewButton(text, tapped)
-	b.Importance = widget.HighImportance
-	return b
-}
-
 // showProblems shows an error, every problem of a job file on a line of its own.
 func (w *Window) showProblems(title string, err error) {
 	var list job.Problems
