@@ -81,6 +81,11 @@ func (p *beside) change(ka, kb int, least float64) band {
 	return bandAbove(least)(p.linear.Change(ka, p.second+kb))
 }
 
+// sizeChange is the band of the change of a size, whose sign may be open.
+func (p *beside) sizeChange(ka, kb int, least float64) band {
+	return bandAbove(least)(p.linear.LargestChange([]int{ka}, []int{p.second + kb}))
+}
+
 // spread is what an estimated loaded radius does to one figure: half of what
 // the figure moves over the radius' likely span.
 type spread struct {

@@ -102,17 +102,17 @@ func (e *Efforts) solve(m *kinematics.Mechanism, k caseMaker) (effort.Answer, er
 
 // setBands finds the band of every line.
 func (e *Efforts) setBands() {
-	sizes := func(m *kinematics.Mechanism) []fact {
+	values := func(m *kinematics.Mechanism) []fact {
 		var list []fact
 		for _, k := range e.makers() {
 			a, err := e.solve(m, k)
 			for _, l := range e.lines(&a) {
-				list = append(list, fact{math.Abs(l.Value), err == nil})
+				list = append(list, fact{l.Value, err == nil})
 			}
 		}
 		return list
 	}
-	e.linear = e.Source.slopes(sizes)
+	e.linear = e.Source.slopes(values)
 	k := 0
 	for i := range e.Cases {
 		for n := range e.Cases[i].Lines {

@@ -68,7 +68,7 @@ const alike = 0.01
 // line compares the k-th value of both.
 func (b *EffortsBeside) line(now, was *EffortLine, pair *beside, k int) BesideLine {
 	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value)}
-	half := pair.change(k, k, now.amount.rounding())
+	half := pair.sizeChange(k, k, now.amount.rounding())
 	l.Band, l.HasBand = half.half, half.ok
 	l.Verdict = targets.Judge(targets.Change{Before: math.Abs(was.Value), After: math.Abs(now.Value), Band: l.Band, HasBand: l.HasBand, Sense: targets.Less,
 		Turned: now.HasBand && was.HasBand && targets.SignTurns(was.Value, was.Band, now.Value, now.Band), Rounding: now.amount.rounding(), Alike: alike})
