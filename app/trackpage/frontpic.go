@@ -263,11 +263,11 @@ func (w *ways) compose(l *draw.List, width, height float64) {
 		l.Text(draw.TextBold, draw.At(b.Min.X+8, b.Max.Y-18), draw.Left, a.WayName(way)+", "+by+" a side")
 		l.Text(draw.TextBefore, draw.At(b.Min.X+8, b.Max.Y-34), draw.Left, "before: "+a.Source.Variant)
 	}
-	at := draw.At(width-8, height-18)
-	if width <= flat*height { // one over the other: the title needs the width
-		at = draw.At(width-8, 6)
+	at, side := draw.At(width-8, height-18), draw.Right
+	if width <= flat*height { // one over the other: the title needs the width, and the scrub radius the right
+		at, side = draw.At(8, 6), draw.Left
 	}
-	w.aside(l, at, draw.Right, "from the front, at rest")
+	w.aside(l, at, side, "from the front, at rest")
 }
 
 // both draws a corner over the one before.
