@@ -139,7 +139,7 @@ func TestAnObstacleIsDrawnMovedAndTakenBack(t *testing.T) {
 		}
 	}
 	gap := p.room().Gaps["obstacle"].Gap
-	p.drag("obstacle", 35, 0)
+	p.drag("obstacle", 66, 0) // past the other end, which is the nearer one as drawn
 	p.await("a lesser gap", func() bool { g := p.room().Gaps["obstacle"]; return g.Fine && g.Gap < gap })
 	p.key("ctrl+z")
 	p.await("the former gap", func() bool { g := p.room().Gaps["obstacle"]; return g.Fine && g.Gap == gap })
