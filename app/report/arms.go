@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"armscribe/app/job"
+	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -27,7 +28,8 @@ type Arms struct {
 	Spec   ArmsSpec
 	Corner kinematics.Corner // with them
 	Lines  []ArmsLine
-	Rolled []RolledArm // an upper arm for the roll angle, by either end; only if asked for
+	Rolled []RolledArm    // an upper arm for the roll angle, by either end; only if asked for
+	Judged room.Judgement // of the wheel with them
 }
 
 // ArmsLine is one value before and after.
@@ -67,6 +69,7 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 	if a.Corner, err = kinematics.Reassemble(s.Corner, spec.change()); err != nil {
 		return nil, s.named(err)
 	}
+	a.Judged = room.JudgementOf(j, variant, &a.Corner)
 	base := spec.facts(&s.Corner)
 	g := s.slopes(func(m *kinematics.Mechanism) []fact { c := m.Corner(); return spec.facts(&c) })
 	for i, l := range armsLines {
@@ -197,11 +200,23 @@ func (a *Arms) Sheet() *sheet.Sheet {
 	}
 	items := []sheet.Item{
 		sheet.Field{Key: "lower_longer_mm", Cell: sheet.Number(sheet.Chosen, a.Spec.Lower)}, sheet.Field{Key: "upper_longer_mm", Cell: sheet.Number(sheet.Chosen, a.Spec.Upper)},
-		sheet.Field{Key: "rod_cut", Cell: sheet.Flag(!a.Spec.KeepRod)}, t}
+		sheet.Field{Key: "rod_cut", Cell: sheet.Flag(!a.Spec.KeepRod)}, t, a.clearance()}
 	if a.Spec.HasRoll {
 		items = append(items, a.rollTable(), sheet.Prose{On: sheet.OnScreens, Lines: a.rollWords()})
 	}
 	return a.Source.sheet(a.Name()+", same upright", a.notes, items...)
+}
+
+// clearance says what the wheel comes to with the arms.
+func (a *Arms) clearance() sheet.Prose {
+	mark := sheet.NoMark
+	switch {
+	case a.Judged.InTheWay():
+		mark = sheet.Bad
+	case a.Judged.Fine():
+		mark = sheet.Good
+	}
+	return sheet.Prose{Key: "clearance", Title: wheelClearance, Lines: []sheet.Line{{Mark: mark, Text: a.Judged.Words(a.Source.Unit)}}}
 }
 
 // Name says in a few words what the arms are.

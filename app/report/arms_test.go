@@ -4,8 +4,10 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
+	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -142,5 +144,27 @@ func TestTheArmForRollInReport(t *testing.T) {
 				t.Errorf("%+v, %v", r, err)
 			}
 		}
+	}
+}
+
+// Arms say what the wheel then comes to, by the one judgement.
+func TestArmsSayWhatTheWheelMeets(t *testing.T) {
+	j := opened(t, frontJob)
+	a, err := ArmsOf(j, 0, ArmsSpec{Lower: 3.25})
+	if err != nil {
+		t.Fatal(err)
+	}
+	was := a.Judged.Words(j.Units)
+	if text := a.Sheet().String(); !strings.Contains(text, was) {
+		t.Errorf("%q is not in\n%s", was, text)
+	}
+	for i := range j.Obstacles { // as thick as nothing can stand clear of
+		j.Obstacles[i].Diameter = units.Length{MM: 700}
+	}
+	if a, err = ArmsOf(j, 0, ArmsSpec{Lower: 3.25}); err != nil {
+		t.Fatal(err)
+	}
+	if text := a.Sheet().String(); !a.Judged.InTheWay() || a.Judged.Words(j.Units) == was || !strings.Contains(text, "INSIDE tyre or rim") {
+		t.Errorf("nothing of the touch in\n%s", text)
 	}
 }

@@ -27,9 +27,12 @@ func (w *Widened) clear(j *job.Job, variant int) {
 	}
 }
 
+// wheelClearance is the title of what a wheel comes to.
+const wheelClearance = "Clearance of the wheel over travel and rack, without roll"
+
 // clearance says how each way stands to all that its wheel must not meet.
 func (w *Widened) clearance() sheet.Prose {
-	p := sheet.Prose{Title: "Clearance of the wheel over travel and rack, without roll"}
+	p := sheet.Prose{Title: wheelClearance}
 	for _, way := range w.Ways() {
 		p.Lines = append(p.Lines, sheet.Line{Text: w.WayName(way) + ": " + w.Clear[way].words(w.Source.Unit)})
 	}
