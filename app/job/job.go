@@ -113,6 +113,9 @@ type Variant struct {
 	TieRod         TieRod
 	Hub            Position
 	Camber, Toe    Degrees // at rest
+	// ToeTyped is the length that the toe was typed as, for as long as it comes to that;
+	// empty for an angle. See ToeAsTyped.
+	ToeTyped string
 	// CamberWithin is how well the camber is known, where it is no plain reading of a
 	// gauge: picked in a photo; 0 is exact.
 	CamberWithin Degrees
@@ -196,7 +199,9 @@ func (j *Job) Equal(other *Job) bool {
 		sameSpacers(j.Spacers, other.Spacers) && j.ToeGauge == other.ToeGauge && slices.Equal(j.Adjusters, other.Adjusters) &&
 		slices.Equal(j.Obstacles, other.Obstacles) && j.Steering == other.Steering && j.CornerWeight == other.CornerWeight &&
 		j.Brake == other.Brake && j.Housings == other.Housings && j.JointLimits == other.JointLimits && slices.Equal(j.Wheels, other.Wheels) &&
-		slices.EqualFunc(j.Variants, other.Variants, sameVariant)
+		slices.EqualFunc(j.Variants, other.Variants, func(a, b Variant) bool {
+			return sameVariant(a, b) && j.ToeAsTyped(&a) == other.ToeAsTyped(&b)
+		})
 }
 
 func sameVariant(a, b Variant) bool {

@@ -99,21 +99,19 @@ func (j *Job) inheritRadii() {
 	}
 }
 
-// statingRadii is the job with all said that inheritRadii would take for something else.
-func (j *Job) statingRadii() *Job {
-	out := j
-	for i := range j.Variants {
-		if !j.takenOver(i) {
-			continue
+// stating is the job as a file says it: with what inheritRadii would take for something
+// else, and without a typed toe that its angle has left.
+func (j *Job) stating() *Job {
+	out := *j
+	out.Variants = slices.Clone(j.Variants)
+	for i := range out.Variants {
+		v := &out.Variants[i]
+		v.ToeTyped = j.ToeAsTyped(&j.Variants[i])
+		if j.takenOver(i) {
+			v.Wheel.RadiusTyre = v.Wheel.Tyre
 		}
-		if out == j {
-			c := *j
-			c.Variants = slices.Clone(j.Variants)
-			out = &c
-		}
-		out.Variants[i].Wheel.RadiusTyre = j.Variants[i].Wheel.Tyre
 	}
-	return out
+	return &out
 }
 
 // loadedRadius refuses a wheel centre that stands lower than the rim or higher

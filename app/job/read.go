@@ -35,6 +35,7 @@ func Read(name string, data []byte) (*Job, error) {
 	}
 	r.structure(root, "", 1)
 	r.units = unitsIn(root)
+	r.gaugeWidth = gaugeWidthIn(root, r.units)
 	j := &Job{MeasuredWithin: units.Length{MM: defaultWithin}, src: root, crlf: crlfIn(data)}
 	r.section(root, "", j)
 	j.inheritRadii()
@@ -103,15 +104,16 @@ const nullTag, mergeTag = "!!null", "!!merge"
 
 // reader carries what is known while one file is read.
 type reader struct {
-	file     string
-	units    units.Unit
-	lines    map[string]int  // where each key stands
-	bad      map[string]bool // keys with a problem
-	version  Version         // of the file
-	kept     []Kept          // keys of a newer MINOR
-	variant  string          // name of the variant that is being read
-	problems Problems
-	unsaid   int // problems beyond maxProblems
+	file       string
+	units      units.Unit
+	gaugeWidth float64         // of the toe gauge, mm; 0 where the file does not say
+	lines      map[string]int  // where each key stands
+	bad        map[string]bool // keys with a problem
+	version    Version         // of the file
+	kept       []Kept          // keys of a newer MINOR
+	variant    string          // name of the variant that is being read
+	problems   Problems
+	unsaid     int // problems beyond maxProblems
 }
 
 func (r *reader) add(line int, at, value, what, cure string) {

@@ -88,8 +88,14 @@ func (c hubSideCodec) write(w *writer, old *yaml.Node) *yaml.Node {
 	return w.length(old, units.Length{MM: math.Round(c.v.Hub.Y.MM/digit) * digit})
 }
 
-// check asks for the hub's y where no track says it, and refuses two that differ.
-func (v *Variant) check(r *reader, at string, line int, has func(string) bool) {
+// check settles what hangs on keys beside it.
+func (v *Variant) check(r *reader, at string, _ int, has func(string) bool) {
+	v.settleToe(r, at+".toe")
+	v.checkHub(r, at, has)
+}
+
+// checkHub asks for the hub's y where no track says it, and refuses two that differ.
+func (v *Variant) checkHub(r *reader, at string, has func(string) bool) {
 	hub := at + ".hub"
 	side, stands := r.lines[hub+".y"]
 	for _, key := range []string{hub, at + ".track"} {

@@ -135,6 +135,10 @@ func setVersion(root *yaml.Node, had Version) {
 func needed(n *yaml.Node, at string) uint64 {
 	least := since[at]
 	switch n.Kind {
+	case yaml.ScalarNode:
+		if at == "variants.toe" {
+			least = neededByToe(n.Value)
+		}
 	case yaml.MappingNode:
 		for i := 0; i+1 < len(n.Content); i += 2 {
 			least = max(least, needed(n.Content[i+1], join(at, n.Content[i].Value)))

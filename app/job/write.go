@@ -40,7 +40,7 @@ var errReadBack = errors.New("the job as written would read back with other valu
 // encode returns the file, and how many keys in it are kept unread.
 func (j *Job) encode() (data []byte, kept int, err error) {
 	w := &writer{units: j.Units, keeps: j.version.newerMinor()}
-	root := w.section(j.src, j.statingRadii(), false)
+	root := w.section(j.src, j.stating(), false)
 	setVersion(root, j.version)
 	var b bytes.Buffer
 	e := yaml.NewEncoder(&b)

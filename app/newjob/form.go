@@ -79,7 +79,7 @@ var about = [FieldCount]About{
 	Bump:             {"Bump", "how far the wheel goes up from rest"},
 	Droop:            {"Droop", "how far the wheel goes down from rest"},
 	Camber:           {"Camber", "of the wheel at rest, by a gauge on the rim; negative when its top leans inboard"},
-	Toe:              {"Toe", "of one wheel at rest, positive when it toes in"},
+	Toe:              {"Toe", "of one wheel at rest, positive when it toes in; a length with its unit is taken across the rim"},
 	RodAhead:         {"Tie rod from the axle line", "along the car from the wheel centre to the tie rod, whichever side it is on"},
 	LowerFrontAhead:  {"Lower front pivot, ahead", "along the car from the axle line forward to the lower arm's front pivot"},
 	LowerRearBehind:  {"Lower rear pivot, behind", "along the car from the axle line back to the lower arm's rear pivot"},

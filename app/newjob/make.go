@@ -34,6 +34,7 @@ func Make(f Form) (*Result, error) {
 type maker struct {
 	form     Form
 	typed    [FieldCount]units.Length
+	toeTyped string // the length that the toe was typed as, if it was one
 	tyre     tyre.Tyre
 	result   Result
 	problems Problems
@@ -94,6 +95,9 @@ func (m *maker) read() {
 
 func (m *maker) readAngle(f Field, text string) {
 	d, err := job.ParseDegrees(text)
+	if f == Toe {
+		d, m.toeTyped, err = job.ParseToe(text, m.tyre.RimDiameter())
+	}
 	if err != nil {
 		m.refused(f, err)
 		return
@@ -350,7 +354,7 @@ func (m *maker) job() *job.Job {
 		Name: "as measured", UpperArm: upper, LowerArm: lower,
 		TieRod: job.TieRod{RackEnd: m.rodPoint(RackEndSide, RackEndHeight), OuterEnd: m.rodPoint(OuterEndSide, OuterEndHeight)},
 		Hub:    job.Position{Z: m.length(HubHeight)},
-		Camber: job.Degrees(v[Camber]), Toe: job.Degrees(v[Toe]),
+		Camber: job.Degrees(v[Camber]), Toe: job.Degrees(v[Toe]), ToeTyped: m.toeTyped,
 		Wheel: job.Wheel{Tyre: m.result.Tyre, RimWidth: m.length(RimWidth), Offset: m.length(Offset)},
 	}
 	if !m.result.Default[HubHeight] { // the floor is the ground

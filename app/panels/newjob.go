@@ -14,6 +14,7 @@ import (
 	"armscribe/app/look"
 	"armscribe/app/newjob"
 	"armscribe/app/units"
+	"armscribe/kinematics/tyre"
 )
 
 // NewJob is the form of a new job: the fewest numbers that make a corner, and
@@ -268,15 +269,25 @@ func (n *NewJob) echo(r *askRow) (string, error) {
 	if !r.field.IsAngle() {
 		return echoLength(r.entry.Text, n.form.Units)
 	}
-	d, err := job.ParseDegrees(r.entry.Text)
+	name, parse := "camber", justDegrees
+	if r.field == newjob.Toe {
+		name, parse = "toe", n.parseToe
+	}
+	d, _, err := parse(r.entry.Text)
 	if err != nil {
 		return "", err
 	}
-	name := "camber"
-	if r.field == newjob.Toe {
-		name = "toe"
-	}
 	return upperFirst(leaning(name, d)) + ".", nil
+}
+
+// parseToe reads a toe, as a length across the rim of the tyre typed.
+func (n *NewJob) parseToe(text string) (job.Degrees, string, error) {
+	code := n.form.Tyre
+	if strings.TrimSpace(code) == "" && n.last != nil {
+		code = n.last.Tyre
+	}
+	t, _ := tyre.Parse(code) // reported at the tyre's own field
+	return job.ParseToe(text, t.RimDiameter())
 }
 
 // assumed is the value that stands for an empty field, of the last form that

@@ -1,11 +1,15 @@
 package panels
 
 import (
+	"fmt"
+	"math"
+
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
+	"armscribe/kinematics/bumpsteer"
 )
 
 // Points is the table of the variant's points: x, y and z of each, the lengths
@@ -126,8 +130,8 @@ func (p *Points) build() {
 	head(rod, kinematics.RackEnd, kinematics.OuterEnd)
 	rows = append(rows, p.lengthRow(2))
 	head("Wheel", kinematics.HubFace)
-	p.camber = p.angleRow("Camber at rest", "camber", job.CamberValue, func(v *job.Variant) *job.Degrees { return &v.Camber })
-	p.toe = p.angleRow("Toe at rest", "toe", job.ToeValue, func(v *job.Variant) *job.Degrees { return &v.Toe })
+	p.camber = p.angleRow("Camber at rest", "camber", job.CamberValue, justDegrees, func(v *job.Variant, d job.Degrees, _ string) { v.Camber = d })
+	p.toe = p.angleRow("Toe at rest", "toe", job.ToeValue, p.parseToe, func(v *job.Variant, d job.Degrees, typed string) { v.Toe, v.ToeTyped = d, typed })
 	rows = append(rows, p.camber, p.toe)
 	if p.shape.spring {
 		head("Spring", kinematics.SpringMoving, kinematics.SpringBody)
@@ -186,24 +190,48 @@ func coordinate(p *job.Position, axis int) *units.Length {
 	return [...]*units.Length{&p.X, &p.Y, &p.Z}[axis]
 }
 
-// angleRow makes the field of an angle at rest.
-func (p *Points) angleRow(label, name string, x job.Value, of func(v *job.Variant) *job.Degrees) *valueRow {
+// angleRow makes the field of an angle at rest, read by parse, which may take it as a
+// length, and then set.
+func (p *Points) angleRow(label, name string, x job.Value, parse func(string) (job.Degrees, string, error), set func(*job.Variant, job.Degrees, string)) *valueRow {
 	f := newField(name + " at rest")
 	f.check = func(text string) (string, error) {
-		d, err := job.ParseDegrees(text)
+		d, _, err := parse(text)
 		if err != nil {
 			return "", err
 		}
-		return leaning(name, d), nil
+		return p.leaning(name, d), nil
 	}
 	f.hand = func(text string) error {
-		d, err := job.ParseDegrees(text)
+		d, typed, err := parse(text)
 		if err != nil {
 			return err
 		}
-		return p.OnEdit("type "+f.name, func(v *job.Variant) { *of(v), v.Assumed = d, v.Assumed.With(x, false) })
+		return p.OnEdit("type "+f.name, func(v *job.Variant) {
+			set(v, d, typed)
+			v.Assumed = v.Assumed.With(x, false)
+		})
 	}
 	return newValueRow(&p.form, label, f)
+}
+
+func justDegrees(text string) (job.Degrees, string, error) {
+	d, err := job.ParseDegrees(text)
+	return d, "", err
+}
+
+func (p *Points) parseToe(text string) (job.Degrees, string, error) {
+	width, _ := p.in.Job.ToeWidth(p.in.Variant)
+	return job.ParseToe(text, width)
+}
+
+// leaning is what an angle does, and what a toe comes to across the gauge.
+func (p *Points) leaning(name string, d job.Degrees) string {
+	width, _ := p.in.Job.ToeWidth(p.in.Variant)
+	if name != "toe" || d == 0 || width == 0 {
+		return leaning(name, d)
+	}
+	across := bumpsteer.Gauge{Width: width}.Length(math.Abs(d.Radians()))
+	return fmt.Sprintf("%s, %s across %s", leaning(name, d), units.Built.Length(across, p.in.Unit), units.ShortLength(width, p.in.Unit))
 }
 
 // leaning says in words which way an angle goes.
@@ -255,9 +283,12 @@ func (p *Points) fill(was *kinematics.Corner) {
 		d    job.Degrees
 	}{{p.camber, "camber", job.CamberValue, degreesOf(v.Camber, p.corner.Camber)}, {p.toe, "toe", job.ToeValue, degreesOf(v.Toe, p.corner.Toe)}} {
 		text := units.Trimmed(float64(a.d), editDecimals) + "°"
+		if typed := p.in.Job.ToeAsTyped(v); a.row == p.toe && typed != "" && a.d == v.Toe {
+			text = typed
+		}
 		a.row.field.assumed = v.Assumed.Has(a.x)
 		a.row.field.hold(owner, text, text)
-		a.row.explainWith(assumedHint(v, a.x, unit, leaning(a.name, a.d)))
+		a.row.explainWith(assumedHint(v, a.x, unit, p.leaning(a.name, a.d)))
 	}
 }
 

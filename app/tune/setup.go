@@ -12,7 +12,6 @@ import (
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
-	"armscribe/kinematics/tyre"
 )
 
 // Setup is one variant of a job with all that tuning it needs.
@@ -44,12 +43,10 @@ func SetupOf(j *job.Job, variant int) Setup {
 	v := &j.Variants[variant]
 	s := Setup{Corner: v.Corner(), Within: j.Known(v), Unit: j.Units, Rear: j.Axle == job.Rear,
 		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
-		Gauge:       bumpsteer.Gauge{Width: j.ToeGauge.Width.MM, Spacing: j.ToeGauge.DialSpacing.MM},
+		Gauge:       bumpsteer.Gauge{Spacing: j.ToeGauge.DialSpacing.MM},
 		ReadsWithin: j.ReadingsWithin().Radians(),
 		Tallest:     j.Spacers.Tallest.MM, Grip: j.Spacers.Grip.MM, Bolt: j.Spacers.LongestBolt.MM}
-	if t, err := tyre.Parse(v.Wheel.Tyre); err == nil && s.Gauge.Width == 0 {
-		s.Gauge.Width, s.FromRim = t.RimDiameter(), true
-	}
+	s.Gauge.Width, s.FromRim = j.ToeWidth(v)
 	for _, k := range j.Spacers.Stock {
 		s.Spacers = append(s.Spacers, bumpsteer.Spacer{Thickness: k.Thickness.MM, Count: k.Count})
 	}
