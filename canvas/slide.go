@@ -81,8 +81,12 @@ func (s *slide) DragEnd() { s.release() }
 
 // TypedKey acts on the keyboard.
 func (s *slide) TypedKey(e *fyne.KeyEvent) {
-	if !MenuKey(s, e) {
-		s.key(e.Name, s.modifiers())
+	if MenuKey(s, e) {
+		return
+	}
+	s.key(e.Name, s.modifiers())
+	if e.Name == fyne.KeyEscape {
+		PassKey(s, e)
 	}
 }
 

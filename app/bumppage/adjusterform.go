@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/units"
 )
@@ -19,13 +20,13 @@ import (
 // is typed stays until it is kept or another adjuster is chosen.
 type adjusterForm struct {
 	p                    *Page
-	list, kind, at, sets *widget.Select
+	list, kind, at, sets *keyed.Select
 	name                 *pages.Field
 	parts                []*part
 	grid                 *pages.Grid
 	hint                 *widget.Label
 	note                 *pages.Notice
-	keep, drop           *widget.Button
+	keep, drop           *keyed.Button
 	kindCell, atCell     fyne.CanvasObject
 	listCell, setsCell   fyne.CanvasObject
 	body, content        *fyne.Container
@@ -40,19 +41,19 @@ const newAdjuster = "a new one"
 func newAdjusterForm(p *Page) *adjusterForm {
 	f := &adjusterForm{p: p, name: pages.NewField(190), parts: newParts(), grid: pages.NewGrid("lllllll"), hint: pages.Prose(), body: container.NewVBox(), note: pages.NewNotice()}
 	f.grid.Tight = true
-	f.list = widget.NewSelect(nil, func(string) { f.user(f.choose) })
-	f.kind = widget.NewSelect(wordsOf(kindChoices), func(string) { f.user(f.changeKind) })
-	f.at = widget.NewSelect(nil, nil)
-	f.sets = widget.NewSelect(wordsOf(setsChoices), nil)
+	f.list = keyed.NewSelect(nil, func(string) { f.user(f.choose) })
+	f.kind = keyed.NewSelect(wordsOf(kindChoices), func(string) { f.user(f.changeKind) })
+	f.at = keyed.NewSelect(nil, nil)
+	f.sets = keyed.NewSelect(wordsOf(setsChoices), nil)
 	f.listCell, f.kindCell, f.atCell, f.setsCell = pages.Wide(f.list, 240), pages.Wide(f.kind, 190), pages.Wide(f.at, 210), pages.Wide(f.sets, 150)
-	f.keep = widget.NewButton("", f.keepIt)
+	f.keep = keyed.NewButton("", f.keepIt)
 	f.keep.Importance = widget.HighImportance
 	for _, p := range f.parts {
 		p.field.Entered = f.keepIt
 	}
 	f.name.Entered = f.keepIt
-	back := widget.NewButton("Put back what was", f.putBack)
-	f.drop = widget.NewButton("Take it out", f.remove)
+	back := keyed.NewButton("Put back what was", f.putBack)
+	f.drop = keyed.NewButton("Take it out", f.remove)
 	first := pages.NewGrid("lll")
 	first.Row(pages.Plain("in the fields:"), f.listCell, f.drop)
 	f.content = container.NewVBox(pages.Heading("The job's adjusters"), first.Content, f.body, f.hint, container.NewHBox(f.keep, back), f.note.Label)

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -25,7 +26,7 @@ type adjusters struct {
 	note                   *pages.Notice
 	effects, reach, answer *pages.Grid
 	order, answerWords     *widget.Label
-	keep                   *widget.Button
+	keep                   *keyed.Button
 	content                *fyne.Container
 	rest                   *fyne.Container
 	found                  *report.Adjusted
@@ -38,8 +39,8 @@ func newAdjusters(p *Page) *adjusters {
 	a.camber.Done = func(string) { p.Show() }
 	a.caster.Done = a.camber.Done
 	row := pages.NewGrid("llllll")
-	row.Row(pages.Plain("wished: camber"), a.camber, pages.Plain("deg, caster"), a.caster, pages.Plain("deg"), widget.NewButton("Find the setting", func() { p.Show() }))
-	a.keep = widget.NewButton("Keep the setting as a variant", a.keepIt)
+	row.Row(pages.Plain("wished: camber"), a.camber, pages.Plain("deg, caster"), a.caster, pages.Plain("deg"), keyed.NewButton("Find the setting", func() { p.Show() }))
+	a.keep = keyed.NewButton("Keep the setting as a variant", a.keepIt)
 	a.keep.Importance = widget.HighImportance
 	a.rest = container.NewVBox(pages.Heading("What each turn or mm does, the ride height held"), a.effects.Content, a.order, row.Content, a.answer.Content,
 		a.answerWords, container.NewHBox(a.keep), pages.Heading("Range and thread"), a.reach.Content,

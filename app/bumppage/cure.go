@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -38,7 +39,7 @@ var firstLimits = [bumpsteer.FreedomCount]struct {
 
 // freeRow is one freedom: ticked or not, and its limits from the present place.
 type freeRow struct {
-	tick      *widget.Check
+	tick      *keyed.Check
 	low, high *pages.Number
 }
 
@@ -46,14 +47,14 @@ type freeRow struct {
 type cure struct {
 	p                    *Page
 	rows                 [bumpsteer.FreedomCount]freeRow
-	goal                 *widget.Select
+	goal                 *keyed.Select
 	from                 [2]*pages.Number // over travel, over roll
 	to                   [2]*pages.Number
 	travel               span // the job's, as it was filled in
 	slope                *pages.Field
 	slopeUnit, rangeUnit *widget.Label
 	ranges               *fyne.Container
-	find, halt           *widget.Button
+	find, halt           *keyed.Button
 	progress             *widget.ProgressBar
 	note                 *pages.Notice
 	outcome              *outcome
@@ -72,7 +73,7 @@ func newCure(p *Page) *cure {
 	rows.Head("free to move", "from", "to", "", "from", "to")
 	for f := range bumpsteer.FreedomCount {
 		r := &c.rows[f]
-		r.tick = widget.NewCheck("", nil)
+		r.tick = keyed.NewCheck("", nil)
 		r.low, r.high = pages.NewLength("", 56), pages.NewLength("", 56)
 		r.low.Suggest(firstLimits[f].low, p.host.Job().Units)
 		r.high.Suggest(firstLimits[f].high, p.host.Job().Units)
@@ -83,9 +84,9 @@ func newCure(p *Page) *cure {
 		rows.Row(outer.tick, outer.low.Field, outer.high.Field, inner.tick, inner.low.Field, inner.high.Field)
 	}
 	c.makeGoal()
-	c.find = widget.NewButton("Find it", c.search)
+	c.find = keyed.NewButton("Find it", c.search)
 	c.find.Importance = widget.HighImportance
-	c.halt = widget.NewButton("Cancel", c.giveUp)
+	c.halt = keyed.NewButton("Cancel", c.giveUp)
 	c.progress = widget.NewProgressBar()
 	c.progress.Hide()
 	c.halt.Hide()
@@ -103,7 +104,7 @@ func (c *cure) makeGoal() {
 	c.slope, c.slopeUnit, c.rangeUnit = pages.NewField(110), widget.NewLabel(""), widget.NewLabel("")
 	c.slope.SetText("0")
 	c.ranges = container.NewVBox()
-	c.goal = widget.NewSelect([]string{leastTravel, slopeTravel, leastRoll, slopeRoll}, func(string) { c.showGoal() })
+	c.goal = keyed.NewSelect([]string{leastTravel, slopeTravel, leastRoll, slopeRoll}, func(string) { c.showGoal() })
 	c.from[bumpsteer.OverRoll].Set(-report.DefaultRoll, units.Millimetre)
 	c.to[bumpsteer.OverRoll].Set(report.DefaultRoll, units.Millimetre)
 	c.fillRange()

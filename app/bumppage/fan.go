@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
@@ -19,7 +20,7 @@ import (
 // engine or other mounts.
 type fan struct {
 	p           *Page
-	which       *widget.Select
+	which       *keyed.Select
 	step        *pages.Number
 	what, words *widget.Label
 	list        *pages.Grid
@@ -39,7 +40,7 @@ func newFan(p *Page) *fan {
 	f.what.SetText("What happens if the rack moves: the toe curve for each place of it, the tie rod cut each time to keep the resting toe. See the cost before anything is cut.")
 	f.step.Suggest(firstFanStep, p.host.Job().Units)
 	f.step.Done = func(string) { p.Show() }
-	f.which = widget.NewSelect(nil, func(string) { p.Show() })
+	f.which = keyed.NewSelect(nil, func(string) { p.Show() })
 	row := pages.NewGrid("lll")
 	row.Row(pages.Wide(f.which, 220), pages.Plain("in steps of"), f.step.Field)
 	f.content = container.NewVBox(f.what, row.Content, f.note.Label, f.list.Content, f.words)

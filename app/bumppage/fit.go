@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/tune"
@@ -24,8 +25,8 @@ import (
 type fit struct {
 	p                              *Page
 	note                           *pages.Notice
-	leaveOut                       *widget.Check
-	asRead, keep                   *widget.Button
+	leaveOut                       *keyed.Check
+	asRead, keep                   *keyed.Button
 	what, suspectWords, adviceText *widget.Label
 	residuals, suspects, points    *pages.Grid
 	parts                          *pages.Grid
@@ -39,12 +40,12 @@ type fit struct {
 func newFit(p *Page) *fit {
 	f := &fit{p: p, note: pages.NewNotice(), what: pages.Prose(), suspectWords: pages.Prose(), adviceText: pages.Prose(),
 		residuals: pages.NewGrid("rlrrrrl"), suspects: pages.NewGrid("lrl"), points: pages.NewGrid("lrrr"), parts: pages.NewGrid("lrrr")}
-	f.leaveOut = widget.NewCheck("Leave bad readings out", func(bool) { p.Show() })
-	f.asRead = widget.NewButton("Take the readings as they are", func() {
+	f.leaveOut = keyed.NewCheck("Leave bad readings out", func(bool) { p.Show() })
+	f.asRead = keyed.NewButton("Take the readings as they are", func() {
 		f.accepted = p.variant().ToeReadings
 		p.Show()
 	})
-	f.keep = widget.NewButton("Keep the corrected points as a variant", f.keepIt)
+	f.keep = keyed.NewButton("Keep the corrected points as a variant", f.keepIt)
 	f.keep.Importance = widget.HighImportance
 	f.rest = container.NewVBox(f.what, f.suspects.Content, f.suspectWords, pages.Heading("By the corrected points"), f.parts.Content, f.adviceText,
 		container.NewHBox(f.keep, f.leaveOut), pages.Heading("Corrections of the points"), f.points.Content, pages.Heading("Readings"), f.residuals.Content)

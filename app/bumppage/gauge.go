@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -31,7 +32,7 @@ type gaugeSheet struct {
 	p              *Page
 	width, spacing *pages.JobLength
 	within         *pages.Field
-	way            *widget.Select
+	way            *keyed.Select
 	note           *pages.Notice
 	words          *widget.Label
 	list           *pages.Grid
@@ -49,14 +50,14 @@ func newGaugeSheet(p *Page) *gaugeSheet {
 	g.width = pages.NewJobLength(&p.host, "gauge width", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.Width })
 	g.spacing = pages.NewJobLength(&p.host, "dial spacing", g.note, func(j *job.Job) *job.Optional { return &j.ToeGauge.DialSpacing })
 	g.within.Done = g.takeWithin
-	g.way = widget.NewSelect([]string{inDegrees, asLength, onDials}, func(string) { p.Show() })
+	g.way = keyed.NewSelect([]string{inDegrees, asLength, onDials}, func(string) { p.Show() })
 	g.way.Selected = inDegrees
 	first := pages.NewGrid("lllllll")
 	first.Row(pages.Plain("gauge width"), g.width.Field, pages.Plain("dial spacing"), g.spacing.Field, pages.Plain("reads within ±"), g.within, pages.Plain("deg"))
-	use := widget.NewButton("Write readings down", g.take)
+	use := keyed.NewButton("Write readings down", g.take)
 	use.Importance = widget.HighImportance
 	second := pages.NewGrid("lllll")
-	second.Row(pages.Plain("in"), pages.Wide(g.way, 215), use, widget.NewButton("Paste", g.paste), widget.NewButton("Read CSV…", g.askFile))
+	second.Row(pages.Plain("in"), pages.Wide(g.way, 215), use, keyed.NewButton("Paste", g.paste), keyed.NewButton("Read CSV…", g.askFile))
 	g.list = pages.NewGrid("rrrllll")
 	g.list.Tight = true
 	g.content = container.NewVBox(first.Content, second.Content, g.note.Label, g.list.Content, g.words)

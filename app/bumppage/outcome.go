@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/room"
 	"armscribe/app/tune"
@@ -19,13 +20,13 @@ type outcome struct {
 	c           *cure
 	what, words *widget.Label
 	moves       *pages.Grid
-	keep        *widget.Button
+	keep        *keyed.Button
 	content     *fyne.Container
 }
 
 func newOutcome(c *cure) *outcome {
 	o := &outcome{c: c, what: pages.Prose(), words: pages.Prose(), moves: pages.NewGrid("lrrrrrl")}
-	o.keep = widget.NewButton("Keep as a variant", o.keepIt)
+	o.keep = keyed.NewButton("Keep as a variant", o.keepIt)
 	o.keep.Importance = widget.HighImportance
 	o.content = container.NewVBox(o.what, o.moves.Content, o.words)
 	o.content.Hide()

@@ -4,15 +4,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/tune"
 )
@@ -55,8 +55,8 @@ func (g *gaugeSheet) offer(list []job.ToeReading) {
 		return
 	}
 	g.p.ask("Are these readings right?", questions(doubts),
-		choice{"Put them right", func() { g.note.Say("Nothing was written down; what you typed still stands in the table.") }},
-		choice{"Take them as they are", func() { g.write(list) }})
+		keyed.Choice{Text: "Put them right", Do: func() { g.note.Say("Nothing was written down; what you typed still stands in the table.") }},
+		keyed.Choice{Text: "Take them as they are", Do: func() { g.write(list) }})
 }
 
 // questions joins doubts.
@@ -100,8 +100,8 @@ func (g *gaugeSheet) importText(name, text string) {
 		return
 	}
 	g.p.ask("Is this meant so?", m.Question,
-		choice{"No, leave it", func() { g.note.Say("Nothing was read.") }},
-		choice{"Read it so", func() { g.importTaken(m.Parse(name, g.p.setup.Gauge)) }})
+		keyed.Choice{Text: "No, leave it", Do: func() { g.note.Say("Nothing was read.") }},
+		keyed.Choice{Text: "Read it so", Do: func() { g.importTaken(m.Parse(name, g.p.setup.Gauge)) }})
 }
 
 // toeColumn is what a column of toe without a name is, in the job's unit and the
@@ -131,53 +131,34 @@ func (g *gaugeSheet) importTaken(taken []tune.Taken, err error) {
 		return
 	}
 	g.p.ask("There are readings already", fmt.Sprintf("%d readings are written down for %s; %d come new.", len(old), g.p.variant().Name, len(list)),
-		choice{"Leave all as it is", func() {}},
-		choice{"Replace them", func() { g.offer(list) }},
-		choice{"Add to them", func() { g.offer(append(slices.Clone(old), list...)) }})
+		keyed.Choice{Text: "Leave all as it is", Do: func() {}},
+		keyed.Choice{Text: "Replace them", Do: func() { g.offer(list) }},
+		keyed.Choice{Text: "Add to them", Do: func() { g.offer(append(slices.Clone(old), list...)) }})
 }
 
 // askFile reads a file of readings.
 func (g *gaugeSheet) askFile() {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err == nil && r == nil {
-			return
-		}
-		var text []byte
-		if err == nil {
-			text, err = io.ReadAll(io.LimitReader(r, tune.MaxReadingsFile+1))
-			err = errors.Join(err, r.Close())
-		}
+	g.p.host.Dialogs.ChooseFile("Readings of the toe gauge", g.p.host.Folder(), []string{".csv", ".txt", ".tsv"}, func(path string) {
+		text, err := readFile(path)
 		if err != nil {
 			g.note.Wrong("This file does not open: ", err)
 			return
 		}
-		g.importText(r.URI().Name(), string(text))
-	}, g.p.host.Win)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".csv", ".txt", ".tsv"}))
-	d.Show()
+		g.importText(filepath.Base(path), string(text))
+	})
 }
 
-// choice is a button of a question.
-type choice struct {
-	verb string
-	do   func()
-}
-
-// ask puts a question with a verb on each button; the last is the weighty one.
-func (p *Page) ask(title, text string, choices ...choice) {
-	label := pages.Prose()
-	label.SetText(text)
-	d := dialog.NewCustomWithoutButtons(title, label, p.host.Win)
-	var buttons []fyne.CanvasObject
-	for i, c := range choices {
-		b := widget.NewButton(c.verb, func() { d.Hide(); c.do() })
-		if i == len(choices)-1 {
-			b.Importance = widget.HighImportance
-		}
-		buttons = append(buttons, b)
+// readFile reads as much of a file as can be readings.
+func readFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
 	}
-	d.SetButtons(buttons)
-	size := p.host.Win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(560, size.Width-40), min(220, size.Height-40)))
-	d.Show()
+	text, err := io.ReadAll(io.LimitReader(f, tune.MaxReadingsFile+1))
+	return text, errors.Join(err, f.Close())
+}
+
+// ask puts a question whose last choice is the weighty one.
+func (p *Page) ask(title, text string, choices ...keyed.Choice) {
+	p.host.Dialogs.Ask(title, text, keyed.Usual, true, choices...)
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/room"
 	"armscribe/app/tune"
@@ -31,7 +32,7 @@ type spacers struct {
 	p                   *Page
 	stock, standing     *pages.Field
 	tallest, grip, bolt *pages.JobLength
-	base                *widget.Select
+	base                *keyed.Select
 	note                *pages.Notice
 	what, hint          *widget.Label
 	list                *pages.Grid
@@ -64,7 +65,7 @@ func newSpacers(p *Page) *spacers {
 	s.tallest = pages.NewJobLength(&p.host, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
 	s.grip = pages.NewJobLength(&p.host, "grip of the bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Grip })
 	s.bolt = pages.NewJobLength(&p.host, "longest bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.LongestBolt })
-	s.base = widget.NewSelect([]string{underPresent, underCured}, func(string) { p.Show() })
+	s.base = keyed.NewSelect([]string{underPresent, underCured}, func(string) { p.Show() })
 	s.base.Selected = underPresent
 	first := pages.NewGrid("ll")
 	first.Row(pages.Plain("spacers there are"), s.stock)
@@ -220,7 +221,7 @@ func (s *spacers) showStacks() {
 			warn = pages.Plain("stands there now")
 		}
 		s.list.Row(pages.Bold(tune.PiecesText(k.Pieces, p.setup.Unit)), pages.Plain(p.short(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
-			widget.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
+			keyed.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
 		if near != "" {
 			s.list.Across(0, pages.Marked("! "+near))
 		}

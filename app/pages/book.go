@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 )
 
@@ -32,7 +33,7 @@ type Book struct {
 	Before func()
 
 	title    *widget.Label
-	buttons  []*widget.Button
+	buttons  []*keyed.Button
 	body     *fyne.Container
 	content  fyne.CanvasObject
 	sections []Section
@@ -45,7 +46,7 @@ func NewBook(caution string, sections ...Section) *Book {
 	b := &Book{title: BoldLabel(""), sections: sections}
 	bar := container.NewHBox()
 	for i, s := range sections {
-		k := widget.NewButton(s.Name(), func() { b.Select(i) })
+		k := keyed.NewButton(s.Name(), func() { b.Select(i) })
 		b.buttons = append(b.buttons, k)
 		bar.Add(k)
 	}

@@ -1,10 +1,11 @@
 package pages
 
 import (
-	"armscribe/canvas"
 	"errors"
 	"fmt"
 	"strings"
+
+	"armscribe/canvas"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"

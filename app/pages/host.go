@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -28,8 +27,9 @@ type Host struct {
 	// Do runs f on the toolkit's goroutine; it may be called from any other.
 	Do func(f func())
 	// Go runs f beside the toolkit's goroutine; nil for a goroutine of its own.
-	Go  func(f func())
-	Win fyne.Window // for questions
+	Go      func(f func())
+	Dialogs *keyed.Dialogs // for questions
+	Folder  func() string  // where files are looked for first
 }
 
 // Apart runs f beside the toolkit's goroutine.

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -90,8 +91,8 @@ func (v *View) prose(p *sheet.Prose) {
 	}
 }
 
-func (v *View) show(at sheet.Place) *widget.Button {
-	return widget.NewButton("Show it at "+at.Text(v.shown.Unit), func() { v.GoTo(at.Travel, at.Rack, at.Roll) })
+func (v *View) show(at sheet.Place) *keyed.Button {
+	return keyed.NewButton("Show it at "+at.Text(v.shown.Unit), func() { v.GoTo(at.Travel, at.Rack, at.Roll) })
 }
 
 // table shows a table's columns as far as its rows fill them.
@@ -165,7 +166,7 @@ func (v *View) cell(t sheet.LaidText, row int) fyne.CanvasObject {
 		}
 	}
 	if t.Act != "" && v.Act != nil {
-		b := widget.NewButton(t.Text, func() { v.Act(t.Act, row) })
+		b := keyed.NewButton(t.Text, func() { v.Act(t.Act, row) })
 		if b.Importance = widget.LowImportance; t.Chosen {
 			b.Importance = widget.HighImportance
 		}

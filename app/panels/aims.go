@@ -24,9 +24,6 @@ type Aims struct {
 	// types.
 	OnEdit func(name string, change func(j *job.Job)) error
 
-	// OnEscape is told of Esc in a field that holds nothing new; it may be nil.
-	OnEscape func()
-
 	in   AimsInput
 	rows [targets.Count]*aimRow
 }
@@ -119,11 +116,6 @@ func (a *Aims) aimRow(k targets.Kind) *aimRow {
 		f := newField(lowerFirst(about.Name) + ", " + columnNames[column])
 		f.check = func(text string) (string, error) { return a.check(k, column, text) }
 		f.hand = func(text string) error { return a.hand(k, column, f.name, text) }
-		f.leave = func() {
-			if a.OnEscape != nil {
-				a.OnEscape()
-			}
-		}
 		r.add(column, f)
 	}
 	return r

@@ -1,13 +1,13 @@
 package panels
 
 import (
-	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 )
 
@@ -237,7 +237,7 @@ func (b *cardButton) Tapped(*fyne.PointEvent) { b.line.Go() }
 
 // TypedKey goes to the place.
 func (b *cardButton) TypedKey(e *fyne.KeyEvent) {
-	if canvas.MenuKey(b, e) {
+	if keyed.Pass(b, e) {
 		return
 	}
 	switch e.Name {

@@ -1,10 +1,11 @@
 package panels
 
 import (
-	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/keyed"
 
 	"armscribe/canvas/draw"
 )
@@ -18,9 +19,6 @@ import (
 // All methods belong to the toolkit's goroutine.
 type Compare struct {
 	widget.BaseWidget
-
-	// OnEscape is told of the Esc key; it may be nil.
-	OnEscape func()
 
 	head   *fyne.Container
 	clip   *container.Scroll
@@ -66,11 +64,6 @@ func NewCompare() *Compare {
 	c.clip = container.NewHScroll(c.head)
 	c.body = newCompareBody()
 	c.clip.OnScrolled = func(p fyne.Position) { c.body.slide(float64(p.X)) }
-	c.body.onEscape = func() {
-		if c.OnEscape != nil {
-			c.OnEscape()
-		}
-	}
 	c.body.onSlide = func(x float64) { c.clip.ScrollToOffset(fyne.NewPos(float32(x), 0)) }
 	c.ExtendBaseWidget(c)
 	return c
@@ -85,7 +78,7 @@ func (c *Compare) Set(columns []CompareColumn, targets []CompareTarget) {
 	}
 	c.head.RemoveAll()
 	for i, column := range columns {
-		b := widget.NewButton(titles[i], column.Go)
+		b := keyed.NewButton(titles[i], column.Go)
 		if column.Shown {
 			b.Importance = widget.HighImportance
 		}
@@ -144,8 +137,7 @@ func (r *compareRenderer) Objects() []fyne.CanvasObject {
 type compareBody struct {
 	widget.BaseWidget
 	pane
-	onSlide  func(x float64)
-	onEscape func()
+	onSlide func(x float64)
 
 	columns []compareOf
 	lines   []item
@@ -254,13 +246,11 @@ func (b *compareBody) TypedRune(rune) {}
 
 // TypedKey scrolls.
 func (b *compareBody) TypedKey(e *fyne.KeyEvent) {
-	if canvas.MenuKey(b, e) {
+	if keyed.Pass(b, e) {
 		return
 	}
 	page := float64(b.Size().Height) - compareLine
 	switch e.Name {
-	case fyne.KeyEscape:
-		b.onEscape()
 	case fyne.KeyDown:
 		b.move(0, compareLine)
 	case fyne.KeyUp:

@@ -1,10 +1,11 @@
 package panels
 
 import (
-	"armscribe/canvas"
 	"errors"
 	"fmt"
 	"strings"
+
+	"armscribe/canvas"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -33,8 +34,6 @@ type field struct {
 	hand func(text string) error
 	// say shows the meaning or the reason beside the field; both empty at rest.
 	say func(echo string, err error)
-	// leave is told of Esc where there is nothing to give back; may be nil.
-	leave func()
 	// onFocus is told when the field gets the keyboard.
 	onFocus func(f *field)
 	// grown is told when the text needs more or less room than the field has.
@@ -179,8 +178,8 @@ func (f *field) TypedKey(e *fyne.KeyEvent) {
 			f.selectAll()
 		}
 	case fyne.KeyEscape:
-		if !f.owing && f.leave != nil {
-			f.leave()
+		if !f.owing { // nothing to give back
+			canvas.PassKey(f, e)
 			return
 		}
 		f.put()

@@ -5,11 +5,11 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -112,7 +112,7 @@ func (p *Points) lengthRow(i int) *valueRow {
 }
 
 // checkRow is a switch of the form.
-type checkRow struct{ check *widget.Check }
+type checkRow struct{ check *keyed.Check }
 
 func (r *checkRow) objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.check} }
 func (r *checkRow) height(float32) float32       { return fieldHeight + rowGap }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/newjob"
 	"armscribe/app/units"
@@ -27,8 +28,6 @@ type NewJob struct {
 
 	// OnMade gets the job of the form. It must be set before a hand types.
 	OnMade func(r *newjob.Result)
-	// OnEscape is told of Esc in a field; it may be nil.
-	OnEscape func()
 
 	form    newjob.Form
 	last    *newjob.Result // of the last form that made a job
@@ -38,8 +37,8 @@ type NewJob struct {
 	choices [askChoices]*choiceRow
 	general *note // what is wrong with no field in particular
 	name    *askEntry
-	axle    *widget.RadioGroup
-	unit    *widget.RadioGroup
+	axle    *keyed.Radio
+	unit    *keyed.Radio
 	column  *askColumn
 	picture *tapePicture
 	content *fyne.Container
@@ -81,12 +80,6 @@ func (n *NewJob) Form() newjob.Form { return n.form }
 // First is the field that takes the keyboard first.
 func (n *NewJob) First() fyne.Focusable { return n.name }
 
-func (n *NewJob) leave() {
-	if n.OnEscape != nil {
-		n.OnEscape()
-	}
-}
-
 // goOn is Enter in a field: the next one has the keyboard then, and behind the
 // last the job is made.
 func (n *NewJob) goOn(r *askRow) {
@@ -106,16 +99,13 @@ func (n *NewJob) next(from fyne.CanvasObject) {
 
 func (n *NewJob) makeHead() {
 	n.name = newAskEntry()
-	n.name.onFocus, n.name.onLeave, n.name.leave = func() {}, func() {}, n.leave
+	n.name.onFocus, n.name.onLeave = func() {}, func() {}
 	n.name.OnSubmitted = func(string) { n.next(n.name) }
 	n.name.SetText(n.form.Name)
 	n.name.SetPlaceHolder("Name of the job")
 	n.name.OnChanged = func(text string) { n.form.Name = text }
-	n.axle = widget.NewRadioGroup([]string{axleWords[0].word, axleWords[1].word}, nil)
-	n.unit = widget.NewRadioGroup([]string{unitWords[0].word, unitWords[1].word}, nil)
-	for _, r := range []*widget.RadioGroup{n.axle, n.unit} {
-		r.Horizontal, r.Required = true, true
-	}
+	n.axle = keyed.NewRadio([]string{axleWords[0].word, axleWords[1].word}, nil)
+	n.unit = keyed.NewRadio([]string{unitWords[0].word, unitWords[1].word}, nil)
 	for _, a := range axleWords {
 		if a.axle == n.form.Axle {
 			n.axle.SetSelected(a.word)

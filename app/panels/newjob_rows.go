@@ -3,8 +3,8 @@ package panels
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/newjob"
 )
@@ -139,7 +139,6 @@ func (n *NewJob) newRow(f newjob.Field) *askRow {
 	r.entry.onFocus = func() { n.focused(r) }
 	r.entry.onLeave = func() { n.left(r) }
 	r.entry.OnSubmitted = func(string) { n.goOn(r) }
-	r.entry.leave = n.leave
 	return r
 }
 
@@ -253,18 +252,8 @@ func (r *askRow) place(x, y, w float32) {
 
 // askEntry is an entry that tells when it gets and loses the keyboard.
 type askEntry struct {
-	widget.Entry
+	keyed.Entry
 	onFocus, onLeave func()
-	leave            func() // by Esc
-}
-
-// TypedKey adds Esc.
-func (e *askEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		e.leave()
-		return
-	}
-	e.Entry.TypedKey(k)
 }
 
 func newAskEntry() *askEntry {

@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"fyne.io/fyne/v2/widget"
-
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -106,7 +105,7 @@ func (p *Points) build() {
 	p.points = map[kinematics.Point]*pointRow{}
 	p.top = newAxes()
 	if was := p.cutRod; was == nil || was.check.Text != p.words(cutRodWords) {
-		p.cutRod = &checkRow{widget.NewCheck(p.words(cutRodWords), nil)}
+		p.cutRod = &checkRow{keyed.NewCheck(p.words(cutRodWords), nil)}
 		p.cutRod.check.Checked = was == nil || was.check.Checked
 	}
 	var rows []row

@@ -9,10 +9,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -395,9 +395,9 @@ func TestTabWalksAllFields(t *testing.T) {
 		switch f := d.window.Canvas().Focused().(type) {
 		case *field:
 			seen[f.name] = true
-		case *widget.Check:
+		case *keyed.Check:
 			seen[f.Text] = true
-		case *widget.Select:
+		case *keyed.Select:
 			seen[fmt.Sprintf("%p", f)] = true
 		default:
 			t.Fatalf("focus on %T", f)

@@ -1,11 +1,11 @@
 package panels
 
 import (
-	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 )
@@ -219,7 +219,7 @@ func (r *Readings) TypedRune(rune) {}
 
 // TypedKey moves the cursor.
 func (r *Readings) TypedKey(e *fyne.KeyEvent) {
-	if canvas.MenuKey(r, e) {
+	if keyed.Pass(r, e) {
 		return
 	}
 	r.arrange()

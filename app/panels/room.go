@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/room"
 	"armscribe/app/units"
@@ -46,11 +46,11 @@ type Room struct {
 	setting  bool
 	shape    roomShape
 
-	shown        *widget.Check
+	shown        *keyed.Check
 	roll         *valueRow
 	state, about *textRow
 	lines        []*roomLine
-	rest         *widget.Button
+	rest         *keyed.Button
 	deeds        *deedsRow
 	one          obstacleFields
 	rim          rimRows
@@ -93,7 +93,7 @@ func NewRoom() *Room {
 	r := &Room{selected: -1}
 	r.form.words = r.words
 	r.form.init(r)
-	r.shown = widget.NewCheck("Swept tyre in the views", func(on bool) {
+	r.shown = keyed.NewCheck("Swept tyre in the views", func(on bool) {
 		if !r.setting {
 			r.OnShow(on)
 		}
@@ -101,7 +101,7 @@ func NewRoom() *Room {
 	r.roll = newValueRow(&r.form, "Roll, either way", r.rollField())
 	r.roll.explainWith("0 for none; roll brings no new place of the wheel, it says how it gets there")
 	r.state, r.about = newTextRow(), newTextRow()
-	r.rest = widget.NewButton("Back to rest", func() { r.OnRest() })
+	r.rest = keyed.NewButton("Back to rest", func() { r.OnRest() })
 	r.deeds = newDeedsRow(r)
 	r.one.init(r)
 	r.rim.init(r)

@@ -9,9 +9,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/room"
 	"armscribe/app/units"
@@ -321,7 +321,7 @@ func indexOf[T comparable](list []T, v T) int {
 // choiceRow is a name and one of a few words.
 type choiceRow struct {
 	label   *note
-	list    *widget.Select
+	list    *keyed.Select
 	under   *textRow
 	options []string
 	setting bool
@@ -330,7 +330,7 @@ type choiceRow struct {
 func newChoiceRow(label string, options []string, chosen func(i int) error) *choiceRow {
 	c := &choiceRow{label: newNote(label, look.SizeSmall, theme.ColorNameForeground), under: newTextRow(), options: options}
 	c.label.step = fieldHeight
-	c.list = widget.NewSelect(options, func(string) {
+	c.list = keyed.NewSelect(options, func(string) {
 		i := c.list.SelectedIndex()
 		if c.setting || i < 0 {
 			return

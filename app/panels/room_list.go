@@ -1,7 +1,6 @@
 package panels
 
 import (
-	"armscribe/canvas"
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -9,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/room"
 )
@@ -85,7 +85,7 @@ func (l *roomLine) pick() {
 
 // TypedKey picks, or goes through the list.
 func (l *roomLine) TypedKey(e *fyne.KeyEvent) {
-	if canvas.MenuKey(l, e) {
+	if keyed.Pass(l, e) {
 		return
 	}
 	next := l.index
@@ -227,13 +227,13 @@ func (r *roomLineRow) place(x, y, w float32) {
 }
 
 // deedsRow are the buttons under the list.
-type deedsRow struct{ add, double, remove *widget.Button }
+type deedsRow struct{ add, double, remove *keyed.Button }
 
 func newDeedsRow(r *Room) *deedsRow {
 	d := &deedsRow{}
-	d.add = widget.NewButton("Add…", func() { r.askDraft(d.add) })
-	d.double = widget.NewButton("Duplicate", r.Double)
-	d.remove = widget.NewButton("Remove", r.Remove)
+	d.add = keyed.NewButton("Add…", func() { r.askDraft(d.add) })
+	d.double = keyed.NewButton("Duplicate", r.Double)
+	d.remove = keyed.NewButton("Remove", r.Remove)
 	return d
 }
 
@@ -243,7 +243,7 @@ func (d *deedsRow) follow(selected, mayAdd bool) {
 	able(d.remove, selected)
 }
 
-func able(b *widget.Button, on bool) {
+func able(b *keyed.Button, on bool) {
 	switch {
 	case on && b.Disabled():
 		b.Enable()

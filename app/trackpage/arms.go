@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/document"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -19,10 +20,10 @@ import (
 type arms struct {
 	p                  *Page
 	lower, upper, roll *pages.Number
-	rod                *widget.Check // cut anew for the toe
+	rod                *keyed.Check // cut anew for the toe
 	note, after        *pages.Notice
 	view               *pages.View
-	keep, keepRoll     *widget.Button
+	keep, keepRoll     *keyed.Button
 	content            *fyne.Container
 	filling            bool
 
@@ -38,9 +39,9 @@ func newArms(p *Page) *arms {
 		n.SetPlaceHolder(pages.Pick(n == a.roll, "none", "0"))
 		n.OnChanged = func(string) { a.changed() }
 	}
-	a.rod = widget.NewCheck("tie rod cut to keep toe", func(bool) { a.changed() })
+	a.rod = keyed.NewCheck("tie rod cut to keep toe", func(bool) { a.changed() })
 	a.rod.Checked = true
-	a.keep, a.keepRoll = widget.NewButton("Keep as a variant", a.keepIt), widget.NewButton("Keep it with the upper arm for this roll", a.keepRolled)
+	a.keep, a.keepRoll = keyed.NewButton("Keep as a variant", a.keepIt), keyed.NewButton("Keep it with the upper arm for this roll", a.keepRolled)
 	a.keep.Importance = widget.HighImportance
 	a.content = container.NewVBox(
 		container.NewHBox(widget.NewLabel("Lower arm longer by"), a.lower.Field, widget.NewLabel("upper arm longer by"), a.upper.Field, a.rod),
@@ -109,7 +110,7 @@ func (a *arms) work() {
 		a.now.Source.Unit = a.p.unit()
 		a.view.Show(a.now.Sheet())
 	}
-	show := func(b *widget.Button, on bool) {
+	show := func(b *keyed.Button, on bool) {
 		if b.Hide(); on {
 			b.Show()
 		}

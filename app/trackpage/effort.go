@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -24,7 +24,7 @@ type effort struct {
 	bump        *pages.Number
 	shares      [shareCount]*share
 	fields      *pages.Grid
-	usual       *widget.Button
+	usual       *keyed.Button
 	view        *pages.View
 	content     *fyne.Container
 	picture     *pages.Picture
@@ -67,7 +67,7 @@ func newEffort(p *Page) *effort {
 		e.shares[i].OnChanged = e.changed
 	}
 	e.bump.OnChanged = e.changed
-	e.usual = widget.NewButton("Back to the usual grips and bump", e.putUsual)
+	e.usual = keyed.NewButton("Back to the usual grips and bump", e.putUsual)
 	e.fillUsual()
 	e.picture = pages.NewPicture(e.compose)
 	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.view.Object())

@@ -2,9 +2,9 @@ package trackpage
 
 import (
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -25,7 +25,7 @@ type facts struct {
 	unit                     units.Unit
 	after                    *pages.Notice
 	view                     *pages.View
-	use, keep, list, reset   *widget.Button
+	use, keep, list, reset   *keyed.Button
 	plain                    footnote
 	picture                  *pages.Picture
 }
@@ -55,10 +55,10 @@ func newFacts(p *Page) *facts {
 	fields.Tight = true
 	fields.Row(pages.Plain("tyre"), f.tyre, pages.Plain("offset"), f.offset.Field, pages.Plain("spacer"), f.space.Field)
 	fields.Row(pages.Plain("rim width"), f.rim.Field, pages.Plain("or backspacing"), f.back.Field)
-	f.use = widget.NewButton("Use on the variant", f.useIt)
-	f.keep = widget.NewButton("Keep as a variant", f.keepIt)
-	f.list = widget.NewButton("Add to the wheels available", f.listIt)
-	f.reset = widget.NewButton("Back to its own wheel", f.putBack)
+	f.use = keyed.NewButton("Use on the variant", f.useIt)
+	f.keep = keyed.NewButton("Keep as a variant", f.keepIt)
+	f.list = keyed.NewButton("Add to the wheels available", f.listIt)
+	f.reset = keyed.NewButton("Back to its own wheel", f.putBack)
 	f.picture = pages.NewPicture(f.compose)
 	f.plain = newFootnote()
 	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.whose.Label,
@@ -87,7 +87,7 @@ func (f *facts) Show() {
 func (f *facts) work() {
 	defer f.settle()
 	f.next(f.ask())
-	for _, b := range []*widget.Button{f.use, f.keep, f.list} {
+	for _, b := range []*keyed.Button{f.use, f.keep, f.list} {
 		f.allow(b, true)
 	}
 	if f.typed {

@@ -1,8 +1,7 @@
 package trackpage
 
 import (
-	"fyne.io/fyne/v2/widget"
-
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/canvas/draw"
 )
@@ -43,7 +42,7 @@ func (k *lastGood[A]) tell(of string) {
 
 // allow lets a button act on the answer, if that is the fields' own and has what
 // the button needs.
-func (k *lastGood[A]) allow(b *widget.Button, has bool) {
+func (k *lastGood[A]) allow(b *keyed.Button, has bool) {
 	if has && k.answer != nil && !k.stale {
 		b.Enable()
 	} else {

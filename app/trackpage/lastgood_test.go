@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 )
@@ -22,7 +22,7 @@ func isMarked[A any](k *lastGood[A], compose func(l *draw.List, w, h float64), o
 func TestTheLastGoodAnswerStaysMarked(t *testing.T) {
 	test.NewTempApp(t)
 	k := newLastGood[int]()
-	b := widget.NewButton("Keep", nil)
+	b := keyed.NewButton("Keep", nil)
 	see := func(when string, answer int, off bool, note, whose string) {
 		t.Helper()
 		k.tell("question of " + when)

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/room"
@@ -20,7 +21,7 @@ type lock struct {
 	p             *Page
 	note          *pages.Notice
 	wheelbase     *pages.JobLength
-	way           *widget.RadioGroup
+	way           *keyed.Radio
 	unit          *widget.Label
 	view          *pages.View
 	rest, content *fyne.Container
@@ -43,8 +44,7 @@ func newLock(p *Page) *lock {
 	k := &lock{p: p, note: pages.NewNotice(), unit: widget.NewLabel(""), view: pages.NewView()}
 	k.view.GoTo = p.host.GoTo
 	k.wheelbase = pages.NewJobLength(&p.host.Host, "the wheelbase", k.note, func(j *job.Job) *job.Optional { return &j.Wheelbase })
-	k.way = widget.NewRadioGroup(wayWords, func(string) { k.write() })
-	k.way.Horizontal, k.way.Required = true, true
+	k.way = keyed.NewRadio(wayWords, func(string) { k.write() })
 	k.way.Selected = wayWords[1]
 	k.picture = pages.NewPicture(k.compose)
 	fields := container.NewHBox(widget.NewLabel("wheelbase"), k.wheelbase.Field, k.unit)

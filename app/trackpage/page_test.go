@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
 )
@@ -77,8 +77,8 @@ func (b *bench) section(t testing.TB, name string) {
 }
 
 // buttons are the open section's whose text begins so.
-func (b *bench) buttons(begin string) (list []*widget.Button) {
-	for _, k := range pagetest.All[*widget.Button](b.Section().Object()) {
+func (b *bench) buttons(begin string) (list []*keyed.Button) {
+	for _, k := range pagetest.All[*keyed.Button](b.Section().Object()) {
 		if strings.HasPrefix(k.Text, begin) {
 			list = append(list, k)
 		}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/room"
@@ -31,14 +32,14 @@ type reach struct {
 	wide
 	p              *Page
 	from           *variantChoice
-	wish, order    *widget.Select
+	wish, order    *keyed.Select
 	to, scrub      *pages.Number
 	spacer, arms   [2]*pages.Number
 	filling, begun bool
 	after          *pages.Notice
 	plain          footnote
 	view           *pages.View
-	keep           *widget.Button
+	keep           *keyed.Button
 	wheels         *wheelList
 	picture        *pages.Picture
 }
@@ -57,7 +58,7 @@ func newReach(p *Page) *reach {
 	r.view.Act = func(_ string, row int) { r.pick(row) }
 	r.from = newVariantChoice(p, r.work)
 	r.makeFields()
-	r.keep = widget.NewButton("Keep as a variant", r.keepIt)
+	r.keep = keyed.NewButton("Keep as a variant", r.keepIt)
 	r.keep.Importance = widget.HighImportance
 	r.wheels = newWheelList(p)
 	r.picture = pages.NewPicture(r.compose)
@@ -78,7 +79,7 @@ func (r *reach) makeFields() {
 	r.scrub.SetPlaceHolder("none")
 	r.spacer = [2]*pages.Number{number("spacer, from"), number("spacer, to")}
 	r.arms = [2]*pages.Number{number("arms longer, from"), number("arms longer, to")}
-	r.wish = widget.NewSelect([]string{wishTrack, wishFace}, func(string) {
+	r.wish = keyed.NewSelect([]string{wishTrack, wishFace}, func(string) {
 		if !r.filling {
 			r.filling = true
 			r.propose()
@@ -86,7 +87,7 @@ func (r *reach) makeFields() {
 			r.changed()
 		}
 	})
-	r.order = widget.NewSelect([]string{orderScrub, orderArms}, func(string) { r.changed() })
+	r.order = keyed.NewSelect([]string{orderScrub, orderArms}, func(string) { r.changed() })
 	r.filling = true
 	r.wish.SetSelected(wishTrack)
 	r.order.SetSelected(orderScrub)

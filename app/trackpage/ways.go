@@ -5,9 +5,9 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -33,7 +33,7 @@ type ways struct {
 	after          *pages.Notice
 	plain          footnote
 	view           *pages.View
-	keeps          [4]*widget.Button // spacers, arms, both, the mix of both
+	keeps          [4]*keyed.Button // spacers, arms, both, the mix of both
 	picture        *pages.Picture
 }
 
@@ -65,7 +65,7 @@ func newWays(p *Page) *ways {
 	fields := pages.NewGrid("llllll")
 	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field, pages.Plain("scrub radius at most"), w.scrub.Field)
 	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep spacers and arms together"} {
-		w.keeps[i] = widget.NewButton(name, func() { w.keep(i) })
+		w.keeps[i] = keyed.NewButton(name, func() { w.keep(i) })
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
@@ -177,7 +177,7 @@ func (w *ways) keep(button int) {
 // variantChoice chooses the variant that a section starts from: the measured
 // one unless another is chosen.
 type variantChoice struct {
-	*widget.Select
+	*keyed.Select
 	p       *Page
 	chosen  string // empty for the measured one
 	filling bool
@@ -185,7 +185,7 @@ type variantChoice struct {
 
 func newVariantChoice(p *Page, changed func()) *variantChoice {
 	c := &variantChoice{p: p}
-	c.Select = widget.NewSelect(nil, func(name string) {
+	c.Select = keyed.NewSelect(nil, func(name string) {
 		if !c.filling {
 			c.chosen = name
 			changed()

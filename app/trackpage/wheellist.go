@@ -8,9 +8,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/units"
 )
@@ -20,7 +20,7 @@ type wheelList struct {
 	p       *Page
 	grid    *pages.Grid
 	fields  [5]*pages.Field // name, tyre, rim width, offset, loaded radius
-	add     *widget.Button
+	add     *keyed.Button
 	note    *pages.Notice
 	content fyne.CanvasObject
 }
@@ -45,7 +45,7 @@ func newWheelList(p *Page) *wheelList {
 		w.fields[i].SetPlaceHolder(f.hint)
 		w.fields[i].Entered = w.addIt
 	}
-	w.add = widget.NewButton("Add", w.addIt)
+	w.add = keyed.NewButton("Add", w.addIt)
 	w.content = container.NewVBox(pages.Heading("Wheels available"), w.grid.Content, w.note.Label,
 		pages.Hint("The variant's own wheel is always looked at. These stand in the job, and every section and armcalc reach see the same."))
 	return w
@@ -64,7 +64,7 @@ func (w *wheelList) show() {
 			radius = pages.ShortLength(k.LoadedRadius.MM, unit)
 		}
 		g.Row(pages.Plain(k.Name), pages.Plain(k.Tyre), pages.Plain(inches(k.RimWidth.MM)), pages.Plain(pages.ShortLength(k.Offset.MM, unit)), pages.Plain(radius),
-			widget.NewButton("Take out", func() { w.remove(i) }))
+			keyed.NewButton("Take out", func() { w.remove(i) }))
 	}
 	g.Row(w.fields[wheelName], w.fields[wheelTyre], w.fields[wheelRim], w.fields[wheelOffset], w.fields[wheelRadius], w.add)
 	g.Done()

@@ -37,7 +37,7 @@ Ctrl+T — targets      Ctrl+B — bump steer      Ctrl+K — track and wheel   
 Ctrl+S — save      Ctrl+Shift+S — save as      Ctrl+O — open
 Ctrl+G — clearance      Ctrl+P — play      Ctrl+R — back to rest
 Ctrl+0 — fit the view      Ctrl+plus, Ctrl+minus — zoom
-Alt, or F10 in the view and in fields — the menus      Alt+F, E, V, C, A, H — one of them
+Alt, F10 — the menus      Alt+F, E, V, C, A, H — one of them
 Ctrl+H — this page      Enter, Esc — go on in a dialog, leave it`
 
 func (w *Window) showAbout() {

@@ -84,7 +84,6 @@ func (w *Window) showAims() { w.showAim(targets.Count) }
 // showAim opens the page of targets at one of them.
 func (w *Window) showAim(k targets.Kind) {
 	form := panels.NewAims()
-	form.OnEscape = w.closePage
 	form.OnEdit = func(name string, change func(*job.Job)) error {
 		err := w.doc.EditJob(name, "", change)
 		w.refresh()

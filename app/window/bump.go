@@ -36,10 +36,10 @@ func (w *Window) pageHost() pages.Host {
 			}
 			return err
 		},
-		Keep: w.keepCorner,
-		GoTo: w.jumpTo,
-		Do:   fyne.Do,
-		Win:  w.win,
+		Keep:    w.keepCorner,
+		GoTo:    w.jumpTo,
+		Do:      fyne.Do,
+		Dialogs: &w.dialogs, Folder: w.folder,
 	}
 }
 

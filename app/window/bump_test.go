@@ -4,19 +4,20 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/keyed"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 )
 
 // pressOn taps the first button of that text on the page or question on top; one
 // that ends in an ellipsis is how the button's begins.
 func (w *Window) pressOn(t *testing.T, text string) {
 	t.Helper()
-	var found *widget.Button
+	var found *keyed.Button
 	var look func(o fyne.CanvasObject)
 	look = func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && found == nil && (b.Text == text || strings.HasSuffix(text, "…") && strings.HasPrefix(b.Text, strings.TrimSuffix(text, "…"))) {
+		if b, ok := o.(*keyed.Button); ok && found == nil && (b.Text == text || strings.HasSuffix(text, "…") && strings.HasPrefix(b.Text, strings.TrimSuffix(text, "…"))) {
 			found = b
 		}
 		switch k := o.(type) {
@@ -42,7 +43,7 @@ func TestASpacerStackIsKeptFromThePageOnBumpSteer(t *testing.T) {
 	from, first := w.doc.Current(), w.bytes(t)
 	w.openBump()
 	w.win.Canvas().FocusNext() // by Tab
-	if b, ok := w.win.Canvas().Focused().(*widget.Button); !ok || b.Text != "Diagnosis" {
+	if b, ok := w.win.Canvas().Focused().(*keyed.Button); !ok || b.Text != "Diagnosis" {
 		t.Fatalf("the keyboard is on %T", w.win.Canvas().Focused())
 	}
 	w.pressOn(t, "Spacers")

@@ -19,7 +19,6 @@ var compareSize = fyne.NewSize(1600, 1000)
 // showCompare opens the page with all variants side by side.
 func (w *Window) showCompare() {
 	table := panels.NewCompare()
-	table.OnEscape = w.closePage
 	w.openPage("All variants side by side", table, compareSize, func() {
 		table.Set(w.compareColumns(), w.compareTargets())
 	})

@@ -14,6 +14,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/recovery"
 	"armscribe/app/safefile"
 	"armscribe/canvas/scene"
@@ -41,7 +42,7 @@ func (w *Window) asked() string {
 		switch o := o.(type) {
 		case *widget.Label:
 			text.WriteString(o.Text + "\n")
-		case *keyButton:
+		case *keyed.Button:
 			text.WriteString("[" + o.Text + "]")
 		}
 	}
@@ -76,6 +77,8 @@ func crashed(t *testing.T, files ...string) *Window {
 			t.Fatal(err)
 		}
 		t.Cleanup(again.endKeeping)
+		again.win.SetCloseIntercept(nil)
+		again.win.Close() // keys go to the last window
 	}
 	return w
 }
@@ -336,7 +339,7 @@ func TestNoticesStayUntilRead(t *testing.T) {
 	}
 	w.tellKept(errors.New(long))
 	for _, o := range test.LaidOutObjects(w.notices.box) {
-		if b, ok := o.(*widget.Button); ok {
+		if b, ok := o.(*keyed.Button); ok {
 			b.OnTapped()
 		}
 	}

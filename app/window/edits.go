@@ -9,6 +9,7 @@ import (
 	"armscribe/app/document"
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/panels"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -74,14 +75,14 @@ func (w *Window) askMove() {
 		w.say(reason)
 		return
 	}
-	ways := [2]*keyEntry{newKeyEntry("0"), newKeyEntry("0")}
+	ways := [2]*keyed.Entry{keyed.NewEntry("0"), keyed.NewEntry("0")}
 	for _, e := range ways {
 		e.Validator = func(text string) error {
 			_, err := units.Parse(text, w.unit)
 			return err
 		}
 	}
-	w.askText("Move the whole upright", "Move it", "Leave it", []*widget.FormItem{
+	w.dialogs.Form("Move the whole upright", "Move it", "Leave it", []*widget.FormItem{
 		widget.NewFormItem("Out, "+w.unit.String(), ways[0]), widget.NewFormItem("Up, "+w.unit.String(), ways[1])}, moveWidth, func() {
 		var by [2]float64
 		for k, e := range ways {
@@ -157,8 +158,8 @@ func (w *Window) step(do func() (string, bool), word string) {
 
 // askVariant makes a proposal from the variant shown.
 func (w *Window) askVariant() {
-	name := newKeyEntry(w.doc.Variant().Name + ", changed")
-	w.askText("New variant from "+w.doc.Variant().Name, "Add it", "Not now",
+	name := keyed.NewEntry(w.doc.Variant().Name + ", changed")
+	w.dialogs.Form("New variant from "+w.doc.Variant().Name, "Add it", "Not now",
 		[]*widget.FormItem{widget.NewFormItem("Name", name)}, 440, func() { w.addVariant(name.Text, nil) })
 }
 

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/frame"
+	"armscribe/app/keyed"
 	"armscribe/app/report"
 	"armscribe/app/safefile"
 	"armscribe/canvas"
@@ -78,9 +79,9 @@ func (w *Window) saveView() {
 // savePicture asks for a name; its ending chooses PNG or SVG. then is called once it
 // is saved.
 func (w *Window) savePicture(name string, sheet draw.Sheet, then func()) {
-	entry := newKeyEntry(filepath.Join(w.folder(), name+".png"))
+	entry := keyed.NewEntry(filepath.Join(w.folder(), name+".png"))
 	form := []*widget.FormItem{widget.NewFormItem("File, .png or .svg", entry)}
-	w.askText("Save a picture", "Save", "Not now", form, 640, func() {
+	w.dialogs.Form("Save a picture", "Save", "Not now", form, 640, func() {
 		if err := writePicture(entry.Text, sheet); err != nil {
 			w.showProblems("The picture is not saved", err)
 			return

@@ -9,12 +9,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/safefile"
 )
 
@@ -43,30 +42,8 @@ func absolute(path string) string {
 
 // askOpen lets the user choose a job file. What becomes of unsaved changes is
 // asked once one is chosen.
-func (w *Window) askOpen() { w.chooseFile([]string{".yaml", ".yml"}, w.openPath) }
-
-// chooseFile lets the user choose a file by browsing.
-func (w *Window) chooseFile(endings []string, then func(path string)) {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if r == nil && err == nil {
-			return
-		}
-		if r != nil {
-			err = errors.Join(err, r.Close())
-		}
-		if err != nil {
-			w.showProblems("This file does not open", err)
-			return
-		}
-		then(r.URI().Path())
-	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
-	if here, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
-		d.SetLocation(here)
-	}
-	d.SetOnClosed(w.onEsc(d.Hide))
-	d.Resize(w.dialogSize())
-	d.Show()
+func (w *Window) askOpen() {
+	w.dialogs.ChooseFile("Open a job", w.folder(), []string{".yaml", ".yml"}, w.openPath)
 }
 
 // folder is where files are looked for first: beside the open one, or at home.
@@ -131,22 +108,22 @@ func (w *Window) saved(path string, err error, done func()) {
 // askSaveOver asks before what another program wrote to the job's file is replaced.
 func (w *Window) askSaveOver(path string, done func()) {
 	name := filepath.Base(path)
-	w.ask("Another program has changed this file",
+	w.dialogs.Ask("Another program has changed this file",
 		name+" is not as it was when it was opened or saved here. If you replace it, what it holds now goes to "+name+".bak. If you reload it, undo brings your own work back.",
 		680, false,
-		choice{"Keep editing", nil},
-		choice{"Save under another name", func() { w.saveAs(done) }},
-		choice{"Reload it", w.reload},
-		choice{"Replace it", func() { w.saved(path, w.doc.SaveOver(path), done) }})
+		keyed.Choice{Text: "Keep editing"},
+		keyed.Choice{Text: "Save under another name", Do: func() { w.saveAs(done) }},
+		keyed.Choice{Text: "Reload it", Do: w.reload},
+		keyed.Choice{Text: "Replace it", Do: func() { w.saved(path, w.doc.SaveOver(path), done) }})
 }
 
 // askReplace asks before some other file is replaced.
 func (w *Window) askReplace(path string, done func()) {
 	name := filepath.Base(path)
-	w.ask("This file exists", name+" exists already. Its present content is kept as "+name+".bak.", usualQuestion, false,
-		choice{"Keep editing", nil},
-		choice{"Choose another name", func() { w.saveUnder(filepath.Dir(path), name, done) }},
-		choice{"Replace it", func() { w.saved(path, w.doc.SaveOver(path), done) }})
+	w.dialogs.Ask("This file exists", name+" exists already. Its present content is kept as "+name+".bak.", keyed.Usual, false,
+		keyed.Choice{Text: "Keep editing"},
+		keyed.Choice{Text: "Choose another name", Do: func() { w.saveUnder(filepath.Dir(path), name, done) }},
+		keyed.Choice{Text: "Replace it", Do: func() { w.saved(path, w.doc.SaveOver(path), done) }})
 }
 
 // reload takes what the job's file holds now; it can be undone.
@@ -168,7 +145,7 @@ func (w *Window) saveAs(done func()) {
 }
 
 func (w *Window) saveUnder(inFolder, underName string, done func()) {
-	folder, name := newKeyEntry(inFolder), newKeyEntry(underName)
+	folder, name := keyed.NewEntry(inFolder), keyed.NewEntry(underName)
 	refusal := widget.NewLabel("")
 	name.Validator = func(text string) error {
 		refusal.SetText("")
@@ -178,21 +155,15 @@ func (w *Window) saveUnder(inFolder, underName string, done func()) {
 		}
 		return err
 	}
-	browse := widget.NewButton("Browse…", func() {
-		d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-			if err == nil && u != nil {
-				folder.SetText(u.Path())
-			}
-		}, w.win)
-		d.SetOnClosed(w.onEsc(d.Hide))
-		d.Show()
+	browse := keyed.NewButton("Browse…", func() {
+		w.dialogs.ChooseFolder("Choose a folder", folder.Text, folder.SetText)
 	})
 	form := []*widget.FormItem{
 		widget.NewFormItem("File name", name),
 		widget.NewFormItem("Folder", folder),
 		widget.NewFormItem("", container.NewHBox(browse, refusal)),
 	}
-	w.askText("Save the job as", "Save", "Keep editing", form, 640, func() {
+	w.dialogs.Form("Save the job as", "Save", "Keep editing", form, 640, func() {
 		w.saveTo(pathOf(folder.Text, name.Text), done)
 	})
 }
@@ -246,10 +217,10 @@ func (w *Window) keepOrLose(what string, then func()) {
 		then()
 		return
 	}
-	w.ask("Save before you "+what+"?", w.doc.Job().Name+" has changes that are not saved.", usualQuestion, true,
-		choice{"Keep editing", nil},
-		choice{"Discard changes", then},
-		choice{"Save", func() { w.save(then) }})
+	w.dialogs.Ask("Save before you "+what+"?", w.doc.Job().Name+" has changes that are not saved.", keyed.Usual, true,
+		keyed.Choice{Text: "Keep editing"},
+		keyed.Choice{Text: "Discard changes", Do: then},
+		keyed.Choice{Text: "Save", Do: func() { w.save(then) }})
 }
 
 // showProblems shows an error, every problem of a job file on a line of its own.

@@ -5,6 +5,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/keyed"
 )
 
 // folding lays out a side column, or the button that opens it. In a narrow
@@ -17,9 +19,9 @@ type folding struct {
 }
 
 func newFolding(w *Window, column fyne.CanvasObject, narrow float32, isFolded func(float32) bool, toggle func()) fyne.CanvasObject {
-	open := widget.NewButtonWithIcon("", theme.MenuIcon(), toggle)
-	shut := widget.NewButtonWithIcon("Fold away", theme.MenuIcon(), toggle)
-	for _, b := range []*widget.Button{open, shut} {
+	open := keyed.NewButtonWithIcon("", theme.MenuIcon(), toggle)
+	shut := keyed.NewButtonWithIcon("Fold away", theme.MenuIcon(), toggle)
+	for _, b := range []*keyed.Button{open, shut} {
 		b.Importance = widget.LowImportance
 	}
 	return container.New(&folding{w, narrow, isFolded}, column, open, shut)

@@ -3,12 +3,14 @@ package window
 import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/keyed"
 )
 
 // hintButton is a button that says in the status line what it does while the
 // pointer is over it.
 type hintButton struct {
-	widget.Button
+	keyed.Button
 	hint  string
 	say   func(string)
 	under string // what the status line said before

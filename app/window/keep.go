@@ -12,6 +12,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/recovery"
 )
 
@@ -134,11 +135,9 @@ func (w *Window) offerRecovery() {
 // showFound offers unsaved work. The first that can be recovered has the
 // keyboard; Esc leaves all for later.
 func (w *Window) showFound(found []recovery.Found) {
-	d, first := w.listFound("Work from before was not saved", "Later", found, func(f recovery.Found, hide func()) fyne.CanvasObject {
-		return newKeyButton("Discard it", func() { hide(); w.askDiscard(f) }, hide)
+	w.listFound("Work from before was not saved", "Later", found, func(f recovery.Found, hide func()) fyne.CanvasObject {
+		return keyed.NewButton("Discard it", func() { hide(); w.askDiscard(f) })
 	})
-	d.Show()
-	w.win.Canvas().Focus(first)
 }
 
 // showDiscarded offers what was discarded lately.
@@ -154,23 +153,21 @@ func (w *Window) showDiscarded() {
 	case len(found) == 0:
 		w.showText("Nothing has been discarded", "Unsaved work that you discard is kept for a week and offered here.", "Close", nil)
 	default:
-		d, first := w.listFound("Work discarded in the last week", "Close", found, nil)
-		d.Show()
-		w.win.Canvas().Focus(first)
+		w.listFound("Work discarded in the last week", "Close", found, nil)
 	}
 }
 
-// listFound is a dialog with a row for each piece of work, and the button that
-// is to have the keyboard.
-func (w *Window) listFound(title, leave string, found []recovery.Found, beside func(f recovery.Found, hide func()) fyne.CanvasObject) (*dialog.CustomDialog, fyne.Focusable) {
+// listFound opens a dialog with a row for each piece of work.
+func (w *Window) listFound(title, leave string, found []recovery.Found, beside func(f recovery.Found, hide func()) fyne.CanvasObject) {
 	rows := container.NewVBox()
-	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(rows), w.win)
-	later := newKeyButton(leave, d.Hide, d.Hide)
+	var d *dialog.CustomDialog
+	hide := func() { d.Hide() }
+	later := keyed.NewButton(leave, hide)
 	var first fyne.Focusable
 	for _, f := range found {
 		text := widget.NewLabel(foundText(f))
 		text.Wrapping = fyne.TextWrapWord
-		recover := newKeyButton("Recover it", func() { d.Hide(); w.recover(f) }, d.Hide)
+		recover := keyed.NewButton("Recover it", func() { hide(); w.recover(f) })
 		recover.Importance = widget.HighImportance
 		switch {
 		case f.Err != nil:
@@ -180,25 +177,23 @@ func (w *Window) listFound(title, leave string, found []recovery.Found, beside f
 		}
 		buttons := container.NewHBox(recover)
 		if beside != nil {
-			buttons.Add(beside(f, d.Hide))
+			buttons.Add(beside(f, hide))
 		}
 		rows.Add(container.NewBorder(nil, nil, nil, container.NewCenter(buttons), text))
 	}
 	if first == nil {
 		first = later
 	}
-	d.SetButtons([]fyne.CanvasObject{later})
-	d.SetOnClosed(w.onEsc(d.Hide))
-	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(760, size.Width-40), min(140+80*float32(len(found)), size.Height-40)))
-	return d, first
+	const width, around, row = 760, 140, 80
+	d = w.dialogs.Open(keyed.Dialog{Title: title, Content: container.NewVScroll(rows), Size: fyne.NewSize(width, around+row*float32(len(found))),
+		Buttons: []*keyed.Button{later}, Focus: first})
 }
 
 // askDiscard asks before work is put aside.
 func (w *Window) askDiscard(f recovery.Found) {
-	w.ask("Discard this work?", foundText(f)+". It is kept for a week more, under File, Discarded work.", usualQuestion, false,
-		choice{"Keep it", w.offerRecovery},
-		choice{"Discard it", func() {
+	w.dialogs.Ask("Discard this work?", foundText(f)+". It is kept for a week more, under File, Discarded work.", keyed.Usual, false,
+		keyed.Choice{Text: "Keep it", Do: w.offerRecovery},
+		keyed.Choice{Text: "Discard it", Do: func() {
 			if err := w.kept.store.Discard(f); err != nil {
 				w.showProblems("It cannot be discarded", err)
 				return

@@ -10,6 +10,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/newjob"
 	"armscribe/app/panels"
 )
@@ -21,22 +22,19 @@ func (w *Window) askNewJob() { w.askNewJobOf(newjob.Form{Axle: job.Front, Units:
 // askNewJobOf opens the form with what is known already.
 func (w *Window) askNewJobOf(f newjob.Form) *panels.NewJob {
 	form := panels.NewNewJob(f)
-	d := dialog.NewCustomWithoutButtons("New job", form, w.win)
+	var d *dialog.CustomDialog
+	hide := func() { d.Hide() }
 	form.OnMade = func(r *newjob.Result) {
 		w.keepOrLose("make another job", func() {
 			d.Hide()
 			w.useNew(r)
 		})
 	}
-	form.OnEscape = d.Hide
-	yes := newKeyButton("Make the job", form.Make, d.Hide)
+	yes := keyed.NewButton("Make the job", form.Make)
 	yes.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{newKeyButton("Keep the open job", d.Hide, d.Hide), yes})
-	d.SetOnClosed(w.onEsc(d.Hide))
-	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(1120, size.Width-40), min(760, size.Height-40)))
-	d.Show()
-	w.win.Canvas().Focus(form.First())
+	const width, height = 1120, 760
+	d = w.dialogs.Open(keyed.Dialog{Title: "New job", Content: form, Size: fyne.NewSize(width, height), Focus: form.First(),
+		Buttons: []*keyed.Button{keyed.NewButton("Keep the open job", hide), yes}})
 	return form
 }
 

@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/newjob"
 	"armscribe/app/units"
 	"armscribe/canvas/scene"
@@ -25,11 +25,7 @@ func (w *Window) press(t testing.TB, text string) {
 	var found fyne.Tappable
 	for _, o := range test.LaidOutObjects(top) {
 		switch b := o.(type) {
-		case *widget.Button:
-			if b.Text == text {
-				found = b
-			}
-		case *keyButton:
+		case *keyed.Button:
 			if b.Text == text {
 				found = b
 			}

@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"armscribe/app/keyed"
 )
 
 // notices are what must not pass unread: they stand above the status line, whole,
@@ -35,9 +37,9 @@ func (n *notices) put(about, text string) {
 	n.shown[about] = is
 	label := widget.NewLabel("▲ " + text)
 	label.Wrapping = fyne.TextWrapWord
-	button := widget.NewButton("Close", func() { n.close(is) })
+	button := keyed.NewButton("Close", func() { n.close(is) })
 	is.row = container.NewBorder(nil, nil, nil, container.NewCenter(button), label)
-	label.Resize(fyne.NewSize(n.win.Canvas().Size().Width-button.MinSize().Width-textFrame, 1)) // wraps it, for its height
+	label.Resize(fyne.NewSize(n.win.Canvas().Size().Width-button.MinSize().Width-keyed.TextFrame, 1)) // wraps it, for its height
 	n.box.Add(is.row)
 	n.layOut()
 }

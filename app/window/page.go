@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+
+	"armscribe/app/keyed"
 )
 
 // page is a dialog that stays while the job changes under it: it follows every
@@ -14,20 +16,14 @@ type page struct {
 	closed  func() // may be nil
 }
 
-// pageMargin is how far a page that fills the window stays off its edges.
-const pageMargin = 24
-
 // openPage shows content of at most the given size, with a button to close it;
 // Esc does the same where the button or nothing on it has the keyboard. refresh fills the content
 // from the document, now and after each change.
 func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Size, refresh func()) {
 	w.closePage()
 	w.cancelHand()
-	p := &page{dialog: dialog.NewCustomWithoutButtons(title, container.NewStack(content), w.win), refresh: refresh}
-	p.dialog.SetButtons([]fyne.CanvasObject{newKeyButton("Close", w.closePage, w.closePage)})
-	done := w.onEsc(w.closePage)
-	p.dialog.SetOnClosed(func() {
-		done()
+	p := &page{refresh: refresh}
+	closed := func() {
 		if p.closed != nil {
 			p.closed()
 		}
@@ -36,12 +32,11 @@ func (w *Window) openPage(title string, content fyne.CanvasObject, most fyne.Siz
 			w.doc.EndRun()
 			w.refresh()
 		}
-	})
+	}
 	w.page = p
-	size := w.win.Canvas().Size()
-	p.dialog.Resize(fyne.NewSize(min(most.Width, size.Width-pageMargin), min(most.Height, size.Height-pageMargin)))
 	refresh()
-	p.dialog.Show()
+	p.dialog = w.dialogs.Open(keyed.Dialog{Title: title, Content: container.NewStack(content), Size: most, Buttons: []*keyed.Button{keyed.NewButton("Close", w.closePage)},
+		Leave: w.closePage, Closed: closed})
 }
 
 // closePage closes the page that is open, if any. What a field still holds is

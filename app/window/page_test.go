@@ -3,6 +3,8 @@ package window
 import (
 	"testing"
 
+	"armscribe/app/keyed"
+
 	"fyne.io/fyne/v2"
 )
 
@@ -55,7 +57,7 @@ func TestThePagesButtonHearsEscAndEnter(t *testing.T) {
 			var at fyne.Focusable
 			for range 200 {
 				w.win.Canvas().FocusNext()
-				if b, ok := w.win.Canvas().Focused().(*keyButton); ok {
+				if b, ok := w.win.Canvas().Focused().(*keyed.Button); ok && b.Text == "Close" {
 					at = b
 					break
 				}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/canvas/grip"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
@@ -25,10 +26,10 @@ type photoPanel struct {
 	state, scale, level, place, opacity, perspective *widget.Label
 	choose, stop, again, setScale, setLevel          *hintButton
 	setPlace, drop, skip, copy, remove               *hintButton
-	anchor                                           *widget.Select
-	mirrored, hide                                   *widget.Check
-	slider                                           *widget.Slider
-	camera                                           *widget.Entry
+	anchor                                           *keyed.Select
+	mirrored, hide                                   *keyed.Check
+	slider                                           *keyed.Slider
+	camera                                           *keyed.Entry
 	cameraError                                      *widget.Label
 	setting                                          bool // by show, not by hand
 }
@@ -56,15 +57,15 @@ func newPhotoPanel(s *photoSide) *photoPanel {
 	p.drop = w.button("Drop the points…", "One after the other on the photo", s.dropPoints)
 	p.skip = w.button("It cannot be seen", "Then what would follow from it stays assumed", func() { s.skipDrop() })
 	p.copy = w.button("Copy it beside the job", "Then job and photo stay together; the other file stays where it is", s.bring)
-	p.hide = widget.NewCheck("Hide the photo", func(on bool) {
+	p.hide = keyed.NewCheck("Hide the photo", func(on bool) {
 		if !p.setting {
 			s.hidden = on
 			s.place()
 		}
 	})
 	p.remove = w.button("Remove the photo", "Takes it out of the job; its file stays. Ctrl+Z brings it back", s.remove)
-	p.anchor = widget.NewSelect(nil, nil)
-	p.mirrored = widget.NewCheck("Taken of the right side", func(on bool) {
+	p.anchor = keyed.NewSelect(nil, nil)
+	p.mirrored = keyed.NewCheck("Taken of the right side", func(on bool) {
 		if !p.setting {
 			s.mirror(on)
 		}
@@ -86,7 +87,7 @@ func head(text string) *widget.Label {
 // makeSlider makes the slider of transparency: seen while it moves, kept when
 // it is let go.
 func (p *photoPanel) makeSlider() {
-	p.slider = widget.NewSlider(0, 100)
+	p.slider = keyed.NewSlider(0, 100)
 	p.slider.Step = 5
 	p.slider.OnChanged = func(v float64) {
 		if p.setting {
@@ -110,7 +111,7 @@ func transparency(opacity float64) string {
 }
 
 func (p *photoPanel) makeCamera() {
-	p.camera = widget.NewEntry()
+	p.camera = keyed.NewEntry("")
 	p.camera.SetPlaceHolder("Camera to wheel, such as 4 m or 13 ft")
 	p.camera.OnSubmitted = func(text string) {
 		p.cameraError.SetText("")
@@ -229,8 +230,8 @@ func (w *Window) askPhoto() {
 }
 
 // browse is a button that puts a picture's path into an entry.
-func (w *Window) browse(path *widget.Entry) fyne.CanvasObject {
-	return widget.NewButton("Browse…", func() {
-		w.chooseFile([]string{".png", ".jpg", ".jpeg", ".PNG", ".JPG", ".JPEG"}, path.SetText)
+func (w *Window) browse(path *keyed.Entry) fyne.CanvasObject {
+	return keyed.NewButton("Browse…", func() {
+		w.dialogs.ChooseFile("Choose a picture", w.folder(), []string{".png", ".jpg", ".jpeg"}, path.SetText)
 	})
 }

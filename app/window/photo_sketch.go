@@ -6,13 +6,12 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/newjob"
 	"armscribe/app/units"
 	"armscribe/canvas"
@@ -21,8 +20,8 @@ import (
 
 // askNewFromPhoto begins a job whose points are to be dropped on a photo.
 func (w *Window) askNewFromPhoto() {
-	length := func(hint string, needed bool) *widget.Entry {
-		e := widget.NewEntry()
+	length := func(hint string, needed bool) *keyed.Entry {
+		e := keyed.NewEntry("")
 		e.SetPlaceHolder(hint)
 		e.Validator = func(text string) error {
 			if strings.TrimSpace(text) == "" {
@@ -39,11 +38,8 @@ func (w *Window) askNewFromPhoto() {
 	track := length("between the middles of both tyres, on the ground", true)
 	offset := length("default until typed over", false)
 	camera := length("to the wheel, such as 4 m", false)
-	radio := func(a, b string) *widget.RadioGroup {
-		r := widget.NewRadioGroup([]string{a, b}, nil)
-		r.Horizontal, r.Required = true, true
-		r.SetSelected(a)
-		return r
+	radio := func(a, b string) *keyed.Radio {
+		return keyed.NewRadio([]string{a, b}, nil)
 	}
 	axle, rod := radio("Front axle", "Rear axle"), radio("Ahead of the axle", "Behind it")
 	axle.OnChanged = func(string) {
@@ -150,16 +146,12 @@ func (s *photoSide) finishSketch(dropped []newjob.Dropped) {
 
 // askPictureAnd asks for a picture, by its path or by browsing, and for more.
 func (w *Window) askPictureAnd(title, do string, more []*widget.FormItem, then func(path string)) {
-	path := newKeyEntry("")
+	path := keyed.NewEntry("")
 	path.SetPlaceHolder("path of a PNG or JPEG picture")
-	item := widget.NewFormItem("Picture", container.NewBorder(nil, nil, nil, w.browse(&path.Entry), path))
-	d := dialog.NewForm(title, do, "Not now", append([]*widget.FormItem{item}, more...), func(ok bool) {
-		if ok && strings.TrimSpace(path.Text) != "" {
+	item := widget.NewFormItem("Picture", container.NewBorder(nil, nil, nil, w.browse(path), path))
+	w.dialogs.Form(title, do, "Not now", append([]*widget.FormItem{item}, more...), 620, func() {
+		if strings.TrimSpace(path.Text) != "" {
 			then(strings.TrimSpace(path.Text))
 		}
-	}, w.win)
-	path.leave, path.OnSubmitted = d.Hide, func(string) { d.Submit() }
-	d.Resize(fyne.NewSize(min(620, w.win.Canvas().Size().Width-40), 170+38*float32(len(more))))
-	d.Show()
-	w.win.Canvas().Focus(path)
+	})
 }

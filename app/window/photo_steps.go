@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/photo"
 	"armscribe/app/units"
@@ -67,7 +68,7 @@ func (s *photoSide) setScale() {
 
 // askDistance asks how far apart two picked places are on the car.
 func (s *photoSide) askDistance(a, b job.Pixel) {
-	entry := newKeyEntry("")
+	entry := keyed.NewEntry("")
 	entry.SetPlaceHolder(pages.Pick(s.w.unit == units.Inch, "such as 18, or 457 mm", "such as 457, or 18 in"))
 	entry.Validator = func(text string) error {
 		_, err := s.distance(text)
@@ -75,7 +76,7 @@ func (s *photoSide) askDistance(a, b job.Pixel) {
 	}
 	item := widget.NewFormItem("Distance", entry)
 	item.HintText = "measured on the car, between the two places"
-	s.w.askText("How far apart are they?", "Set the scale", "Leave it", []*widget.FormItem{item}, 460,
+	s.w.dialogs.Form("How far apart are they?", "Set the scale", "Leave it", []*widget.FormItem{item}, 460,
 		func() { s.scaleTo(a, b, entry.Text) })
 }
 

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/keyed"
 	"armscribe/app/units"
 )
 
@@ -20,7 +21,7 @@ type topBar struct {
 	name       *widget.Label
 	variants   *fyne.Container
 	scroll     *container.Scroll // of the variants
-	against    *widget.Select
+	against    *keyed.Select
 	unit       *hintButton
 	undo, redo *hintButton
 	content    *fyne.Container
@@ -38,7 +39,7 @@ func newTopBar(w *Window) *topBar {
 	t.name.TextStyle.Bold = true
 	t.name.Truncation = fyne.TextTruncateEllipsis
 	t.variants = container.NewHBox()
-	t.against = widget.NewSelect(nil, func(string) {
+	t.against = keyed.NewSelect(nil, func(string) {
 		if !t.setting {
 			t.w.compareWith(t.against.SelectedIndex() - 1)
 		}

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"fyne.io/fyne/v2/widget"
+	"armscribe/app/keyed"
 )
 
 func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
@@ -13,7 +13,7 @@ func TestBothWaysAreKeptFromThePageOnTrack(t *testing.T) {
 	names := slices.Clone(w.doc.Job().Names())
 	w.openTrack()
 	w.win.Canvas().FocusNext() // by Tab
-	if b, ok := w.win.Canvas().Focused().(*widget.Button); !ok || b.Text != "Wheel and tyre" {
+	if b, ok := w.win.Canvas().Focused().(*keyed.Button); !ok || b.Text != "Wheel and tyre" {
 		t.Fatalf("the keyboard is on %T", w.win.Canvas().Focused())
 	}
 	w.pressOn(t, "Two ways")

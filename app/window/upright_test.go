@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/keyed"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 )
@@ -37,7 +38,7 @@ func TestTheUprightIsMovedByTyping(t *testing.T) {
 	before := w.doc.Variant().Corner()
 	w.view.Select(scene.UprightBody)
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	out, ok := w.win.Canvas().Focused().(*keyEntry)
+	out, ok := w.win.Canvas().Focused().(*keyed.Entry)
 	if !ok {
 		t.Fatalf("nothing asks how far: %v", w.win.Canvas().Focused())
 	}
@@ -53,7 +54,7 @@ func TestTheUprightIsMovedByTyping(t *testing.T) {
 		t.Errorf("undo %q", w.doc.UndoName())
 	}
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	w.win.Canvas().Focused().(*keyEntry).TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.win.Canvas().Focused().(*keyed.Entry).TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.win.Canvas().Overlays().Top() != nil || w.doc.Variant().Corner() != after {
 		t.Error("Esc does not leave it")
 	}

@@ -10,6 +10,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 )
 
 // variantButton shows a variant, and has its menu under the right button.
@@ -156,14 +157,14 @@ func (w *Window) swapVariants() {
 // askRename asks for another name until one is taken or the person gives up.
 func (w *Window) askRename(i int) {
 	was := w.doc.Job().Variants[i].Name
-	name := newKeyEntry(was)
+	name := keyed.NewEntry(was)
 	name.Validator = func(text string) error {
 		if j, taken := w.doc.Job().Find(text); taken && j != &w.doc.Job().Variants[i] {
 			return fmt.Errorf("another variant is called %q", text)
 		}
 		return nil
 	}
-	w.askText("Rename "+was, "Rename", "Leave it", []*widget.FormItem{widget.NewFormItem("Name", name)}, renameWidth,
+	w.dialogs.Form("Rename "+was, "Rename", "Leave it", []*widget.FormItem{widget.NewFormItem("Name", name)}, renameWidth,
 		func() { w.did(w.doc.RenameVariant(i, name.Text), "Renamed "+was+".") })
 }
 
@@ -176,7 +177,8 @@ var notesSize = fyne.NewSize(560, 420)
 // showNotes opens the notes of variant i. They are kept as they are typed; what
 // was typed in a row is one undo.
 func (w *Window) showNotes(i int) {
-	entry := newNotesEntry(w.closePage)
+	entry := keyed.NewEntry("")
+	entry.MultiLine = true // Tab writes into it
 	entry.Wrapping = fyne.TextWrapWord
 	entry.SetPlaceHolder("What is to be done, what was found, what to look at")
 	filling := false
@@ -210,26 +212,4 @@ func (w *Window) showNotes(i int) {
 		}
 	})
 	w.win.Canvas().Focus(entry)
-}
-
-// notesEntry is a field of several lines that Esc leaves: Tab writes into it.
-type notesEntry struct {
-	widget.Entry
-	leave func()
-}
-
-func newNotesEntry(leave func()) *notesEntry {
-	e := &notesEntry{leave: leave}
-	e.MultiLine = true
-	e.ExtendBaseWidget(e)
-	return e
-}
-
-// TypedKey leaves by Esc.
-func (e *notesEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		e.leave()
-		return
-	}
-	e.Entry.TypedKey(k)
 }

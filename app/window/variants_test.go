@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 )
@@ -118,7 +119,7 @@ func TestSwapAndCompare(t *testing.T) {
 func TestRenameAsksAndRefusesATakenName(t *testing.T) {
 	w := open(t, "gravel-estate")
 	w.choose(t, 2, "Rename")
-	entry, ok := w.win.Canvas().Focused().(*keyEntry)
+	entry, ok := w.win.Canvas().Focused().(*keyed.Entry)
 	if !ok || entry.Text != w.doc.Job().Variants[2].Name {
 		t.Fatalf("the name is not asked for: %v", w.win.Canvas().Focused())
 	}
@@ -136,7 +137,7 @@ func TestNotesAreKeptAsTheyAreTyped(t *testing.T) {
 	w := open(t, "gravel-estate")
 	first := w.bytes(t)
 	w.choose(t, 1, "Notes")
-	entry, ok := w.win.Canvas().Focused().(*notesEntry)
+	entry, ok := w.win.Canvas().Focused().(*keyed.Entry)
 	if !ok {
 		t.Fatal("no field for the notes")
 	}

@@ -19,6 +19,7 @@ import (
 	"armscribe/app/document"
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/panels"
 	"armscribe/app/units"
@@ -32,12 +33,11 @@ import (
 // Window is one window on one job. All its methods belong to the toolkit's
 // goroutine.
 type Window struct {
-	app   fyne.App
-	win   fyne.Window
-	prefs prefs
-	aside fyne.CanvasObject // a page of text beside the view, as it was last shown
-	// leaves are what Esc does in the dialogs that are open, the last one last.
-	leaves []*func()
+	app     fyne.App
+	win     fyne.Window
+	prefs   prefs
+	aside   fyne.CanvasObject // a page of text beside the view, as it was last shown
+	dialogs keyed.Dialogs
 
 	doc      *document.Document
 	frame    frame.Frame
@@ -98,12 +98,13 @@ func New(a fyne.App, d *document.Document) *Window {
 	w.dark, w.overlays, w.curves = w.prefs.dark(), w.prefs.overlays(), w.prefs.curves()
 	a.Settings().SetTheme(themeOf(w.dark))
 	w.win = a.NewWindow("Armscribe")
+	w.dialogs.Win = w.win
 	w.makeParts()
 	w.win.SetContent(w.layOut())
 	w.win.SetPadded(false)
 	w.win.Resize(w.prefs.size())
 	w.win.SetCloseIntercept(w.close)
-	w.win.Canvas().SetOnTypedKey(w.typedKey)
+	w.win.Canvas().SetOnTypedKey(w.dialogs.Key)
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
 		if len(files) > 0 {
 			w.openPath(files[0].Path())

@@ -3,6 +3,7 @@
 package pagetest
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -13,6 +14,7 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/keyed"
 	"armscribe/app/look"
 	"armscribe/app/pages"
 	"armscribe/app/units"
@@ -86,7 +88,7 @@ func (b *Bench) Host() pages.Host {
 			}
 			f()
 		},
-		Win: b.Win,
+		Dialogs: &keyed.Dialogs{Win: b.Win}, Folder: os.TempDir,
 	}
 }
 
@@ -115,7 +117,7 @@ func (b *Bench) Press(t testing.TB, text string) {
 	if top == nil {
 		t.Fatalf("no question is open that could offer %q", text)
 	}
-	for _, k := range All[*widget.Button](top) {
+	for _, k := range All[*keyed.Button](top) {
 		if k.Text == text {
 			test.Tap(k)
 			return

@@ -1,0 +1,81 @@
+package window
+
+import (
+	"fmt"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"armscribe/app/keyed"
+)
+
+// mostStops of Tab in one window is more than any has.
+const mostStops = 400
+
+// Whatever Tab comes to in the window, its pages and dialogs, F10 goes to the menus
+// and Esc to what is open; a field may put back what was typed, or give the keyboard
+// away, first.
+func TestEveryStopOfTabHandsKeysOn(t *testing.T) {
+	w := open(t, "gravel-estate")
+	menu, left := 0, 0
+	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
+		switch e.Name {
+		case fyne.KeyF10:
+			menu++
+		case fyne.KeyEscape:
+			left++
+		}
+	})
+	for name, open := range map[string]func(){
+		"window": func() {}, "targets": w.showAims, "track": w.openTrack, "bump": w.openBump, "compare": w.showCompare,
+		"about": w.showAbout, "keys": w.showShortcuts, "move": w.askMove, "variant": w.askVariant, "open": w.askOpen,
+		"new job": w.askNewJob, "photo": w.askPhoto, "from photo": w.askNewFromPhoto,
+		"notes": func() { w.showNotes(0) }, "rename": func() { w.askRename(0) },
+		"save as": func() { w.saveAs(func() {}) },
+		"replace": func() { w.askReplace("/tmp/kim.armscribe.yaml", func() {}) },
+		"changed": func() { w.askSaveOver("/tmp/kim.armscribe.yaml", func() {}) },
+	} {
+		w.win.Canvas().Unfocus()
+		open()
+		c := w.win.Canvas()
+		seen := map[fyne.Focusable]bool{}
+		for range mostStops {
+			c.FocusNext()
+			f := c.Focused()
+			if f == nil || seen[f] {
+				break
+			}
+			seen[f] = true
+			menu, left = 0, 0
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF10})
+			if menu != 1 {
+				t.Errorf("%s: %s keeps F10", name, nameOf(f))
+			}
+			for range 2 { // a field puts back first
+				if c.Focused() == f && left == 0 {
+					f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+				}
+			}
+			if left == 0 && c.Focused() == f && f != fyne.Focusable(w.view) {
+				t.Errorf("%s: %s keeps Esc", name, nameOf(f))
+			}
+			if c.Focused() != f {
+				c.Focus(f)
+			}
+		}
+		if len(seen) == 0 {
+			t.Errorf("%s: Tab comes to nothing", name)
+		}
+		for _, o := range c.Overlays().List() {
+			c.Overlays().Remove(o)
+		}
+		w.page = nil
+	}
+}
+
+func nameOf(f fyne.Focusable) string {
+	if b, ok := f.(*keyed.Button); ok {
+		return fmt.Sprintf("button %q", b.Text)
+	}
+	return fmt.Sprintf("%T", f)
+}
