@@ -157,19 +157,15 @@ func (s *spacers) plan() error {
 		return nil
 	}
 	s.planned = key
-	tallest, stands := u.Tallest, u.Stands()
-	if tallest == 0 {
-		tallest = tune.GuessedRoom
-	}
 	goal := bumpsteer.Goal{From: -u.Droop, To: u.Bump}
 	best, err := bumpsteer.Cure(context.Background(), bumpsteer.Request{Corner: c, Within: u.Within, Goal: goal,
-		Free: []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -tallest - stands, Max: tallest - stands}}})
+		Free: []bumpsteer.Free{u.SpacerRoom()}})
 	if err != nil {
 		return err
 	}
 	s.wish = best.Moves[0].By()
 	judges := room.JudgesOf(j, variant)
-	q := u.Stacking(c, u.Spacers, s.wish, tallest, goal)
+	q := u.Stacking(c, u.Spacers, s.wish, u.SpacerRoom().Max+u.Stands(), goal)
 	q.Rank, s.from = judges.Rank, q.Corner
 	s.stacks, err = bumpsteer.Stacks(q)
 	s.rows = s.rows[:0]

@@ -10,13 +10,14 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/report"
+	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
 
 type tuneCommand struct {
 	source
-	Free   []string `sep:"none" placeholder:"NAME=A..B" help:"What may be moved, and by how much from its present place, as outer_end.z=-15..25; may be repeated. Names: outer_end.z, outer_end.y, outer_end.x, rack_end.z, rack_end.y, rack_end.x: z up, y outboard, x forward."`
+	Free   []string `sep:"none" placeholder:"NAME=A..B" help:"What may be moved, and by how much from its present place, as outer_end.z=-15..25; may be repeated. Left out: the outer end up and down, as far as spacers go. Names: outer_end.z, outer_end.y, outer_end.x, rack_end.z, rack_end.y, rack_end.x: z up, y outboard, x forward."`
 	Over   string   `enum:"travel,roll" default:"travel" help:"One of ${enum}."`
 	From   *string  `placeholder:"A" help:"Start of the range, below rest: a length, over roll degrees. Left out: the job's own droop, over roll -4."`
 	To     *string  `placeholder:"B" help:"End of the range, above rest. Left out: the job's own bump, over roll 4."`
@@ -41,7 +42,7 @@ func (c *tuneCommand) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	spec, err := c.spec(j)
+	spec, err := c.spec(j, i)
 	if err != nil {
 		return err
 	}
@@ -73,12 +74,16 @@ func (s *source) open() (*job.Job, int, error) {
 	return j, i, err
 }
 
-func (c *tuneCommand) spec(j *job.Job) (report.TuneSpec, error) {
+func (c *tuneCommand) spec(j *job.Job, variant int) (report.TuneSpec, error) {
 	var sp report.TuneSpec
 	var errs []error
 	for _, text := range c.Free {
 		f, err := freeOf(text, j.Units)
 		sp.Free, errs = append(sp.Free, f), append(errs, err)
+	}
+	if len(c.Free) == 0 {
+		setup := tune.SetupOf(j, variant)
+		sp.Free = append(sp.Free, setup.SpacerRoom())
 	}
 	read := func(flag string, text *string, travel, roll float64) float64 {
 		v, err := travel, error(nil)

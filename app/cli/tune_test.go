@@ -37,7 +37,6 @@ func TestTuningWrongUsageAndProblems(t *testing.T) {
 		code int
 		says []string // one for each line of standard error
 	}{
-		{"nothing freed", []string{"tune", front}, WrongUsage, []string{"nothing is free to move"}},
 		{"limits reversed", []string{"tune", front, "--free", "outer_end.z=25..-15"}, WrongUsage, []string{"outer end height from +25 to -15 mm: are the wrong way round"}},
 		{"no room", []string{"tune", front, "--free", "rack_end.z=3..3"}, WrongUsage, []string{"leave no room to move"}},
 		{"freed twice", []string{"tune", front, "--free", height, "--free", height}, WrongUsage, []string{"is freed twice"}},

@@ -31,6 +31,16 @@ func (s *Setup) Stands() float64 {
 	return sum
 }
 
+// SpacerRoom is how far spacers can raise or lower the outer end from its present
+// place.
+func (s *Setup) SpacerRoom() bumpsteer.Free {
+	tallest := s.Tallest
+	if tallest == 0 {
+		tallest = GuessedRoom
+	}
+	return bumpsteer.Free{Freedom: bumpsteer.OuterEndHeight, Min: -tallest - s.Stands(), Max: tallest - s.Stands()}
+}
+
 // Stacking asks for the stacks that come nearest to raising the outer end of a
 // corner by so much, mm, where the present stack stands. They are whole: each takes
 // its place, and what is said of height, bolt and rod counts all of it. What stands
