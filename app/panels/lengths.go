@@ -3,6 +3,8 @@ package panels
 import (
 	"errors"
 	"math"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -10,6 +12,7 @@ import (
 	"armscribe/app/document"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
+	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -26,13 +29,13 @@ type link struct {
 }
 
 var links = [...]link{
-	{"upper arm length", "pivot axis to ball joint; same upright, camber follows",
+	{"upper arm length", "pivot axis to ball joint; same upright, camber follows; +10 mm makes it that much longer",
 		func(c *kinematics.Corner) float64 { return armLength(&c.Upper) },
 		func(mm float64) kinematics.Change { return kinematics.Change{Upper: mm} }},
-	{"lower arm length", "pivot axis to ball joint; same upright, camber follows",
+	{"lower arm length", "pivot axis to ball joint; same upright, camber follows; +10 mm makes it that much longer",
 		func(c *kinematics.Corner) float64 { return armLength(&c.Lower) },
 		func(mm float64) kinematics.Change { return kinematics.Change{Lower: mm} }},
-	{"tie rod length", "between the joints; same upright, toe follows",
+	{"tie rod length", "between the joints; same upright, toe follows; +2 mm makes it that much longer",
 		func(c *kinematics.Corner) float64 { return r3.Norm(r3.Sub(c.TieRod.OuterEnd, c.TieRod.RackEnd)) },
 		func(mm float64) (ch kinematics.Change) {
 			ch.Longer[kinematics.TieRodLeg] = mm
@@ -56,7 +59,7 @@ func footOn(a *kinematics.Arm) kinematics.Vec {
 	return r3.Add(a.Front, r3.Scale(r3.Dot(r3.Sub(a.Ball, a.Front), u), u))
 }
 
-var errLength = errors.New("a length is at least 1 mm; type it without a sign")
+var errLength = errors.New("a length is at least 1 mm; with a sign it is how much longer or shorter")
 
 // set returns a corner with the link mm long. An arm's rod is cut anew for the
 // toe, or stays as it is.
@@ -76,15 +79,32 @@ func (l *link) set(c kinematics.Corner, mm float64, cutRod bool) (kinematics.Cor
 // sameLength, mm: a length typed as it is shown changes nothing.
 const sameLength = 1e-9
 
+// signed tells whether a text begins with a sign. A length has none: with one it is by
+// how much the part is made longer or shorter.
+func signed(text string) bool {
+	return strings.IndexAny(strings.TrimSpace(text), "+-\u2212") == 0
+}
+
 // lengthRow makes the field of a link's length.
 func (p *Points) lengthRow(i int) *valueRow {
 	l := &links[i]
 	f := newField(p.words(l.name))
 	make := func(text string) (mm float64, next kinematics.Corner, err error) {
 		if mm, err = units.Parse(text, p.in.Unit); err == nil {
-			next, err = l.set(p.in.Variant.Corner(), mm, p.cutRod.check.Checked)
+			c := p.in.Variant.Corner()
+			if signed(text) {
+				mm += l.length(&c)
+			}
+			next, err = l.set(c, mm, p.cutRod.check.Checked)
 		}
 		return mm, next, err
+	}
+	within := func(mm float64) job.Degrees { // the part is made longer by so much, whatever it measures
+		now := p.in.Variant.Corner()
+		by := mm - l.length(&now)
+		cut := p.cutRod.check.Checked
+		i := slices.IndexFunc(p.in.Job.Variants, func(v job.Variant) bool { return v.Name == p.in.Variant.Name })
+		return report.CamberAfter(p.in.Job, i, func(c kinematics.Corner) (kinematics.Corner, error) { return l.set(c, l.length(&c)+by, cut) })
 	}
 	f.check = func(text string) (string, error) {
 		mm, next, err := make(text)
@@ -100,11 +120,17 @@ func (p *Points) lengthRow(i int) *valueRow {
 		return echo, err
 	}
 	f.hand = func(text string) error {
-		_, next, err := make(text)
+		mm, next, err := make(text)
 		if err != nil {
 			return err
 		}
-		return p.OnEdit("type "+f.name+", same upright", func(v *job.Variant) { document.SetCorner(v, next) })
+		known := within(mm)
+		return p.OnEdit("type "+f.name+", same upright", func(v *job.Variant) {
+			document.SetCorner(v, next)
+			if known > 0 {
+				v.CamberWithin = known
+			}
+		})
 	}
 	p.lengths[i] = newValueRow(&p.form, "length", f)
 	p.lengths[i].explainWith(p.words(l.hint))

@@ -252,7 +252,11 @@ func TestTypedLengthsKeepTheUpright(t *testing.T) {
 			}
 			d.points.cutRod.check.SetChecked(cut)
 			r := d.points.lengths[i]
-			d.typeOver(r.field, units.Trimmed(mm, 2))
+			text := units.Trimmed(mm, 2)
+			if cut {
+				text = fmt.Sprintf("%+.12f", mm-links[i].length(&before)) // by how much
+			}
+			d.typeOver(r.field, text)
 			if echo := r.under.text; !strings.Contains(echo, "camber ") && i < 2 || strings.Contains(echo, "toe ") == (cut && i < 2) {
 				t.Errorf("%s, rod cut %v: echo %q", links[i].name, cut, echo)
 			}
@@ -282,6 +286,9 @@ func TestTypedLengthsKeepTheUpright(t *testing.T) {
 			}
 			if kept := math.Abs(after.Toe-before.Toe) < 1e-12; kept != (cut && i < 2) {
 				t.Errorf("%s, rod cut %v: toe from %g to %g", links[i].name, cut, before.Toe, after.Toe)
+			}
+			if known := d.doc.Variant().CamberWithin; known > 0 != (after.Camber != before.Camber) || known > 0.5 {
+				t.Errorf("%s: camber from %g to %g known within %g", links[i].name, before.Camber, after.Camber, known)
 			}
 			if r.field.Text != units.Trimmed(mm, 2) || d.names[0] != "type "+links[i].name+", same upright" {
 				t.Errorf("%s shows %q, edits %q", links[i].name, r.field.Text, d.names)
@@ -321,7 +328,7 @@ func TestLengthsAreTheMechanisms(t *testing.T) {
 func TestALengthWithoutLengthIsRefused(t *testing.T) {
 	d := newDesk(t, "gravel-estate")
 	r := d.points.lengths[1]
-	for _, text := range []string{"-300", "0", "0.5 mm"} {
+	for _, text := range []string{"-400", "0", "0.5 mm"} {
 		d.typeOver(r.field, text)
 		if r.under.text != r.hint {
 			t.Errorf("%q in the making is explained by %q", text, r.under.text)

@@ -86,6 +86,40 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 	return a, nil
 }
 
+// CamberAfter is how well the camber at rest is known once a variant's corner has been
+// put together anew, for the job to hold; 0 where the camber stays as it was measured.
+// Rounded up to a thousandth of a degree.
+func CamberAfter(j *job.Job, variant int, anew func(c kinematics.Corner) (kinematics.Corner, error)) job.Degrees {
+	const digits = 1000
+	s := SourceOf(j, variant)
+	if now, err := anew(s.Corner); err != nil || now.Camber == s.Corner.Camber {
+		return 0
+	}
+	g := s.slopes(func(m *kinematics.Mechanism) []fact {
+		c, err := anew(m.Corner())
+		return []fact{{c.Camber, err == nil}}
+	})
+	half, ok := g.Half(0)
+	if !ok {
+		return 0
+	}
+	return job.Degrees(math.Ceil(digits*degrees(half)) / digits)
+}
+
+// Anew puts a corner together with the arms.
+func (sp *ArmsSpec) Anew(c kinematics.Corner) (kinematics.Corner, error) {
+	return kinematics.Reassemble(c, sp.change())
+}
+
+// Anew puts a corner together with the upper arm that was found.
+func (r *RolledArm) Anew(sp *ArmsSpec, c kinematics.Corner) (kinematics.Corner, error) {
+	next, err := sp.Anew(c)
+	if err != nil {
+		return next, err
+	}
+	return kinematics.WithUpperArm(next, r.Arm.Longer, r.End)
+}
+
 func (sp *ArmsSpec) change() kinematics.Change {
 	return kinematics.Change{Lower: sp.Lower, Upper: sp.Upper, CutRod: !sp.KeepRod}
 }

@@ -131,15 +131,18 @@ func (a *arms) rolled() *report.RolledArm {
 	return nil
 }
 
-func (a *arms) keepIt() { a.add(a.now.Name(), a.now.Corner) }
+func (a *arms) keepIt() { a.add(a.now.Name(), a.now.Corner, a.now.Spec.Anew) }
 
 func (a *arms) keepRolled() {
-	a.add("upper arm for a roll of "+units.Trimmed(a.now.Spec.Roll*pages.Degree, 2)+" deg", a.rolled().Arm.Corner)
+	r := a.rolled()
+	a.add("upper arm for a roll of "+units.Trimmed(a.now.Spec.Roll*pages.Degree, 2)+" deg", r.Arm.Corner,
+		func(c kinematics.Corner) (kinematics.Corner, error) { return r.Anew(&a.now.Spec, c) })
 }
 
-func (a *arms) add(name string, c kinematics.Corner) {
+func (a *arms) add(name string, c kinematics.Corner, anew func(kinematics.Corner) (kinematics.Corner, error)) {
 	from := a.p.host.Variant()
 	v := a.p.host.Job().Variants[from].Proposal(name)
 	document.SetCorner(&v, c)
+	v.CamberWithin = report.CamberAfter(a.p.host.Job(), from, anew)
 	a.p.add(a.after, from, v)
 }
