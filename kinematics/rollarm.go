@@ -26,6 +26,16 @@ const (
 	armSteps    = 90 // of the search
 )
 
+// Shares of an arm's length within which one is named that does not keep the camber:
+// what goes farther is another layout. Choices of the program's, no source.
+const (
+	ShorterArm = 0.7
+	LongerArm  = 1.4
+)
+
+// armSlack is a rounding of a share of an arm's length.
+const armSlack = 1e-9
+
 // armTolerance: how closely camber in roll is brought to that at rest, rad.
 const armTolerance = 1e-11
 
@@ -68,7 +78,8 @@ type RollArm struct {
 	Longer float64 // mm, than the arm is; below zero: shorter
 	Corner Corner  // with it
 	// Left is what camber of the outer wheel still changes, rad: nought where an
-	// arm keeps it, and else the least of all arms looked at.
+	// arm keeps it, and else the least of arms from ShorterArm to LongerArm of the
+	// present length.
 	Left  float64
 	Found bool
 }
@@ -108,7 +119,8 @@ func UpperArmForRoll(c Corner, angle float64, end ArmEnd) (RollArm, error) {
 			if !ok {
 				break
 			}
-			if math.Abs(by) < math.Abs(best.Left) && !best.Found {
+			length := 1 + next/m.upper.radius
+			if math.Abs(by) < math.Abs(best.Left) && !best.Found && length >= ShorterArm-armSlack && length <= LongerArm+armSlack {
 				best.Longer, best.Left = next, by
 			}
 			if by*was <= 0 {

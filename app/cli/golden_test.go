@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -112,10 +113,21 @@ func TestGoldens(t *testing.T) {
 			}
 			if got != string(want) {
 				t.Errorf("%s\nIf the new answer is right, read it and keep it: armcalc %s > %s",
-					firstDifference(got, string(want)), strings.Join(g.args, " "), path)
+					firstDifference(got, string(want)), quoted(g.args), path)
 			}
 		})
 	}
+}
+
+// quoted are arguments as a shell takes them.
+func quoted(args []string) string {
+	list := slices.Clone(args)
+	for i, a := range list {
+		if strings.ContainsAny(a, " *$") {
+			list[i] = "'" + a + "'"
+		}
+	}
+	return strings.Join(list, " ")
 }
 
 // told is the problem that commands name behind a whole answer.

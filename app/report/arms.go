@@ -332,14 +332,17 @@ func (a *Arms) rollWords() (list []sheet.Line) {
 		case r.Fault != nil:
 			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + upperFirst(a.Source.named(r.Fault).Error()) + "."})
 		case !r.Arm.Found:
-			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + fmt.Sprintf("No upper arm keeps it: as it is the outer wheel's camber to the ground changes by %s, with the best one, %s, still by %s.",
-				signedDegrees(r.Now), lengthText(math.Round(r.Upper*10)/10, a.Source.Unit), signedDegrees(r.Arm.Left))})
+			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + fmt.Sprintf("No upper arm keeps it: as it is the outer wheel's camber to the ground changes by %s; of arms from %s to %s long the best, %s, leaves %s.",
+				signedDegrees(r.Now), a.tenth(kinematics.ShorterArm*(r.Upper-r.Arm.Longer)), a.tenth(kinematics.LongerArm*(r.Upper-r.Arm.Longer)), a.tenth(r.Upper), signedDegrees(r.Arm.Left))})
 		default:
 			list = append(list, sheet.Line{Mark: sheet.Good, Text: what + fmt.Sprintf("The outer wheel keeps its camber to the ground; as it is, it changes by %s.", signedDegrees(r.Now))})
 		}
 	}
 	return list
 }
+
+// tenth is the length of an arm as it is talked of.
+func (a *Arms) tenth(mm float64) string { return units.Taped.Length(mm, a.Source.Unit) }
 
 func degreesText(rad float64) string {
 	return units.TrimZeros(units.FormatNumber(degrees(rad), 2)) + " deg"
