@@ -76,25 +76,34 @@ type ReachError struct {
 }
 
 // Error names link, amount, position and limit in one line.
-func (e *ReachError) Error() string {
+func (e *ReachError) Error() string { return e.Say(amountInMM, placeInMM) }
+
+// Say is Error with amounts and places printed in another unit.
+func (e *ReachError) Say(amount, place func(mm float64) string) string {
 	what := "short"
 	if e.TooLong {
 		what = "too long"
 	}
-	at := "at travel " + Placed(e.Travel) + " mm"
+	at := "at travel " + place(e.Travel)
 	if e.Rack != 0 {
-		at += ", rack " + Placed(e.Rack) + " mm"
+		at += ", rack " + place(e.Rack)
 	}
-	amount := fmt.Sprintf("%.1f mm", e.Short)
-	if e.Short < 0.1 {
-		amount = fmt.Sprintf("%.2g mm", e.Short)
-	}
-	text := fmt.Sprintf("%s is %s %s %s", e.Link, amount, what, at)
+	text := fmt.Sprintf("%s is %s %s %s", e.Link, amount(e.Short), what, at)
 	if !e.HasLimit {
 		return text + "; with the rack there the corner does not assemble as it rests"
 	}
-	return text + "; it binds at " + Placed(e.Limit) + " mm"
+	return text + "; it binds at " + place(e.Limit)
 }
+
+// amountInMM prints what a link lacks.
+func amountInMM(mm float64) string {
+	if mm < 0.1 {
+		return fmt.Sprintf("%.2g mm", mm)
+	}
+	return fmt.Sprintf("%.1f mm", mm)
+}
+
+func placeInMM(mm float64) string { return Placed(mm) + " mm" }
 
 // Is makes errors.Is(err, ErrUnreachable) true.
 func (e *ReachError) Is(target error) bool { return target == ErrUnreachable }

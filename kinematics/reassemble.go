@@ -25,18 +25,18 @@ type AssemblyError struct {
 }
 
 // Error names link and amount in one line.
-func (e *AssemblyError) Error() string {
-	what, amount := "short", fmt.Sprintf("%.1f mm", e.Short)
+func (e *AssemblyError) Error() string { return e.Say(amountInMM, placeInMM) }
+
+// Say is Error with amounts printed in another unit; it names no place.
+func (e *AssemblyError) Say(amount, _ func(mm float64) string) string {
+	what := "short"
 	if e.Short == 0 {
 		return fmt.Sprintf("%s: no length of it holds the toe at rest with these parts", e.Link)
 	}
 	if e.TooLong {
 		what = "too long"
 	}
-	if e.Short < 0.1 {
-		amount = fmt.Sprintf("%.2g mm", e.Short)
-	}
-	return fmt.Sprintf("%s is %s %s: with these parts the corner does not go together at its ride height", e.Link, amount, what)
+	return fmt.Sprintf("%s is %s %s: with these parts the corner does not go together at its ride height", e.Link, amount(e.Short), what)
 }
 
 // Is makes errors.Is(err, ErrUnreachable) true.

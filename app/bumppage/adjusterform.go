@@ -288,7 +288,7 @@ func (f *adjusterForm) remove() {
 	}
 	name := f.chosen
 	if err := f.p.host.Edit("take adjuster "+name+" out", func(j *job.Job) { j.Adjusters = slices.Delete(j.Adjusters, i, i+1) }); err != nil {
-		f.note.Wrong("", err)
+		f.note.Wrong("", f.p.said(err))
 		return
 	}
 	f.note.Say("“" + name + "” is out of the list. Ctrl+Z takes it back.")

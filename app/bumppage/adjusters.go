@@ -86,14 +86,14 @@ func (a *adjusters) Show() {
 	}
 	wishes, err := a.wishes()
 	if err != nil {
-		a.note.Wrong("", err)
+		a.note.Wrong("", a.p.said(err))
 		wishes = nil
 	} else {
 		a.note.Say("")
 	}
 	found, err := report.AdjustOf(p.host.Job(), p.host.Variant(), wishes)
 	if err != nil {
-		a.note.Wrong("", err)
+		a.note.Wrong("", a.p.said(err))
 		return
 	}
 	a.found, found.Source.Unit = found, p.setup.Unit

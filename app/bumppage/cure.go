@@ -231,7 +231,7 @@ func (c *cure) search() {
 	}
 	q, err := c.request()
 	if err != nil {
-		c.note.Wrong("", err)
+		c.note.Wrong("", c.p.said(err))
 		return
 	}
 	ctx, cancel := context.WithCancel(context.Background())
@@ -273,7 +273,7 @@ func (c *cure) finish(run int, q *bumpsteer.Request, result bumpsteer.Result, er
 	c.rest()
 	switch {
 	case err != nil:
-		c.note.Wrong("", err)
+		c.note.Wrong("", c.p.said(err))
 	case !c.p.sameCorner(&q.Corner):
 		c.note.Say("The corner was changed meanwhile: find its cure anew.")
 	default:

@@ -39,7 +39,7 @@ func (d *diagnosis) Show() {
 	if err != nil {
 		d.parts.Clear()
 		d.ends.Clear()
-		d.what.SetText("No diagnosis over the job's travel: " + err.Error() + ".")
+		d.what.SetText("No diagnosis over the job's travel: " + p.said(err).Error() + ".")
 		d.words.SetText("")
 		d.endWords.SetText("")
 		d.band = nil
@@ -67,7 +67,7 @@ func (d *diagnosis) showEnds() {
 	d.ends.Clear()
 	ideal, err := bumpsteer.FindRackEnd(s.Corner, s.Within, -s.Droop, s.Bump)
 	if err != nil {
-		d.endWords.SetText("There is none over this travel: " + err.Error() + ".")
+		d.endWords.SetText("There is none over this travel: " + p.said(err).Error() + ".")
 		return
 	}
 	end := s.InnerEnd()

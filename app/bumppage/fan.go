@@ -76,7 +76,7 @@ func (f *fan) Show() {
 		err = fmt.Errorf("step: must be above zero and at most %s", units.ShortLength(maxFanStep, f.p.setup.Unit))
 	}
 	if err != nil {
-		f.note.Wrong("", err)
+		f.note.Wrong("", f.p.said(err))
 		f.list.Done()
 		return
 	}
@@ -88,7 +88,7 @@ func (f *fan) Show() {
 	s := &f.p.setup
 	f.curves, err = bumpsteer.Fan(s.Corner, f.freedom, values, bumpsteer.Goal{From: -s.Droop, To: s.Bump})
 	if err != nil {
-		f.note.Wrong("", err)
+		f.note.Wrong("", f.p.said(err))
 		return
 	}
 	f.showList(values)

@@ -73,7 +73,7 @@ func (f *fit) Show() {
 	}
 	fitted, err := report.FitOf(p.host.Job(), p.host.Variant(), nil, true, f.leaveOut.Checked)
 	if err != nil {
-		f.note.Wrong("", err)
+		f.note.Wrong("", f.p.said(err))
 		return
 	}
 	f.fitted = fitted

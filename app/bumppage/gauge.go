@@ -85,7 +85,7 @@ func (g *gaugeSheet) takeWithin(text string) {
 	g.within.Taken()
 	if err := g.p.host.Edit("type gauge error", func(j *job.Job) { j.ToeGauge.ReadsWithin = next }); err != nil {
 		g.within.Held = held
-		g.note.Wrong("", err)
+		g.note.Wrong("", g.p.said(err))
 		return
 	}
 	g.note.Say("")
@@ -122,7 +122,7 @@ func (g *gaugeSheet) Show() {
 		g.lines, g.rows = nil, nil
 		g.list.Clear()
 		g.list.Done()
-		g.words.SetText("No sheet over the job's travel: " + err.Error() + ".")
+		g.words.SetText("No sheet over the job's travel: " + g.p.said(err).Error() + ".")
 		return
 	}
 	g.fill()

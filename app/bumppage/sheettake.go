@@ -29,7 +29,7 @@ func (g *gaugeSheet) take() {
 	}
 	list, err := g.collect()
 	if err != nil {
-		g.note.Wrong("", err)
+		g.note.Wrong("", g.p.said(err))
 		return
 	}
 	if slices.Equal(list, g.p.variant().ToeReadings) {
@@ -75,7 +75,7 @@ func (g *gaugeSheet) write(list []job.ToeReading) {
 	if err := g.p.host.Edit("write down toe readings", func(j *job.Job) { j.Variants[i].ToeReadings = list }); err != nil {
 		g.typed = was
 		g.p.Show()
-		g.note.Wrong("", err)
+		g.note.Wrong("", g.p.said(err))
 		return
 	}
 	g.p.Show()
@@ -118,7 +118,7 @@ func (g *gaugeSheet) toeColumn() string {
 
 func (g *gaugeSheet) importTaken(taken []tune.Taken, err error) {
 	if err != nil {
-		g.note.Wrong("", err)
+		g.note.Wrong("", g.p.said(err))
 		return
 	}
 	list := make([]job.ToeReading, len(taken))

@@ -101,7 +101,7 @@ func (s *spacers) takeStock(text string) {
 	})
 	if err != nil {
 		s.stock.Held = held
-		s.note.Wrong("", err)
+		s.note.Wrong("", s.p.said(err))
 		return
 	}
 	s.note.Say("Kept in the job.")
@@ -116,7 +116,7 @@ func (s *spacers) Show() {
 	s.bolt.Show()
 	if err := s.plan(); err != nil {
 		s.stacks = nil
-		s.what.SetText("No plan: " + err.Error() + ".")
+		s.what.SetText("No plan: " + s.p.said(err).Error() + ".")
 	} else {
 		s.what.SetText(s.sentence())
 	}
@@ -241,7 +241,7 @@ func (s *spacers) keep(i int) {
 	from := s.from
 	c, _, err := bumpsteer.Raised(from, k.Raise, -p.setup.Droop, p.setup.Bump)
 	if err != nil {
-		s.note.Wrong("", err)
+		s.note.Wrong("", s.p.said(err))
 		return
 	}
 	notes := fmt.Sprintf("%s with a stack of %s %s %s the outer end; tie rod cut to keep the resting toe. %s", p.variant().Name, tune.PiecesText(k.Pieces, p.setup.Unit), p.setup.Unit,

@@ -112,7 +112,7 @@ func (s *spacers) takeStanding(text string) {
 	s.standing.Taken()
 	if err := s.p.host.Edit("type the stack there now", func(j *job.Job) { j.Variants[variant].Stack = stack }); err != nil {
 		s.standing.Held = held
-		s.note.Wrong("", err)
+		s.note.Wrong("", s.p.said(err))
 		return
 	}
 	s.note.Say("Kept in the job; the points stay, as measured with it.")

@@ -124,3 +124,6 @@ func partsWords(parts []tune.Part) string {
 
 // fine is a length to a hundredth of a millimetre, without its unit.
 func fine(mm float64, unit units.Unit) string { return units.Computed.Number(mm, unit) }
+
+// said is an error in the unit on display.
+func (p *Page) said(err error) error { return units.Said(err, p.setup.Unit) }

@@ -75,7 +75,7 @@ func TestWrongUsageAndProblems(t *testing.T) {
 		{"ball joints in one place", []string{"compare", changed("ball", "ball_joint: {x: 6, y: 678, z: 221}", "ball_joint: {x: -23, y: 600, z: 529}")},
 			JobProblem, []string{"ball joint"}},
 		{"travel out of reach", []string{"readings", front, "--travel", "350"}, JobProblem, []string{`"as measured": lower arm is 3.5 mm short at travel +350.0 mm`}},
-		{"sweep out of reach", []string{"sweep", front, "--from", "-12 in"}, JobProblem, []string{"from −183.1 to +346.5 mm of travel"}},
+		{"sweep out of reach", []string{"sweep", front, "--from", "-12 in"}, JobProblem, []string{"from −183.1 mm to +346.5 mm of travel"}},
 		{"the job's own travel out of reach", []string{"check", changed("reach", "bump: 90, droop: 70", "bump: 360, droop: 70")},
 			JobProblem, []string{`"as measured": lower arm is`}},
 	} {

@@ -250,7 +250,7 @@ func (c *checker) thread(t *Thread, at string) {
 	c.length(at+".pitch", t.Pitch, kinematics.MinSpan, maxDiameter)
 	c.length(at+".engaged", t.Engaged, 0, units.MaxLength)
 	if t.Pitch.MM > t.Diameter.MM {
-		c.add(at+".pitch", valueOf(t.Pitch), "is more than the diameter, "+valueOf(t.Diameter), "write the distance from one turn of the thread to the next", nil)
+		c.add(at+".pitch", valueOf(t.Pitch, c.units), "is more than the diameter, "+valueOf(t.Diameter, c.units), "write the distance from one turn of the thread to the next", nil)
 	}
 }
 
@@ -268,7 +268,7 @@ func (c *checker) onPivot(a *Adjuster, at string) {
 	}
 	c.length(at+".throw", a.Throw, kinematics.MinSpan, maxDiameter)
 	if !(math.Abs(a.Now.MM) <= a.Throw.MM) {
-		c.add(at+".now", valueOf(a.Now), "is beyond the throw, "+valueOf(a.Throw), "write how far from the middle it stands", nil)
+		c.add(at+".now", valueOf(a.Now, c.units), "is beyond the throw, "+valueOf(a.Throw, c.units), "write how far from the middle it stands", nil)
 	}
 }
 

@@ -76,6 +76,7 @@ func (r *reader) lineOf(key string) int {
 type checker struct {
 	found   Problems
 	variant string
+	units   units.Unit            // of the job
 	unread  func(key string) bool // nil when all is there
 }
 
@@ -86,6 +87,7 @@ func (c *checker) add(key, value, what, cure string, err error) {
 func (c *checker) skips(key string) bool { return c.unread != nil && c.unread(key) }
 
 func (c *checker) job(j *Job) {
+	c.units = j.Units
 	c.name("name", j.Name)
 	if !c.skips("axle") && wordOf(axleWords, j.Axle) == "" {
 		c.add("axle", "", "is none", "choose front or rear", nil)
@@ -232,17 +234,17 @@ func (c *checker) length(key string, l units.Length, low, high float64) {
 	if c.skips(key) || l.MM >= low && l.MM <= high {
 		return
 	}
-	c.add(key, valueOf(l), limitText(low, high), "check the number and its unit", nil)
+	c.add(key, valueOf(l, c.units), c.limitText(low, high), "check the number and its unit", nil)
 }
 
-func valueOf(l units.Length) string {
+func valueOf(l units.Length, u units.Unit) string {
 	if l.Typed != "" {
 		return l.Typed
 	}
-	return millimetres(l.MM)
+	return sizeOf(l.MM, u)
 }
 
-func limitText(low, high float64) string {
+func (c *checker) limitText(low, high float64) string {
 	switch {
 	case low == -units.MaxLength:
 		return "is not within ±10 m"
@@ -251,10 +253,16 @@ func limitText(low, high float64) string {
 	case low == kinematics.MinSpan && high == units.MaxLength:
 		return "must be above zero"
 	}
-	return fmt.Sprintf("is not between %s and %s", millimetres(low), millimetres(high))
+	return fmt.Sprintf("is not between %s and %s", limitOf(low, c.units), limitOf(high, c.units))
 }
 
-func millimetres(mm float64) string { return fmt.Sprintf("%.6g mm", mm) }
+// sizeOf is a length in the job's unit, as plain as a file has it.
+func sizeOf(mm float64, u units.Unit) string {
+	if u != units.Inch {
+		u = units.Millimetre // of a job whose units are not read
+	}
+	return fmt.Sprintf("%.6g %s", units.In(mm, u), u)
+}
 
 func (c *checker) name(key, name string) {
 	if c.skips(key) {
@@ -310,4 +318,12 @@ func split(err error) []error {
 		return many.Unwrap()
 	}
 	return []error{err}
+}
+
+// limitOf is sizeOf with the digits that a limit needs.
+func limitOf(mm float64, u units.Unit) string {
+	if u == units.Inch {
+		return fmt.Sprintf("%.3g %s", units.In(mm, u), u)
+	}
+	return sizeOf(mm, u)
 }

@@ -133,7 +133,7 @@ func (c *checker) loadedRadius(w *Wheel, key string) {
 		return
 	}
 	if !(mm >= kinematics.MinSpan) {
-		c.add(at, valueOf(w.LoadedRadius.Length), "must be above zero", measure+", or leave the key out for an estimate from the tyre", nil)
+		c.add(at, valueOf(w.LoadedRadius.Length, c.units), "must be above zero", measure+", or leave the key out for an estimate from the tyre", nil)
 		return
 	}
 	if err != nil || c.skips(key+".tyre") || c.skips(with) {
@@ -142,10 +142,10 @@ func (c *checker) loadedRadius(w *Wheel, key string) {
 	least, most := t.LoadedLimits()
 	switch {
 	case mm < least:
-		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is less than the radius of the rim, %s", millimetres(least)),
+		c.add(at, valueOf(w.LoadedRadius.Length, c.units), fmt.Sprintf("is less than the radius of the rim, %s", sizeOf(least, c.units)),
 			measure+", or check the tyre size", nil)
 	case mm > most:
-		c.add(at, valueOf(w.LoadedRadius.Length), fmt.Sprintf("is more than a tyre of %s can have, half whose diameter is %s", t, millimetres(t.Diameter()/2)),
+		c.add(at, valueOf(w.LoadedRadius.Length, c.units), fmt.Sprintf("is more than a tyre of %s can have, half whose diameter is %s", t, sizeOf(t.Diameter()/2, c.units)),
 			measure+", or check the tyre size; name the tyre it was measured with in radius_tyre if that was another", nil)
 	}
 }

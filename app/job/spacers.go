@@ -113,6 +113,6 @@ func (c *checker) spacers(s *Spacers) {
 		return
 	}
 	if s.LongestBolt.MM < s.Grip.MM {
-		c.add(at+".longest_bolt", valueOf(s.LongestBolt.Length), "is shorter than the grip, "+valueOf(s.Grip.Length), "give what the bolt clamps without a stack, and the longest bolt there is", nil)
+		c.add(at+".longest_bolt", valueOf(s.LongestBolt.Length, c.units), "is shorter than the grip, "+valueOf(s.Grip.Length, c.units), "give what the bolt clamps without a stack, and the longest bolt there is", nil)
 	}
 }

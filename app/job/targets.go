@@ -211,7 +211,7 @@ func (c *checker) lengthRange(key string, r LengthRange, low float64) {
 		c.length(key+".max", r.Max.Length, low, units.MaxLength)
 	}
 	if r.Min.Given && r.Max.Given && r.Min.MM > r.Max.MM {
-		c.upsideDown(key, valueOf(r.Min.Length), valueOf(r.Max.Length))
+		c.upsideDown(key, valueOf(r.Min.Length, c.units), valueOf(r.Max.Length, c.units))
 	}
 }
 

@@ -120,7 +120,7 @@ func (v *Variant) checkHub(r *reader, at string, has func(string) bool) {
 	stated := v.Hub.Y
 	v.PlaceHub()
 	if off := math.Abs(stated.MM - v.Hub.Y.MM); stands && !(off <= hubSlack) {
-		r.add(side, hub+".y", valueOf(stated), fmt.Sprintf("is not where track = %s puts it, %s", valueOf(v.Track.Length), millimetres(v.Hub.Y.MM)),
+		r.add(side, hub+".y", valueOf(stated, r.units), fmt.Sprintf("is not where track = %s puts it, %s", valueOf(v.Track.Length, r.units), sizeOf(v.Hub.Y.MM, r.units)),
 			"take hub.y out, and it follows from the track, or take the track out")
 	}
 }

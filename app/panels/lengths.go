@@ -97,7 +97,7 @@ func (p *Points) lengthRow(i int) *valueRow {
 			}
 			next, err = l.set(c, mm, p.cutRod.check.Checked)
 		}
-		return mm, next, err
+		return mm, next, units.Said(err, p.in.Unit)
 	}
 	within := func(mm float64) job.Degrees { // the part is made longer by so much, whatever it measures
 		now := p.in.Variant.Corner()

@@ -273,7 +273,7 @@ func (r *Room) stateText() (string, fyne.ThemeColorName) {
 	}
 	for _, err := range in.Answers.SweptErr {
 		if err != nil {
-			parts, colour = append(parts, "✕ No swept outline: "+err.Error()+"."), theme.ColorNameWarning
+			parts, colour = append(parts, "✕ No swept outline: "+units.Said(err, in.Unit).Error()+"."), theme.ColorNameWarning
 		}
 	}
 	return strings.Join(parts, " "), colour

@@ -177,8 +177,8 @@ func (s *Source) explain(err error, rack float64) error {
 	if none != nil {
 		return s.named(err)
 	}
-	return s.named(fmt.Errorf("%w; the linkage assembles from %s to %s mm of travel at rack %s mm",
-		err, kinematics.Placed(r.Droop.Travel), kinematics.Placed(r.Bump.Travel), kinematics.Placed(rack)))
+	return s.named(fmt.Errorf("%w; the linkage assembles from %s to %s of travel at rack %s",
+		err, units.Place(r.Droop.Travel, s.Unit), units.Place(r.Bump.Travel, s.Unit), units.Place(rack, s.Unit)))
 }
 
 // notes explain the marks that the readings carry.

@@ -179,7 +179,7 @@ func TestReadingsErrors(t *testing.T) {
 	if !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Fatalf("got %v", err)
 	}
-	for _, want := range []string{`"spacers only"`, "lower arm", "short at travel +415.0 mm", "from −178.1 to +371.9 mm"} {
+	for _, want := range []string{`"spacers only"`, "lower arm", "short at travel +415.0 mm", "from −178.1 mm to +371.9 mm"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("%q does not say %q", err, want)
 		}

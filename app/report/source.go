@@ -101,7 +101,7 @@ func (s *Source) mechanism() (*kinematics.Mechanism, error) {
 
 // named puts the variant's name before each of the errors that err joins.
 func (s *Source) named(err error) error {
-	return fmt.Errorf("variant %q: %w", s.Variant, err)
+	return fmt.Errorf("variant %q: %w", s.Variant, units.Said(err, s.Unit))
 }
 
 // namedEach names the variant in each of joined errors; nil for none.

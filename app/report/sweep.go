@@ -145,7 +145,7 @@ func (w *Sweep) overRack(m *kinematics.Mechanism) error {
 	at := w.Spec.positions()
 	r := make([]kinematics.Readings, len(at))
 	if _, err := m.SweepRack(r, w.Spec.Travel, at); err != nil {
-		return w.beyond(err, at, "mm of rack", 1, func(x float64) error {
+		return w.beyond(err, at, func(x float64) string { return units.Place(x, w.Source.Unit) + " of rack" }, func(x float64) error {
 			_, err := m.At(w.Spec.Travel, x)
 			return err
 		})
@@ -163,7 +163,7 @@ func (w *Sweep) overRoll(m *kinematics.Mechanism) error {
 	for _, angle := range at {
 		ax, err := m.Roll(angle, w.Spec.Rack)
 		if err != nil {
-			return w.beyond(err, at, "deg of roll", 180/math.Pi, func(x float64) error {
+			return w.beyond(err, at, func(x float64) string { return units.Signed(units.Trimmed(degrees(x), 2)) + " deg of roll" }, func(x float64) error {
 				_, err := m.Roll(x, w.Spec.Rack)
 				return err
 			})
@@ -180,7 +180,7 @@ func (w *Sweep) overRoll(m *kinematics.Mechanism) error {
 const reachSteps = 20
 
 // beyond adds to an error of reach how far the sweep could go.
-func (w *Sweep) beyond(err error, at []float64, unit string, scale float64, solve func(float64) error) error {
+func (w *Sweep) beyond(err error, at []float64, words func(float64) string, solve func(float64) error) error {
 	if solve(0) != nil {
 		return w.Source.named(err)
 	}
@@ -200,5 +200,5 @@ func (w *Sweep) beyond(err error, at []float64, unit string, scale float64, solv
 		return good
 	}
 	lo, hi := end(min(at[0], at[len(at)-1])), end(max(at[0], at[len(at)-1]))
-	return w.Source.named(fmt.Errorf("%w; the sweep is in reach from %s to %s %s", err, units.Signed(units.Trimmed(lo*scale, 2)), units.Signed(units.Trimmed(hi*scale, 2)), unit))
+	return w.Source.named(fmt.Errorf("%w; the sweep is in reach from %s to %s", err, words(lo), words(hi)))
 }

@@ -298,9 +298,9 @@ func TestSweepBeyondReachPrintsNothing(t *testing.T) {
 		sp   Spec
 		want []string
 	}{
-		{Spec{From: -20, To: 360, Step: 10}, []string{"lower arm", "short at travel +350.0", "binds at +346.5", "from −183.1 to +346.5 mm of travel at rack 0"}},
-		{Spec{Over: OverRack, From: -20, To: 150, Step: 10}, []string{"tie rod", "too long", "rack +140.0", "from −20 to +138.23 mm of rack"}},
-		{Spec{Over: OverRoll, From: 0.1, To: 0.4, Step: 0.05}, []string{"left corner", "lower arm", "from +5.73 to +12.38 deg of roll"}},
+		{Spec{From: -20, To: 360, Step: 10}, []string{"lower arm", "short at travel +350.0", "binds at +346.5", "from −183.1 mm to +346.5 mm of travel at rack 0 mm"}},
+		{Spec{Over: OverRack, From: -20, To: 150, Step: 10}, []string{"tie rod", "too long", "rack +140.0", "from −20 mm of rack to +138.2 mm of rack"}},
+		{Spec{Over: OverRoll, From: 0.1, To: 0.4, Step: 0.05}, []string{"left corner", "lower arm", "from +5.73 deg of roll to +12.38 deg of roll"}},
 	} {
 		w, err := SweepOf(s, c.sp)
 		if !errors.Is(err, kinematics.ErrUnreachable) || w != nil {

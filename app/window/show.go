@@ -45,7 +45,7 @@ func (w *Window) solve(now study.Case) {
 	if err := w.frame.Update(now, before, w.position); err != nil {
 		// The document refuses corners that are no mechanism, and the view stops
 		// at the edge: what is left is a fault of ours, and must be seen.
-		w.say(err.Error())
+		w.say(units.Said(err, w.unit).Error())
 		return
 	}
 	s := tune.SetupOf(w.doc.Job(), w.doc.Current())
@@ -277,7 +277,7 @@ func (w *Window) move() {
 	w.solve(w.shownCase())
 	w.show()
 	if err := w.frame.Now.Err; err != nil {
-		w.say(err.Error())
+		w.say(units.Said(err, w.unit).Error())
 	}
 	w.writeState()
 }
