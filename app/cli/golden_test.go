@@ -124,7 +124,7 @@ func quoted(args []string) string {
 	list := slices.Clone(args)
 	for i, a := range list {
 		if strings.ContainsAny(a, " *$") {
-			list[i] = "'" + a + "'"
+			list[i] = "'" + strings.ReplaceAll(a, "'", `'\\''`) + "'"
 		}
 	}
 	return strings.Join(list, " ")

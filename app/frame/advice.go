@@ -150,7 +150,7 @@ func article(number string) string {
 
 // banded prints a length with its band and unit: "5 ± 3 mm".
 func banded(mm, half float64, unit units.Unit) string {
-	return units.FormatWithBand(units.In(mm, unit), units.In(half, unit)) + " " + unit.String()
+	return units.WithBand(kinematics.Length, mm, half, unit) + " " + unit.String()
 }
 
 func pick(first bool, a, b string) string {

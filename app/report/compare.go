@@ -240,16 +240,14 @@ func (d Change) print(q *Quantity, unit units.Unit) (number, half string) {
 	if !d.Known {
 		return "-", ""
 	}
-	value, _ := q.inUnit(d.Value, unit)
 	if q.noBand {
 		return units.Signed(units.Taped.Number(d.Value, unit)), ""
 	}
 	if !d.HasBand {
-		number, _ = splitBand(value, 0)
+		number, _ = splitBand(q.Kind, d.Value, 0, unit)
 		return units.Signed(number), "not known"
 	}
-	band, _ := q.inUnit(d.Band, unit)
-	number, half = splitBand(value, band)
+	number, half = splitBand(q.Kind, d.Value, d.Band, unit)
 	return units.Signed(number), half
 }
 

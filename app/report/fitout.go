@@ -59,8 +59,8 @@ func (f *Fitted) correctionTable() string {
 			hidden++
 			continue
 		}
-		number, half := splitBand(units.In(c.MM, u), units.In(kinematics.Normal95*c.Sigma, u))
-		_, before := splitBand(0, units.In(kinematics.Normal95*c.Prior, u))
+		number, half := splitBand(kinematics.Length, c.MM, kinematics.Normal95*c.Sigma, u)
+		_, before := splitBand(kinematics.Length, 0, kinematics.Normal95*c.Prior, u)
 		t.row("  "+f.coordinateKey(c.At), units.Signed(number), half, u.String(), before)
 	}
 	text := t.String()
@@ -84,7 +84,7 @@ func (f *Fitted) suspectsTable() string {
 	t.row("Suspects: one of these alone", "by", "95 % band", "unit", "was measured")
 	for _, k := range list[:min(len(list), suspectsShown)] {
 		c := &r.Corrections[k]
-		number, half := splitBand(units.In(size(k), u), units.In(c.Size.Half, u))
+		number, half := splitBand(kinematics.Length, size(k), c.Size.Half, u)
 		t.row("  "+f.coordinateKey(c.At), number, half, u.String(), wayWords(c.At, c.Size.Value))
 	}
 	text := t.String()
@@ -125,7 +125,7 @@ func (f *Fitted) notes() []string {
 	var zeros []string
 	for side, zero := range r.Zero {
 		if zero != (bumpsteer.Banded{}) {
-			text := units.FormatWithBand(degrees(zero.Value), degrees(zero.Half)) + " deg"
+			text := units.WithBand(kinematics.Angle, zero.Value, zero.Half, f.Source.Unit) + " deg"
 			if word := tune.SideWord(bumpsteer.Side(side)); word != "" {
 				text = word + " " + text
 			}
@@ -140,7 +140,7 @@ func (f *Fitted) notes() []string {
 }
 
 func lengthOf(b bumpsteer.Banded, u units.Unit) string {
-	return units.FormatWithBand(units.In(max(b.Value, -b.Value), u), units.In(b.Half, u)) + " " + u.String()
+	return units.WithBand(kinematics.Length, max(b.Value, -b.Value), b.Half, u) + " " + u.String()
 }
 
 func pickWord(first bool, a, b string) string {

@@ -66,7 +66,7 @@ func angleCells(b bumpsteer.Banded) (number, half string) {
 	if b.Half < rounding(kinematics.Angle) {
 		b.Half = 0
 	}
-	return splitBand(degrees(b.Value), degrees(b.Half))
+	return splitBand(kinematics.Angle, b.Value, b.Half, units.Millimetre)
 }
 
 // angleBand is the band of an angle in a file, deg; that of rounding is nought.
@@ -82,7 +82,7 @@ func lengthCells(mm, half float64, unit units.Unit) (number, band string) {
 	if half < rounding(kinematics.Length) {
 		half = 0
 	}
-	return splitBand(units.In(mm, unit), units.In(half, unit))
+	return splitBand(kinematics.Length, mm, half, unit)
 }
 
 // blank is room to write on.

@@ -83,7 +83,7 @@ func (s Source) scrubWith(spec WheelSpec, radius float64) (float64, error) {
 
 // Words say it in sentences.
 func (k *ScrubKept) Words(u units.Unit) []string {
-	measured := units.FormatWithBand(units.In(k.Measured.Value, u), units.In(k.Measured.Band, u)) + " " + u.String()
+	measured := units.WithBand(kinematics.Length, k.Measured.Value, k.Measured.Band, u) + " " + u.String()
 	list := []string{fmt.Sprintf("Measured scrub radius: %s. With this wheel: %s.", measured, lengthAt(k.Now, u))}
 	if math.Abs(k.Now-k.Measured.Value) < likeWheel {
 		return append(list, "This wheel keeps it.")

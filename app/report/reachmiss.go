@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
 )
 
@@ -139,7 +140,7 @@ func (a *ReachAnswer) missWords(u units.Unit, byFace bool) string {
 func missText(mm, band float64, u units.Unit) string {
 	text := lengthCell(mm, u)
 	if band > 0 {
-		text, _ = splitBand(units.In(mm, u), units.In(band, u))
+		text, _ = splitBand(kinematics.Length, mm, band, u)
 	}
 	return withUnit(text, u)
 }

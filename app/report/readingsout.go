@@ -61,16 +61,14 @@ func (l *Line) print(s *Source) (number, half string) {
 	if !l.Known {
 		return l.Missing, ""
 	}
-	value, _ := l.inUnit(l.Value, s.Unit)
 	if l.noBand {
 		return units.Taped.Number(l.Value, s.Unit), ""
 	}
 	if !l.HasBand {
-		number, _ = splitBand(value, 0)
+		number, _ = splitBand(l.Kind, l.Value, 0, s.Unit)
 		return number, "not known"
 	}
-	band, _ := l.inUnit(l.Band, s.Unit)
-	if number, half = splitBand(value, band); l.Needs != "" {
+	if number, half = splitBand(l.Kind, l.Value, l.Band, s.Unit); l.Needs != "" {
 		half = l.Needs
 	}
 	return number, half
@@ -101,8 +99,8 @@ func (l *Line) marks(unit units.Unit) string {
 		list = append(list, "sign open")
 	}
 	if l.Estimate {
-		spread, _ := l.inUnit(l.Spread, unit)
-		list = append(list, "estimate ±"+spreadText(spread))
+		_, spread := splitBand(l.Kind, 0, l.Spread, unit)
+		list = append(list, "estimate ±"+strings.TrimPrefix(spread, "± "))
 	}
 	return strings.Join(list, ", ")
 }
@@ -110,10 +108,4 @@ func (l *Line) marks(unit units.Unit) string {
 // foot is the end of every table: notes and the caution.
 func foot(notes []string) string {
 	return strings.Join(append(notes, Caution), "\n") + "\n"
-}
-
-// spreadText prints a spread to one or two digits, as a band.
-func spreadText(spread float64) string {
-	_, half := splitBand(0, spread)
-	return strings.TrimPrefix(half, "± ")
 }

@@ -265,8 +265,7 @@ func (w *Sweep) cell(c *column, row *Row) string {
 	if !ok || half < rounding(c.of.Kind) {
 		half = 0
 	}
-	band, _ := c.of.inUnit(half, w.Source.Unit)
-	text, _ := splitBand(shown, band)
+	text, _ := splitBand(c.of.Kind, v, half, w.Source.Unit)
 	return text
 }
 

@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 
 	"golang.org/x/text/width"
 )
@@ -150,8 +151,9 @@ func lengthText(mm float64, unit units.Unit) string { return units.ShortLength(m
 // signedLength is lengthText with its sign.
 func signedLength(mm float64, unit units.Unit) string { return units.Signed(lengthText(mm, unit)) }
 
-// splitBand prints a value and its band to the digits that the band leaves.
-func splitBand(value, band float64) (number, half string) {
-	number, half, _ = strings.Cut(units.FormatWithBand(value, band), " ± ")
+// splitBand prints a value and its band, from mm and radians, to the digits that the
+// band leaves.
+func splitBand(k kinematics.Kind, value, band float64, length units.Unit) (number, half string) {
+	number, half, _ = strings.Cut(units.WithBand(k, value, band, length), " ± ")
 	return number, "± " + half
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -109,22 +110,22 @@ func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune
 	}
 	g.row(head...)
 	parts := s.Parts(d, by)
-	per := units.In(1, s.Unit)
 	for i := range parts {
 		p := &parts[i]
 		cells := []string{"  " + p.Name, "", "", "", "", "", "", ""}
 		switch p.Name {
 		case "slope":
-			cells[1], cells[2] = splitBand(degrees(p.Per.Value)/per, degrees(p.Per.Half)/per)
+			cells[1], cells[2] = splitBand(kinematics.Slope, p.Per.Value, p.Per.Half, s.Unit)
 			cells[3] = "deg/" + s.Unit.String()
 		case "bow":
-			cells[1], cells[2] = splitBand(degrees(p.Per.Value)/(per*per), degrees(p.Per.Half)/(per*per))
+			cell := sheet.Banded(sheet.Bow, p.Per.Value, p.Per.Half)
+			cells[1], cells[2] = strings.TrimSuffix(cell.Text(s.Unit), " "+cell.Half(s.Unit)), cell.Half(s.Unit)
 			cells[3] = "deg/" + s.Unit.String() + "²"
 		}
 		at := p.AtEnd
-		cells[4], cells[5] = splitBand(degrees(at.Value), degrees(at.Half))
+		cells[4], cells[5] = splitBand(kinematics.Angle, at.Value, at.Half, s.Unit)
 		if s.Gauge.Width > 0 {
-			cells[6], cells[7] = splitBand(units.In(s.Gauge.Length(at.Value), s.Unit), units.In(s.Gauge.Length(at.Half), s.Unit))
+			cells[6], cells[7] = splitBand(kinematics.Length, s.Gauge.Length(at.Value), s.Gauge.Length(at.Half), s.Unit)
 		}
 		if !p.HasBand {
 			cells[4], cells[5], cells[7] = units.SmallAngles.Number(degrees(at.Value)), "at most", ""
@@ -162,7 +163,7 @@ func (t *Tuned) movesTable() string {
 	for i := range t.Result.Moves {
 		m := &t.Result.Moves[i]
 		at := m.Free.Freedom
-		_, half := splitBand(units.In(m.By(), s.Unit), units.In(m.Band, s.Unit))
+		_, half := splitBand(kinematics.Length, m.By(), m.Band, s.Unit)
 		if m.Band == 0 {
 			half = ""
 		}

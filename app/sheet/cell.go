@@ -162,11 +162,8 @@ func (c Cell) split(length units.Unit) (value, half string) {
 		}
 		v, _ := c.kind.In(c.value, length)
 		h, _ := c.kind.In(c.half, length)
-		if least := traits[c.kind].least; c.half < least {
-			return c.withSign(c.kind.loose(c.value, length)), "± " + c.kind.loose(c.half, length)
-		}
 		var ok bool
-		value, half, ok = strings.Cut(units.FormatWithBand(v, h), " ± ")
+		value, half, ok = strings.Cut(units.BandedTo(v, h, c.kind.finest(length)), " ± ")
 		if ok {
 			half = "± " + half
 		}

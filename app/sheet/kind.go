@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 )
 
 // Kind is what a number is: its unit in files and on screens, and how finely it
@@ -35,31 +36,46 @@ const (
 
 // traits of a kind: how it is printed where no band sets its digits.
 var traits = [kindCount]struct {
-	fine  units.Fine    // of lengths
-	loose units.Figures // of others
-	trim  bool          // noughts at the end are cut
-	sign  bool          // a plus is always printed
-	exact float64       // a band below it is rounding: the value is exact
-	least float64       // no finer than this band is printed, as it is inside
+	fine   units.Fine    // of lengths
+	loose  units.Figures // of others
+	trim   bool          // noughts at the end are cut
+	sign   bool          // a plus is always printed
+	exact  float64       // a band below it is rounding: the value is exact
+	finest [2]int        // decimals at most, in mm and where lengths are in inches
 }{
-	Plain:    {loose: units.Plainly, trim: true},
-	Length:   {fine: units.Computed, exact: 1e-6},
-	Taped:    {fine: units.Taped, exact: 1e-6},
-	Chosen:   {exact: 1e-6},
-	LaidOut:  {fine: units.Gauged, exact: 1e-6},
-	Travel:   {fine: units.Built, trim: true, sign: true, exact: 1e-6},
-	Far:      {loose: units.FarLengths, exact: 1e-6},
-	Angle:    {loose: units.Angles, exact: 1e-8},
-	Toe:      {loose: units.SmallAngles, exact: 1e-9},
-	Stated:   {loose: units.Angles, trim: true},
-	Slope:    {loose: units.Slopes, exact: 1e-10},
-	Bow:      {loose: units.Bows, exact: 1e-12},
-	PerAngle: {loose: units.Ratios, exact: 1e-5},
-	Ratio:    {loose: units.Ratios, exact: 1e-6},
-	Force:    {loose: units.Forces, exact: 1e-3, least: 0.05},
-	Moment:   {loose: units.Forces, exact: 1, least: 50},
-	Percent:  {loose: units.Shares},
-	Turns:    {loose: units.Turns},
+	Plain:    {loose: units.Plainly, trim: true, finest: [2]int{4, 4}},
+	Length:   {fine: units.Computed, exact: 1e-6, finest: lengths},
+	Taped:    {fine: units.Taped, exact: 1e-6, finest: lengths},
+	Chosen:   {exact: 1e-6, finest: lengths},
+	LaidOut:  {fine: units.Gauged, exact: 1e-6, finest: lengths},
+	Travel:   {fine: units.Built, trim: true, sign: true, exact: 1e-6, finest: lengths},
+	Far:      {loose: units.FarLengths, exact: 1e-6, finest: [2]int{2, 2}},
+	Angle:    {loose: units.Angles, exact: 1e-8, finest: angles},
+	Toe:      {loose: units.SmallAngles, exact: 1e-9, finest: angles},
+	Stated:   {loose: units.Angles, trim: true, finest: angles},
+	Slope:    {loose: units.Slopes, exact: 1e-10, finest: of(kinematics.Slope)},
+	Bow:      {loose: units.Bows, exact: 1e-12, finest: [2]int{6, 3}},
+	PerAngle: {loose: units.Ratios, exact: 1e-5, finest: [2]int{3, 3}},
+	Ratio:    {loose: units.Ratios, exact: 1e-6, finest: of(kinematics.Ratio)},
+	Force:    {loose: units.Forces, exact: 1e-3, finest: [2]int{1, 1}},
+	Moment:   {loose: units.Forces, exact: 1, finest: [2]int{2, 2}},
+	Percent:  {loose: units.Shares, finest: [2]int{1, 1}},
+	Turns:    {loose: units.Turns, finest: [2]int{2, 2}},
+}
+
+// of are the finest decimals of a kind of quantity.
+func of(k kinematics.Kind) [2]int {
+	return [2]int{units.Finest(k, units.Millimetre), units.Finest(k, units.Inch)}
+}
+
+var lengths, angles = of(kinematics.Length), of(kinematics.Angle)
+
+// finest is how many decimals a value with a band has at most.
+func (k Kind) finest(length units.Unit) int {
+	if length == units.Inch {
+		return traits[k].finest[1]
+	}
+	return traits[k].finest[0]
 }
 
 // In converts a value to the unit it is printed in, and names that unit; files

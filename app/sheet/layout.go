@@ -1,9 +1,10 @@
 package sheet
 
 import (
-	"armscribe/app/units"
 	"strings"
 	"unicode"
+
+	"armscribe/app/units"
 
 	"golang.org/x/text/width"
 )

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -95,7 +96,7 @@ func degreesText(rad float64) string {
 }
 
 func degreesBand(b bumpsteer.Banded) string {
-	return units.FormatWithBand(b.Value*degreesPerRad, b.Half*degreesPerRad) + " deg"
+	return units.WithBand(kinematics.Angle, b.Value, b.Half, units.Millimetre) + " deg"
 }
 
 func signedLength(mm float64, unit units.Unit) string {

@@ -114,7 +114,7 @@ func FarEnd(d *bumpsteer.Diagnosis) float64 {
 
 // banded prints the size of a move with its band: "5 ± 3 mm".
 func (s *Setup) banded(b bumpsteer.Banded) string {
-	return units.FormatWithBand(units.In(math.Abs(b.Value), s.Unit), units.In(b.Half, s.Unit)) + " " + s.Unit.String()
+	return units.WithBand(kinematics.Length, math.Abs(b.Value), b.Half, s.Unit) + " " + s.Unit.String()
 }
 
 func lengthText(mm float64, unit units.Unit) string { return units.ShortLength(mm, unit) }

@@ -3,6 +3,8 @@ package units
 import (
 	"math"
 	"strconv"
+
+	"armscribe/kinematics"
 )
 
 // FormatWithBand prints a value with its 95 % band, as "32.2 ± 1.8": the band
@@ -12,12 +14,40 @@ import (
 // How many digits: two if the band's first three digits are 100 to 354, one if
 // 355 to 949, and 950 to 999 become 1000 with two. Source: Particle Data
 // Group, Review of Particle Physics, introduction, on rounding (from memory).
-func FormatWithBand(value, band float64) string {
+func FormatWithBand(value, band float64) string { return BandedTo(value, band, maxDecimals) }
+
+// BandedTo is FormatWithBand with no more decimals than finest: a band narrower than
+// that is printed as one of the last digit.
+func BandedTo(value, band float64, finest int) string {
 	mustBeFinite(value)
 	mustBeBand(band)
-	place := lastPlace(band)
+	place := max(lastPlace(band), -finest)
+	if least := math.Pow10(place); band > 0 && band < least {
+		band = least
+	}
 	return toPlace(value, place) + " ± " + bandText(band, place)
 }
+
+// WithBand is a value of a kind and its band, from mm and radians, in a unit of
+// length: "32.2 ± 1.8", without the unit, no finer than Finest.
+func WithBand(k kinematics.Kind, value, band float64, length Unit) string {
+	v, _ := InKind(k, value, length)
+	half, _ := InKind(k, band, length)
+	return BandedTo(v, half, Finest(k, length))
+}
+
+// Finest is how many decimals a value of a kind has at most, in the unit that it is
+// shown in: what is finer no tape or gauge could find on a car.
+func Finest(k kinematics.Kind, length Unit) int {
+	n := finest[k]
+	if length == Inch {
+		return n[1]
+	}
+	return n[0]
+}
+
+// finest decimals in mm and degrees, and where lengths are in inches.
+var finest = [...][2]int{kinematics.Length: {2, 3}, kinematics.Angle: {3, 3}, kinematics.Slope: {5, 4}, kinematics.Ratio: {4, 4}}
 
 // FormatWithLimits prints a value with a band whose sides differ, as
 // "69.0 (−5.6/+5.4)". Below and above are distances, not negative; the larger

@@ -70,7 +70,7 @@ func TestFormatWithBand(t *testing.T) {
 		{0.02, 5.4, "0 ± 5"},
 		{-0.02, 5.4, "0 ± 5"},
 		{32.25, 0, "32.250 ± 0"},
-		{32.25, 3e-9, "32.250000 ± 0.000000"},
+		{32.25, 3e-9, "32.250000 ± 0.000001"},
 	}
 	for _, tt := range tests {
 		if got := FormatWithBand(tt.value, tt.band); got != tt.want {

@@ -101,7 +101,7 @@ func (w *Window) showView() {
 func formatter(unit units.Unit) scene.Formatter {
 	return func(dst []byte, mm, half float64) []byte {
 		if half > 0 {
-			dst = append(dst, units.FormatWithBand(units.In(mm, unit), units.In(half, unit))...)
+			dst = append(dst, units.WithBand(kinematics.Length, mm, half, unit)...)
 			return append(append(dst, ' '), unit.String()...)
 		}
 		return append(dst, units.Built.OnTape(mm, unit)...)
