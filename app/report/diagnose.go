@@ -8,6 +8,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/tune"
 	"armscribe/app/units"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -106,8 +107,9 @@ func (d *Diagnosed) idealTable() string {
 		line("too high by, from the front view at rest alone", d.Ideal.Flat.Across, across)
 	}
 	c := d.Ideal.Centre
+	_, left := splitBand(kinematics.Length, 0, d.Ideal.LeftOver, u)
 	return g.String() + fmt.Sprintf("  ideal %s: x %s, y %s, z %s %s; the outer end's path leaves a sphere about it by at most %s\n", d.inner(),
-		lengthCell(c.X, u), lengthCell(c.Y, u), lengthCell(c.Z, u), u, lengthText(d.Ideal.LeftOver, u))
+		lengthCell(c.X, u), lengthCell(c.Y, u), lengthCell(c.Z, u), u, strings.TrimPrefix(left, "± ")+" "+u.String())
 }
 
 func (d *Diagnosed) fanTable(f *Fan) string {
