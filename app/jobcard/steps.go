@@ -288,7 +288,7 @@ func (in *Input) handOver() []Line {
 	switch v := &in.Clear; {
 	case v.Problem() != nil:
 		l.What, l.Status = "Tyre or wheel in the way", Missed
-	case v.Rank() > 0:
+	case v.InTheWay() || v.Err != nil || v.Unknown > 0: // a housing that is only assumed too
 		l.What, l.Status = "Room of the wheel not known", Open
 	default:
 		return in.papers()

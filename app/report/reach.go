@@ -129,11 +129,14 @@ func (r *Reached) gather(j *job.Job, variant int) (choices []widen.Choice, at []
 	return choices, at
 }
 
-// rank puts what is not known behind what goes free, what touches behind both,
-// what cannot be put on behind these, and what does not reach the wish behind all.
+// rank is Judgement.Rank, with what cannot be put on behind all of those, and what
+// does not reach the wish behind all.
 func (a *ReachAnswer) rank() int {
-	const unfit, short = 3, 6 // behind those of Judgement.Rank
+	const unfit, short = 4, 8 // behind those of Judgement.Rank
 	rank := a.Room.Rank()
+	if !a.Reaches() && !a.Room.InTheWay() {
+		rank = 0 // the nearest counts, not what it would come near to
+	}
 	if a.Wheel.Brake != nil {
 		rank += unfit
 	}

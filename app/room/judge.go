@@ -244,13 +244,16 @@ func (v *Judgement) Known() bool { return v.Err == nil && v.Unknown == 0 && v.Un
 // Fine tells that every gap is known and kept.
 func (v *Judgement) Fine() bool { return v.Known() && v.Verdict() == Kept }
 
-// Rank orders corners by what stands in their way: 0 for one whose wheel goes
-// free, 1 for one not known, 2 for one that touches.
+// Rank orders corners by what stands in their way: 0 for one whose wheel goes free, 1
+// for one that comes nearer to something than wished, 2 for one not known, 3 for one
+// that touches.
 func (v *Judgement) Rank() int {
 	switch {
 	case v.InTheWay():
-		return 2
+		return 3
 	case v.Err != nil || v.Unknown > 0:
+		return 2
+	case v.Verdict() != Kept:
 		return 1
 	}
 	return 0
