@@ -67,20 +67,19 @@ func (f *Frame) advise(s *tune.Setup) (a Advice, ok bool) {
 	}
 	d, c := &f.Diagnosis, f.Now.Study.Case
 	within := units.ShortLength(c.Within.Common(), unit)
-	reach := max(-d.From, d.To)
-	slope, bow := math.Abs(d.Slope.Value)*reach, math.Abs(d.Bow.Value)*reach*reach
+	slopes := d.Slopes()
 	change := units.FormatDegrees(d.Change, 2)
 	switch {
 	case d.Change < smallToe:
 		return Advice{Fault: NoFault, What: fmt.Sprintf("Toe changes by only %s over the travel: the %s suits the arms.", change, s.Rod())}, true
-	case slope >= bow && d.CanRaise && d.Slope.Decided():
+	case slopes && d.CanRaise && d.Slope.Decided():
 		return f.slopeAdvice(s), true
-	case slope < bow && d.CanShift && d.Bow.Decided():
+	case !slopes && d.CanShift && d.Bow.Decided():
 		return Advice{Fault: Bow,
 			What: fmt.Sprintf("The toe curve bows: the %s is about %s too far %s, so the %s is too %s.", s.InnerEnd(),
 				banded(math.Abs(d.Shift.Value), d.Shift.Half, unit), pick(d.Shift.Value > 0, "in", "out"), s.Rod(), pick(d.Shift.Value > 0, "long", "short")),
 			Cure: fmt.Sprintf("It changes toe by %s; a spacer under the joint cannot take that away.", change)}, true
-	case slope >= bow && d.CanRaise:
+	case slopes && d.CanRaise:
 		return Advice{Fault: Undecided,
 			What: fmt.Sprintf("Toe changes by %s; outer end %s too %s: not decidable at %s, use a toe gauge.", change,
 				banded(math.Abs(d.Raise.Value), d.Raise.Half, unit), pick(d.Raise.Value > 0, "low", "high"), within)}, true

@@ -136,16 +136,24 @@ func (f *Frame) diagnose() {
 	if f.Now.Study.From >= 0 || f.Now.Study.To <= 0 {
 		return
 	}
-	d, err := bumpsteer.Diagnose(c.Corner, c.Within, f.Now.Study.From, f.Now.Study.To)
+	d, err := bumpsteer.CurveOf(c.Corner, c.Within, f.Now.Study.From, f.Now.Study.To)
 	// Where the linkage binds within the travel, a corner measured a little wrong
 	// binds earlier: the curve is judged over as much as all of them reach.
 	for _, share := range edgeShares {
 		if err == nil || !f.Now.Study.Clipped {
 			break
 		}
-		d, err = bumpsteer.Diagnose(c.Corner, c.Within, share*f.Now.Study.From, share*f.Now.Study.To)
+		d, err = bumpsteer.CurveOf(c.Corner, c.Within, share*f.Now.Study.From, share*f.Now.Study.To)
 	}
 	if f.HasAdvice = err == nil; f.HasAdvice {
+		// Only the move that is spoken of: each costs as much as the curve.
+		switch {
+		case d.Change < smallToe:
+		case d.Slopes():
+			d.FindRaise(c.Corner, c.Within)
+		default:
+			d.FindShift(c.Corner, c.Within)
+		}
 		f.Diagnosis, f.diagnosed = d, c
 	}
 }

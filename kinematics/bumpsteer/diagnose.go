@@ -55,9 +55,20 @@ type Diagnosis struct {
 type parts struct{ slope, bow, rest, change, changeAt float64 }
 
 // Diagnose looks at a corner over a travel range that holds rest, with every
-// coordinate known within. It costs about as much as 500 poses.
+// coordinate known within, and finds both moves. It costs about as much as 500 poses.
 // Errors are those of kinematics.New and Mechanism.At.
 func Diagnose(c kinematics.Corner, within kinematics.Within, from, to float64) (Diagnosis, error) {
+	d, err := CurveOf(c, within, from, to)
+	if err == nil {
+		d.FindRaise(c, within)
+		d.FindShift(c, within)
+	}
+	return d, err
+}
+
+// CurveOf is Diagnose without the moves, which FindRaise and FindShift add: each
+// costs as much again.
+func CurveOf(c kinematics.Corner, within kinematics.Within, from, to float64) (Diagnosis, error) {
 	if !(from < 0 && to > 0) {
 		panic(fmt.Sprintf("bumpsteer: travel %g to %g does not hold rest", from, to))
 	}
@@ -71,17 +82,36 @@ func Diagnose(c kinematics.Corner, within kinematics.Within, from, to float64) (
 		return d, err
 	}
 	d.Slope, d.Bow = banded(&l, slopePart), banded(&l, bowPart)
-	if cured, r, ok := slopeRemedy.find(c, from, to); ok {
-		if l, err := linearise(cured, within, from, to); err == nil {
-			d.Raise, d.CanRaise = Banded{r.mm, banded(&l, slopePart).Half / math.Abs(r.rate)}, true
-		}
-	}
-	if cured, r, ok := bowRemedy.find(c, from, to); ok {
-		if l, err := linearise(cured, within, from, to); err == nil {
-			d.Shift, d.CanShift = Banded{r.mm, banded(&l, bowPart).Half / math.Abs(r.rate)}, true
-		}
-	}
 	return d, nil
+}
+
+// Slopes tells whether the slope of the curve moves toe more than its bow does.
+func (d *Diagnosis) Slopes() bool {
+	reach := math.Max(-d.From, d.To)
+	return math.Abs(d.Slope.Value)*reach >= math.Abs(d.Bow.Value)*reach*reach
+}
+
+// FindRaise finds the move of the outer end, for the corner that was looked at.
+func (d *Diagnosis) FindRaise(c kinematics.Corner, within kinematics.Within) {
+	d.Raise, d.CanRaise = d.move(c, within, &slopeRemedy, slopePart)
+}
+
+// FindShift finds the move of the rack end, for the corner that was looked at.
+func (d *Diagnosis) FindShift(c kinematics.Corner, within kinematics.Within) {
+	d.Shift, d.CanShift = d.move(c, within, &bowRemedy, bowPart)
+}
+
+// move is what takes a part of the curve out; false where none is in reach.
+func (d *Diagnosis) move(c kinematics.Corner, within kinematics.Within, by *remedy, part int) (Banded, bool) {
+	cured, r, ok := by.find(c, d.From, d.To)
+	if !ok {
+		return Banded{}, false
+	}
+	l, err := linearise(cured, within, d.From, d.To)
+	if err != nil {
+		return Banded{}, false
+	}
+	return Banded{r.mm, banded(&l, part).Half / math.Abs(r.rate)}, true
 }
 
 // The values that linearise takes of a corner.
