@@ -22,7 +22,8 @@ const (
 // measuring error, where placed: the interval goes through infinity where that of
 // the reciprocal holds nought, parallel arms. Every face of instant centre and
 // swing arm asks here, so that none prints what rounding leaves of a length that
-// says nothing.
+// says nothing. Far on one side is also one whose band is wider than it is long and
+// reaches beyond FarArm.
 func FarOf(arm float64, known bool, lies Interval, placed bool) Far {
 	switch {
 	case !known, placed && (lies.Infinite || lies.Any):
@@ -30,6 +31,14 @@ func FarOf(arm float64, known bool, lies Interval, placed bool) Far {
 	case arm >= FarArm:
 		return FarInboard
 	case arm <= -FarArm:
+		return FarOutboard
+	}
+	// An interval that all but goes through infinity is wider than the arm is long: its
+	// digits would leave nought of the arm.
+	if half, ok := lies.Half(); placed && ok && half >= math.Abs(arm) && half >= FarArm {
+		if arm > 0 {
+			return FarInboard
+		}
 		return FarOutboard
 	}
 	return Near

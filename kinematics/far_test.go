@@ -31,7 +31,10 @@ func TestFarWithItsLimits(t *testing.T) {
 		found[far]++
 		arm, _ := readings.Of(SwingArm)
 		lies, _ := b.Interval(SwingArm)
-		if far == Near && (math.Abs(arm) >= FarArm || lies.Infinite) || far == FarInboard && arm < FarArm || far == FarOutboard && arm > -FarArm {
+		half, _ := lies.Half()
+		size := max(math.Abs(arm), half) // wider than long is as far as its far end
+		if far == Near && (math.Abs(arm) >= FarArm || lies.Infinite || half > FarArm && half > math.Abs(arm)) ||
+			(far == FarInboard || far == FarOutboard) && (size < FarArm || arm > 0 != (far == FarInboard)) {
 			t.Fatalf("arm %g in %+v: %d", arm, lies, far)
 		}
 		if far != FarEither {
