@@ -140,7 +140,7 @@ func (s *scanner) wholeDigits() (string, *EntryError) {
 			s.at++
 			continue
 		case (c == thinSpace || c == narrowSpace) && isDigit(s.peek(1)):
-			if group > 3 || group < 1 || (grouped && group != 3) {
+			if group > 3 || grouped && group != 3 {
 				return "", s.refuse(s.at, "a thin space that does not part thousands", "leave it out")
 			}
 			group, grouped = 0, true
