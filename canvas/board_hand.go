@@ -114,6 +114,9 @@ func (v *board) release() {
 	v.gesture, v.guides = nil, nil
 	v.placing = false
 	v.touch()
+	if p := v.peer; p != nil {
+		p.event(p.touch)
+	}
 }
 
 // nudge moves the selected handle by a way of its resting coordinates, mm.

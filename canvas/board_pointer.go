@@ -18,6 +18,7 @@ type press struct {
 	handle scene.Handle
 	stack  []scene.Handle // what lies in one place with handle
 	again  bool           // handle was selected before
+	loupe  bool           // on the loupe
 }
 
 func (v *board) mods() fyne.KeyModifier {
@@ -79,6 +80,7 @@ func (v *board) take() {
 	if v.pointer == v.clickedAt && slices.Contains(p.stack, v.selected) {
 		p.handle = v.selected // the pointer rests while clicks go through the pile
 	}
+	p.loupe = p.handle == scene.NoHandle && v.out.OnLoupe(v.view.ToWorld(v.pointer))
 	v.clickedAt = v.pointer
 	p.again = p.handle == v.selected
 	v.choose(p.handle)
@@ -176,6 +178,10 @@ func (v *board) MouseUp(e *desktop.MouseEvent) {
 			}
 			return
 		}
+		if p.loupe && v.OnLoupe != nil {
+			v.OnLoupe()
+			return
+		}
 		if p.again && len(p.stack) > 1 {
 			next := slices.Index(p.stack, p.handle) + 1
 			v.choose(p.stack[next%len(p.stack)])
@@ -213,6 +219,10 @@ func (v *board) MouseMoved(e *desktop.MouseEvent) {
 			v.preview()
 		case v.gesture == nil && v.pan == nil:
 			v.setHover(v.under())
+			v.loupe = ""
+			if v.hover == scene.NoHandle && v.ready() {
+				v.loupe = v.out.ReadLoupe(v.view.ToWorld(v.pointer))
+			}
 		}
 	})
 }
@@ -221,6 +231,7 @@ func (v *board) MouseMoved(e *desktop.MouseEvent) {
 func (v *board) MouseOut() {
 	v.event(func() {
 		v.setHover(scene.NoHandle)
+		v.loupe = ""
 		if v.placing && v.gesture != nil {
 			v.gesture.hand = grip.Hand{}
 			v.show(v.gesture.back())
@@ -233,7 +244,7 @@ func (v *board) Cursor() desktop.Cursor {
 	switch {
 	case v.placing || v.pick != nil:
 		return desktop.CrosshairCursor
-	case v.hover != scene.NoHandle || v.gesture != nil:
+	case v.hover != scene.NoHandle || v.gesture != nil || v.loupe != "" && v.OnLoupe != nil:
 		return desktop.PointerCursor
 	}
 	return desktop.DefaultCursor

@@ -40,7 +40,12 @@ type board struct {
 
 	press   press
 	gesture *gesture
-	placing bool // 'move to': the next click places the selected handle
+	steady  bool        // a hand elsewhere moves the corner
+	homes   scene.Homes // where labels stay while a hand works
+	holding bool        // homes are in use
+	built   bool        // out shows a corner
+	loupe   string      // what the loupe shows under the pointer; empty off it
+	placing bool        // 'move to': the next click places the selected handle
 	pan     *draw.Screen
 	space   bool
 	clicked bool // the keyboard comes by a click
@@ -231,11 +236,38 @@ func (v *board) build() {
 		in.Selected = v.hover // the note stands where the pointer is
 	}
 	in.Held, in.Guides, in.Note = v.locks.In(v.plan).Held(v.corner()), v.guides, v.note
+	v.stayHome(&in)
 	v.err = v.drawing()(&v.list, v.view, &in, &v.out)
+	if v.built = true; v.holding {
+		v.homes.Set(&v.out.Homes)
+	}
 	if v.pick != nil {
 		v.drawPick()
 	}
 	v.stale, v.dirty = false, true
+}
+
+// stayHome keeps labels and loupe beside what they name while a hand works, from
+// the last picture before it on.
+func (v *board) stayHome(in *scene.Input) {
+	busy := v.built && (v.steady || v.Busy())
+	if busy && !v.holding {
+		v.homes.Set(&v.out.Homes)
+	}
+	if v.holding = busy; busy {
+		in.Homes = &v.homes
+	}
+}
+
+// SetSteady says that a hand elsewhere moves the corner: labels stay beside what
+// they name until it is over.
+func (v *board) SetSteady(on bool) {
+	v.event(func() {
+		if v.steady != on {
+			v.steady = on
+			v.touch()
+		}
+	})
 }
 
 // drawing is what draws the picture.

@@ -59,13 +59,23 @@ func (v *board) statusText() string {
 			words += v.rightButton(v.hover)
 		}
 		return words
+	case v.loupe != "":
+		return upperFirst(v.loupe) + ". Click: which end of the rod to move."
 	case v.selected != scene.NoHandle:
 		return upperFirst(v.name(v.selected)) + v.held(v.selected) + ": arrows nudge, Shift ten times, Ctrl a tenth; Enter types" + v.letters() + "; Tab goes on."
 	}
 	if v.plan {
-		return "Seen from above, the nose down. Drag a point or an obstacle. Tab goes through them; the wheel zooms."
+		return "Seen from above, the nose down. Drag a point or an obstacle. Tab goes through them; the wheel zooms." + v.noRoom()
 	}
-	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms."
+	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms." + v.noRoom()
+}
+
+// noRoom says which labels the picture has left out.
+func (v *board) noRoom() string {
+	if v.build(); len(v.out.LeftOut) == 0 {
+		return ""
+	}
+	return " No room for: " + strings.Join(v.out.LeftOut, ", ") + "."
 }
 
 // remade says that a ball joint in the hand makes another upright.

@@ -31,6 +31,9 @@ type Events struct {
 	OnView func(v draw.View)
 	// OnPainted is told that a picture has been painted, before it is shown.
 	OnPainted func()
+	// OnLoupe is told of a click on the loupe: it asks which end of the tie rod to
+	// move.
+	OnLoupe func()
 	// OnTyped asks for the entry of a handle's numbers: x, y, z of a point.
 	OnTyped func(h scene.Handle)
 	// OnMenu asks for the menu of a handle (NoHandle: of the view) at a place of

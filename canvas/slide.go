@@ -46,6 +46,9 @@ func (s *slide) tell(to func(float64), v float64) {
 // Value returns the value in mm or radians.
 func (s *slide) Value() float64 { return s.value }
 
+// Held tells whether a hand has hold of the grip.
+func (s *slide) Held() bool { return s.held }
+
 // SetValue moves the grip, within the limits of the axis. A value that is no
 // number panics.
 func (s *slide) SetValue(v float64) {

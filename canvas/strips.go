@@ -51,6 +51,8 @@ type StripsInput struct {
 	// NowName and BeforeName are the words on the curves; empty stands for "now"
 	// and "before".
 	NowName, BeforeName string
+	// Change draws instead of both curves how far now is from before.
+	Change bool
 
 	Strips []StripSpec
 }
@@ -75,6 +77,7 @@ type Strips struct {
 	data    []stripData
 	pointer stripPointer
 	texts   textStore
+	frozen  bool // the scales stay
 }
 
 var (
@@ -113,6 +116,20 @@ func (s *Strips) SetInput(in StripsInput) {
 	s.takeStrips()
 	s.put(in.Value)
 	s.Refresh()
+}
+
+// SetFrozen keeps the scales of the values as they are, for as long as a hand
+// works; a strip that is new meanwhile gets its own. Let go, they settle.
+func (s *Strips) SetFrozen(on bool) {
+	if s.frozen == on {
+		return
+	}
+	if s.frozen = on; !on {
+		for i := range s.data { // the input may have been filled anew
+			s.data[i].fit(&s.in.Strips[i])
+		}
+		s.Refresh()
+	}
 }
 
 // SetStrips changes which strips are shown and leaves axis and value alone. It

@@ -22,6 +22,8 @@ type stripData struct {
 	targets     [1]chart.Target
 	hasTarget   bool
 	chart       chart.Chart
+	scaleOf     string // what scale was fitted to
+	change      bool   // now is the change from before
 }
 
 // takeStrips turns the strips of the input into units on display.
@@ -42,7 +44,33 @@ func (s *Strips) takeStrips() {
 		d.now.take(spec, &spec.Now, s.in.At, s.axis.PerUnit)
 		d.before.take(spec, &spec.Before, s.in.BeforeAt, s.axis.PerUnit)
 		d.takeTarget(spec, s.axis.PerUnit)
-		d.fit(spec)
+		if d.change = s.in.Change && d.now.any && d.before.any; d.change {
+			d.now.minus(&d.before)
+			d.before.take(spec, &StripCurve{}, nil, 1)
+			d.hasTarget = false // it is one of values, not of changes
+			spec.Title += ", change"
+		}
+		if !s.frozen || d.scaleOf != scaleName(spec) {
+			d.fit(spec)
+		}
+	}
+}
+
+// scaleName tells scales of different things apart.
+func scaleName(spec *StripSpec) string { return spec.Title + "/" + spec.Unit }
+
+// minus makes the line the change from another: known where both are. The band of
+// a change is not that of either, so it has none.
+func (n *stripLine) minus(before *stripLine) {
+	n.any, n.hasBand = false, false
+	for i := range n.at {
+		was, _, ok := before.read(n.at[i])
+		n.ok[i], n.banded[i] = n.ok[i] && ok, false
+		if n.value[i] = n.value[i] - was; !n.ok[i] {
+			n.value[i] = 0
+		}
+		n.low[i], n.high[i], n.half[i] = n.value[i], n.value[i], 0
+		n.any = n.any || n.ok[i]
 	}
 }
 
@@ -121,6 +149,7 @@ const (
 // fit finds the scale of the values: around the curves, some of the band and a
 // target that is near.
 func (d *stripData) fit(spec *StripSpec) {
+	d.scaleOf = scaleName(spec)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	around := func(n *stripLine, low, high []float64) {
 		for i, ok := range n.ok {

@@ -66,7 +66,11 @@ func (s *Strips) fillChart(i int, m draw.Medium) {
 		addCurve(c, &d.before, draw.BandBefore, chart.Curve{Role: draw.CurveBefore, Text: draw.TextBefore, Label: s.in.BeforeName})
 	}
 	if d.now.any {
-		addCurve(c, &d.now, draw.BandNow, chart.Curve{Role: draw.CurveNow, Text: draw.TextNow, Label: s.in.NowName})
+		name := s.in.NowName
+		if d.change {
+			name = "change"
+		}
+		addCurve(c, &d.now, draw.BandNow, chart.Curve{Role: draw.CurveNow, Text: draw.TextNow, Label: name})
 	}
 	c.HasLevel, c.Level = true, s.value/s.axis.PerUnit
 }

@@ -39,7 +39,7 @@ var allCurves = []curveWords{
 }
 
 func firstCurves() curveChoice {
-	return curveChoice{frame.OverTravel, []frame.Curve{
+	return curveChoice{Over: frame.OverTravel, Curves: []frame.Curve{
 		allCurves[0].curve, allCurves[1].curve, allCurves[2].curve,
 	}}
 }

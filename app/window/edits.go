@@ -46,6 +46,7 @@ func (w *Window) makeView() {
 			w.say(text)
 		}
 	}
+	w.view.OnLoupe = func() { w.adviceLine.showWhy() }
 	w.view.OnTyped = w.typeHandle
 	w.view.OnMenu = w.showHandleMenu
 	w.view.OnView = func(draw.View) { w.writeState() }
@@ -233,6 +234,14 @@ func (w *Window) toggleCurve(c frame.Curve) {
 		return
 	}
 	w.curves.Curves = next
+	w.chooseCurves()
+}
+
+// toggleChange shows how far the curves are from before, or both curves again.
+func (w *Window) toggleChange() {
+	if w.curves.Change = !w.curves.Change; w.curves.Change && !w.frame.HasBefore {
+		w.say("Choose a variant to compare with: there is no change from before yet.")
+	}
 	w.chooseCurves()
 }
 

@@ -110,6 +110,7 @@ type menuState struct {
 	hasFile                     bool
 	hasBefore, playing, hasRack bool
 	variants                    string
+	change                      bool
 }
 
 func (w *Window) fileMenu() *fyne.Menu {
@@ -219,7 +220,7 @@ func (w *Window) curveItems() []*fyne.MenuItem {
 			items = append(items, checked(c.title, w.curves.has(c.curve), func() { w.toggleCurve(c.curve) }))
 		}
 	}
-	return items
+	return append(items, fyne.NewMenuItemSeparator(), checked("Change from before, instead of both", w.curves.Change, w.toggleChange))
 }
 
 func (c curveChoice) has(curve frame.Curve) bool {

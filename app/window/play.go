@@ -46,6 +46,7 @@ func (w *Window) stopPlay() {
 	w.playing.Stop()
 	w.playing = nil
 	w.playButton.SetText("Play")
+	w.steady()
 }
 
 func clamp(v, lo, hi float64) float64 { return max(lo, min(v, hi)) }

@@ -68,6 +68,7 @@ func (p prefs) setCautionsRead()   { p.store.SetBool(keyCautions, true) }
 type curveChoice struct {
 	Over   frame.Over
 	Curves []frame.Curve
+	Change bool // from before, instead of both curves
 }
 
 // curves returns the choice of last time; one that cannot be read, as of a

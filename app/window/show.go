@@ -57,6 +57,7 @@ func (w *Window) solve(now study.Case) {
 // show puts the frame into every part of the window: the whole of a drag frame.
 func (w *Window) show() {
 	w.room.follow()
+	w.steady()
 	w.showView()
 	w.showCurves()
 	w.showBars()
@@ -73,6 +74,17 @@ func (w *Window) show() {
 	w.room.fill()
 	w.adviceLine.show()
 }
+
+// steady keeps labels at home and scales as they are while a hand works.
+func (w *Window) steady() {
+	elsewhere := w.playing != nil || w.strips.Held() || w.rackBar.Held() || w.rollBar.Held()
+	w.view.SetSteady(elsewhere)
+	w.room.plan.SetSteady(elsewhere)
+	w.strips.SetFrozen(elsewhere || w.view.Busy())
+}
+
+// settle shows everything at rest after a hand let go.
+func (w *Window) settle(float64) { w.show() }
 
 func (w *Window) showView() {
 	f := &w.frame
@@ -112,7 +124,7 @@ func (w *Window) showCurves() {
 	f := &w.frame
 	axis := w.axisOf(w.curves.Over)
 	specs := w.plots.fill(f, w.curves, &w.doc.Job().Targets, w.unit)
-	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs}
+	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs, Change: w.curves.Change}
 	for i := range w.plots.now[:len(w.curves.Curves)] {
 		if len(w.plots.now[i].At) > 0 {
 			in.At, in.BeforeAt = w.plots.now[i].At, w.plots.before[i].At
@@ -185,7 +197,7 @@ func (w *Window) menuState() menuState {
 	return menuState{
 		undo: w.doc.UndoName(), redo: w.doc.RedoName(), unit: w.unit, dark: w.dark, overlays: w.overlays,
 		foldLeft: shut[w.leftFolded(size)], foldReadings: shut[w.readingsFolded(size)],
-		over: w.curves.Over, curves: strings.Join(curves, " "), recent: strings.Join(w.recentFiles, "\n"),
+		over: w.curves.Over, curves: strings.Join(curves, " "), change: w.curves.Change, recent: strings.Join(w.recentFiles, "\n"),
 		job: w.doc.Job().Name, hasFile: w.doc.Path() != "", shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
 		variants: w.variantState(),
 	}

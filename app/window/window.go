@@ -185,7 +185,7 @@ func (w *Window) close() {
 func (w *Window) makeParts() {
 	w.makeView()
 	w.strips = canvas.NewStrips(canvas.Axis{Name: "travel", Min: -1, Max: 1})
-	w.strips.OnValue = w.setOverValue
+	w.strips.OnValue, w.strips.OnEnded = w.setOverValue, w.settle
 	w.strips.OnMenu = func(at fyne.Position, _ int) {
 		menu := widget.NewPopUpMenu(fyne.NewMenu("", w.curveItems()...), w.win.Canvas())
 		// As high as it must be to stand in the window whole.
@@ -193,9 +193,9 @@ func (w *Window) makeParts() {
 		menu.ShowAtPosition(at)
 	}
 	w.rackBar = canvas.NewBar(canvas.Axis{Name: "rack", Min: -1, Max: 1})
-	w.rackBar.OnValue = w.setRack
+	w.rackBar.OnValue, w.rackBar.OnEnded = w.setRack, w.settle
 	w.rollBar = canvas.NewBar(canvas.Axis{Name: "roll", Min: -1, Max: 1})
-	w.rollBar.OnValue = w.setRoll
+	w.rollBar.OnValue, w.rollBar.OnEnded = w.setRoll, w.settle
 	w.makePanels()
 	w.photo = newPhotoSide(w)
 	w.room = newRoomSide(w)

@@ -26,6 +26,7 @@ const (
 	FreePath                   // path of the outer end, wheel held straight
 	LowerArmArc                // path of the lower ball joint
 	Loupe                      // frame of the loupe, filled with paper
+	LoupeOpen                  // the same without paper, where lines run through it
 	LoupeLead                  // from the loupe to what it shows
 	Leader                     // from a label to what it names
 	Mirrored                   // the other side of the car

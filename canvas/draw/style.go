@@ -182,6 +182,7 @@ func (s *Styles) setLines() {
 func (s *Styles) setMarks() {
 	s[RollCentre] = line("roll-centre", Good, 1.4, narrow, Solid).fill(Good, 0.25)
 	s[Loupe] = line("loupe", Quiet, 1.2, narrow, Solid).fill(Paper, 1)
+	s[LoupeOpen] = line("loupe-open", Quiet, 1.2, narrow, Solid)
 	s[HandleFixed] = line("handle-fixed", Ink, 2, narrow, Solid).fill(Paper, 1)
 	s[HandleMoving] = line("handle-moving", Ink, 1.6, narrow, Solid).fill(Ink, 1)
 	s[HandleFixedNow] = line("handle-fixed-now", Now, 2, narrow, Solid).fill(Paper, 1)

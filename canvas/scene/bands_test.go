@@ -63,10 +63,9 @@ func TestFiguresSayAssumed(t *testing.T) {
 	}
 }
 
-// What a note names is the handle it stands nearest to, and it stands near: a
-// label far off would be taken for that of another.
-func TestNotesStandNear(t *testing.T) {
-	const farthest = 150.0
+// A note stands beside its handle or is joined to it by a leader, and covers
+// nothing: a label far off would be taken for that of another.
+func TestNotesAreBesideTheirHandlesOrLedOut(t *testing.T) {
 	for _, size := range sizes[1:3] {
 		for p := kinematics.UpperFront; p <= kinematics.SpringBody; p++ {
 			in := demoNamed(t, "wide")
@@ -77,18 +76,38 @@ func TestNotesStandNear(t *testing.T) {
 			if !ok {
 				continue
 			}
+			if !says(l, in.Note[0]) {
+				t.Errorf("%v at %.0f: no note, left out %q", p, size.W, out.LeftOut)
+			}
+			a := v.Sheet(draw.On(spot.At))
 			boxes, items := textBoxes(l, v, draw.HouseStyles())
 			for i, box := range boxes {
 				if string(l.TextOf(items[i])) != in.Note[0] {
 					continue
 				}
-				a := v.Sheet(draw.On(spot.At))
-				if away := clampTo(box, a).Sub(a).Len(); away > farthest {
-					t.Errorf("%v at %.0f: the note stands %.0f points off", p, size.W, away)
+				box.Min.Y -= noteLine // of the second line
+				if clampTo(box, a).Sub(a).Len() > leadFrom && !ledTo(l, v, a, box) {
+					t.Errorf("%v at %.0f: the note stands away without a leader", p, size.W)
 				}
 			}
 		}
 	}
+}
+
+// ledTo tells whether a leader runs from beside a handle to beside a box.
+func ledTo(l *draw.List, v draw.View, a draw.Point, box draw.Box) bool {
+	for i := range l.Items() {
+		it := &l.Items()[i]
+		if it.Role != draw.Leader {
+			continue
+		}
+		c := l.Corners(it)
+		from, to := v.Sheet(c[0]), v.Sheet(c[1])
+		if from.Sub(a).Len() < handleGap+1 && clampTo(box, to).Sub(to).Len() < 2*notePad {
+			return true
+		}
+	}
+	return false
 }
 
 // The loupe's lead runs through no text.
@@ -110,7 +129,7 @@ func TestTheLeadRunsThroughNoText(t *testing.T) {
 					c := l.Corners(it)
 					for i, box := range boxes {
 						_, _, hit := draw.SegmentInBox(v.Sheet(c[0]), v.Sheet(c[1]), box)
-						if hit && !papered(l, it, v, box) {
+						if hit {
 							t.Errorf("%s at %.0f, zoomed %g: the lead runs through %q", d.name, size.W, zoom, l.TextOf(items[i]))
 						}
 					}

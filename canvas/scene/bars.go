@@ -23,10 +23,10 @@ const (
 	coverText   = 300
 )
 
-// collectBars gathers everything drawn so far.
-func (b *builder) collectBars() {
+// collectBars gathers everything drawn since the first so many items.
+func (b *builder) collectBars(since int) {
 	items := b.l.Items()
-	for i := range items {
+	for i := since; i < len(items); i++ {
 		it := &items[i]
 		if it.Role == draw.Highlight || it.Role == draw.ObstacleHatch {
 			continue // it lies under or across a line that counts

@@ -28,17 +28,17 @@ type builder struct {
 	other       kinematics.Pose     // of the mirrored corner, without roll
 	ghost       kinematics.Pose     // compared variant
 
-	format  Formatter
-	text    []byte // texts of labels
-	labels  []label
-	edges   []edge
-	pts     []draw.Point
-	cut     []draw.Point
-	arcs    arcs
-	bars    []bar
-	placer  draw.Placer
-	loupe   loupe
-	noteBox draw.Box
+	format Formatter
+	text   []byte // texts of labels
+	labels []label
+	edges  []edge
+	pts    []draw.Point
+	cut    []draw.Point
+	arcs   arcs
+	bars   []bar
+	placer draw.Placer
+	loupe  loupe
+	boxes  []draw.Box // of texts and loupe, on the sheet
 
 	scrubText scrubText
 	planeTop  draw.Pos // top of the centre plane; zero if it is not in view
@@ -72,15 +72,18 @@ func Build(l *draw.List, v draw.View, in *Input, out *Output) error {
 	b.centres()
 	b.scrub()
 	b.tieRod()
-	b.collectBars()
+	b.collectBars(0)
 	b.spots()
 	b.namePlane()
 	b.nameScrub()
-	b.drawLoupe()
+	b.setLoupe()
+	drawn := len(l.Items())
 	b.litOnly() // after the loupe: pointing and dragging must not move it
+	b.collectBars(drawn)
 	b.guides()
 	b.handles()
 	b.note()
+	b.drawLoupe()
 	b.placeEdges()
 	b.placeLabels()
 	return err
@@ -100,7 +103,8 @@ func (b *builder) start(l *draw.List, v draw.View, in *Input, out *Output) {
 	b.text, b.labels, b.edges, b.bars = b.text[:0], b.labels[:0], b.edges[:0], b.bars[:0]
 	b.planeTop, b.scrubText = draw.Pos{}, scrubText{}
 	out.Spots, out.Tyre = out.Spots[:0], out.Tyre[:0]
-	out.Loupe, b.noteBox = draw.EmptyBox(), draw.EmptyBox()
+	out.Loupe, out.LeftOut = draw.EmptyBox(), out.LeftOut[:0]
+	b.settle()
 }
 
 // solve finds the poses shown.

@@ -73,11 +73,11 @@ func (b *builder) armLines(s *side, r *kinematics.Readings, worded bool) {
 		b.text = append(b.text, pick(y < 0, " beyond the centre plane", " out from the centre plane")...)
 	}
 	if inView {
-		b.say(label{role: b.quietOr(lit), anchor: draw.On(ic), clear: 7, prefer: northFirst, rank: rankCentre, short: len("instant centre")}, at)
+		b.say(label{name: nameOfInstant, role: b.quietOr(lit), anchor: draw.On(ic), clear: 7, prefer: northFirst, rank: rankCentre, short: len("instant centre")}, at)
 		return
 	}
 	// Between the arms, so that the arrow stands free of both.
-	b.pointOut(b.quietOr(lit), draw.ArrowQuiet, mid(u, w), ic, at)
+	b.pointOut(nameOfInstant, b.quietOr(lit), draw.ArrowQuiet, mid(u, w), ic, at)
 	b.edges[len(b.edges)-1].short = len("instant centre")
 }
 
@@ -152,7 +152,7 @@ func (b *builder) parallel(u, upper, w, lower draw.Point, worded bool) {
 	at := len(b.text)
 	b.text = append(b.text, "arms parallel: instant centre at infinity"...)
 	m := mid(u, w)
-	b.pointOut(b.quietOr(lit), draw.ArrowQuiet, m, m.Add(d), at)
+	b.pointOut(nameOfInstant, b.quietOr(lit), draw.ArrowQuiet, m, m.Add(d), at)
 }
 
 // rollLine draws the line from the contact through instant and roll centre.
@@ -224,8 +224,8 @@ func (b *builder) rollMark() {
 		b.text = append(b.text, pick(rc.X > 0, " to the left", " to the right")...)
 	}
 	if inView {
-		b.say(label{role: draw.TextGood, anchor: draw.On(rc), clear: 9, prefer: eastNorth, rank: rankFirst, mid: tall, short: len("roll centre")}, at)
+		b.say(label{name: nameOfRoll, role: draw.TextGood, anchor: draw.On(rc), clear: 9, prefer: eastNorth, rank: rankFirst, mid: tall, short: len("roll centre")}, at)
 		return
 	}
-	b.pointOut(draw.TextGood, draw.ArrowGood, b.left.at(b.left.pose.Contact), rc, at)
+	b.pointOut(nameOfRoll, draw.TextGood, draw.ArrowGood, b.left.at(b.left.pose.Contact), rc, at)
 }

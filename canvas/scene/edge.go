@@ -1,8 +1,6 @@
 package scene
 
 import (
-	"math"
-
 	"armscribe/canvas/draw"
 )
 
@@ -17,6 +15,7 @@ func (b *builder) inView(p draw.Point) bool {
 // edge is a label at the edge of the window, with an arrow toward something
 // outside.
 type edge struct {
+	name        name
 	text, arrow draw.Role
 	from, to    int // in builder.text
 	short       int // bytes that say enough where the whole finds no room; 0 is none
@@ -27,14 +26,14 @@ type edge struct {
 // pointOut queues the text written since at, with an arrow toward p, near the
 // place where the way from a to p leaves the window, or that nearest to p if
 // the way misses it. p must not be in view.
-func (b *builder) pointOut(text, arrow draw.Role, a, p draw.Point, at int) {
+func (b *builder) pointOut(called name, text, arrow draw.Role, a, p draw.Point, at int) {
 	w := b.v.Window().Grow(-arrowRoom)
 	from, to := b.v.Sheet(draw.On(a)), b.v.Sheet(draw.On(p))
 	tip := clampTo(w, to)
 	if _, t1, ok := draw.SegmentInBox(from, to, w); ok {
 		tip = from.Add(to.Sub(from).Mul(t1))
 	}
-	b.edges = append(b.edges, edge{text: text, arrow: arrow, from: at, to: len(b.text), tip: tip, target: to})
+	b.edges = append(b.edges, edge{name: called, text: text, arrow: arrow, from: at, to: len(b.text), tip: tip, target: to})
 }
 
 // Steps of the search for the place of an edge label, points.
@@ -46,46 +45,78 @@ const (
 	edgeGap   = 4.0
 )
 
-// placeEdges finds the nearest free place for every edge label.
+// placeEdges finds the nearest free place for every edge label, whole or short,
+// or leaves it where it stays.
 func (b *builder) placeEdges() {
 	for i := range b.edges {
 		e := &b.edges[i]
-		if e.short == 0 {
-			b.placeEdge(e, coverPart)
-		} else if !b.placeEdge(e, coverPlain) {
-			e.to = e.from + e.short
-			b.placeEdge(e, coverPart)
+		if h, ok := b.homeOf(e.name); ok {
+			b.edgeAtHome(e, h)
+			continue
+		}
+		if !b.placeEdge(e, 0) && (e.short == 0 || !b.placeEdge(e, 2)) {
+			b.leftOut(e.name)
 		}
 	}
 }
 
-// placeEdge draws an edge label where it covers least; false if everywhere it
-// would cover as much as most.
-func (b *builder) placeEdge(e *edge, most int) bool {
-	text := b.text[e.from:e.to]
+func (e *edge) textOf(text []byte, cut uint8) []byte {
+	lab := label{short: e.short}
+	return lab.textOf(text[e.from:e.to], cut)
+}
+
+// placeEdge draws an edge label where it covers nothing; false if there is no
+// such place.
+func (b *builder) placeEdge(e *edge, cut uint8) bool {
+	text := e.textOf(b.text, cut)
 	w, up, down := houseStyles.TextSize(e.text, b.in.Medium, text)
 	size := draw.Point{X: w + edgeArrow + edgeGap, Y: up + down}
-	best, found := math.MaxInt, false
-	var place draw.Box
-	for d := 0.0; d <= edgeIn+edgeReach && best > 0; d += edgeStep {
-		for in := 0.0; in <= min(d, edgeIn) && best > 0; in += edgeStep {
+	for d := 0.0; d <= edgeIn+edgeReach; d += edgeStep {
+		for in := 0.0; in <= min(d, edgeIn); in += edgeStep {
 			for _, way := range [2]float64{1, -1} {
 				box, ok := b.edgeBox(e, size, in, way*(d-in))
-				if !ok {
+				if !ok || b.cover(box.Grow(notePad), 1) > 0 {
 					continue
 				}
-				if cost := b.cover(box.Grow(notePad), best); cost < best {
-					best, found, place = cost, true, box
+				h := home{name: e.name, cut: cut, edge: true, right: e.target.X > box.Mid().X}
+				h.off = draw.Point{X: box.Min.X, Y: box.Min.Y + down}
+				if !h.right {
+					h.off.X += edgeArrow + edgeGap
 				}
+				b.addBar(bar{box.Min, box.Max, true, coverText})
+				b.boxes = append(b.boxes, box)
+				b.drawEdge(e, text, h, w)
+				return true
 			}
 		}
 	}
-	if !found || best >= most {
-		return false // better no word than that
+	return false
+}
+
+// edgeAtHome writes an edge label where it stays. What has just left the view
+// leaves its label at the edge.
+func (b *builder) edgeAtHome(e *edge, h home) {
+	text := e.textOf(b.text, h.cut)
+	w, up, down := houseStyles.TextSize(e.text, b.in.Medium, text)
+	if !h.edge {
+		at := e.target.Add(h.off)
+		if h.right {
+			at.X -= w
+		}
+		h.edge, h.right, h.off = true, e.target.X > at.X+w/2, at
 	}
-	b.addBar(bar{place.Min, place.Max, true, coverText})
-	b.drawEdge(e, text, place, down)
-	return true
+	wide := draw.Box{Min: draw.Point{X: h.off.X, Y: h.off.Y - down}, Max: draw.Point{X: h.off.X + w, Y: h.off.Y + up}}
+	if h.right {
+		wide.Max.X += edgeArrow + edgeGap
+	} else {
+		wide.Min.X -= edgeArrow + edgeGap
+	}
+	in := b.stay(wide)
+	h.off = h.off.Add(in.Min.Sub(wide.Min))
+	b.out.Homes.put(h)
+	if b.claim(in) {
+		b.drawEdge(e, text, h, w)
+	}
 }
 
 // edgeBox is the box in points in from the edge and along points along it.
@@ -120,20 +151,23 @@ func (e *edge) side(w draw.Box) draw.Direction {
 	return draw.South
 }
 
-// drawEdge draws arrow and text into box; the arrow stands on the side where
-// the target lies and points straight at it.
-func (b *builder) drawEdge(e *edge, text []byte, box draw.Box, down float64) {
-	x, textX := box.Min.X+edgeArrow/2, box.Min.X+edgeArrow+edgeGap
-	if e.target.X > box.Mid().X {
-		x, textX = box.Max.X-edgeArrow/2, box.Min.X
+// drawEdge draws arrow and text at its home; the arrow points straight at the
+// target.
+func (b *builder) drawEdge(e *edge, text []byte, h home, w float64) {
+	b.out.Homes.put(h)
+	_, up, down := houseStyles.TextSize(e.text, b.in.Medium, text)
+	c := draw.Point{X: h.off.X - edgeGap - edgeArrow/2, Y: h.off.Y + (up-down)/2}
+	if h.right {
+		c.X = h.off.X + w + edgeGap + edgeArrow/2
 	}
-	c := draw.Point{X: x, Y: box.Mid().Y}
 	dir := e.target.Sub(c)
 	n := dir.Len()
-	tip := c.Add(dir.Mul(edgeArrow / 2 / n))
+	if n == 0 {
+		return
+	}
 	b.l.On(draw.LayerNotes)
-	b.l.Arrowhead(e.arrow, draw.Pos{At: b.v.Centre, By: tip}, dir)
-	b.l.TextBytes(e.text, draw.Pos{At: b.v.Centre, By: draw.Point{X: textX, Y: box.Min.Y + down}}, draw.Left|draw.Baseline, text)
+	b.l.Arrowhead(e.arrow, b.onSheet(c.Add(dir.Mul(edgeArrow/2/n))), dir)
+	b.l.TextBytes(e.text, b.onSheet(h.off), draw.Left|draw.Baseline, text)
 }
 
 func clampTo(b draw.Box, p draw.Point) draw.Point {

@@ -48,9 +48,9 @@ func (b *builder) ghosts() {
 		b.skeleton(&s, draw.TravelGhost)
 		at := len(b.text)
 		anchor, prefer := s.at(s.pose.UpperBall), northFirst
-		word := "bump "
+		word, called := "bump ", nameOfBump
 		if i == 0 {
-			anchor, prefer, word = s.at(s.pose.LowerBall), southFirst, "droop "
+			anchor, prefer, word, called = s.at(s.pose.LowerBall), southFirst, "droop ", nameOfDroop
 		}
 		travel := st.Travel[end]
 		if i == 0 {
@@ -58,7 +58,7 @@ func (b *builder) ghosts() {
 		}
 		b.text = append(b.text, word...)
 		b.text = b.format(b.text, travel, 0)
-		b.say(label{role: draw.TextQuiet, anchor: draw.On(anchor), clear: 3, prefer: prefer, rank: rankLast, near: true}, at)
+		b.say(label{name: called, role: draw.TextQuiet, anchor: draw.On(anchor), clear: 3, prefer: prefer, rank: rankLast, near: true}, at)
 	}
 }
 
@@ -135,7 +135,7 @@ func (b *builder) planCompared() {
 			inner = q
 		}
 	}
-	b.sayText(label{role: draw.TextBefore, anchor: draw.On(inner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
+	b.sayText(label{name: nameOfBefore, role: draw.TextBefore, anchor: draw.On(inner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
 }
 
 func (b *builder) before(mirror, roll, rack float64) {
@@ -155,7 +155,7 @@ func (b *builder) before(mirror, roll, rack float64) {
 			corner = p
 		}
 	}
-	b.sayText(label{role: draw.TextBefore, anchor: draw.On(corner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
+	b.sayText(label{name: nameOfBefore, role: draw.TextBefore, anchor: draw.On(corner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
 }
 
 // litOnly draws what belongs to no overlay but shows the reading pointed at.
@@ -171,17 +171,19 @@ func (b *builder) litOnly() {
 		b.l.On(draw.LayerDimensions)
 		b.l.Line(draw.DimensionNow, c, top)
 		b.l.Line(draw.Construction, c, draw.Point{X: c.X, Y: top.Y})
+		b.loupe.open = true
 	}
 	if b.isLit(kinematics.HalfTrack) {
 		c := s.at(s.pose.Contact)
 		plane := draw.Point{Y: c.Y}
 		if c.X > kinematics.MinSpan {
 			b.l.On(draw.LayerDimensions)
+			b.loupe.open = true
 			mid := b.l.DimensionLine(draw.Dimension, draw.Arrow, plane, c, trackDrop, dimensionTight/b.v.Zoom)
 			at := len(b.text)
 			b.text = append(b.text, "half track "...)
 			b.figure(kinematics.HalfTrack, c.X, b.half(kinematics.HalfTrack))
-			b.say(label{role: draw.TextBody, anchor: mid, clear: 3, prefer: southFirst, rank: rankFirst}, at)
+			b.say(label{name: nameOfTrack, role: draw.TextBody, anchor: mid, clear: 3, prefer: southFirst, rank: rankFirst}, at)
 		}
 	}
 }

@@ -64,20 +64,23 @@ func (b *builder) namePlane() {
 	if b.planeTop == (draw.Pos{}) {
 		return
 	}
-	const name = "centre plane"
 	at := len(b.text)
-	b.text = append(b.text, name...)
-	w, up, down := houseStyles.TextSize(draw.TextQuiet, b.in.Medium, b.text[at:])
-	p := b.planeTop.Off(6, -12)
-	o := b.v.Sheet(p)
+	b.text = append(b.text, "centre plane"...)
+	lab := label{name: nameOfPlane, role: draw.TextQuiet, anchor: b.planeTop.Off(0, -9), clear: 3, prefer: eastWest, rank: rankPlain}
+	w, up, down := houseStyles.TextSize(lab.role, b.in.Medium, b.text[at:])
+	off := draw.Point{X: 6, Y: -3}
+	o := b.v.Sheet(lab.anchor).Add(off)
 	box := draw.Box{Min: draw.Point{X: o.X, Y: o.Y - down}, Max: draw.Point{X: o.X + w, Y: o.Y + up}}
-	if !inside(b.v.Window().Grow(-labelEdge), box) || b.cover(box.Grow(2), 1) > 0 {
-		b.say(label{role: draw.TextQuiet, anchor: b.planeTop.Off(0, -9), clear: 3, prefer: eastWest, rank: rankPlain}, at)
+	_, stays := b.homeOf(lab.name)
+	if stays || !inside(b.v.Window().Grow(-labelEdge), box) || b.cover(box.Grow(2), 1) > 0 {
+		b.say(lab, at)
 		return
 	}
 	b.l.On(draw.LayerNotes)
-	b.l.TextBytes(draw.TextQuiet, p, draw.Left|draw.Baseline, b.text[at:])
+	b.l.TextBytes(lab.role, lab.anchor.Off(off.X, off.Y), draw.Left|draw.Baseline, b.text[at:])
+	b.boxes = append(b.boxes, box)
 	b.addBar(bar{box.Min, box.Max, true, coverText})
+	b.out.Homes.put(home{name: lab.name, off: off})
 }
 
 // guides draws the snap lines of a gesture across the window, open where a text

@@ -101,6 +101,7 @@ type Input struct {
 	Selected, Hover, Focus Handle
 	Held                   []Handle             // locked points: drawn with a ring
 	Lit                    *kinematics.Quantity // reading under the pointer: its overlay stands out
+	Homes                  *Homes               // labels and loupe stay where these have them; nil lays them out anew
 	Guides                 []Guide              // snap guides of the gesture in progress
 	Note                   []string             // lines at the selected handle: coordinates, change, message
 }

@@ -23,6 +23,7 @@ var (
 
 // label is a text waiting for its place.
 type label struct {
+	name     name
 	role     draw.Role
 	from, to int // in builder.text
 	anchor   draw.Pos
@@ -31,7 +32,9 @@ type label struct {
 	rank     uint8
 	near     bool    // left out rather than led out
 	reach    float64 // left out rather than led farther out, points; 0 sets no limit
-	must     bool    // written on paper over what lies there, rather than cut to short
+	spare    bool    // it stands elsewhere too: no word is lost on its being left out
+	told     bool    // a warning: its words are given where they have no room
+	end      uint8   // what it hangs on, of several ends
 	// mid and short are bytes of the text that say enough where the whole finds no
 	// room, tried in this order; 0 is none.
 	mid, short int
@@ -62,70 +65,76 @@ func (b *builder) quietOr(lit bool) draw.Role {
 // labelEdge is kept free between labels and the edge of the window, points.
 const labelEdge = 6.0
 
-// placeLabels finds a place for every label; one that finds none is left out.
+// placeLabels finds a place for every label; what has a home goes there first.
 func (b *builder) placeLabels() {
 	p := &b.placer
 	p.Reset(b.v, houseStyles, b.in.Medium)
 	p.Within(b.v.Window().Grow(-labelEdge))
 	p.Avoid(b.l)
-	if !b.out.Loupe.IsEmpty() {
-		p.AvoidBox(draw.Box{Min: b.loupe.centre, Max: b.loupe.centre}.Grow(b.loupe.radius))
-		p.AvoidBox(b.loupe.legend)
+	for _, box := range b.boxes {
+		p.AvoidBox(box)
 	}
-	if !b.noteBox.IsEmpty() {
-		p.AvoidBox(b.noteBox)
+	if !b.out.Loupe.IsEmpty() {
+		p.AvoidBox(b.loupe.disc())
 	}
 	b.l.On(draw.LayerNotes)
-	for rank := range uint8(ranks) {
-		for i := range b.labels {
-			if b.labels[i].rank == rank {
-				b.placeLabel(&b.labels[i])
+	for _, settled := range [2]bool{true, false} {
+		for rank := range uint8(ranks) {
+			for i := range b.labels {
+				lab := &b.labels[i]
+				if lab.rank != rank {
+					continue
+				}
+				if h, ok := b.homeOf(lab.name); ok != settled {
+					continue
+				} else if ok {
+					b.atHome(lab, h)
+				} else {
+					b.placeLabel(lab)
+				}
 			}
 		}
 	}
 }
 
+// placeLabel finds a place for a label, whole or shortened; one that finds none
+// is left out.
 func (b *builder) placeLabel(lab *label) {
-	want := draw.Label{
-		Role: lab.role, Text: b.text[lab.from:lab.to], Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer, Reach: lab.reach,
-	}
-	pl, ok := b.placer.Place(&want)
-	for i, n := range [2]int{lab.mid, lab.short} {
-		if i == 1 && !ok && lab.must && b.plate(&want) {
+	want := draw.Label{Role: lab.role, Anchor: lab.anchor, Clear: lab.clear, Prefer: lab.prefer, Near: lab.near, Reach: lab.reach}
+	whole := b.text[lab.from:lab.to]
+	for cut := range uint8(3) {
+		if want.Text = lab.textOf(whole, cut); cut > 0 && len(want.Text) == len(whole) {
+			continue
+		}
+		if pl, ok := b.placer.Place(&want); ok {
+			b.write(lab, &want, &pl, cut)
+			if lab.told && cut == 2 {
+				b.out.LeftOut = append(b.out.LeftOut, string(lab.textOf(whole, 1)))
+			}
 			return
 		}
-		if !ok && n > 0 && n < len(want.Text) {
-			want.Text = want.Text[:n]
-			pl, ok = b.placer.Place(&want)
-		}
 	}
-	if !ok || pl.Leader && lab.near {
-		return
+	if lab.told {
+		b.out.LeftOut = append(b.out.LeftOut, string(lab.textOf(whole, 1)))
+	} else if !lab.spare {
+		b.leftOut(lab.name)
 	}
-	b.addBar(bar{pl.Box.Min, pl.Box.Max, true, coverText})
+}
+
+// write draws a label where it was placed and remembers that as its home.
+func (b *builder) write(lab *label, want *draw.Label, pl *draw.Placement, cut uint8) {
+	b.boxes = append(b.boxes, pl.Box)
 	if pl.Leader {
 		b.l.LineBy(draw.Leader, pl.From, pl.To)
 	}
-	b.l.TextBytes(want.Role, pl.Pos, draw.Left|draw.Baseline, want.Text)
-}
-
-// plate writes a label that found no free place on paper, where it covers least;
-// false if it fits nowhere.
-func (b *builder) plate(lab *draw.Label) bool {
-	w, up, down := houseStyles.TextSize(lab.Role, b.in.Medium, lab.Text)
-	a := b.v.Sheet(lab.Anchor)
-	box, cost := b.freeBox(a, draw.Point{X: w, Y: up + down})
-	if cost >= coverText {
-		return false
+	h := home{name: lab.name, end: lab.end, cut: cut, leader: pl.Leader}
+	at, align := pl.Pos, draw.Left
+	if h.right = pl.Box.Max.X <= b.v.Sheet(lab.anchor).X; h.right {
+		at, align = at.Off(pl.Box.W(), 0), draw.Right
 	}
-	plate := box.Grow(notePad)
-	b.addBar(bar{plate.Min, plate.Max, true, coverText})
-	b.placer.AvoidBox(plate)
-	on := func(x, y float64) draw.Pos { return draw.Pos{At: b.v.Centre, By: draw.Point{X: x, Y: y}} }
-	if to := clampTo(plate, a); to.Sub(a).Len() > leadFrom {
-		b.l.LineBy(draw.Leader, lab.Anchor, on(to.X, to.Y))
+	h.off = b.v.Sheet(at).Sub(b.v.Sheet(lab.anchor))
+	b.l.TextBytes(want.Role, at, align|draw.Baseline, want.Text)
+	if lab.name != noName {
+		b.out.Homes.put(h)
 	}
-	b.l.Path(draw.Knockout, true, on(plate.Min.X, plate.Min.Y), on(plate.Max.X, plate.Min.Y), on(plate.Max.X, plate.Max.Y), on(plate.Min.X, plate.Max.Y))
-	b.l.TextBytes(lab.Role, on(box.Min.X, box.Min.Y+down), draw.Left|draw.Baseline, lab.Text)
-	return true
 }

@@ -25,112 +25,158 @@ const (
 // stretches are the factors by which the side distance may be stretched.
 var stretches = [...]float64{100, 50, 20, 10, 5, 2, 1}
 
-// loupe is the enlarged picture of the arcs near the outer end.
+// loupeSizes are the shares of its radius a loupe may shrink to where it finds no
+// free place.
+var loupeSizes = [...]float64{1, 0.85, 0.7}
+
+// loupe is the enlarged picture of the tie rod's arc near the outer end, with
+// the path of the wheel held straight made straight: what is left is the gap.
 type loupe struct {
-	radius  float64    // points
-	centre  draw.Point // on the sheet
-	legend  draw.Box   // on the sheet
-	stretch float64
-	perMM   float64 // points for each mm of height
-	y, z    float64 // mm of the resting body in its middle
+	loupeHome
+	z    float64 // mm of the resting body in its middle
+	open bool    // something of the drawing runs through it: it has no paper
 
 	texts [legendLines]struct{ from, to int } // in builder.text
 	lines int                                 // of texts
 }
 
-// legendLines are the lines of the legend: three kinds of line, then the
-// stretch, the gap, and the rack position it is for.
-const legendLines = 6
+// loupeHome is what of a loupe stays as it is while a hand works.
+type loupeHome struct {
+	radius  float64    // points
+	centre  draw.Point // on the sheet
+	legend  draw.Box   // on the sheet
+	stretch float64
+	perMM   float64 // points for each mm of height
+	brief   bool    // of legend
+}
+
+// legendLines are the lines of the legend: two kinds of line, then the stretch,
+// the gap, and the rack position it is for.
+const legendLines = 5
 
 // legends are the kinds of line, and what a narrow legend calls them.
-var legends = [3]struct {
+var legends = [2]struct {
 	word, brief string
 	text, line  draw.Role
 }{
 	{"tie-rod arc", "tie-rod arc", draw.TextNow, draw.TieRodArc}, // of a rear corner: toe-link arc
 	{"path, wheel held straight", "wheel straight", draw.TextSmall, draw.FreePath},
-	{"lower-arm arc, moved here", "lower arm", draw.TextQuiet, draw.LowerArmArc},
 }
 
-// drawLoupe draws the loupe with its legend in a free corner. A window too
-// small for it gets none.
-func (b *builder) drawLoupe() {
-	short := min(b.v.W, b.v.H)
+// setLoupe finds the loupe and its legend a free place: beside each other, above
+// each other, smaller, or none. In a gesture it stays.
+func (b *builder) setLoupe() {
 	lp := &b.loupe
-	lp.radius = min(loupeShare*short, loupeMost)
-	if b.show&TieRodArcs == 0 || len(b.arcs.held) < 3 || lp.radius < loupeLeast {
+	lp.radius, lp.open = 0, false
+	short := min(b.v.W, b.v.H)
+	most := min(loupeShare*short, loupeMost)
+	if b.show&TieRodArcs == 0 || len(b.arcs.held) < 3 || most < loupeLeast {
 		return
 	}
-	b.scaleLoupe()
-	b.wordLoupe(false)
-	cost := b.placeLoupe()
-	if cost >= coverPart { // a narrow legend may find a better place
-		b.wordLoupe(true)
-		cost = b.placeLoupe()
-	}
-	if cost == math.MaxInt {
+	if b.in.Homes != nil {
+		if h := b.in.Homes.loupe; h != nil {
+			lp.loupeHome = *h
+			b.middleOfLoupe()
+			b.wordLoupe(lp.brief)
+		}
 		return
 	}
-	b.keepLoupe()
+	for _, share := range loupeSizes {
+		for _, lp.brief = range [2]bool{false, true} {
+			if lp.radius = share * most; lp.radius < loupeLeast {
+				continue
+			}
+			b.scaleLoupe()
+			b.wordLoupe(lp.brief)
+			if b.placeLoupe() {
+				for _, box := range [2]draw.Box{lp.disc(), lp.legend} {
+					b.addBar(bar{box.Min, box.Max, true, coverText})
+				}
+				b.barLead()
+				return
+			}
+		}
+	}
+	lp.radius = 0
+	b.out.LeftOut = append(b.out.LeftOut, "loupe")
+}
+
+func (lp *loupe) disc() draw.Box { return draw.Box{Min: lp.centre, Max: lp.centre}.Grow(lp.radius) }
+
+// drawLoupe draws the loupe with its legend. A note of the hand goes before it.
+func (b *builder) drawLoupe() {
+	lp := &b.loupe
+	if lp.radius == 0 {
+		return
+	}
+	b.out.Homes.at = lp.loupeHome
+	b.out.Homes.loupe = &b.out.Homes.at
+	if !b.claimDisc(lp.centre, lp.radius) {
+		return
+	}
+	disc := lp.disc()
+	b.out.Loupe = draw.Box{Min: b.fromSheet(disc.Min), Max: b.fromSheet(disc.Max)}
 	l, c := b.l, b.fromSheet(lp.centre)
 	l.On(draw.LayerLoupe)
-	outer := b.left.at(b.left.pose.OuterEnd)
-	b.leadLoupe(outer)
-	l.Circle(draw.Loupe, draw.On(c), lp.radius/b.v.Zoom, 0)
-	here, ok := b.loupeLevel()
+	b.leadLoupe()
+	l.Circle(pickRole(lp.open || b.in.Homes != nil, draw.LoupeOpen, draw.Loupe), draw.On(c), lp.radius/b.v.Zoom, 0)
 	r := (lp.radius - 1.5) / b.v.Zoom
-	if ok {
-		p := b.inLoupe(here)
+	if here, ok := b.loupeLevel(); ok {
+		p := b.inLoupe(kinematics.Vec{Z: here.Z})
 		half := math.Sqrt(max(0, r*r-(p.Y-c.Y)*(p.Y-c.Y)))
 		l.Line(draw.Frame, draw.Point{X: c.X - half, Y: p.Y}, draw.Point{X: c.X + half, Y: p.Y})
 	}
-	rest, _ := b.in.Now.Study.Mechanism.At(0, 0)
-	shift := kinematics.Vec{Y: rest.OuterEnd.Y - rest.LowerBall.Y, Z: rest.OuterEnd.Z - rest.LowerBall.Z}
-	b.loupeCurve(draw.LowerArmArc, b.arcs.lower, shift, c, r)
-	b.loupeCurve(draw.FreePath, b.arcs.held, kinematics.Vec{}, c, r)
-	b.loupeCurve(draw.TieRodArc, b.arcs.rod, kinematics.Vec{}, c, r)
-	b.writeLegend()
+	held := b.arcs.held
+	b.pts = append(b.pts[:0], b.inLoupe(kinematics.Vec{Z: held[0].Z}), b.inLoupe(kinematics.Vec{Z: held[len(held)-1].Z}))
+	l.PolylineInCircle(draw.FreePath, c, r, b.pts)
+	b.pts = b.pts[:0]
+	for _, p := range b.arcs.aside {
+		b.pts = append(b.pts, b.inLoupe(p))
+	}
+	l.PolylineInCircle(draw.TieRodArc, c, r, b.pts)
+	if b.claim(lp.legend) {
+		b.writeLegend()
+	}
 }
 
 // scaleLoupe fits the travel into the loupe and finds the stretch.
 func (b *builder) scaleLoupe() {
-	lp, a := &b.loupe, &b.arcs
-	box := draw.EmptyBox()
-	for _, path := range [2][]kinematics.Vec{a.held, a.rod} {
-		for _, p := range path {
-			box = box.With(draw.Point{X: p.Y, Y: p.Z})
-		}
+	lp := &b.loupe
+	widest := 0.0
+	for _, p := range b.arcs.aside {
+		widest = max(widest, math.Abs(p.Y))
 	}
-	m := box.Mid()
-	lp.y, lp.z = m.X, m.Y
-	lp.perMM = 2 * loupeHigh * lp.radius / max(box.H(), kinematics.MinSpan)
+	lp.perMM = 2 * loupeHigh * lp.radius / max(b.middleOfLoupe(), kinematics.MinSpan)
 	for _, lp.stretch = range stretches {
-		if box.W()/2*lp.perMM*lp.stretch <= loupeWide*lp.radius {
+		if widest*lp.perMM*lp.stretch <= loupeWide*lp.radius {
 			break
 		}
 	}
 }
 
-// inLoupe returns where a point of the resting body is drawn in the loupe.
+// middleOfLoupe sets the height in the middle of the loupe, and returns how high
+// the paths are, mm.
+func (b *builder) middleOfLoupe() float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range b.arcs.held {
+		lo, hi = min(lo, p.Z), max(hi, p.Z)
+	}
+	b.loupe.z = (lo + hi) / 2
+	return hi - lo
+}
+
+// inLoupe returns where a place so far aside of the straight path (y), at a
+// height of the resting body, is drawn in the loupe.
 func (b *builder) inLoupe(p kinematics.Vec) draw.Point {
 	lp := &b.loupe
 	return b.fromSheet(draw.Point{
-		X: lp.centre.X + (p.Y-lp.y)*lp.perMM*lp.stretch,
+		X: lp.centre.X + p.Y*lp.perMM*lp.stretch,
 		Y: lp.centre.Y + (p.Z-lp.z)*lp.perMM,
 	})
 }
 
 func (b *builder) fromSheet(p draw.Point) draw.Point {
 	return b.v.Centre.Add(p.Mul(1 / b.v.Zoom))
-}
-
-func (b *builder) loupeCurve(role draw.Role, body []kinematics.Vec, shift kinematics.Vec, c draw.Point, r float64) {
-	b.pts = b.pts[:0]
-	for _, p := range body {
-		p.Y, p.Z = p.Y+shift.Y, p.Z+shift.Z
-		b.pts = append(b.pts, b.inLoupe(p))
-	}
-	b.l.PolylineInCircle(role, c, r, b.pts)
 }
 
 // loupeLevel is where the outer end would be at the present travel with the
@@ -144,20 +190,31 @@ func (b *builder) loupeLevel() (kinematics.Vec, bool) {
 	return p[0], true
 }
 
-// leadLoupe joins the loupe to what it shows.
-func (b *builder) leadLoupe(to draw.Point) {
-	lp := &b.loupe
-	end := b.v.Sheet(draw.On(to))
-	d := end.Sub(lp.centre)
+// lead returns the line that joins the loupe to what it shows; false if that is
+// too near.
+func (b *builder) lead(centre draw.Point) (from, to draw.Point, ok bool) {
+	end := b.v.Sheet(draw.On(b.left.at(b.left.pose.OuterEnd)))
+	d := end.Sub(centre)
 	n := d.Len()
 	const short = 11.0 // points before the outer end
-	if n <= lp.radius+short {
-		return
+	if n <= b.loupe.radius+short {
+		return from, to, false
 	}
 	u := d.Mul(1 / n)
-	from, end := lp.centre.Add(u.Mul(lp.radius)), end.Sub(u.Mul(short))
-	b.l.Line(draw.LoupeLead, b.fromSheet(from), b.fromSheet(end))
-	b.addBar(bar{from, end, false, coverPart}) // texts keep off it
+	return centre.Add(u.Mul(b.loupe.radius)), end.Sub(u.Mul(short)), true
+}
+
+func (b *builder) leadLoupe() {
+	if from, to, ok := b.lead(b.loupe.centre); ok {
+		b.l.Line(draw.LoupeLead, b.fromSheet(from), b.fromSheet(to))
+	}
+}
+
+// barLead keeps texts off the lead.
+func (b *builder) barLead() {
+	if from, to, ok := b.lead(b.loupe.centre); ok {
+		b.addBar(bar{from, to, false, coverPart})
+	}
 }
 
 // wordLoupe writes the legend into the text memory; a brief one is narrow.
@@ -183,42 +240,13 @@ func (b *builder) wordLoupe(brief bool) {
 		return
 	}
 	at = len(b.text)
-	half := b.half(kinematics.TieRodError)
-	if half < roundingBand {
-		half = 0
-	}
-	b.text = append(b.text, "gap "...)
-	b.figure(kinematics.TieRodError, math.Abs(gap), half)
-	if math.Abs(gap) > max(half, leastGap) {
-		b.text = append(b.text, pick(b.in.Rear, ", link ", ", rod ")...)
-		b.text = append(b.text, pick(gap < 0, "long", "short")...)
-	}
+	b.text = appendGap(b.text, b.in, b.figureOf, gap, b.half(kinematics.TieRodError))
 	keep(at)
 	if b.out.Rack != 0 && !b.in.Rear {
 		at = len(b.text)
 		b.text = append(b.text, pick(brief, "rack in the middle", "with the rack in the middle")...)
 		keep(at)
 	}
-}
-
-// leastGap is the gap, mm, below which no rod is called long or short.
-const leastGap = 0.05
-
-// roundingBand is the band, mm, below which it is rounding: at rest the gap is
-// nothing whatever the error.
-const roundingBand = 1e-4
-
-// gap is the tie-rod error at the travel shown, with the rack in the middle.
-func (b *builder) gap() (float64, bool) {
-	if b.out.Rack == 0 {
-		return b.out.Readings.Of(kinematics.TieRodError)
-	}
-	p, err := b.in.Now.Study.Mechanism.At(b.out.Travel, 0)
-	if err != nil {
-		return 0, false
-	}
-	r := p.Readings()
-	return r.Of(kinematics.TieRodError)
 }
 
 func (b *builder) loupeText(i int) []byte {
@@ -231,18 +259,50 @@ func legendRole(i int) draw.Role {
 	switch {
 	case i < len(legends):
 		return legends[i].text
-	case i == len(legends)+1:
+	case i == len(legends)+1: // the gap
 		return draw.TextSmall
 	}
 	return draw.TextQuiet
 }
 
 // placeLoupe looks for a free place: corners and edges of the window first, the
-// legend beside or under the loupe. It takes the one that covers least and
-// returns what that costs; math.MaxInt if there is none.
-func (b *builder) placeLoupe() int {
+// legend beside the loupe, under it or over it. False if there is none where
+// nothing is covered.
+func (b *builder) placeLoupe() bool {
 	lp := &b.loupe
 	win := b.v.Window().Grow(-loupeEdge)
+	size := b.legendSize()
+	for _, row := range loupeRows {
+		for _, col := range loupeCols {
+			c := draw.Point{
+				X: win.Min.X + lp.radius + (win.W()-2*lp.radius)*col,
+				Y: win.Max.Y - lp.radius - (win.H()-2*lp.radius)*row,
+			}
+			if b.coverRound(c, lp.radius+4, 1) > 0 {
+				continue
+			}
+			from, to, led := b.lead(c)
+			if led && b.textsCrossed(from, to) {
+				continue
+			}
+			for where := range legendPlaces {
+				box := legendBox(c, lp.radius, size, where)
+				if !inside(win, box) || b.cover(box.Grow(6), 1) > 0 {
+					continue
+				}
+				if _, _, hit := draw.SegmentInBox(from, to, box.Grow(4)); led && hit {
+					continue // its own lead would run through its legend
+				}
+				lp.centre, lp.legend = c, box
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (b *builder) legendSize() draw.Point {
+	lp := &b.loupe
 	size := draw.Point{Y: legendLine * float64(lp.lines)}
 	for i := range lp.lines {
 		w, _, _ := houseStyles.TextSize(legendRole(i), b.in.Medium, b.loupeText(i))
@@ -251,56 +311,21 @@ func (b *builder) placeLoupe() int {
 		}
 		size.X = max(size.X, w)
 	}
-	outer := b.v.Sheet(draw.On(b.left.at(b.left.pose.OuterEnd)))
-	best := math.MaxInt
-	for _, row := range loupeRows {
-		for _, col := range loupeCols {
-			c := draw.Point{
-				X: win.Min.X + lp.radius + (win.W()-2*lp.radius)*col,
-				Y: win.Max.Y - lp.radius - (win.H()-2*lp.radius)*row,
-			}
-			disc := b.coverRound(c, lp.radius+4, best)
-			for where := range legendPlaces {
-				if disc >= best {
-					break
-				}
-				box := legendBox(c, lp.radius, size, where)
-				if !inside(win, box) {
-					continue
-				}
-				cost := disc + b.cover(box.Grow(6), best)
-				if _, _, hit := draw.SegmentInBox(c, outer, box.Grow(4)); hit {
-					cost += coverText // its own lead would run through its legend
-				}
-				if cost < best {
-					cost += b.textsCrossed(c, outer)
-				}
-				if cost < best {
-					best = cost
-					lp.centre, lp.legend = c, box
-				}
-			}
-			if best == 0 {
-				return 0
-			}
-		}
-	}
-	return best
+	return size
 }
 
-// textsCrossed is the cost of a lead from p to q that runs through texts.
-func (b *builder) textsCrossed(p, q draw.Point) int {
-	cost := 0
+// textsCrossed tells whether a line from p to q runs through texts or the loupe.
+func (b *builder) textsCrossed(p, q draw.Point) bool {
 	for i := range b.bars {
 		x := &b.bars[i]
 		if x.weight < coverText {
 			continue
 		}
 		if _, _, hit := draw.SegmentInBox(p, q, draw.Box{Min: x.a, Max: x.b}); hit {
-			cost += coverText
+			return true
 		}
 	}
-	return cost
+	return false
 }
 
 // Places tried for the loupe, as shares of the room; left and top come first.
@@ -326,22 +351,9 @@ func legendBox(c draw.Point, radius float64, size draw.Point, where int) draw.Bo
 	return draw.Box{Min: p, Max: p.Add(size)}
 }
 
-// keepLoupe records the place taken.
-func (b *builder) keepLoupe() {
-	lp := &b.loupe
-	disc := draw.Box{Min: lp.centre, Max: lp.centre}.Grow(lp.radius)
-	b.out.Loupe = draw.Box{Min: b.fromSheet(disc.Min), Max: b.fromSheet(disc.Max)}
-	for _, box := range [2]draw.Box{disc, lp.legend} {
-		b.addBar(bar{box.Min, box.Max, true, coverText})
-	}
-}
-
-// writeLegend writes the legend on paper of its own, a sample of its line before
-// each kind.
+// writeLegend writes the legend, a sample of its line before each kind.
 func (b *builder) writeLegend() {
 	lp, l := &b.loupe, b.l
-	plate := lp.legend.Grow(notePad)
-	l.Rect(draw.Knockout, draw.Box{Min: b.fromSheet(plate.Min), Max: b.fromSheet(plate.Max)})
 	for i := range lp.lines {
 		y := lp.legend.Max.Y - legendLine*(float64(i)+0.5)
 		p := draw.Pos{At: b.v.Centre, By: draw.Point{X: lp.legend.Min.X, Y: y}}

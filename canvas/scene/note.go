@@ -32,30 +32,52 @@ func (b *builder) note() {
 	}
 	size := draw.Point{X: w, Y: noteLine * float64(len(b.in.Note))}
 	a := b.v.Sheet(draw.On(spot.At))
-	box, cost := b.freeBox(a, size)
-	if cost == math.MaxInt {
-		return // it does not fit into the window
+	h, box, ok := b.noteHome(a, size)
+	if !ok {
+		b.leftOut(nameOfNote)
+		return
 	}
-	b.noteBox = box
+	b.out.Homes.put(h)
+	b.boxes = append(b.boxes, box)
 	b.addBar(bar{box.Min, box.Max, true, coverText})
-	l := b.l
-	l.On(draw.LayerNotes)
+	b.l.On(draw.LayerNotes)
 	if to := clampTo(box, a); to.Sub(a).Len() > leadFrom {
-		u := to.Sub(a)
-		u = u.Mul(1 / u.Len())
-		l.LineBy(draw.Leader, draw.On(spot.At).Off(u.X*handleGap, u.Y*handleGap), draw.Pos{At: b.v.Centre, By: to.Sub(u.Mul(notePad))})
+		b.leadTo(draw.On(spot.At), box, handleGap)
 	}
-	if cost > 0 {
-		// Paper under the note, so that it can be read over what it must cover.
-		plate := box.Grow(notePad)
-		on := func(x, y float64) draw.Pos { return draw.Pos{At: b.v.Centre, By: draw.Point{X: x, Y: y}} }
-		l.Path(draw.Knockout, true, on(plate.Min.X, plate.Min.Y), on(plate.Max.X, plate.Min.Y),
-			on(plate.Max.X, plate.Max.Y), on(plate.Min.X, plate.Max.Y))
+	x, align := box.Min.X, draw.Left
+	if h.right {
+		x, align = box.Max.X, draw.Right
 	}
 	for i, text := range b.in.Note {
-		p := draw.Pos{At: b.v.Centre, By: draw.Point{X: box.Min.X, Y: box.Max.Y - noteLine*(float64(i)+0.5)}}
-		l.Text(noteRole(i), p, draw.Left|draw.Middle, text)
+		p := draw.On(spot.At).Off(x-a.X, box.Max.Y-noteLine*(float64(i)+0.5)-a.Y)
+		b.l.Text(noteRole(i), p, align|draw.Middle, text)
 	}
+}
+
+// noteHome returns where a note of a size stands beside a: where it stays, or
+// where it covers nothing, led out if need be.
+func (b *builder) noteHome(a, size draw.Point) (h home, box draw.Box, ok bool) {
+	if h, ok = b.homeOf(nameOfNote); ok {
+		at := a.Add(h.off)
+		if h.right {
+			at.X -= size.X
+		}
+		if !h.above {
+			at.Y -= size.Y
+		}
+		return h, b.stay(draw.Box{Min: at, Max: at.Add(size)}), true
+	}
+	if box, ok = b.freeBox(a, size); !ok {
+		return h, box, false
+	}
+	h = home{name: nameOfNote, right: box.Max.X <= a.X, above: box.Min.Y >= a.Y, off: draw.Point{X: box.Min.X, Y: box.Max.Y}.Sub(a)}
+	if h.right {
+		h.off.X = box.Max.X - a.X
+	}
+	if h.above {
+		h.off.Y = box.Min.Y - a.Y
+	}
+	return h, box, true
 }
 
 func noteRole(line int) draw.Role {
@@ -83,21 +105,16 @@ var noteRings = [...]float64{handleGap, 13, 18, 24, 31, 39, 48, 58, 70, 84, 100,
 // from above left on, alternating: on the picture's left there is room.
 const noteTurns = 24
 
-// Costs of a place for a note: each point away from its handle, and another
-// handle nearer to it than its own.
-const (
-	noteAway  = 0.8
-	noteAlien = 15.0
-)
+// noteAlien is what another handle nearer to a note than its own counts, points.
+const noteAlien = 19.0
 
-// freeBox returns the place for a box beside a that costs least, by what it
-// covers and how far it is, and the cost of what it covers; MaxInt if no place is
-// in the window.
-func (b *builder) freeBox(a, size draw.Point) (place draw.Box, covers int) {
+// freeBox returns the nearest place beside a for a box that covers nothing, else
+// the nearest anywhere in the window; false if there is none.
+func (b *builder) freeBox(a, size draw.Point) (place draw.Box, ok bool) {
 	win := b.v.Window().Grow(-labelEdge)
-	best, covers := math.Inf(1), math.MaxInt
+	best := math.Inf(1)
 	for _, out := range noteRings {
-		if noteAway*out >= best {
+		if out >= best {
 			break
 		}
 		for i := range noteTurns {
@@ -110,23 +127,36 @@ func (b *builder) freeBox(a, size draw.Point) (place draw.Box, covers int) {
 			if !inside(win, box) {
 				continue
 			}
-			cost := noteAway * out
+			cost := out
 			if b.alien(a, box) {
 				cost += noteAlien
 			}
-			if cost >= best {
-				continue
-			}
-			enough := math.MaxInt
-			if !math.IsInf(best, 1) {
-				enough = int(best-cost) + 1
-			}
-			if c := b.cover(box.Grow(notePad), enough); cost+float64(c) < best {
-				place, covers, best = box, c, cost+float64(c)
+			if cost < best && b.cover(box.Grow(notePad), 1) == 0 && !b.textsCrossed(a, clampTo(box, a)) {
+				place, best = box, cost
 			}
 		}
 	}
-	return place, covers
+	if math.IsInf(best, 1) {
+		return b.gapFor(a, size, win)
+	}
+	return place, true
+}
+
+// gapStep is the lattice on which gaps far from a handle are looked for, points.
+const gapStep = 16.0
+
+// gapFor returns the free place for a box in the window that is nearest to a.
+func (b *builder) gapFor(a, size draw.Point, win draw.Box) (place draw.Box, ok bool) {
+	best := math.Inf(1)
+	for y := win.Min.Y; y+size.Y <= win.Max.Y; y += gapStep {
+		for x := win.Min.X; x+size.X <= win.Max.X; x += gapStep {
+			box := draw.Box{Min: draw.Point{X: x, Y: y}, Max: draw.Point{X: x + size.X, Y: y + size.Y}}
+			if far := clampTo(box, a).Sub(a).Len(); far < best && b.cover(box.Grow(notePad), 1) == 0 && !b.textsCrossed(a, clampTo(box, a)) {
+				place, best, ok = box, far, true
+			}
+		}
+	}
+	return place, ok
 }
 
 // alien tells whether a note in box stands nearer to another handle than to its

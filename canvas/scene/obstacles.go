@@ -128,7 +128,7 @@ func (b *builder) obstacle(i int) {
 		b.hatch(o, &l)
 	}
 	b.surface(role, o, &l)
-	b.nameObstacle(o, &l, lit)
+	b.nameObstacle(i, &l, lit)
 }
 
 // pointsAt tells whether a handle of an obstacle is pointed at or selected.
@@ -342,16 +342,17 @@ func (b *builder) stroke(at draw.Point, thick, aside float64, cross bool) {
 
 // nameObstacle has an obstacle's name and gap written beside it; lit tells that
 // a hand or the list points at it.
-func (b *builder) nameObstacle(o *Obstacle, p *lens, lit bool) {
+func (b *builder) nameObstacle(i int, p *lens, lit bool) {
+	o := &b.in.Obstacles[i]
 	at := len(b.text)
 	b.text = append(b.text, o.Name...)
-	lab := label{role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, reach: keptReach,
+	lab := label{name: nameOfObstacle + name(i), role: draw.TextQuiet, anchor: draw.On(b.nameAt(o, p)), rank: rankLast, reach: keptReach, spare: true,
 		clear: obstacleClear + o.Thick*b.v.Zoom, prefer: northFirst, short: len(b.text) - at}
 	switch {
 	case o.State.Short():
-		lab.role, lab.rank, lab.reach, lab.must = draw.TextNow, rankCentre, 0, true
+		lab.role, lab.rank, lab.reach, lab.told = draw.TextNow, rankCentre, 0, true
 	case lit:
-		lab.role, lab.reach = draw.TextBody, 0
+		lab.role, lab.reach, lab.spare = draw.TextBody, 0, false
 	case b.in.Medium == draw.OnPaper:
 		lab.reach = 0 // nothing can be pointed at, there
 	}

@@ -46,6 +46,10 @@ type Output struct {
 	// Loupe is the box around the loupe; empty without one.
 	Loupe draw.Box
 
+	// Homes is where labels and loupe stand; LeftOut names what found no room.
+	Homes   Homes
+	LeftOut []string
+
 	work builder
 }
 

@@ -36,7 +36,7 @@ func BuildPlan(l *draw.List, v draw.View, in *Input, out *Output) error {
 	b.obstacles()
 	b.leastGaps()
 	b.planSpots()
-	b.collectBars()
+	b.collectBars(0)
 	b.namePlane()
 	b.nose()
 	b.guides()
@@ -67,40 +67,46 @@ const (
 )
 
 // nose tells where the nose of the car is: an arrow and its word, along the
-// lower or upper edge of the window where least lies, in a corner if one is free.
+// lower or upper edge of the window where nothing lies, in a corner if one is free.
 func (b *builder) nose() {
 	const word = "nose"
 	at := len(b.text)
 	b.text = append(b.text, word...)
 	w, up, down := houseStyles.TextSize(draw.TextQuiet, b.in.Medium, b.text[at:])
 	size := draw.Point{X: w + 3*edgeGap, Y: noseLength}
-	win := b.v.Window().Grow(-noseIn)
-	best, place := math.MaxInt, draw.Box{}
-	for x := 0.0; x <= win.W()-size.X && best > 0; x += noseStep {
-		for _, c := range [...]draw.Point{
-			{X: win.Min.X + x, Y: win.Min.Y}, {X: win.Max.X - size.X - x, Y: win.Min.Y},
-			{X: win.Min.X + x, Y: win.Max.Y - size.Y}, {X: win.Max.X - size.X - x, Y: win.Max.Y - size.Y},
-		} {
-			box := draw.Box{Min: c, Max: c.Add(size)}
-			if cost := b.cover(box.Grow(notePad), best); cost < best {
-				best, place = cost, box
-			}
-		}
+	place, ok := b.nosePlace(size)
+	if !ok {
+		b.out.LeftOut = append(b.out.LeftOut, word)
+		return
 	}
-	if best == math.MaxInt {
-		return // a window too small for it
-	}
-	on := func(x, y float64) draw.Pos { return draw.Pos{At: b.v.Centre, By: draw.Point{X: x, Y: y}} }
+	b.out.Homes.put(home{name: nameOfNose, off: place.Min})
+	on := func(x, y float64) draw.Pos { return b.onSheet(draw.Point{X: x, Y: y}) }
 	b.l.On(draw.LayerNotes)
-	if best > 0 {
-		p := place.Grow(notePad)
-		b.l.Path(draw.Knockout, true, on(p.Min.X, p.Min.Y), on(p.Max.X, p.Min.Y), on(p.Max.X, p.Max.Y), on(p.Min.X, p.Max.Y))
-	}
 	x := place.Min.X + edgeGap
 	b.l.LineBy(draw.Dimension, on(x, place.Max.Y), on(x, place.Min.Y))
 	b.l.Arrowhead(draw.Arrow, on(x, place.Min.Y), draw.Point{Y: -1})
 	b.l.TextBytes(draw.TextQuiet, on(x+2*edgeGap, place.Mid().Y-(up-down)/2), draw.Left|draw.Baseline, b.text[at:])
+	b.boxes = append(b.boxes, place)
 	b.addBar(bar{place.Min, place.Max, true, coverText})
+}
+
+// nosePlace is where the arrow stays, or the first free place.
+func (b *builder) nosePlace(size draw.Point) (place draw.Box, ok bool) {
+	if h, stays := b.homeOf(nameOfNose); stays {
+		return draw.Box{Min: h.off, Max: h.off.Add(size)}, true
+	}
+	win := b.v.Window().Grow(-noseIn)
+	for x := 0.0; x <= win.W()-size.X; x += noseStep {
+		for _, c := range [...]draw.Point{
+			{X: win.Min.X + x, Y: win.Min.Y}, {X: win.Max.X - size.X - x, Y: win.Min.Y},
+			{X: win.Min.X + x, Y: win.Max.Y - size.Y}, {X: win.Max.X - size.X - x, Y: win.Max.Y - size.Y},
+		} {
+			if place = (draw.Box{Min: c, Max: c.Add(size)}); b.cover(place.Grow(notePad), 1) == 0 {
+				return place, true
+			}
+		}
+	}
+	return place, false
 }
 
 // Lengths of lines past what they belong to, mm.
@@ -139,11 +145,11 @@ func (b *builder) planWheel(s *side) {
 		l.Line(draw.SteeringAxis, s.at(p.UpperBall), g)
 		b.cross(draw.DimensionNow, g)
 		if s == &b.left {
-			b.sayText(label{role: draw.TextNow, anchor: draw.On(g), clear: crossArm, prefer: eastWest, rank: rankPlain, near: true}, "axis at ground")
+			b.sayText(label{name: nameOfFoot, role: draw.TextNow, anchor: draw.On(g), clear: crossArm, prefer: eastWest, rank: rankPlain, near: true}, "axis at ground")
 		}
 	}
 	if s == &b.left {
-		b.sayText(label{role: draw.TextQuiet, anchor: draw.On(contact), clear: crossArm, prefer: eastNorth, rank: rankPlain, near: true}, "tyre contact")
+		b.sayText(label{name: nameOfContact, role: draw.TextQuiet, anchor: draw.On(contact), clear: crossArm, prefer: eastNorth, rank: rankPlain, near: true}, "tyre contact")
 	}
 }
 
@@ -255,7 +261,7 @@ func (b *builder) planLinks(s *side) {
 	b.pts = append(b.pts[:0], draw.Point{Y: end.Y}, end)
 	l.PolylineInBox(draw.Construction, b.world, b.pts)
 	if s == &b.left && !b.in.Rear {
-		b.sayText(label{role: draw.TextQuiet, anchor: draw.On(end.Mul(0.5).Add(draw.Point{Y: end.Y / 2})), clear: 3, prefer: northFirst, rank: rankLast, near: true}, "rack")
+		b.sayText(label{name: nameOfRack, role: draw.TextQuiet, anchor: draw.On(end.Mul(0.5).Add(draw.Point{Y: end.Y / 2})), clear: 3, prefer: northFirst, rank: rankLast, near: true}, "rack")
 	}
 }
 

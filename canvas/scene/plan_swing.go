@@ -53,7 +53,7 @@ func (b *builder) planSwing() {
 	text := len(b.text)
 	b.text = append(b.text, "swings on "...)
 	b.text = b.format(b.text, largest, 0)
-	b.say(label{role: draw.TextQuiet, anchor: draw.On(at), clear: 3, prefer: eastWest, rank: rankLast, near: true}, text)
+	b.say(label{name: nameOfSwing, role: draw.TextQuiet, anchor: draw.On(at), clear: 3, prefer: eastWest, rank: rankLast, near: true}, text)
 }
 
 const (

@@ -92,35 +92,54 @@ func (b *builder) nameScrub() {
 		return
 	}
 	text := b.text[t.from:t.to]
+	lab := label{name: nameOfScrub, role: draw.TextNow, from: t.from, to: t.to, rank: rankFirst, clear: 4, prefer: westFirst, end: uint8(len(t.ends()))}
+	if h, ok := b.homeOf(lab.name); ok {
+		lab.end, lab.anchor = h.end, t.anchor(h.end)
+		b.labels = append(b.labels, lab)
+		return
+	}
 	out := arrowsOut
 	if (t.right.X-t.left.X)*b.v.Zoom >= dimensionTight {
 		out = 0
 	}
-	w, up, down := houseStyles.TextSize(draw.TextNow, b.in.Medium, text)
-	rise := houseStyles.TextOrigin(draw.TextNow, b.in.Medium, draw.Middle, text).Y
-	for i, end := range [2]draw.Point{t.left, t.right} {
-		sign, align := -1.0, draw.Right
-		if i == 1 {
-			sign, align = 1, draw.Left
+	w, up, down := houseStyles.TextSize(lab.role, b.in.Medium, text)
+	rise := houseStyles.TextOrigin(lab.role, b.in.Medium, draw.Middle, text).Y
+	for i := range t.ends() {
+		h := home{name: lab.name, end: uint8(i), right: i == 0, off: draw.Point{X: out + textGap, Y: rise}}
+		align := draw.Left
+		if h.right {
+			h.off.X, align = -h.off.X, draw.Right
 		}
-		edge := draw.On(end).Off(sign*(out+textGap), -scrubDrop)
-		p := b.v.Sheet(edge)
-		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y + rise - down}, Max: draw.Point{X: p.X + w, Y: p.Y + rise + up}}
-		if i == 0 {
+		at := t.anchor(h.end).Off(h.off.X, h.off.Y)
+		p := b.v.Sheet(at)
+		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y - down}, Max: draw.Point{X: p.X + w, Y: p.Y + up}}
+		if h.right {
 			box.Min.X, box.Max.X = p.X-w, p.X
 		}
 		if inside(b.v.Window().Grow(-labelEdge), box) && b.cover(box.Grow(2), 1) == 0 {
 			b.l.On(draw.LayerDimensions)
-			b.l.TextBytes(draw.TextNow, edge, align|draw.Middle, text)
+			b.l.TextBytes(lab.role, at, align|draw.Baseline, text)
+			b.boxes = append(b.boxes, box)
 			b.addBar(bar{box.Min, box.Max, true, coverText})
+			b.out.Homes.put(h)
 			return
 		}
 	}
-	lab := label{role: draw.TextNow, anchor: draw.On(t.foot), clear: 4, prefer: westFirst, rank: rankFirst}
-	if b.v.Window().Has(b.v.Sheet(lab.anchor)) {
-		lab.from, lab.to = t.from, t.to
+	if lab.anchor = t.anchor(lab.end); b.v.Window().Has(b.v.Sheet(lab.anchor)) {
 		b.labels = append(b.labels, lab)
 	}
+}
+
+// ends are those of the dimension line.
+func (t *scrubText) ends() [2]draw.Point { return [2]draw.Point{t.left, t.right} }
+
+// anchor is what the figure hangs on: an end of the dimension line, or the foot
+// of the axis.
+func (t *scrubText) anchor(end uint8) draw.Pos {
+	if ends := t.ends(); int(end) < len(ends) {
+		return draw.On(ends[end]).Off(0, -scrubDrop)
+	}
+	return draw.On(t.foot)
 }
 
 func inside(outer, box draw.Box) bool { return outer.Has(box.Min) && outer.Has(box.Max) }

@@ -23,6 +23,8 @@ type arcs struct {
 	one    [1]float64
 	held   []kinematics.Vec // path of the outer end with the wheel held straight
 	rod    []kinematics.Vec // the same heights and x, on the sphere about the rack end
+	aside  []kinematics.Vec // y: how far rod stands beside held; z: its height
+	at     []float64        // travels of held
 	lower  []kinematics.Vec // path of the lower ball joint
 	ideal  kinematics.Place // ideal rack end of the front view
 	hasOne bool
@@ -36,7 +38,7 @@ func (a *arcs) update(s *Subject) {
 	}
 	m := &st.Mechanism
 	a.corner, a.from, a.to, a.valid = st.Case.Corner, st.From, st.To, true
-	a.held, a.rod, a.lower = a.held[:0], a.rod[:0], a.lower[:0]
+	a.held, a.rod, a.lower, a.aside, a.at = a.held[:0], a.rod[:0], a.lower[:0], a.aside[:0], a.at[:0]
 	// From rest both ways, so that a path that ends early (the study's own
 	// travel is that of another rack position) is still whole around rest.
 	down, up := a.travel[:heldPoses], a.travel[heldPoses:]
@@ -60,9 +62,9 @@ func (a *arcs) update(s *Subject) {
 // differ by exactly the side distance that the rod cannot give; with pivot axes
 // square to the view it is a circle in a plane square to x.
 func (a *arcs) add(m *kinematics.Mechanism, travel float64, held kinematics.Vec) {
-	a.held = append(a.held, held)
+	a.held, a.at = append(a.held, held), append(a.at, travel)
 	if p, ok := rodPoint(&a.corner, m.RodLength(), held); ok {
-		a.rod = append(a.rod, p)
+		a.rod, a.aside = append(a.rod, p), append(a.aside, kinematics.Vec{Y: p.Y - held.Y, Z: held.Z})
 	}
 	if p, err := m.At(travel, 0); err == nil {
 		a.lower = append(a.lower, p.LowerBall)
@@ -100,6 +102,10 @@ func (b *builder) tieRod() {
 		}
 		b.l.On(draw.LayerCurves)
 		b.curve(draw.LowerArmArc, a.lower)
+		if len(a.lower) > 0 {
+			low := b.left.body(a.lower[0])
+			b.sayText(label{name: nameOfLowerArc, role: draw.TextQuiet, anchor: draw.On(low), clear: 3, prefer: southFirst, rank: rankLast, near: true, spare: true}, "lower-arm arc")
+		}
 		b.curve(draw.FreePath, a.held)
 		b.curve(draw.TieRodArc, a.rod)
 	}
@@ -139,7 +145,7 @@ func (b *builder) idealRackEnd() {
 		at := len(b.text)
 		b.text = append(b.text, name...)
 		b.text = append(b.text, " at infinity"...)
-		b.say(label{role: draw.TextNow, anchor: draw.On(present), clear: 7, prefer: southFirst, rank: rankRack}, at)
+		b.say(label{name: nameOfIdeal, role: draw.TextNow, anchor: draw.On(present), clear: 7, prefer: southFirst, rank: rankRack}, at)
 		return
 	}
 	place := b.left.body(vec(a.ideal.At.X+b.out.Rack, a.ideal.At.Y)) // it moves with the rack
@@ -148,11 +154,11 @@ func (b *builder) idealRackEnd() {
 	b.text = append(b.text, ": "...)
 	b.rodOffset(c, a.ideal.At)
 	if !b.inView(place) {
-		b.pointOut(draw.TextNow, draw.ArrowNow, present, place, at)
+		b.pointOut(nameOfIdeal, draw.TextNow, draw.ArrowNow, present, place, at)
 		return
 	}
 	b.target(place, present)
-	b.say(label{role: draw.TextNow, anchor: draw.On(place), clear: 8, prefer: southFirst, rank: rankRack, short: len(name)}, at)
+	b.say(label{name: nameOfIdeal, role: draw.TextNow, anchor: draw.On(place), clear: 8, prefer: southFirst, rank: rankRack, short: len(name)}, at)
 }
 
 // rodOffset writes how far the ideal rack end lies from the present one.
@@ -174,6 +180,13 @@ func (b *builder) rodOffset(c *kinematics.Corner, ideal kinematics.Flat) {
 	b.text = append(b.text, pick(along < 0, " shorter, ", " longer, ")...)
 	b.text = b.format(b.text, math.Abs(across), 0)
 	b.text = append(b.text, pick(across < 0, " lower", " higher")...)
+}
+
+func pickRole(cond bool, yes, no draw.Role) draw.Role {
+	if cond {
+		return yes
+	}
+	return no
 }
 
 func pick(cond bool, yes, no string) string {

@@ -186,7 +186,7 @@ func (b *builder) hub(s *side) {
 		at := len(b.text)
 		b.text = append(b.text, "spacer "...)
 		b.text = b.format(b.text, w.Spacer, 0)
-		b.say(label{role: draw.TextQuiet, anchor: draw.On(spacer[3]), clear: 2, prefer: northFirst, rank: rankPlain}, at)
+		b.say(label{name: nameOfSpacer, role: draw.TextQuiet, anchor: draw.On(spacer[3]), clear: 2, prefer: northFirst, rank: rankPlain}, at)
 	}
 }
 
