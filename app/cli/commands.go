@@ -7,6 +7,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/report"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
 
@@ -93,11 +94,7 @@ func (c *readings) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(r.JSON())
-		return nil
-	}
-	out.print(r.Table())
+	out.answer(r.Sheet(), c.Format)
 	return nil
 }
 
@@ -144,7 +141,7 @@ func (c *sweep) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	out.print(map[string]func() string{"json": w.JSON, "table": w.Table, "csv": w.CSV}[c.Format]())
+	out.answer(w.Sheet(), c.Format)
 	return nil
 }
 
@@ -200,11 +197,7 @@ func (c *compare) Run(out *output) error {
 		return err
 	}
 	r.Aims = report.AimsOf(j)
-	if c.Format == "json" {
-		out.print(r.JSON())
-		return nil
-	}
-	out.print(r.Table())
+	out.answer(r.Sheet(), c.Format)
 	return nil
 }
 
@@ -244,6 +237,6 @@ func (c *check) Run(out *output) error {
 	if aims != nil {
 		problem = errors.Join(problem, aims.Missed(chosen))
 	}
-	out.print(report.Summary(sources, report.HealthOf(&v, problem), aims, append(lines, notes...)...))
+	out.answer(report.Summary(sources, report.HealthOf(&v, problem), aims, append(lines, notes...)...), sheet.AsTable)
 	return problem
 }

@@ -162,13 +162,13 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 	if missed := aims.Missed(0); missed != nil {
 		texts["missed"] = missed.Error()
 	}
-	texts["check"] = report.Summary(sources, report.HealthOf(&v, problem), aims, lines...)
+	texts["check"] = report.Summary(sources, report.HealthOf(&v, problem), aims, lines...).String()
 	c, err := report.Compare(sources)
 	if err != nil {
 		return nil, err
 	}
 	c.Aims = aims
-	texts["compare"], texts["compare JSON"] = c.Table(), c.JSON()
+	texts["compare"], texts["compare JSON"] = c.Sheet().String(), c.Sheet().JSON()
 	for i := range sources {
 		s := &sources[i]
 		for _, at := range [...]report.Position{{}, {Travel: s.Bump / 3}} {
@@ -176,13 +176,13 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 			if err != nil {
 				return nil, err
 			}
-			texts[fmt.Sprintf("readings %d at %g", i, at.Travel)], texts["readings JSON"] = r.Table(), r.JSON()
+			texts[fmt.Sprintf("readings %d at %g", i, at.Travel)], texts["readings JSON"] = r.Sheet().String(), r.Sheet().JSON()
 		}
 		w, err := report.SweepOf(*s, report.Spec{From: -s.Droop, To: s.Bump, Step: (s.Droop + s.Bump) / 7})
 		if err != nil {
 			return nil, err
 		}
-		texts[fmt.Sprintf("sweep %d", i)], texts["sweep CSV"], texts["sweep JSON"] = w.Table(), w.CSV(), w.JSON()
+		texts[fmt.Sprintf("sweep %d", i)], texts["sweep CSV"], texts["sweep JSON"] = w.Sheet().String(), w.Sheet().CSV(), w.Sheet().JSON()
 		var f frame.Frame
 		if err := f.Update(frame.CaseOf(j, &j.Variants[i]), nil, frame.Position{}); err != nil {
 			return nil, err

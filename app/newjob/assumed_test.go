@@ -41,7 +41,7 @@ func TestAssumedIsNotTyped(t *testing.T) {
 	if a, ok := now.Advise(&setup); !ok || !strings.HasPrefix(a.What, "Rests on assumed values. ") {
 		t.Errorf("the advice: %q", a.What)
 	}
-	table := list.Table()
+	table := list.Sheet().String()
 	if !strings.Contains(table, "(what is assumed, by more)") {
 		t.Errorf("the head:\n%s", table)
 	}

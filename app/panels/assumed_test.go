@@ -96,12 +96,12 @@ func TestReadingsSayAssumed(t *testing.T) {
 	all := func(string) bool { return true }
 	for _, it := range items {
 		line := s.line(it, all)
-		want := it.q == kinematics.Camber || it.q == kinematics.Caster || it.q == kinematics.Trail
-		if got := line.mark == assumedMark; want && !got || it.q == kinematics.Toe && got {
-			t.Errorf("%s: mark %q", it.name, line.mark)
+		want := it.Of == kinematics.Camber || it.Of == kinematics.Caster || it.Of == kinematics.Trail
+		if got := line.mark == assumedMark; want && !got || it.Of == kinematics.Toe && got {
+			t.Errorf("%s: mark %q", it.Short, line.mark)
 		}
-		if it.q == kinematics.Camber && line.band != "needs camber" || it.q == kinematics.Toe && line.band != asTyped {
-			t.Errorf("%s: band %q", it.name, line.band)
+		if it.Of == kinematics.Camber && line.band != "needs camber" || it.Of == kinematics.Toe && line.band != asTyped {
+			t.Errorf("%s: band %q", it.Short, line.band)
 		}
 	}
 }

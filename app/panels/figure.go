@@ -4,8 +4,9 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/figures"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 )
 
 // scale is how a kind of quantity is shown in a unit of length.
@@ -22,35 +23,39 @@ type scale struct {
 
 const degree = math.Pi / 180
 
-// scaleOf returns the scale of a kind.
-func scaleOf(k kinematics.Kind, unit units.Unit) scale {
-	inch := unit == units.Inch
-	switch {
-	case k == kinematics.Length && inch:
-		return scale{25.4, " in", 2, 0.0355, 1e-6}
-	case k == kinematics.Length:
-		return scale{1, " mm", 1, 0.355, 1e-6}
-	case k == kinematics.Angle:
-		return scale{degree, "°", 2, 0.0355, 1e-9}
-	case k == kinematics.Slope && inch:
-		return scale{degree / 25.4, " °/in", 3, 0.00355, 1e-11}
-	case k == kinematics.Slope:
-		return scale{degree, " °/mm", 4, 0.000355, 1e-11}
+// scaleOf returns the scale of a line.
+func scaleOf(f *figures.Figure, unit units.Unit) scale {
+	s := scaleOfKind(f.Kind, unit)
+	s.plain += f.Digits
+	if f.Digits > 0 {
+		s.finest /= 10
 	}
-	return scale{1, "", 3, 0.00355, 1e-9}
+	return s
 }
 
-// scale returns the scale of a line. A tie-rod error is small and decides much, so
-// it gets a digit more; a centre, which a tape places poorly, one less.
-func (it item) scale(unit units.Unit) scale {
-	s := scaleOf(it.q.About().Kind, unit)
-	switch it.q {
-	case kinematics.TieRodError:
-		s.plain++
-		s.finest /= 10
-	case kinematics.InstantCentreY, kinematics.InstantCentreZ, kinematics.SwingArm:
-		s.plain--
+// scaleOfKind returns that of a kind.
+func scaleOfKind(k sheet.Kind, unit units.Unit) scale {
+	of, name := k.In(1, unit)
+	s := scale{per: 1 / of, suffix: " " + name, exact: k.Rounding()}
+	switch k {
+	case sheet.Length:
+		s.plain = 1
+	case sheet.Toe:
+		s.plain, s.suffix = 2, "°"
+	case sheet.Slope:
+		s.plain, s.suffix = 4, " °"+strings.TrimPrefix(name, "deg")
+	default:
+		s.plain, s.suffix = 3, ""
 	}
+	if unit == units.Inch {
+		switch k {
+		case sheet.Length:
+			s.plain++
+		case sheet.Slope:
+			s.plain--
+		}
+	}
+	s.finest = 3.55 * math.Pow10(-s.plain)
 	return s
 }
 

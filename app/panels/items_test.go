@@ -11,7 +11,7 @@ func TestEveryQuantityHasALine(t *testing.T) {
 	for q := range kinematics.QuantityCount {
 		found := false
 		for _, it := range items {
-			found = found || it.q == q
+			found = found || it.Of == q
 		}
 		if !found {
 			t.Errorf("%s has no line", q)

@@ -18,10 +18,10 @@ const assumedMark = " assumed"
 // on this side of the centre plane or beyond it, a roll centre to the left or
 // right. Where both wheels differ, the sign stays with the figures.
 func (s *snapshot) label(it item, fits func(string) bool) (text string, sign float64) {
-	v, ok := it.of(&s.now)
-	switch it.q {
+	v, ok := it.At(&s.now)
+	switch it.Of {
 	case kinematics.InstantCentreY:
-		w, both := it.of(&s.right)
+		w, both := it.At(&s.right)
 		if s.hasRight && both && ok && math.Signbit(v) != math.Signbit(w) {
 			return choose(fits, "Inst. centre, on this side +", "Inst. centre, side +"), 1
 		}
@@ -38,7 +38,7 @@ func (s *snapshot) label(it item, fits func(string) bool) (text string, sign flo
 		}
 		return choose(fits, "Roll centre, to the left", "Roll centre, left"), 1
 	}
-	return s.words(it.name), 1
+	return s.words(it.Short), 1
 }
 
 func choose(fits func(string) bool, long, short string) string {

@@ -5,8 +5,10 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
@@ -78,38 +80,15 @@ func take(in *Input) snapshot {
 func (s *snapshot) outOfReach() bool { return s.reach.Link != kinematics.NoLink || s.failure != "" }
 
 // item is one line of the readings.
-type item struct {
-	q       kinematics.Quantity
-	inverse bool // one over it
-	name    string
-}
+type item = *figures.Figure
 
 // items are the lines in their order.
-var items = [...]item{
-	{q: kinematics.Camber, name: "Camber"},
-	{q: kinematics.Toe, name: "Toe, in +"},
-	{q: kinematics.Caster, name: "Caster"},
-	{q: kinematics.SteeringAxisInclination, name: "Axis inclination"},
-	{q: kinematics.ScrubRadius, name: "Scrub radius"},
-	{q: kinematics.Trail, name: "Trail"},
-	{q: kinematics.HalfTrack, name: "Half track"},
-	{q: kinematics.InstantCentreY, name: "Inst. centre, out"},
-	{q: kinematics.InstantCentreZ, name: "Inst. centre, up"},
-	{q: kinematics.SwingArm, name: "Swing arm"},
-	{q: kinematics.RollCentreHeight, name: "Roll centre"},
-	{q: kinematics.RollCentreY, name: "Roll centre, aside"},
-	{q: kinematics.CamberGain, name: "Camber gain"},
-	{q: kinematics.RideToe, name: "Ride toe"},
-	{q: kinematics.TieRodError, name: "Tie-rod error"},
-	{q: kinematics.MotionRatio, name: "Spring / wheel"},
-	{q: kinematics.MotionRatio, inverse: true, name: "Wheel / spring"},
-	{q: kinematics.SpringLength, name: "Spring length"},
-}
+var items = figures.Shown()
 
 // shows tells whether the snapshot has the line: no spring lines without a
 // spring, and aside from the centre plane only in roll.
 func (s *snapshot) shows(it item) bool {
-	switch it.q {
+	switch it.Of {
 	case kinematics.MotionRatio, kinematics.SpringLength:
 		return s.spring
 	case kinematics.RollCentreY:
@@ -118,58 +97,13 @@ func (s *snapshot) shows(it item) bool {
 	return true
 }
 
-// of returns the value of a line in readings.
-func (it item) of(r *kinematics.Readings) (float64, bool) {
-	v, ok := r.Of(it.q)
-	if it.inverse {
-		if ok = ok && v > 0; ok {
-			v = 1 / v
-		}
-	}
-	return v, ok
-}
-
 // half returns the half-width of a line, -1 where none is known.
-func (it item) half(s *snapshot) float64 {
-	h, ok := s.bands.Of(it.q)
+func (s *snapshot) half(it item) float64 {
+	h, ok := it.HalfAt(&s.now, &s.bands)
 	if !ok || !s.hasBands {
 		return -1
 	}
-	if it.inverse { // to first order
-		v, _ := s.now.Of(it.q)
-		h /= v * v
-	}
 	return h
-}
-
-// onGround tells whether the value moves with the loaded radius: those computed
-// from the tyre's contact centre. The instant centre is left out: it moves with
-// the x of the contact alone, which a wheel at rest does not change.
-func onGround(q kinematics.Quantity) bool {
-	switch q {
-	case kinematics.ScrubRadius, kinematics.Trail, kinematics.HalfTrack, kinematics.SwingArm,
-		kinematics.RollCentreHeight, kinematics.RollCentreY:
-		return true
-	}
-	return false
-}
-
-// common tells whether the axle has the value once, and not one for each wheel.
-func common(q kinematics.Quantity) bool {
-	return q == kinematics.RollCentreHeight || q == kinematics.RollCentreY
-}
-
-// missing says in words why there is no value.
-func missing(q kinematics.Quantity) string {
-	switch q {
-	case kinematics.ScrubRadius, kinematics.Trail:
-		return "axis is level"
-	case kinematics.TieRodError:
-		return "cannot be held"
-	case kinematics.CamberGain, kinematics.RideToe, kinematics.MotionRatio:
-		return "at a dead point"
-	}
-	return "at infinity"
 }
 
 // reading is one line, ready to be drawn.
@@ -190,41 +124,41 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 	r.item = it
 	var sign float64
 	r.label, sign = s.label(it, fits)
-	if s.estimated && onGround(it.q) {
+	if s.estimated && it.Ground {
 		r.mark = estimateMark
 	}
-	if s.hasBands && s.bands.Assumed(it.q) {
+	if s.hasBands && s.bands.Assumed(it.Of) {
 		r.mark = assumedMark
 	}
-	sc := it.scale(s.unit)
-	v, _ := it.of(&s.now)
-	if s.hasRight && it.q.About().Kind == kinematics.Slope { // no room for it twice
+	sc := scaleOf(it, s.unit)
+	v, _ := it.At(&s.now)
+	if s.hasRight && it.Kind == sheet.Slope { // no room for it twice
 		r.mark, sc.suffix = sc.suffix, ""
 	}
 	if words := s.instead(it); words != "" {
 		r.value, r.unknown = words, true
 	} else {
-		was, had := it.of(&s.before)
-		changed := s.compared && had && !s.hasRight && !(it.q.OfCentre() && s.farBefore())
-		r.figure = sc.figures(sign*v, it.half(s), sign*(v-was), changed)
-		if r.band == "± 0" && (it.q == kinematics.Camber || it.q == kinematics.Toe) {
+		was, had := it.At(&s.before)
+		changed := s.compared && had && !s.hasRight && !(it.Of.OfCentre() && s.farBefore())
+		r.figure = sc.figures(sign*v, s.half(it), sign*(v-was), changed)
+		if r.band == "± 0" && it.Given {
 			r.band = asTyped
 		}
-		if at, ok := s.bands.Needs(it.q); s.hasBands && ok {
+		if at, ok := s.bands.Needs(it.Of); s.hasBands && ok {
 			r.band, _ = job.NeedsWords(&s.corner, at)
 		}
 		if changed {
 			s.weigh(&r, v-was)
 		}
 	}
-	if s.hasRight && !common(it.q) {
+	if s.hasRight && !it.Axle {
 		arm, met := s.right.Of(kinematics.SwingArm)
-		if far := kinematics.FarOf(arm, met, kinematics.Interval{}, false); it.q.OfCentre() && far != kinematics.Near {
+		if far := kinematics.FarOf(arm, met, kinematics.Interval{}, false); it.Of.OfCentre() && far != kinematics.Near {
 			r.right = far.String()
-		} else if w, ok := it.of(&s.right); ok {
+		} else if w, ok := it.At(&s.right); ok {
 			r.right = sc.figures(sign*w, -1, 0, false).value
 		} else {
-			r.right = missing(it.q)
+			r.right = it.Missing
 		}
 	}
 	return r
@@ -233,11 +167,11 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 // instead is said in place of a value that does not exist or says nothing; empty
 // where there is one.
 func (s *snapshot) instead(it item) string {
-	if it.q.OfCentre() {
+	if it.Of.OfCentre() {
 		return s.far().String()
 	}
-	if _, ok := it.of(&s.now); !ok {
-		return missing(it.q)
+	if _, ok := it.At(&s.now); !ok {
+		return it.Missing
 	}
 	return ""
 }
@@ -264,13 +198,9 @@ const asTyped = "as typed"
 
 // weigh marks a change that measuring error alone could make.
 func (s *snapshot) weigh(r *reading, change float64) {
-	half, known := s.change.Of(r.q)
-	if r.inverse && known { // to first order
-		v, _ := s.now.Of(r.q)
-		half /= v * v
-	}
+	half, known := r.item.HalfAt(&s.now, &s.change)
 	switch {
-	case s.hasChange && known && half >= r.scale(s.unit).exact && math.Abs(change) < half:
+	case s.hasChange && known && half >= scaleOf(r.item, s.unit).exact && math.Abs(change) < half:
 		r.near, r.delta = true, nearMark+r.delta
 	case strings.Trim(r.delta, "0.") == "":
 		r.near = true

@@ -7,7 +7,7 @@ import (
 
 	"armscribe/app/keyed"
 	"armscribe/canvas/draw"
-	"armscribe/kinematics"
+	"armscribe/canvas/scene"
 )
 
 // Readings is the table of readings, one line to each: name, value, measuring
@@ -21,8 +21,8 @@ import (
 type Readings struct {
 	widget.BaseWidget
 
-	// OnLit is told the quantity of the lit line, nil when none is.
-	OnLit func(q *kinematics.Quantity)
+	// OnLit is told what the lit line lights in the view.
+	OnLit func(lights scene.Overlays)
 	// OnSentence is told what the lit line means and how far to trust it, empty
 	// when none is lit.
 	OnSentence func(text string)
@@ -36,8 +36,8 @@ type Readings struct {
 	scroll  float64
 	focused bool
 	cursor  item // under the keyboard
-	hover   *item
-	lit     *item
+	hover   item // under the pointer; nil for none
+	lit     item // likewise
 	said    string
 }
 
@@ -101,33 +101,27 @@ func (r *Readings) arrange() {
 
 // light tells the owner which line is lit, when that or its sentence changed.
 func (r *Readings) light() {
-	var now *item
+	var now item
 	switch {
-	case r.hover != nil && r.has(*r.hover):
+	case r.hover != nil && r.has(r.hover):
 		now = r.hover
 	case r.focused && r.has(r.cursor):
-		now = &r.cursor
+		now = r.cursor
 	}
 	was := r.lit
-	r.lit = nil
-	if now != nil {
-		it := *now
-		r.lit = &it
-	}
-	if (was == nil) != (r.lit == nil) || was != nil && was.q != r.lit.q {
-		if r.OnLit != nil {
-			var q *kinematics.Quantity
-			if r.lit != nil {
-				q = &r.lit.q
-			}
-			r.OnLit(q)
+	r.lit = now
+	if was != now && r.OnLit != nil {
+		var lights scene.Overlays
+		if now != nil {
+			lights = now.Lights
 		}
+		r.OnLit(lights)
 	}
 	text := ""
 	if r.lit != nil {
-		text = r.shown.sentence(*r.lit)
+		text = r.shown.sentence(r.lit)
 		for i := range r.targets {
-			if t := &r.targets[i]; t.Of == r.lit.q && !r.lit.inverse {
+			if t := &r.targets[i]; r.lit.Is(t.Of) {
 				text = joined([]string{t.Sentence, text})
 			}
 		}
@@ -160,12 +154,11 @@ func (r *Readings) MouseOut() {
 
 func (r *Readings) point(p fyne.Position) {
 	r.arrange()
-	var now *item
+	var now item
 	if i, ok := r.table.at(float64(p.Y), r.scroll); ok {
-		it := r.table.lines[i].item
-		now = &it
+		now = r.table.lines[i].item
 	}
-	if (now == nil) == (r.hover == nil) && (now == nil || *now == *r.hover) {
+	if now == r.hover {
 		return
 	}
 	r.hover = now

@@ -101,7 +101,7 @@ func (r *Readings) drawThumb(l *draw.List, w, h float64) {
 
 // drawLine draws a reading whose top stands at y, from the bottom.
 func (r *Readings) drawLine(l *draw.List, p *placed, w, y float64) {
-	if r.lit != nil && *r.lit == p.item {
+	if r.lit == p.item {
 		box := draw.Box{Min: draw.Point{X: 4, Y: y - p.h + 1}, Max: draw.Point{X: w - 6, Y: y - 1}}
 		l.On(draw.LayerBands)
 		l.Rect(roleLit, box)

@@ -8,10 +8,13 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/look"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
+	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 )
 
@@ -74,15 +77,15 @@ func TestReadingsInMillimetresAndInches(t *testing.T) {
 
 // A slope per inch is 25.4 times the slope per mm.
 func TestASlopeIsConvertedTheOtherWay(t *testing.T) {
-	mm := scaleOf(kinematics.Slope, units.Millimetre).figures(0.0123*degree, -1, 0, false).value
-	in := scaleOf(kinematics.Slope, units.Inch).figures(0.0123*degree, -1, 0, false).value
+	mm := scaleOfKind(sheet.Slope, units.Millimetre).figures(0.0123*degree, -1, 0, false).value
+	in := scaleOfKind(sheet.Slope, units.Inch).figures(0.0123*degree, -1, 0, false).value
 	if mm != "0.0123 °/mm" || in != "0.312 °/in" {
 		t.Errorf("%q and %q", mm, in)
 	}
 }
 
 func TestFiguresKeepTheDigitsOfTheirBand(t *testing.T) {
-	mm := scaleOf(kinematics.Length, units.Millimetre)
+	mm := scaleOfKind(sheet.Length, units.Millimetre)
 	for _, row := range []struct {
 		v, half, change      float64
 		value, band, changes string
@@ -123,7 +126,7 @@ func TestReadingsInRoll(t *testing.T) {
 	r.SetInput(b.input())
 	r.arrange()
 	for i := range r.table.lines {
-		if r.table.lines[i].q == kinematics.RollCentreY {
+		if r.table.lines[i].Of == kinematics.RollCentreY {
 			t.Error("roll centre aside shown without roll")
 		}
 	}
@@ -138,7 +141,7 @@ func TestAtInfinityIsSaidInWords(t *testing.T) {
 		}
 	}
 	for i := range r.table.lines {
-		if q := r.table.lines[i].q; q == kinematics.SpringLength || q == kinematics.MotionRatio {
+		if q := r.table.lines[i].Of; q == kinematics.SpringLength || q == kinematics.MotionRatio {
 			t.Error("a spring line without a spring")
 		}
 	}
@@ -190,7 +193,7 @@ func TestAnEstimatedLoadedRadiusIsMarked(t *testing.T) {
 	}
 }
 
-// onGround must name just what moves with the radius.
+// Ground must name just what moves with the radius.
 func TestWhatRestsOnTheRadius(t *testing.T) {
 	b := newBench(t, "gravel-estate")
 	in := b.input()
@@ -213,7 +216,7 @@ func TestWhatRestsOnTheRadius(t *testing.T) {
 		w, _ := high.Of(q)
 		// The contact moves by a hair in x with toe and camber, and the centre with it.
 		moved := math.Abs(v-w) > 0.05
-		if moved != onGround(q) && q != kinematics.RollCentreY {
+		if moved != figures.Of(q).Ground && q != kinematics.RollCentreY {
 			t.Errorf("%v moves by %g over 20 mm of radius", q, w-v)
 		}
 	}
@@ -252,19 +255,22 @@ func TestPointerAndKeysLightALine(t *testing.T) {
 	w := show(t, r, look.Light, 248, 300)
 	var lit []string
 	said := ""
-	r.OnLit = func(q *kinematics.Quantity) {
-		if q == nil {
+	r.OnLit = func(lights scene.Overlays) {
+		if r.lit == nil {
 			lit = append(lit, "none")
 			return
 		}
-		lit = append(lit, q.String())
+		if lights != r.lit.Lights {
+			t.Errorf("%s lights %x, not %x", r.lit.Key, lights, r.lit.Lights)
+		}
+		lit = append(lit, r.lit.Key)
 	}
 	r.OnSentence = func(text string) { said = text }
 	r.SetInput(b.input())
 	r.arrange()
 	third := &r.table.lines[2]
 	r.MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(40, float32(r.table.top+third.y+third.h/2))}})
-	if got := strings.Join(lit, " "); got != "caster" || !strings.HasPrefix(said, "Caster: lean of the steering axis") {
+	if got := strings.Join(lit, " "); got != "half_track" || !strings.HasPrefix(said, "Half track: from the car's centre plane") {
 		t.Fatalf("lit %q, said %q", got, said)
 	}
 	r.MouseOut()
@@ -279,12 +285,12 @@ func TestPointerAndKeysLightALine(t *testing.T) {
 			t.Fatalf("line %d is out of sight at scroll %g", i, r.scroll)
 		}
 	}
-	if r.cursor.q != kinematics.SpringLength || lit[len(lit)-1] != "spring_length" {
+	if r.cursor.Of != kinematics.RideToe || lit[len(lit)-1] != "ride_toe" {
 		t.Errorf("the last line is not reached: %v", lit)
 	}
 	r.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
-	if r.cursor.q != kinematics.Camber || r.scroll != 0 {
-		t.Errorf("Home: %v at scroll %g", r.cursor.q, r.scroll)
+	if r.cursor.Of != kinematics.Camber || r.scroll != 0 {
+		t.Errorf("Home: %v at scroll %g", r.cursor.Of, r.scroll)
 	}
 	// With the pointer resting on a line, the keyboard still leads.
 	r.MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(40, float32(r.table.top+third.y+third.h/2))}})

@@ -5,7 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -13,26 +15,19 @@ import (
 // sentence says what a line is, what its sign means and how far it can be
 // trusted.
 func (s *snapshot) sentence(it item) string {
-	a := it.q.About()
-	parts := []string{s.sentenceName(it) + ": " + lowerFirst(a.Meaning)}
-	switch {
-	case it.inverse:
-		parts[0] = "Motion ratio, wheel over spring: wheel travel for each mm of spring travel."
-	case it.q == kinematics.MotionRatio:
-		parts[0] = "Motion ratio, spring over wheel: spring travel for each mm of wheel travel."
-	}
+	parts := []string{s.sentenceName(it) + ": " + lowerFirst(it.Meaning)}
 	parts = append(parts, s.signOf(it))
-	if it.q == kinematics.Toe {
+	if it.Of == kinematics.Toe {
 		parts = append(parts, s.toeAtRim())
 	}
 	if s.hasRight {
 		parts = append(parts, s.changeInRoll(it))
 	}
 	parts = append(parts, s.trust(it))
-	if s.hasBands && s.bands.Assumed(it.q) {
+	if s.hasBands && s.bands.Assumed(it.Of) {
 		parts = append(parts, s.restsOn(it))
 	}
-	if s.estimated && onGround(it.q) {
+	if s.estimated && it.Ground {
 		parts = append(parts, "est.: it rests on a loaded radius estimated from the tyre; measure wheel centre to ground.")
 	}
 	if s.against && !s.compared {
@@ -44,7 +39,7 @@ func (s *snapshot) sentence(it item) string {
 // restsOn says of a line that it rests on what is assumed.
 func (s *snapshot) restsOn(it item) string {
 	text := "assumed: it rests on values that nobody has measured yet"
-	if at, ok := s.bands.Needs(it.q); ok {
+	if at, ok := s.bands.Needs(it.Of); ok {
 		_, full := job.NeedsWords(&s.corner, at)
 		return text + ", which may be anything in their ranges: it " + full + " measured before it says anything."
 	}
@@ -53,34 +48,34 @@ func (s *snapshot) restsOn(it item) string {
 
 // sentenceName is the trade's name, with its side where the line names one.
 func (s *snapshot) sentenceName(it item) string {
-	switch it.q {
+	switch it.Of {
 	case kinematics.InstantCentreY, kinematics.RollCentreY:
 		text, _ := s.label(it, func(string) bool { return true })
 		return strings.Replace(text, "Inst. centre", "Instant centre", 1)
 	}
-	return it.q.About().Name
+	return it.Name
 }
 
 // signOf says when the figure is positive, or which way it counts.
 func (s *snapshot) signOf(it item) string {
 	_, sign := s.label(it, func(string) bool { return true })
 	switch {
-	case it.q == kinematics.InstantCentreY && sign < 0:
+	case it.Of == kinematics.InstantCentreY && sign < 0:
 		return "It lies beyond the centre plane, on the other side of the car."
-	case it.q == kinematics.InstantCentreY && !s.mixed():
+	case it.Of == kinematics.InstantCentreY && !s.mixed():
 		return "It lies on the wheel's own side of the centre plane."
-	case it.q == kinematics.RollCentreY:
+	case it.Of == kinematics.RollCentreY:
 		return "Counted from the centre plane."
 	}
-	if a := it.q.About(); a.Positive != "always" {
-		return "Positive when " + a.Positive + "."
+	if it.Signed() {
+		return "Positive when " + it.Positive + "."
 	}
 	return ""
 }
 
 // mixed tells whether the instant centres of both wheels lie on different sides.
 func (s *snapshot) mixed() bool {
-	text, _ := s.label(item{q: kinematics.InstantCentreY}, func(string) bool { return true })
+	text, _ := s.label(figures.Of(kinematics.InstantCentreY), func(string) bool { return true })
 	return strings.HasSuffix(text, "+")
 }
 
@@ -107,7 +102,7 @@ func (s *snapshot) toeAtRim() string {
 	if !ok || s.rim == 0 {
 		return ""
 	}
-	sc := scaleOf(kinematics.Length, s.unit)
+	sc := scaleOfKind(sheet.Length, s.unit)
 	text := sc.figures(v*s.rim, -1, 0, false).value
 	if s.hasRight {
 		w, _ := s.right.Of(kinematics.Toe)
@@ -121,17 +116,17 @@ func (s *snapshot) changeInRoll(it item) string {
 	if !s.compared {
 		return ""
 	}
-	sc := it.scale(s.unit)
+	sc := scaleOf(it, s.unit)
 	_, sign := s.label(it, func(string) bool { return true })
 	change := func(now, was *kinematics.Readings) (string, bool) {
-		v, ok := it.of(now)
-		w, had := it.of(was)
+		v, ok := it.At(now)
+		w, had := it.At(was)
 		return units.Signed(units.FormatNumber(sign*(v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
 	}
 	left, ok := change(&s.now, &s.before)
 	right, ok2 := change(&s.right, &s.rightWas)
 	switch {
-	case common(it.q) && ok:
+	case it.Axle && ok:
 		return fmt.Sprintf("Against the compared variant: %s.", left)
 	case ok && ok2:
 		return fmt.Sprintf("Against the compared variant: left %s, right %s.", left, right)
@@ -141,20 +136,19 @@ func (s *snapshot) changeInRoll(it item) string {
 
 // trust says how far the value can be trusted.
 func (s *snapshot) trust(it item) string {
-	v, ok := it.of(&s.now)
-	half := it.half(s)
-	a := it.q.About()
-	sc := it.scale(s.unit)
+	v, ok := it.At(&s.now)
+	half := s.half(it)
+	sc := scaleOf(it, s.unit)
 	switch {
-	case it.q.OfCentre() && s.far() == kinematics.FarEither && ok:
+	case it.Of.OfCentre() && s.far() == kinematics.FarEither && ok:
 		return fmt.Sprintf("With points measured within ±%s the arms may be parallel: the instant centre may lie on either side.", s.withinText())
-	case !ok || it.q.OfCentre() && s.far() != kinematics.Near:
+	case !ok || it.Of.OfCentre() && s.far() != kinematics.Near:
 		return ""
 	case s.hasRight:
 		return "In roll no band is computed; that at the same travel without roll is near it."
 	case half < 0:
 		return "No band is known here."
-	case half < sc.exact && (it.q == kinematics.Camber || it.q == kinematics.Toe):
+	case half < sc.exact && it.Given:
 		return "As typed: given, not measured by points, so it has no band and is as good as the gauge it was read from."
 	case half < sc.exact:
 		return "Here measuring error does not change it."
@@ -162,7 +156,7 @@ func (s *snapshot) trust(it item) string {
 	f := sc.figures(v, half, 0, false)
 	text := fmt.Sprintf("With points measured within ±%s it lies within %s%s of the figure, 95 times in 100.",
 		s.withinText(), f.band, sc.suffix)
-	if a.Positive != "always" && math.Abs(v) < half {
+	if it.Signed() && math.Abs(v) < half {
 		text += " The band spans zero: its sign is not decidable, use a gauge."
 	}
 	return text
@@ -170,24 +164,14 @@ func (s *snapshot) trust(it item) string {
 
 // place says where the car stands.
 func (s *snapshot) place() string {
-	var parts []string
-	at := s.position
+	at := figures.Position{Travel: s.position.Travel, Rack: s.position.Rack, Roll: s.position.Roll}
 	if s.outOfReach() { // the readings stand elsewhere
-		at.Travel, at.Rack, at.Roll = s.now.Travel, s.now.Rack, s.now.Roll
+		at = figures.Position{Travel: s.now.Travel, Rack: s.now.Rack, Roll: s.now.Roll}
 	}
-	switch {
-	case s.hasRight:
-		parts = append(parts, "roll "+units.Signed(units.FormatNumber(at.Roll/degree, 1))+"°")
-	case at.Travel != 0:
-		parts = append(parts, travelText(at.Travel, s.unit))
+	if !s.hasRight {
+		at.Roll = 0
 	}
-	if at.Rack != 0 {
-		parts = append(parts, rackText(at.Rack, s.unit))
-	}
-	if len(parts) == 0 {
-		return "at rest"
-	}
-	return "at " + strings.Join(parts, ", ")
+	return at.Words(s.unit)
 }
 
 // warning says why the position is out of reach and what is shown instead.
@@ -209,36 +193,13 @@ func (s *snapshot) warning() string {
 	if units.In(r.Short, s.unit) < 0.05 {
 		amount = "a hair"
 	}
-	text := fmt.Sprintf("Out of reach: the %s is %s %s at %s", s.words(r.Link.String()), amount, what, travelText(r.Travel, s.unit))
+	text := fmt.Sprintf("Out of reach: the %s is %s %s at %s", s.words(r.Link.String()), amount, what, figures.TravelWords(r.Travel, s.unit))
 	if r.Rack != 0 {
-		text += ", " + rackText(r.Rack, s.unit)
+		text += ", " + figures.RackWords(r.Rack, s.unit)
 	}
 	text += "."
 	if r.HasLimit {
-		text += " It binds at " + travelText(r.Limit, s.unit) + "."
+		text += " It binds at " + figures.TravelWords(r.Limit, s.unit) + "."
 	}
 	return text + " Shown " + s.place() + "."
-}
-
-// travelText is a travel in words: the direction is a word, so the number has no
-// sign.
-func travelText(mm float64, unit units.Unit) string {
-	return away(mm, unit, " bump", " droop")
-}
-
-// rackText is a position of the rack, which moves to the car's left or right.
-func rackText(mm float64, unit units.Unit) string {
-	return "rack " + away(mm, unit, " left", " right")
-}
-
-// away prints a length without its sign, which the word says.
-func away(mm float64, unit units.Unit, above, below string) string {
-	text := units.Taped.Length(math.Abs(mm), unit)
-	switch {
-	case mm > 0:
-		return text + above
-	case mm < 0:
-		return text + below
-	}
-	return text
 }

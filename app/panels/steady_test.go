@@ -1,17 +1,14 @@
 package panels
 
 import (
-	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"armscribe/app/job"
-	"armscribe/app/look"
 	"armscribe/app/targets"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 )
 
 // tops are where the fields of a form begin.
@@ -66,31 +63,6 @@ func TestFormsStandStillWhileTyping(t *testing.T) {
 		still("taken back", false)
 		d.window.Canvas().Unfocus()
 		still("left", false)
-	}
-}
-
-// Each column of the comparison says what its changes are against.
-func TestTheComparisonNamesItsReference(t *testing.T) {
-	b := newBench(t, "gravel-estate")
-	c := NewCompare()
-	var columns []CompareColumn
-	for i := range b.doc.Job().Variants {
-		in := b.input()
-		in.Variant = &b.doc.Job().Variants[i]
-		columns = append(columns, CompareColumn{Input: in, Reference: i == 1})
-	}
-	show(t, c, look.Light, 1280, 700)
-	c.Set(columns, nil)
-	var l draw.List
-	c.body.draw(&l, 1280, 600)
-	n := 0
-	for i := range l.Items() {
-		if it := &l.Items()[i]; it.Kind == draw.KindText && strings.HasPrefix(string(l.TextOf(it)), "change against spacers only") {
-			n++
-		}
-	}
-	if n != len(columns)-1 {
-		t.Errorf("%d of %d columns name it", n, len(columns)-1)
 	}
 }
 

@@ -69,7 +69,7 @@ func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
 		}
 		for i := range t.lines {
 			for k := range targets {
-				if targets[k].Of == t.lines[i].q && !t.lines[i].inverse {
+				if t.lines[i].Is(targets[k].Of) {
 					t.lines[i].targets = append(t.lines[i].targets, &targets[k])
 				}
 			}
@@ -189,7 +189,7 @@ func (t *table) placeBoth(p *pane, r *placed) {
 	name := margin + r.nameWidth(p) + nameGap
 	value, right := p.TextWidth(valueRole(&r.reading), r.value), p.TextWidth(valueRole(&r.reading), r.right)
 	r.lines, r.under, r.valueRight = 1, false, t.valueEdge
-	if common(r.q) {
+	if r.Axle {
 		r.valueRight = t.bothMid + value/2
 	}
 	limit := t.right - gapBefore(right, bandGap)

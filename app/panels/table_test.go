@@ -8,9 +8,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/look"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -97,9 +99,9 @@ func TestAChangeWithinItsBandIsMarked(t *testing.T) {
 		l := &r.table.lines[i]
 		if strings.HasPrefix(l.delta, nearMark) {
 			seen++
-			v, _ := l.of(&r.shown.now)
-			was, _ := l.of(&r.shown.before)
-			if h, _ := r.shown.change.Of(l.q); !l.inverse && (v-was >= h || was-v >= h) {
+			v, _ := l.At(&r.shown.now)
+			was, _ := l.At(&r.shown.before)
+			if h, _ := r.shown.change.Of(l.Of); l.IsReading() && (v-was >= h || was-v >= h) {
 				t.Errorf("%s: a change of %g marked, its band is %g", l.label, v-was, h)
 			}
 		}
@@ -118,13 +120,13 @@ func TestTheInstantCentreNamesItsSide(t *testing.T) {
 	if v >= 0 {
 		t.Fatalf("the instant centre stands at %g; the test needs another corner", v)
 	}
-	want := scaleOf(kinematics.Length, units.Millimetre)
+	want := scaleOfKind(sheet.Length, units.Millimetre)
 	want.plain--
 	half, _ := r.shown.bands.Of(kinematics.InstantCentreY)
 	if got := words(t, r, "Inst. centre, beyond centre plane"); !strings.HasPrefix(got, want.figures(-v, half, 0, false).value) || strings.HasPrefix(got, "−") {
 		t.Errorf("%q at %g", got, v)
 	}
-	if s := r.shown.sentence(item{q: kinematics.InstantCentreY}); !strings.Contains(s, "other side of the car") || strings.Contains(s, "Positive") {
+	if s := r.shown.sentence(figures.Of(kinematics.InstantCentreY)); !strings.Contains(s, "other side of the car") || strings.Contains(s, "Positive") {
 		t.Errorf("sentence %q", s)
 	}
 }
@@ -158,7 +160,7 @@ func TestTheSentenceStandsUnderTheTable(t *testing.T) {
 	for i := range r.table.lines {
 		l := &r.table.lines[i]
 		r.MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(40, float32(r.table.top+l.y+5-r.scroll))}})
-		if r.lit == nil || *r.lit != l.item {
+		if r.lit == nil || r.lit != l.item {
 			t.Fatalf("%s is not lit", l.label)
 		}
 		if got := strings.Join(r.underText(248-2*margin, underRows(705)), " "); got != r.said || got == "" {

@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 )
 
 // trackField is the field of the track. What is typed was measured, and the hub
@@ -41,6 +41,6 @@ func (w *Wheel) fillTrack(owner string) {
 		return
 	}
 	w.track.field.hold(owner, "", "")
-	w.track.field.SetPlaceHolder(units.Trimmed(units.In(v.TrackMM(), w.in.Unit), scaleOf(kinematics.Length, w.in.Unit).plain))
+	w.track.field.SetPlaceHolder(units.Trimmed(units.In(v.TrackMM(), w.in.Unit), scaleOfKind(sheet.Length, w.in.Unit).plain))
 	w.track.explainWith("follows from the hub; typed, the hub follows")
 }

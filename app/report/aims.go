@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/targets"
-	"armscribe/app/units"
 )
 
 // Aims sets every variant of a job against the job's targets.
@@ -51,80 +51,38 @@ func (a *Aims) Missed(variant int) error {
 
 func lowerFirst(s string) string { return string(s[0]|0x20) + s[1:] }
 
-// Table prints every target with every variant under it. With trends it says
-// too whether a variant comes nearer to the target than the first.
-func (a *Aims) Table(trends bool) string {
-	g := grid{columns: []align{left, left, left}}
-	head := []string{"Targets", "value, 95 %", "stands"}
+// Tables are every target with every variant under it, for screens and for files.
+// With trends they say too whether a variant comes nearer to the target than the
+// first.
+func (a *Aims) Tables(trends bool) [2]*sheet.Table {
+	screen := &sheet.Table{On: sheet.OnScreens, Title: "Targets", Columns: []sheet.Column{
+		{Role: sheet.Name}, {Role: sheet.Text, Title: "value, 95 %"}, {Role: sheet.Text, Title: "stands"}}}
 	if trends {
-		g.columns, head = append(g.columns, left), append(head, "against "+oneLine(a.Sources[0].Variant))
+		screen.Columns = append(screen.Columns, sheet.Column{Role: sheet.Text, Title: "against " + oneLine(a.Sources[0].Variant)})
 	}
-	g.row(head...)
-	for t := range a.Results[0] {
-		about := a.Results[0][t].Kind.About()
-		g.row(fmt.Sprintf("%s: %s", about.Name, a.Results[0][t].Asked.Text(a.Results[0][t].Kind, a.Sources[0].Unit)))
-		for v := range a.Results {
-			s, r := &a.Sources[v], &a.Results[v][t]
-			cells := []string{"  " + oneLine(s.Variant), r.ValueText(s.Unit), r.Words(s.Within.Common(), s.Unit)}
-			if trends {
-				word := ""
-				if v > 0 {
-					word = a.Trends[v][t].String()
-				}
-				if a.Best[v][t] {
-					word = strings.TrimPrefix(word+", best", ", ")
-				}
-				cells = append(cells, word)
-			}
-			g.row(cells...)
-		}
-	}
-	return g.String()
-}
-
-type aimJSON struct {
-	Key      string        `json:"key"`
-	Name     string        `json:"name"`
-	Unit     string        `json:"unit"`
-	Min      *float64      `json:"min"`
-	Max      *float64      `json:"max"`
-	Bump     float64       `json:"over_bump_mm"`
-	Droop    float64       `json:"over_droop_mm"`
-	Variants []aimCellJSON `json:"variants"`
-}
-
-type aimCellJSON struct {
-	Variant string   `json:"variant"`
-	Value   *float64 `json:"value"`
-	Low     *float64 `json:"low_95"`
-	High    *float64 `json:"high_95"`
-	Stands  string   `json:"stands"`
-	Trend   string   `json:"trend,omitempty"`
-	Best    bool     `json:"best"`
-}
-
-func (a *Aims) json() []aimJSON {
-	var list []aimJSON
+	file := &sheet.Table{On: sheet.InFile, Key: "variants", GroupKey: "targets", Columns: []sheet.Column{
+		{Key: "variant"}, {Key: "value"}, {Key: "low_95"}, {Key: "high_95"}, {Key: "stands"}, {Key: "trend", Whole: true}, {Key: "best"}}}
 	for t := range a.Results[0] {
 		about, asked := a.Results[0][t].Kind.About(), a.Results[0][t].Asked
-		q := Quantity{Kind: about.Kind}
-		in := func(v float64, ok bool) *float64 {
-			v, _ = q.inUnit(v, units.Millimetre)
-			return orNull(v, ok)
-		}
-		_, unit := q.inUnit(0, units.Millimetre)
-		aim := aimJSON{Key: about.Key, Name: about.Name, Unit: unit, Min: in(asked.Min, asked.HasMin), Max: in(asked.Max, asked.HasMax),
-			Bump: asked.Bump, Droop: asked.Droop}
+		number := func(v float64, ok bool) sheet.Cell { return sheet.Number(about.Kind, v).If(ok) }
+		onScreen := sheet.Group{Name: about.Name + ": " + asked.Text(a.Results[0][t].Kind, a.Sources[0].Unit)}
+		inFile := sheet.Group{Fields: []sheet.Field{{Key: "key", Cell: sheet.Words(about.Key)}, {Key: "name", Cell: sheet.Words(about.Name)},
+			{Key: "unit", Cell: sheet.UnitOf(about.Kind)}, {Key: "min", Cell: number(asked.Min, asked.HasMin)}, {Key: "max", Cell: number(asked.Max, asked.HasMax)},
+			{Key: "over_bump_mm", Cell: sheet.Number(sheet.Length, asked.Bump)}, {Key: "over_droop_mm", Cell: sheet.Number(sheet.Length, asked.Droop)}}}
 		for v := range a.Results {
-			r := &a.Results[v][t]
-			cell := aimCellJSON{Variant: a.Sources[v].Variant, Value: in(r.Value, r.Known),
-				Low: in(r.Low, r.HasLow), High: in(r.High, r.HasHigh), Stands: r.Verdict.String(), Best: a.Best[v][t]}
-			if v > 0 {
-				cell.Trend = a.Trends[v][t].String()
+			s, r := &a.Sources[v], &a.Results[v][t]
+			trend, words := a.Trends[v][t].String(), r.Words(s.Within.Common(), s.Unit)
+			best := trend
+			if a.Best[v][t] {
+				best = strings.TrimPrefix(trend+", best", ", ")
 			}
-			aim.Variants = append(aim.Variants, cell)
+			onScreen.Rows = append(onScreen.Rows, sheet.Row{sheet.Words(s.Variant), sheet.Words(r.ValueText(s.Unit)), sheet.Words(words).Marked(verdictMarks[r.Verdict]), sheet.Words(best)}[:len(screen.Columns)])
+			inFile.Rows = append(inFile.Rows, sheet.Row{sheet.Words(s.Variant), number(r.Value, r.Known), number(r.Low, r.HasLow), number(r.High, r.HasHigh),
+				sheet.Words(r.Verdict.String()), sheet.Words(trend).If(trend != ""), sheet.Flag(a.Best[v][t])})
 		}
-		list = append(list, aim)
+		screen.Groups, file.Groups = append(screen.Groups, onScreen), append(file.Groups, inFile)
 	}
-	return list
+	return [2]*sheet.Table{screen, file}
 }
+
+var verdictMarks = [...]sheet.Mark{targets.Met: sheet.Good, targets.Missed: sheet.Bad, targets.Undecided: sheet.Unsure}

@@ -57,7 +57,7 @@ func TestAimsJSON(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal([]byte(c.JSON()), &got); err != nil {
+	if err := json.Unmarshal([]byte(c.Sheet().JSON()), &got); err != nil {
 		t.Fatal(err)
 	}
 	if len(got.Targets) != 5 {

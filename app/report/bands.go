@@ -3,23 +3,9 @@ package report
 import (
 	"math"
 
+	"armscribe/app/figures"
 	"armscribe/kinematics"
 )
-
-// rounding is the band below which a figure is exact and what is left is
-// rounding: camber at rest, for example, is taken as typed. All are far below
-// what is printed; the slopes in roll are the roughest figures.
-func rounding(k kinematics.Kind) float64 {
-	switch k {
-	case kinematics.Length:
-		return 1e-6 // mm
-	case kinematics.Angle:
-		return 1e-9 // rad
-	case kinematics.Slope:
-		return 1e-11 // rad/mm
-	}
-	return 1e-5
-}
 
 // band is the 95 % band of one figure; ok is false where it has no half-width.
 type band struct {
@@ -33,22 +19,22 @@ type band struct {
 
 // linearise takes how every figure of a corner moves with every measured
 // coordinate.
-func (s *Source) linearise(at Position) (kinematics.Linear, error) {
+func (s *Source) linearise(at figures.Position) (kinematics.Linear, error) {
 	return kinematics.Linearise(&s.Corner, s.Within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
-		figures, err := evaluate(s, c, at)
-		list := make([]kinematics.Value, len(figures))
+		values, err := figures.Evaluate(&s.Car, c, at)
+		list := make([]kinematics.Value, len(values))
 		for k := range list {
-			list[k] = figures[k].linear()
+			list[k] = values[k].Linear()
 		}
 		return list, err
 	})
 }
 
 // bands are those of all figures.
-func bands(l *kinematics.Linear, base []figure) []band {
+func bands(l *kinematics.Linear, base []figures.Value) []band {
 	list := make([]band, len(base))
 	for k := range list {
-		b := bandAbove(rounding(base[k].Kind))(l.Half(k))
+		b := bandAbove(base[k].Kind.Rounding())(l.Half(k))
 		b.lies, b.placed = l.Interval(k)
 		list[k] = b
 	}
@@ -100,23 +86,23 @@ const shownShare = 0.01
 // estimate, and by how much. What moves by less than shownShare of its band
 // does not show in any digit and is left unmarked. Where a figure ceases to exist within the span it
 // rests on the estimate with a spread of nought.
-func (s *Source) spreads(at Position, base []figure, bands []band) []spread {
+func (s *Source) spreads(at figures.Position, base []figures.Value, bands []band) []spread {
 	list := make([]spread, len(base))
 	if s.RadiusFrom == "" {
 		return list
 	}
 	c := s.Corner
 	c.Wheel.LoadedRadius = s.RadiusLow
-	low, err := evaluate(s, &c, at)
+	low, err := figures.Evaluate(&s.Car, &c, at)
 	c.Wheel.LoadedRadius = s.RadiusHigh
-	high, err2 := evaluate(s, &c, at)
+	high, err2 := figures.Evaluate(&s.Car, &c, at)
 	for i := range list {
-		if err != nil || err2 != nil || low[i].ok != high[i].ok {
+		if err != nil || err2 != nil || low[i].OK != high[i].OK {
 			list[i].ok = true
 			continue
 		}
-		list[i].half = math.Abs(high[i].value-low[i].value) / 2
-		list[i].ok = list[i].half > max(rounding(base[i].Kind), shownShare*bands[i].half)
+		list[i].half = math.Abs(high[i].V-low[i].V) / 2
+		list[i].ok = list[i].half > max(base[i].Kind.Rounding(), shownShare*bands[i].half)
 	}
 	return list
 }

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/kinematics"
 )
 
@@ -42,11 +43,11 @@ func TestChangeBandsAgainstRandomErrors(t *testing.T) {
 		for range changeTrials {
 			ca, cb := a.Corner, b.Corner
 			jitter(rnd, a, b, &ca, &cb)
-			fa, err := evaluate(a, &ca, Position{})
+			fa, err := figures.Evaluate(&a.Car, &ca, Position{})
 			if err != nil {
 				t.Fatal(err)
 			}
-			fb, err := evaluate(b, &cb, Position{})
+			fb, err := figures.Evaluate(&b.Car, &cb, Position{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -56,7 +57,7 @@ func TestChangeBandsAgainstRandomErrors(t *testing.T) {
 					s = new([3]float64)
 					sums[fa[k].Key] = s
 				}
-				d := fb[k].value - fa[k].value
+				d := fb[k].V - fa[k].V
 				*s = [3]float64{s[0] + 1, s[1] + d, s[2] + d*d}
 			}
 		}
@@ -67,7 +68,7 @@ func TestChangeBandsAgainstRandomErrors(t *testing.T) {
 			}
 			s := sums[c.Rows[r].Key]
 			want := kinematics.Normal95 * math.Sqrt(max(0, s[2]/s[0]-s[1]/s[0]*s[1]/s[0]))
-			near(t, fmt.Sprintf("seed %d, %s, change of %s", seed, b.Variant, c.Rows[r].Key), change.Band, want, changeTolerance*want+secondOrder*c.Rows[r].Lines[0].Band+2*rounding(c.Rows[r].Kind))
+			near(t, fmt.Sprintf("seed %d, %s, change of %s", seed, b.Variant, c.Rows[r].Key), change.Band, want, changeTolerance*want+secondOrder*c.Rows[r].Lines[0].Band+2*c.Rows[r].Kind.Rounding())
 		}
 	}
 }
@@ -110,7 +111,7 @@ func TestChangeBandsAreThoseOfTheMechanism(t *testing.T) {
 					if !ok {
 						t.Errorf("%s: no band of the change of %s", path, q)
 					}
-					near(t, path+" "+q.String(), c.Rows[r].Changes[i].Band, half, 1e-3*half+rounding(c.Rows[r].Kind))
+					near(t, path+" "+q.String(), c.Rows[r].Changes[i].Band, half, 1e-3*half+c.Rows[r].Kind.Rounding())
 				}
 			}
 		}

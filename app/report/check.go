@@ -4,10 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
+	"armscribe/kinematics"
 )
 
 // Check reports, for a job that reads without problems, what of its own travel
@@ -107,54 +109,48 @@ func HealthOf(v *room.Judgement, problem error) Health {
 
 // Summary is what is said of a job that reads and moves, with its targets; aims
 // may be nil. notes are said above the caution, one a line.
-func Summary(sources []Source, health Health, aims *Aims, notes ...string) string {
+func Summary(sources []Source, health Health, aims *Aims, notes ...string) *sheet.Sheet {
 	s := &sources[0]
-	axle := "front axle"
+	axle, lengths := "front axle", "mm"
 	if s.Rear {
 		axle = "rear axle, fixed toe link"
 	}
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s\n", oneLine(s.Job), healthWords[health])
-	lengths := "mm"
 	if s.Unit == units.Inch {
 		lengths = "inches"
 	}
-	fmt.Fprintf(&b, "%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit)+assumedIf(s.TravelAssumed))
+	head := fmt.Sprintf("%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit)+assumedIf(s.TravelAssumed))
 	if !s.Rear {
-		fmt.Fprintf(&b, ", rack %s right to %s left%s", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), assumedIf(s.RackAssumed))
+		head += fmt.Sprintf(", rack %s right to %s left%s", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), assumedIf(s.RackAssumed))
 	}
-	b.WriteString("\n\n")
-	g := grid{columns: []align{left, left, point, left, point, left}}
-	g.row("variant", "measured within", "assembles from", "", "to", "")
+	t := &sheet.Table{Columns: []sheet.Column{{Role: sheet.Text, Title: "variant"}, {Role: sheet.Text, Title: "measured within"},
+		{Title: "assembles from"}, {Role: sheet.Text}, {Title: "to"}, {Role: sheet.Text}}, Groups: sheet.Rows()}
+	out := &sheet.Sheet{Job: s.Job, Title: healthWords[health], Head: []string{head}, Unit: s.Unit, Items: []sheet.Item{t}, Caution: Caution}
+	var radii []string
 	for i := range sources {
-		g.row(sources[i].summary()...)
-	}
-	b.WriteString(g.String() + "\n")
-	if aims != nil {
-		b.WriteString(aims.Table(false) + "\n")
-	}
-	for i := range sources {
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sources[i].summary())
 		if note := sources[i].radiusNote(); note != "" {
-			fmt.Fprintf(&b, "estimate: %s: %s\n", oneLine(sources[i].Variant), note)
+			radii = append(radii, "estimate: "+oneLine(sources[i].Variant)+": "+note)
 		}
 	}
-	for _, n := range notes {
-		b.WriteString(oneLine(n) + "\n")
+	if aims != nil {
+		out.Items = append(out.Items, aims.Tables(false)[0])
 	}
-	b.WriteString(Caution + "\n")
-	return b.String()
+	out.Notes = func(units.Unit) []sheet.Note { return sheet.Notes(append(radii, notes...)...) }
+	return out
 }
 
-func (s *Source) summary() []string {
-	cells := []string{oneLine(s.Variant), "±" + s.within()}
+func (s *Source) summary() sheet.Row {
+	row := sheet.Row{sheet.Words(s.Variant), sheet.Words("±" + s.within())}
 	m, err := s.mechanism()
 	if err != nil {
-		return append(cells, "no mechanism", "", "", "")
+		return append(row, sheet.Words("no mechanism"))
 	}
 	r, err := m.Range(0)
 	if err != nil {
-		return append(cells, outOfReach, "", "", "")
+		return append(row, sheet.Words(figures.OutOfReach))
 	}
-	end := func(mm float64) string { return units.Signed(units.Taped.Number(mm, s.Unit)) }
-	return append(cells, end(r.Droop.Travel), r.Droop.Link.String()+" binds", end(r.Bump.Travel), r.Bump.Link.String()+" binds")
+	for _, end := range []kinematics.TravelLimit{r.Droop, r.Bump} {
+		row = append(row, sheet.Number(sheet.Taped, end.Travel).Signed(), sheet.Words(end.Link.String()+" binds"))
+	}
+	return row
 }

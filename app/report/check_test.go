@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -58,7 +59,7 @@ func TestCheckFindsWhatIsOutOfReach(t *testing.T) {
 }
 
 func TestLocksOfBothCorners(t *testing.T) {
-	s := Source{RackLeft: 61, RackRight: 47}
+	s := Source{car.Car{RackLeft: 61, RackRight: 47}}
 	if got := s.locks(); !slices.Equal(got, []lock{{61, false}, {-47, false}, {-61, true}, {47, true}}) {
 		t.Errorf("locks %v", got)
 	}

@@ -75,7 +75,7 @@ func TestCompareWithAndWithoutSpring(t *testing.T) {
 		t.Errorf("%+v", ratio)
 	}
 	for i := range c.Rows[1:] {
-		if c.Rows[i].group > c.Rows[i+1].group {
+		if c.Rows[i].Group > c.Rows[i+1].Group {
 			t.Errorf("%s stands before %s", c.Rows[i].Key, c.Rows[i+1].Key)
 		}
 	}
@@ -89,7 +89,7 @@ func TestCompareManyVariants(t *testing.T) {
 	for i := range sources {
 		sources[i].Variant = strings.Repeat(string(rune('a'+i)), 30)
 	}
-	text := mustCompare(t, sources).Table()
+	text := mustCompare(t, sources).Sheet().String()
 	for i := range sources {
 		if !strings.Contains(text, sources[i].Variant) {
 			t.Errorf("no variant %d in\n%s", i, text)
@@ -98,7 +98,7 @@ func TestCompareManyVariants(t *testing.T) {
 	if n := strings.Count(text, "Scrub radius"); n != 3 {
 		t.Errorf("%d tables for the first and six others, want 3", n)
 	}
-	one := mustCompare(t, sources[:1]).Table()
+	one := mustCompare(t, sources[:1]).Sheet().String()
 	if strings.Contains(one, "change  ") || !strings.Contains(one, "Scrub radius") {
 		t.Errorf("one variant alone:\n%s", one)
 	}
@@ -128,7 +128,7 @@ func TestCompareJSON(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal([]byte(c.JSON()), &got); err != nil {
+	if err := json.Unmarshal([]byte(c.Sheet().JSON()), &got); err != nil {
 		t.Fatal(err)
 	}
 	if got.Against != "as measured" || len(got.Variants) != 3 || len(got.Readings) != len(c.Rows) {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
@@ -70,7 +71,7 @@ func (b *EffortsBeside) line(now, was *EffortLine, pair *beside, k int) BesideLi
 	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value)}
 	half := pair.sizeChange(k, k, now.amount.rounding())
 	l.Band, l.HasBand = half.half, half.ok
-	l.Verdict = targets.Judge(targets.Change{Before: math.Abs(was.Value), After: math.Abs(now.Value), Band: l.Band, HasBand: l.HasBand, Sense: targets.Less,
+	l.Verdict = targets.Judge(targets.Change{Before: math.Abs(was.Value), After: math.Abs(now.Value), Band: l.Band, HasBand: l.HasBand, Sense: figures.Less,
 		Turned: now.HasBand && was.HasBand && targets.SignTurns(was.Value, was.Band, now.Value, now.Band), Rounding: now.amount.rounding(), Alike: alike})
 	return l
 }

@@ -126,7 +126,7 @@ func (s *Source) tiltBands(m *kinematics.Mechanism, most [jointangle.JointCount]
 				group = append(group, i*len(most)+k)
 			}
 		}
-		bands[k] = bandAbove(rounding(kinematics.Angle))(g.Largest(group)).half
+		bands[k] = bandAbove(sheet.Angle.Rounding())(g.Largest(group)).half
 	}
 	return bands
 }

@@ -7,6 +7,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -218,7 +219,7 @@ func (s *Source) steered(m *kinematics.Mechanism, racks []float64) []LockRow {
 	g := s.slopes(of)
 	for i := range rows {
 		r := &rows[i]
-		half := bandAbove(rounding(kinematics.Angle))
+		half := bandAbove(sheet.Angle.Rounding())
 		left, right, ackermann := half(g.Half(each*i)), half(g.Half(each*i+1)), half(g.Half(each*i+2))
 		r.LeftBand, r.RightBand, r.ErrorBand = left.half, right.half, ackermann.half
 		r.HasBands = left.ok && right.ok && (ackermann.ok || !r.HasError)

@@ -3,9 +3,9 @@ package report
 import (
 	"math"
 
+	"armscribe/app/figures"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
-	"armscribe/kinematics"
 )
 
 // LockMeasure is one measure of the lock one way beside another variant's: sizes
@@ -19,7 +19,7 @@ type LockMeasure struct {
 	rounding         float64
 	now, was         float64
 	hasNow, hasWas   bool
-	sense            targets.Sense
+	sense            figures.Sense
 	bandNow, bandWas band
 }
 
@@ -29,17 +29,17 @@ type LockMeasure struct {
 func (l *Lock) Beside(before *Lock, way int) []LockMeasure {
 	now, was := &l.Ways[way].Touch, &before.Ways[way].Touch
 	rack := func(name string, a, b *LockEnd) LockMeasure {
-		m := LockMeasure{Name: name, kind: sheet.Taped, rounding: rounding(kinematics.Length), now: a.Rack, was: b.Rack, hasNow: true, hasWas: true, sense: targets.More}
+		m := LockMeasure{Name: name, kind: sheet.Taped, rounding: sheet.Length.Rounding(), now: a.Rack, was: b.Rack, hasNow: true, hasWas: true, sense: figures.More}
 		m.bandNow.ok, m.bandWas.ok = a.By == ByStop, b.By == ByStop
 		m.set(band{ok: m.bandNow.ok && m.bandWas.ok})
 		return m
 	}
 	list := []LockMeasure{rack("rack until it touches or ends", now, was), rack("rack with wished gaps kept", &l.Ways[way].Kept, &before.Ways[way].Kept)}
 	pair := besides(&was.linear, &now.linear)
-	add := func(fact int, name string, kind sheet.Kind, sense targets.Sense, of func(e *LockEnd) (v float64, b band, has bool)) {
-		m := LockMeasure{Name: name, kind: kind, rounding: rounding(kinematics.Angle), sense: sense}
+	add := func(fact int, name string, kind sheet.Kind, sense figures.Sense, of func(e *LockEnd) (v float64, b band, has bool)) {
+		m := LockMeasure{Name: name, kind: kind, rounding: sheet.Angle.Rounding(), sense: sense}
 		if kind == sheet.Far {
-			m.rounding = rounding(kinematics.Length)
+			m.rounding = sheet.Length.Rounding()
 		}
 		m.now, m.bandNow, m.hasNow = of(now)
 		m.was, m.bandWas, m.hasWas = of(was)
@@ -50,23 +50,23 @@ func (l *Lock) Beside(before *Lock, way int) []LockMeasure {
 		m.set(change)
 		list = append(list, m)
 	}
-	ackermann := targets.Wished // no verdict
+	ackermann := figures.Wished // no verdict
 	if math.Abs(now.Rack-was.Rack) < lockSame {
-		ackermann = targets.Less
+		ackermann = figures.Less
 	}
-	add(leftFact, "angle of the left wheel", sheet.Angle, targets.Wished, func(e *LockEnd) (float64, band, bool) {
+	add(leftFact, "angle of the left wheel", sheet.Angle, figures.Wished, func(e *LockEnd) (float64, band, bool) {
 		return e.Left, band{half: e.LeftBand, ok: e.HasBands}, e.Missing == ""
 	})
-	add(rightFact, "angle of the right wheel", sheet.Angle, targets.Wished, func(e *LockEnd) (float64, band, bool) {
+	add(rightFact, "angle of the right wheel", sheet.Angle, figures.Wished, func(e *LockEnd) (float64, band, bool) {
 		return e.Right, band{half: e.RightBand, ok: e.HasBands}, e.Missing == ""
 	})
 	add(errorFact, "Ackermann error", sheet.Angle, ackermann, func(e *LockEnd) (float64, band, bool) {
 		return e.AckermannError, band{half: e.ErrorBand, ok: e.HasBands}, e.HasError
 	})
-	add(circleFact, "wall to wall", sheet.Far, targets.Less, func(e *LockEnd) (float64, band, bool) {
+	add(circleFact, "wall to wall", sheet.Far, figures.Less, func(e *LockEnd) (float64, band, bool) {
 		return e.Circle.WallToWall, band{half: e.CircleBand, ok: e.HasCircleBand}, e.HasWall
 	})
-	add(circleFact, "kerb to kerb", sheet.Far, targets.Less, func(e *LockEnd) (float64, band, bool) {
+	add(circleFact, "kerb to kerb", sheet.Far, figures.Less, func(e *LockEnd) (float64, band, bool) {
 		return e.Circle.KerbToKerb, band{half: e.CircleBand, ok: e.HasCircleBand}, e.HasCircle
 	})
 	return list

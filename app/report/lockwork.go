@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"armscribe/app/sheet"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
 )
@@ -162,7 +163,7 @@ func (w *lockWork) finish(e LockEnd) LockEnd {
 	}
 	// No measured point moves the tyre's own size, so that both diameters move alike.
 	e.linear = w.s.slopes(of)
-	circle := bandAbove(rounding(kinematics.Length))(e.linear.Half(circleFact))
+	circle := bandAbove(sheet.Length.Rounding())(e.linear.Half(circleFact))
 	e.CircleBand, e.HasCircleBand = circle.half, circle.ok
 	return e
 }

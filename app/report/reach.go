@@ -9,6 +9,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -198,7 +199,7 @@ func (r *Reached) answer(a widen.Answer, w *ReachWheel) (ReachAnswer, error) {
 		return out, r.Source.named(err)
 	}
 	for q, to := range map[kinematics.Quantity]*float64{kinematics.HalfTrack: &out.TrackBand, kinematics.ScrubRadius: &out.ScrubBand} {
-		if b, ok := bands.Of(q); ok && b > rounding(kinematics.Length) {
+		if b, ok := bands.Of(q); ok && b > sheet.Length.Rounding() {
 			*to = b
 		}
 	}

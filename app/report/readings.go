@@ -5,14 +5,19 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
 
+// Position is where readings are taken.
+type Position = figures.Position
+
 // Line is one reading, dressed for people and for files.
 type Line struct {
-	Quantity
+	*figures.Figure
 	Value float64 // mm, rad, rad/mm or plain; 0 where it does not exist
 	Known bool
 	// Band is the half-width of the 95 % measuring-error band; only if HasBand.
@@ -41,7 +46,7 @@ type Line struct {
 	// Missing says why there is no value.
 	Missing string
 
-	refer reference
+	refer figures.Reference
 }
 
 // Readings are all readings of one variant in one position.
@@ -64,13 +69,13 @@ func ReadingsOf(s Source, at Position) (*Readings, error) {
 // solved is a variant in one position: a line for each figure, and how the
 // figures move with the coordinates.
 type solved struct {
-	source *Source
-	lines  []Line
-	linear kinematics.Linear
+	lines   []Line
+	linear  kinematics.Linear
+	missing string // why it has no lines
 }
 
 func (s *Source) solve(at Position) (*solved, error) {
-	base, err := evaluate(s, &s.Corner, at)
+	base, err := figures.Evaluate(&s.Car, &s.Corner, at)
 	if err != nil {
 		return nil, s.explain(err, at.Rack)
 	}
@@ -82,23 +87,23 @@ func (s *Source) solve(at Position) (*solved, error) {
 	spreads := s.spreads(at, base, bands)
 	lines := make([]Line, len(base))
 	for i, f := range base {
-		l := Line{Quantity: f.Quantity, Known: f.ok, Binds: f.binds, refer: f.refer, Estimate: spreads[i].ok, Spread: spreads[i].half}
+		l := Line{Figure: f.Figure, Known: f.OK, Binds: f.Binds, refer: f.Refer, Estimate: spreads[i].ok, Spread: spreads[i].half}
 		l.Lies, l.HasLies = bands[i].lies, bands[i].placed
-		if f.ok {
-			l.Value = f.value
+		if f.OK {
+			l.Value = f.V
 			l.Band, l.HasBand = bands[i].half, bands[i].ok
 			l.Assumed = s.keysOf(linear.Assumed(i))
 			if at, ok := linear.Needs(i); ok {
 				_, l.Needs = job.NeedsWords(&s.Corner, at)
 			}
-			l.SignOpen = l.HasBand && l.signed() && l.Band > 0 && l.Value > -l.Band && l.Value < l.Band
+			l.SignOpen = l.HasBand && l.Signed() && l.Band > 0 && l.Value > -l.Band && l.Value < l.Band
 		} else {
-			l.Missing = f.missing
+			l.Missing = f.Missing
 		}
 		lines[i] = l
 	}
 	markFar(lines)
-	return &solved{s, lines, linear}, nil
+	return &solved{lines: lines, linear: linear}, nil
 }
 
 // keysOf names assumptions by their keys in the job.
@@ -187,8 +192,7 @@ func notes(s *Source, at Position, lines []Line) []string {
 	for i := range lines {
 		open = open || lines[i].SignOpen
 		estimate = estimate || lines[i].Estimate
-		exact = exact || lines[i].HasBand && lines[i].Band == 0 && s.Within.Common() > 0 &&
-			(lines[i].Key == kinematics.Camber.String() || lines[i].Key == kinematics.Toe.String())
+		exact = exact || lines[i].Given && lines[i].HasBand && lines[i].Band == 0 && s.Within.Common() > 0
 	}
 	var list []string
 	if text := assumedNote(lines); text != "" {
@@ -208,6 +212,141 @@ func notes(s *Source, at Position, lines []Line) []string {
 	}
 	if exact {
 		list = append(list, "± 0: camber and toe at rest are taken as typed; their band is that of the gauge.")
+	}
+	return list
+}
+
+// Sheet is the answer.
+func (r *Readings) Sheet() *sheet.Sheet {
+	s := &r.Source
+	t := &sheet.Table{Key: "readings", Columns: []sheet.Column{
+		{Key: "key", On: sheet.InFile},
+		{Role: sheet.Name, Key: "name"},
+		{Title: "value", Band: "95 % band", Key: "value", UnitKey: "unit", BandKey: "band_95"},
+		{Role: sheet.Text, Title: "unit", On: sheet.OnScreens},
+		{Role: sheet.Text, Title: "positive when", On: sheet.OnScreens},
+		{Key: "positive_when", On: sheet.InFile}, {Key: "sign_open", On: sheet.InFile}, {Key: "estimate", On: sheet.InFile},
+		{Key: "assumed", Whole: true, On: sheet.InFile}, {Key: "needs", Whole: true, On: sheet.InFile},
+		{Key: "estimate_spread", On: sheet.InFile}, {Key: "note", Whole: true, On: sheet.InFile}, {Key: "reference_mm", Whole: true, On: sheet.InFile},
+		{Role: sheet.Text, On: sheet.OnScreens},
+	}}
+	var limits sheet.Object
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		addRow(t, l.Figure, r.Position, l.row(s.Unit))
+		if side, ok := strings.CutSuffix(l.Key, "_limit"); ok {
+			limits.Fields = append(limits.Fields, sheet.Field{Key: side + ".travel_mm", Cell: l.Cell()},
+				sheet.Field{Key: side + ".link", Cell: sheet.Words(l.Binds.String())})
+		}
+	}
+	limits.Key = "assembled_travel"
+	where := "travel " + signedLength(r.Position.Travel, s.Unit) + ", rack " + signedLength(r.Position.Rack, s.Unit)
+	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Head: []string{where + ", points measured within ±" + s.within()}, Unit: s.Unit,
+		Items: []sheet.Item{
+			sheet.Field{Key: "travel_mm", Cell: sheet.Number(sheet.Length, r.Position.Travel)},
+			sheet.Field{Key: "rack_mm", Cell: sheet.Number(sheet.Length, r.Position.Rack)},
+			sheet.Field{Key: "measured_within_mm", Cell: sheet.Number(sheet.Chosen, s.Within.Common())},
+			t, limits,
+		},
+		Notes: func(unit units.Unit) []sheet.Note {
+			of := *s
+			of.Unit = unit
+			return sheet.Notes(notes(&of, r.Position, r.Lines)...)
+		}, Caution: Caution}
+}
+
+// addRow adds the row of a figure under its heading. Screens leave out what they
+// would only say twice, or what symmetry makes nought: slopes here when they are
+// those at rest, the place of the roll centre in the centre plane. Files have the
+// ends of the travel in a place of their own.
+func addRow(t *sheet.Table, f *figures.Figure, at Position, row sheet.Row) {
+	on := sheet.Faces(0)
+	switch {
+	case f.Group == figures.Here && at.AtRest(), f.Of == kinematics.RollCentreY && at.Roll == 0:
+		on = sheet.InFile
+	case f.Group == figures.Range:
+		on = sheet.OnScreens
+	}
+	name, n := f.Group.String(), len(t.Groups)
+	for _, g := range t.Groups {
+		if g.Name == name {
+			name = ""
+		}
+	}
+	if n == 0 || name != "" || t.Groups[n-1].On != on {
+		t.Groups = append(t.Groups, sheet.Group{Name: name, On: on})
+		n++
+	}
+	t.Groups[n-1].Rows = append(t.Groups[n-1].Rows, row)
+}
+
+// Cell is the value with its band.
+func (l *Line) Cell() sheet.Cell {
+	c := sheet.BandedIf(l.Kind, l.Value, l.Band, l.HasBand)
+	switch {
+	case !l.Known:
+		c = sheet.Missing(l.Kind, l.Missing)
+	case l.NoBand:
+		c = sheet.Number(l.Kind, l.Value)
+	}
+	if l.Far != kinematics.Near {
+		c = c.Said(l.Far.String())
+	}
+	return c.Needs(l.Needs)
+}
+
+func (l *Line) row(unit units.Unit) sheet.Row {
+	note := l.note()
+	return sheet.Row{
+		sheet.Words(l.Key), sheet.Words(l.Name), l.Cell(), sheet.UnitOf(l.Kind), sheet.Words(l.Positive),
+		sheet.Words(l.SignWords()), sheet.Flag(l.SignOpen), sheet.Flag(l.Estimate),
+		sheet.Texts(l.Assumed).If(len(l.Assumed) > 0), sheet.Words(l.Needs).If(l.Needs != ""),
+		sheet.Number(l.Kind, l.Spread).If(l.Estimate), sheet.Words(note).If(note != ""), sheet.Number(sheet.Length, l.refer.MM).If(l.refer.Words != ""),
+		sheet.Words(strings.Join(l.marks(unit), ", ")),
+	}
+}
+
+// note is what belongs to the value in a file, or why there is none.
+func (l *Line) note() string {
+	if !l.Known {
+		return l.Missing
+	}
+	list := l.remarks(units.Millimetre)
+	if l.Far != kinematics.Near {
+		list = append([]string{l.Far.String()}, list...)
+	}
+	return strings.Join(list, ", ")
+}
+
+// remarks are what else belongs to the value.
+func (l *Line) remarks(unit units.Unit) []string {
+	var list []string
+	switch {
+	case l.refer.Place:
+		list = append(list, l.refer.Words+" "+units.Place(l.refer.MM, unit))
+	case l.refer.Words != "":
+		list = append(list, l.refer.Words+" "+lengthText(l.refer.MM, unit))
+	}
+	if text := l.farLimits(unit); text != "" {
+		list = append(list, text)
+	}
+	if l.Binds != kinematics.NoLink {
+		list = append(list, l.Binds.String()+" binds")
+	}
+	return list
+}
+
+// marks are the words behind a line.
+func (l *Line) marks(unit units.Unit) []string {
+	list := l.remarks(unit)
+	if len(l.Assumed) > 0 {
+		list = append(list, l.assumedMark())
+	}
+	if l.SignOpen && l.Needs == "" {
+		list = append(list, "sign open")
+	}
+	if l.Estimate {
+		list = append(list, "estimate ±"+strings.TrimPrefix(sheet.Banded(l.Kind, 0, l.Spread).Half(unit), "± "))
 	}
 	return list
 }

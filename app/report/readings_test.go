@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -33,7 +34,7 @@ func TestBandsAreThoseOfTheMechanism(t *testing.T) {
 						t.Errorf("%s %s at %v: has a band %v, the mechanism %v", s.Variant, q, at, l.HasBand, ok)
 					}
 					// Both are central differences, of 0.01 and of 0.001 mm.
-					near(t, fmt.Sprintf("%s, %s at %v", s.Variant, q, at), l.Band, want, 1e-4*want+rounding(l.Kind))
+					near(t, fmt.Sprintf("%s, %s at %v", s.Variant, q, at), l.Band, want, 1e-4*want+l.Kind.Rounding())
 				}
 			}
 		}
@@ -63,9 +64,9 @@ func TestReadingsAreThoseOfTheMechanism(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "droop limit", find(t, r, droopLimit).Value, reach.Droop.Travel, 0)
-	near(t, "bump limit", find(t, r, bumpLimit).Value, reach.Bump.Travel, 0)
-	if l := find(t, r, bumpLimit); l.Binds != reach.Bump.Link || l.HasBand {
+	near(t, "droop limit", find(t, r, figures.DroopLimit).Value, reach.Droop.Travel, 0)
+	near(t, "bump limit", find(t, r, figures.BumpLimit).Value, reach.Bump.Travel, 0)
+	if l := find(t, r, figures.BumpLimit); l.Binds != reach.Bump.Link || l.HasBand {
 		t.Errorf("bump limit %+v, want %v and no band", l, reach.Bump)
 	}
 }
@@ -144,7 +145,7 @@ func TestEstimateIsMarkedWithItsSpread(t *testing.T) {
 			t.Errorf("%s is marked, though the radius does not show in it: spread %g, band %g", q, l.Spread, l.Band)
 		}
 	}
-	if table := r.Table(); !strings.Contains(table, "estimated from 205/65R15") {
+	if table := r.Sheet().String(); !strings.Contains(table, "estimated from 205/65R15") {
 		t.Errorf("the table does not say what was estimated:\n%s", table)
 	}
 	for _, l := range mustReadings(t, sourcesOf(t, frontJob)[0], Position{}).Lines {
@@ -206,7 +207,7 @@ func TestReadingsJSON(t *testing.T) {
 			Link   string
 		} `json:"assembled_travel"`
 	}
-	if err := json.Unmarshal([]byte(r.JSON()), &got); err != nil {
+	if err := json.Unmarshal([]byte(r.Sheet().JSON()), &got); err != nil {
 		t.Fatal(err)
 	}
 	if len(got.Readings)+2 != len(r.Lines) || got.Travel != 12.7 {
@@ -227,7 +228,7 @@ func TestReadingsJSON(t *testing.T) {
 			t.Errorf("%s has no band", x.Key)
 		}
 	}
-	near(t, "bump limit", got.Assembled["bump"].Travel, find(t, r, bumpLimit).Value, 1e-8)
+	near(t, "bump limit", got.Assembled["bump"].Travel, find(t, r, figures.BumpLimit).Value, 1e-8)
 	if got.Assembled["droop"].Link != "lower arm" {
 		t.Errorf("droop is bound by %q", got.Assembled["droop"].Link)
 	}
@@ -237,10 +238,10 @@ func TestReadingsJSON(t *testing.T) {
 func TestAtInfinity(t *testing.T) {
 	r := mustReadings(t, sourcesOf(t, flatJob)[1], Position{})
 	l := find(t, r, "swing_arm")
-	if l.Known || l.Missing != atInfinity || l.Value != 0 {
+	if l.Known || l.Missing != "at infinity" || l.Value != 0 {
 		t.Errorf("swing arm %+v", l)
 	}
-	if text := r.JSON(); !strings.Contains(text, "\"key\": \"swing_arm\",\n      \"name\": \"Swing arm\",\n      \"value\": null") {
+	if text := r.Sheet().JSON(); !strings.Contains(text, "\"key\": \"swing_arm\",\n      \"name\": \"Swing arm\",\n      \"value\": null") {
 		t.Errorf("no null in\n%s", text)
 	}
 }
@@ -260,7 +261,7 @@ func TestAnotherTyreIsMarkedInReadings(t *testing.T) {
 		if l.Estimate != marked || (s.RadiusFrom == "195/60R15 by the 308.0 mm measured with 205/65R15") != marked {
 			t.Errorf("variant %d: %+v from %q", variant, l, s.RadiusFrom)
 		}
-		if text := r.Table(); strings.Contains(text, "293.9 mm, estimated from 195/60R15 by the 308.0 mm measured with 205/65R15 (likely 288.0 to 299.7)") != marked {
+		if text := r.Sheet().String(); strings.Contains(text, "293.9 mm, estimated from 195/60R15 by the 308.0 mm measured with 205/65R15 (likely 288.0 to 299.7)") != marked {
 			t.Error(text)
 		}
 	}

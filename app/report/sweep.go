@@ -202,3 +202,22 @@ func (w *Sweep) beyond(err error, at []float64, words func(float64) string, solv
 	lo, hi := end(min(at[0], at[len(at)-1])), end(max(at[0], at[len(at)-1]))
 	return w.Source.named(fmt.Errorf("%w; the sweep is in reach from %s to %s", err, words(lo), words(hi)))
 }
+
+// measure finds the bands.
+func (w *Sweep) measure() error {
+	m, err := w.Source.mechanism()
+	if err != nil {
+		return err
+	}
+	for i := range w.Rows {
+		r := &w.Rows[i]
+		travel, rack := r.Readings.Travel, r.Readings.Rack
+		if r.Side == "right" {
+			rack = -rack
+		}
+		if r.bands, err = m.Bands(w.Source.Within, travel, rack); err != nil {
+			return w.Source.named(err)
+		}
+	}
+	return nil
+}

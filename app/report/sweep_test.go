@@ -103,7 +103,7 @@ func compareRow9(t *testing.T, columns map[string][]float64, row int, r *kinemat
 func TestSweepOverTravel(t *testing.T) {
 	for _, path := range allJobs {
 		for _, s := range sourcesOf(t, path) {
-			sides, c := table(t, mustSweep(t, s, Spec{From: -43.5, To: 31, Step: 12.5, Rack: 6.25}).CSV())
+			sides, c := table(t, mustSweep(t, s, Spec{From: -43.5, To: 31, Step: 12.5, Rack: 6.25}).Sheet().CSV())
 			want := []float64{-43.5, -31, -18.5, -6, 6.5, 19, 31}
 			if !slices.Equal(c["travel_mm"], want) {
 				t.Errorf("travels %v, want %v", c["travel_mm"], want)
@@ -121,7 +121,7 @@ func TestSweepOverTravel(t *testing.T) {
 
 func TestSweepOverRack(t *testing.T) {
 	s := sourcesOf(t, frontJob)[2]
-	_, c := table(t, mustSweep(t, s, Spec{Over: OverRack, From: 13, To: -27, Step: 20, Travel: -8.5}).CSV())
+	_, c := table(t, mustSweep(t, s, Spec{Over: OverRack, From: 13, To: -27, Step: 20, Travel: -8.5}).Sheet().CSV())
 	for i, x := range []float64{13, -7, -27} {
 		r := readingsAt(t, s.Corner, -8.5, x)
 		compareRow9(t, c, i, &r)
@@ -137,7 +137,7 @@ func TestSweepOverRack(t *testing.T) {
 func TestSweepOverRoll(t *testing.T) {
 	s := sourcesOf(t, frontJob)[1]
 	angles := []float64{-3.25, -1, 1.25, 2.5}
-	sides, c := table(t, mustSweep(t, s, Spec{Over: OverRoll, From: -3.25 / deg, To: 2.5 / deg, Step: 2.25 / deg, Rack: 4.75}).CSV())
+	sides, c := table(t, mustSweep(t, s, Spec{Over: OverRoll, From: -3.25 / deg, To: 2.5 / deg, Step: 2.25 / deg, Rack: 4.75}).Sheet().CSV())
 	if len(sides) != 2*len(angles) {
 		t.Fatalf("%d rows, want two an angle", len(sides))
 	}
@@ -166,7 +166,7 @@ func TestSweepOverRoll(t *testing.T) {
 
 func TestSweepEmptyCellsAtInfinity(t *testing.T) {
 	w := mustSweep(t, sourcesOf(t, flatJob)[1], Spec{From: -25, To: 35, Step: 30})
-	text := w.CSV()
+	text := w.Sheet().CSV()
 	_, c := table(t, text)
 	for i := range 3 {
 		for _, name := range []string{"instant_centre_y_mm", "instant_centre_z_mm", "swing_arm_mm"} {
@@ -186,7 +186,7 @@ func TestSweepEmptyCellsAtInfinity(t *testing.T) {
 // The bands of a file are the readings' own, in its unit, and it names the variant.
 func TestSweepFilesCarryBands(t *testing.T) {
 	s := sourcesOf(t, frontJob)[1]
-	_, c := table(t, mustSweep(t, s, Spec{From: -20, To: 30, Step: 50}).CSV())
+	_, c := table(t, mustSweep(t, s, Spec{From: -20, To: 30, Step: 50}).Sheet().CSV())
 	for i, travel := range []float64{-20, 30} {
 		r, err := ReadingsOf(s, Position{Travel: travel})
 		if err != nil {
@@ -196,7 +196,7 @@ func TestSweepFilesCarryBands(t *testing.T) {
 		near(t, "scrub radius", c["scrub_radius_mm_band_95"][i], r.Find("scrub_radius").Band, 1e-4)
 		near(t, "roll centre", c["roll_centre_height_mm_band_95"][i], r.Find("roll_centre_height").Band, 1e-2)
 	}
-	records, err := csv.NewReader(strings.NewReader(mustSweep(t, s, Spec{From: 0, To: 5, Step: 5}).CSV())).ReadAll()
+	records, err := csv.NewReader(strings.NewReader(mustSweep(t, s, Spec{From: 0, To: 5, Step: 5}).Sheet().CSV())).ReadAll()
 	if err != nil || records[1][17] != s.Variant || records[0][17] != "variant" {
 		t.Errorf("%v, %v", records[1], err)
 	}
@@ -211,12 +211,12 @@ func TestSweepJSONIsTheCSV(t *testing.T) {
 		{frontJob, Spec{Over: OverRoll, From: -0.03, To: 0.05, Step: 0.02}},
 	} {
 		w := mustSweep(t, sourcesOf(t, at.path)[1], at.sp)
-		records, err := csv.NewReader(strings.NewReader(w.CSV())).ReadAll()
+		records, err := csv.NewReader(strings.NewReader(w.Sheet().CSV())).ReadAll()
 		if err != nil {
 			t.Fatal(err)
 		}
 		var rows []map[string]any
-		if err := json.Unmarshal([]byte(w.JSON()), &rows); err != nil {
+		if err := json.Unmarshal([]byte(w.Sheet().JSON()), &rows); err != nil {
 			t.Fatal(err)
 		}
 		if len(rows) != len(records)-1 {
@@ -311,16 +311,6 @@ func TestSweepBeyondReachPrintsNothing(t *testing.T) {
 			if !strings.Contains(err.Error(), want) {
 				t.Errorf("%q does not say %q", err, want)
 			}
-		}
-	}
-}
-
-func TestPlainHasNoNegativeNought(t *testing.T) {
-	for v, want := range map[float64]string{
-		-1e-12: "0.000000000", math.Copysign(0, -1): "0.000000000", -2.5e-9: "-0.000000003", 17.25: "17.250000000",
-	} {
-		if got := plain(v); got != want {
-			t.Errorf("%g: %s, want %s", v, got, want)
 		}
 	}
 }

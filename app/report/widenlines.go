@@ -1,6 +1,7 @@
 package report
 
 import (
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
@@ -46,7 +47,7 @@ type widenLine struct {
 	key, name string
 	amount    amount
 	steered   bool // only where the axle is steered
-	sense     targets.Sense
+	sense     figures.Sense
 	pulls     bool // its sign is felt: the wheel pulls the other way
 }
 
@@ -59,44 +60,44 @@ type widenPart struct {
 // widenParts are the measures under their headings.
 var widenParts = []widenPart{
 	{"Track and steering axis", []widenLine{
-		{widen.HalfTrack, "half_track", "half track", aLength, false, targets.Wished, false},
-		{widen.Face, "tyre_face", "tyre's outer face from the centre", aLength, false, targets.Wished, false},
-		{widen.ScrubRadius, "scrub_radius", "scrub radius", aLength, false, targets.Less, true},
-		{widen.SwingFront, "swing_front", "swing of the tyre, front", aLength, true, targets.Less, false},
-		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", aLength, true, targets.Less, false},
+		{widen.HalfTrack, "half_track", "half track", aLength, false, figures.Wished, false},
+		{widen.Face, "tyre_face", "tyre's outer face from the centre", aLength, false, figures.Wished, false},
+		{widen.ScrubRadius, "scrub_radius", "scrub radius", aLength, false, figures.Less, true},
+		{widen.SwingFront, "swing_front", "swing of the tyre, front", aLength, true, figures.Less, false},
+		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", aLength, true, figures.Less, false},
 	}},
 	{"Suspension", []widenLine{
-		{widen.CamberGain, "camber_gain", "camber gain", aSlope, false, targets.NoSense, false},
-		{widen.RollCentre, "roll_centre_height", "roll centre height", aLength, false, targets.NoSense, false},
-		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", aRatio, false, targets.NoSense, false},
-		{widen.SpringForce, "spring_force", "force in the spring", aForce, false, targets.NoSense, false},
+		{widen.CamberGain, "camber_gain", "camber gain", aSlope, false, figures.NoSense, false},
+		{widen.RollCentre, "roll_centre_height", "roll centre height", aLength, false, figures.NoSense, false},
+		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", aRatio, false, figures.NoSense, false},
+		{widen.SpringForce, "spring_force", "force in the spring", aForce, false, figures.NoSense, false},
 	}},
 	{"Toe over bumps", []widenLine{
-		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false, targets.Less, false},
-		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false, targets.Less, false},
-		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false, targets.Less, false},
-		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", anAngle, false, targets.Less, false},
+		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false, figures.Less, false},
+		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false, figures.Less, false},
+		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false, figures.Less, false},
+		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", anAngle, false, figures.Less, false},
 	}},
 	{"Parking", []widenLine{
-		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true, targets.Less, false},
-		{widen.ParkingRack, "parking_rack", "rack", aForce, true, targets.Less, false},
-		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", aForce, true, targets.Less, false},
+		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true, figures.Less, false},
+		{widen.ParkingRack, "parking_rack", "rack", aForce, true, figures.Less, false},
+		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", aForce, true, figures.Less, false},
 	}},
 	{"Braking, less grip on the right", []widenLine{
-		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", aMoment, false, targets.Less, true},
-		{widen.BrakingRack, "braking_rack", "rack", aForce, true, targets.Less, true},
-		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", aForce, true, targets.Less, true},
+		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", aMoment, false, figures.Less, true},
+		{widen.BrakingRack, "braking_rack", "rack", aForce, true, figures.Less, true},
+		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", aForce, true, figures.Less, true},
 	}},
 	{"Bump under the left wheel", []widenLine{
-		{widen.BumpMoment, "bump_moment", "about the steering axis, left", aMoment, false, targets.Less, true},
-		{widen.BumpRack, "bump_rack", "rack", aForce, true, targets.Less, true},
-		{widen.BumpPull, "bump_pull", "pull at the steering wheel", aForce, true, targets.Less, true},
+		{widen.BumpMoment, "bump_moment", "about the steering axis, left", aMoment, false, figures.Less, true},
+		{widen.BumpRack, "bump_rack", "rack", aForce, true, figures.Less, true},
+		{widen.BumpPull, "bump_pull", "pull at the steering wheel", aForce, true, figures.Less, true},
 	}},
 	{"Largest tilt of the joints from rest", []widenLine{
-		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", anAngle, false, targets.Less, false},
-		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", anAngle, false, targets.Less, false},
-		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", anAngle, false, targets.Less, false},
-		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", anAngle, false, targets.Less, false},
+		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", anAngle, false, figures.Less, false},
+		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", anAngle, false, figures.Less, false},
+		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", anAngle, false, figures.Less, false},
+		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", anAngle, false, figures.Less, false},
 	}},
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
 	"armscribe/app/units"
@@ -58,7 +59,7 @@ func (w *Widened) Parts() []WidenPart {
 
 func (w *Widened) line(l *widenLine) WidenLine {
 	t := &w.Table[l.measure]
-	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), kind: l.amount.kind(), wished: l.sense == targets.Wished}
+	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), kind: l.amount.kind(), wished: l.sense == figures.Wished}
 	out.Before = out.cell(t.Before, t.BeforeOwn)
 	out.Arms = w.way(l, &out, t.Arms, t.ArmsOwn, t.ArmsBand)
 	if out.Spacers = (WidenWay{Value: sheet.Missing(out.kind, "\u2013")}); w.Both.HasSpacers {

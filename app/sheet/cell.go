@@ -39,6 +39,7 @@ const (
 	isList
 	isTexts
 	isUnit
+	isHalf
 )
 
 // Place is where in travel, rack and roll something happens, to be shown there:
@@ -72,6 +73,8 @@ type Cell struct {
 	place       *Place
 	field, act  string
 	chosen      bool
+	said        string // on screens instead of the number
+	needs       string // on screens instead of the band
 }
 
 // Number is a value without a band.
@@ -91,6 +94,14 @@ func BandedIf(k Kind, v, half float64, known bool) Cell {
 		return Cell{state: isLoose, kind: k, value: v}
 	}
 	return Banded(k, v, half)
+}
+
+// Half is a 95 % half-width alone, for files.
+func Half(k Kind, half float64) Cell {
+	if k.Exact(half) {
+		half = 0
+	}
+	return Cell{state: isHalf, kind: k, value: half}
 }
 
 // Missing says why there is no value of a kind: null in a file.
@@ -140,6 +151,13 @@ func (c Cell) Offers(key string) Cell { c.act = key; return c }
 // Chosen tells that what a cell offers is what is done already.
 func (c Cell) Chosen(yes bool) Cell { c.chosen = yes; return c }
 
+// Said prints words on screens instead of a number that says nothing; files have
+// the number. Empty words change nothing.
+func (c Cell) Said(words string) Cell { c.said = words; return c }
+
+// Needs prints words on screens instead of a band that says nothing, likewise.
+func (c Cell) Needs(words string) Cell { c.needs = words; return c }
+
 // Place is where it happens; nil for nowhere.
 func (c Cell) Place() *Place { return c.place }
 
@@ -148,6 +166,15 @@ const notKnown = "not known"
 
 // split prints a value and its band, which is empty where there is none.
 func (c Cell) split(length units.Unit) (value, half string) {
+	if c.said != "" {
+		return c.said, ""
+	}
+	if c.needs != "" {
+		of := c
+		of.needs = ""
+		value, _ = of.split(length)
+		return value, c.needs
+	}
 	switch c.state {
 	case isNumber:
 		value = c.kind.loose(c.value, length)
@@ -214,6 +241,9 @@ func (c Cell) Phrase(length units.Unit) string {
 
 // Unit is the unit of a number as it is printed; empty for words.
 func (c Cell) Unit(length units.Unit) string {
+	if c.said != "" {
+		return ""
+	}
 	switch c.state {
 	case isNumber, isBanded, isLoose, isList:
 		_, unit := c.kind.In(0, length)

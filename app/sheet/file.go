@@ -24,10 +24,15 @@ const (
 
 // JSON prints the answer for a program: mm, degrees, N and N m.
 func (s *Sheet) JSON() string {
+	if s.Bare {
+		return encode(s.fileTable().bare())
+	}
 	var o object
 	if s.Job != "" {
 		o.set("job", s.Job)
-		o.set("variant", s.Variant)
+		if s.Variant != "" {
+			o.set("variant", s.Variant)
+		}
 	}
 	for _, item := range s.Items {
 		switch i := item.(type) {
@@ -90,6 +95,9 @@ func (t *Table) file() any {
 	groups, all := []object{}, []object{}
 	for i := range t.Groups {
 		g := &t.Groups[i]
+		if !g.On.Shows(InFile) {
+			continue
+		}
 		rows := []object{}
 		for _, r := range g.Rows {
 			rows = append(rows, t.rowFile(r))
@@ -145,6 +153,9 @@ func (c *Cell) file() any {
 	case isNumber, isBanded, isLoose:
 		v, _ := c.kind.inFile(c.value)
 		return rounded(v, fileDigits)
+	case isHalf:
+		v, _ := c.kind.inFile(c.value)
+		return rounded(v, bandDigits)
 	case isWords:
 		return c.text
 	case isFlag:
@@ -266,13 +277,38 @@ func encode(v any) string {
 const csvDecimals = 9
 
 // CSV prints the first table that has keys; an answer without one is a bug.
-func (s *Sheet) CSV() string {
+func (s *Sheet) CSV() string { return s.fileTable().CSV() }
+
+func (s *Sheet) fileTable() *Table {
 	for _, item := range s.Items {
 		if t, ok := item.(*Table); ok && t.Key != "" && t.On.Shows(InFile) {
-			return t.CSV()
+			return t
 		}
 	}
-	panic("sheet: no table for CSV")
+	panic("sheet: no table for a file")
+}
+
+// bare are the rows with the numbers of CSV.
+func (t *Table) bare() []object {
+	var list []object
+	for g := range t.Groups {
+		for _, r := range t.Groups[g].Rows {
+			var o object
+			for i := range t.Columns {
+				c, cell := &t.Columns[i], &r[i]
+				if c.Key == "" || !c.On.Shows(InFile) {
+					continue
+				}
+				value := cell.file()
+				if _, ok := value.(float64); ok {
+					value = json.Number(units.TrimZeros(cell.csv()))
+				}
+				o.set(c.Key, value)
+			}
+			list = append(list, o)
+		}
+	}
+	return list
 }
 
 // CSV prints the rows of a table after RFC 4180, lines ending in CR LF: mm and
@@ -305,8 +341,11 @@ func (t *Table) CSV() string {
 // csv is a cell in CSV; a text that begins like a formula is guarded.
 func (c *Cell) csv() string {
 	switch c.state {
-	case isNumber, isBanded, isLoose:
+	case isNumber, isBanded, isLoose, isHalf:
 		v, _ := c.kind.inFile(c.value)
+		if c.state == isHalf {
+			v = rounded(v, bandDigits)
+		}
 		text := strconv.FormatFloat(v, 'f', csvDecimals, 64)
 		if strings.Trim(text, "-0.") == "" {
 			return text[strings.IndexByte(text, '0'):] // what rounds to nought has no sign

@@ -23,6 +23,7 @@ const (
 	Angle         // rad: deg
 	Toe           // a small angle, such as a change of toe, rad: deg
 	Stated        // an angle that somebody states, rad: deg
+	Rolled        // an angle of roll, with its sign, rad: deg
 	Slope         // rad/mm: deg/mm or deg/in
 	Bow           // rad/mm²: deg/mm² or deg/in²
 	PerAngle      // rad/rad: deg/deg
@@ -53,6 +54,7 @@ var traits = [kindCount]struct {
 	Angle:    {loose: units.Angles, exact: 1e-8, finest: angles},
 	Toe:      {loose: units.SmallAngles, exact: 1e-9, finest: angles},
 	Stated:   {loose: units.Angles, trim: true, finest: angles},
+	Rolled:   {loose: units.SmallAngles, trim: true, sign: true, finest: angles},
 	Slope:    {loose: units.Slopes, exact: 1e-10, finest: of(kinematics.Slope)},
 	Bow:      {loose: units.Bows, exact: 1e-12, finest: [2]int{6, 3}},
 	PerAngle: {loose: units.Ratios, exact: 1e-5, finest: [2]int{3, 3}},
@@ -90,7 +92,7 @@ func (k Kind) In(v float64, length units.Unit) (float64, string) {
 			return units.In(v, units.Foot), "ft"
 		}
 		return units.In(v, units.Metre), "m"
-	case Angle, Toe, Stated:
+	case Angle, Toe, Stated, Rolled:
 		return v * degrees, "deg"
 	case Slope:
 		return v * degrees / units.In(1, length), "deg/" + length.String()
@@ -122,6 +124,15 @@ func (k Kind) inFile(v float64) (float64, string) {
 	}
 	return v, unit
 }
+
+// FileUnit names the unit of a kind in files.
+func FileUnit(k Kind) string {
+	_, unit := k.inFile(0)
+	return unit
+}
+
+// Rounding is the band below which a value of the kind is exact.
+func (k Kind) Rounding() float64 { return traits[k].exact }
 
 // Exact tells whether a band is no more than rounding.
 func (k Kind) Exact(half float64) bool { return half < traits[k].exact }

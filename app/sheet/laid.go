@@ -94,6 +94,9 @@ func (t *Table) Lay(face Faces, length units.Unit) *Laid {
 	}
 	for i := range t.Groups {
 		g := &t.Groups[i]
+		if !g.On.Shows(face) {
+			continue
+		}
 		if g.Name != "" {
 			l.Rows = append(l.Rows, LaidRow{Heading: g.Name})
 		}

@@ -28,6 +28,9 @@ type Sheet struct {
 	Items               []Item     // in the order of all faces
 	Notes               func(units.Unit) []Note
 	Caution             string
+	// Bare tells that a file in JSON is the rows of the only table, with the numbers
+	// of CSV.
+	Bare bool
 }
 
 // Note is a sentence under an answer.
@@ -160,6 +163,7 @@ type Group struct {
 	// Fields, if any, stand in files in the stead of key and name.
 	Fields []Field
 	Rows   []Row
+	On     Faces
 }
 
 // Row is the cells of one row, one a column.
@@ -204,7 +208,7 @@ func (t *Table) unitOf(column int, length units.Unit) (unit string) {
 			if u := r[column].Unit(length); u != "" {
 				return u
 			}
-			if r[column].state == isMissing {
+			if r[column].state == isMissing || r[column].said != "" {
 				_, unit = r[column].kind.In(0, length)
 			}
 		}

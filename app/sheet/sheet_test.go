@@ -209,3 +209,14 @@ func TestKinds(t *testing.T) {
 		}
 	}
 }
+
+func TestFilesHaveNoNegativeNought(t *testing.T) {
+	for v, want := range map[float64]string{
+		-1e-12: "0.000000000", math.Copysign(0, -1): "0.000000000", -2.5e-9: "-0.000000003", 17.25: "17.250000000",
+	} {
+		table := &sheet.Table{Columns: []sheet.Column{{Key: "v"}}, Groups: sheet.Rows(sheet.Row{sheet.Number(sheet.Plain, v)})}
+		if got := table.CSV(); got != "v\r\n"+want+"\r\n" {
+			t.Errorf("%g: %q, want %s", v, got, want)
+		}
+	}
+}

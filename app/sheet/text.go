@@ -33,9 +33,14 @@ func (s *Sheet) String() string {
 func (s *Sheet) heading() string {
 	head := s.Title
 	if s.Job != "" {
-		head = OneLine(s.Job) + ": " + OneLine(s.Variant)
-		if s.Title != "" {
-			head += ", " + s.Title
+		head = OneLine(s.Job) + ": "
+		switch {
+		case s.Variant == "":
+			head += s.Title
+		case s.Title == "":
+			head += OneLine(s.Variant)
+		default:
+			head += OneLine(s.Variant) + ", " + s.Title
 		}
 	}
 	return strings.Join(append([]string{head}, s.Head...), "\n") + "\n"

@@ -1,6 +1,10 @@
 package targets
 
-import "math"
+import (
+	"math"
+
+	"armscribe/app/figures"
+)
 
 // Trend tells how a change does: this is the one rule by which anything is called better
 // or worse.
@@ -24,23 +28,12 @@ var trendWords = [TrendCount]string{"", "kept", "as good", "better", "worse", "n
 // String returns the trend in words, empty for NoTrend.
 func (v Trend) String() string { return trendWords[v] }
 
-// Sense is what is better of a figure beyond doubt, whatever the job aims at.
-type Sense uint8
-
-// The senses.
-const (
-	NoSense Sense = iota // only an aim can tell
-	Wished               // it is what the change is for
-	Less                 // of its size
-	More                 // likewise
-)
-
 // Change is a figure before and after.
 type Change struct {
 	Before, After float64
 	Band          float64 // 95 %, of the change; only if HasBand
 	HasBand       bool
-	Sense         Sense
+	Sense         figures.Sense
 	Aim           Range // instead of the sense; only if HasAim
 	HasAim        bool
 	Turned        bool    // see SignTurns; for a figure whose sign is felt
@@ -56,7 +49,7 @@ const asBuilt = 0.1
 func Judge(c Change) Trend {
 	d := math.Abs(c.After - c.Before)
 	switch {
-	case c.Sense == Wished && !c.HasAim:
+	case c.Sense == figures.Wished && !c.HasAim:
 		return NoTrend
 	case d <= c.Rounding:
 		return Kept
@@ -72,9 +65,9 @@ func Judge(c Change) Trend {
 		return Kept
 	case d <= c.Band:
 		return Open
-	case c.Sense == NoSense:
+	case c.Sense == figures.NoSense:
 		return Changed
-	case (math.Abs(c.After) > math.Abs(c.Before)) == (c.Sense == More):
+	case (math.Abs(c.After) > math.Abs(c.Before)) == (c.Sense == figures.More):
 		return Better
 	}
 	return Worse

@@ -3,37 +3,39 @@ package targets
 import (
 	"math/rand/v2"
 	"testing"
+
+	"armscribe/app/figures"
 )
 
 // The one rule, case by case; 17 ± 3 is what there was.
 func TestJudge(t *testing.T) {
-	was := func(after, band float64, sense Sense) Change {
+	was := func(after, band float64, sense figures.Sense) Change {
 		return Change{Before: 17, After: after, Band: band, HasBand: true, Sense: sense, Rounding: 1e-6, Alike: 0.01}
 	}
 	aim := func(after float64, low, high float64) Change {
-		c := was(after, 0.2, Less)
+		c := was(after, 0.2, figures.Less)
 		c.Aim, c.HasAim = Range{Min: low, Max: high, HasMin: true, HasMax: true}, true
 		return c
 	}
-	turned := was(-9, 1, Less)
+	turned := was(-9, 1, figures.Less)
 	turned.Turned = true
-	unknown := was(12, 0, Less)
+	unknown := was(12, 0, figures.Less)
 	unknown.HasBand = false
 	for name, row := range map[string]struct {
 		c    Change
 		want Trend
 	}{
-		"less":                   {was(12, 3, Less), Better},
-		"more":                   {was(22, 3, Less), Worse},
-		"more is better":         {was(22, 3, More), Better},
-		"less is worse":          {was(12, 3, More), Worse},
-		"no sense":               {was(22, 3, NoSense), Changed},
-		"within its band":        {was(19, 3, Less), Open},
-		"as built":               {was(17.2, 3, Less), Kept},
-		"nothing":                {was(17, 0, Less), Kept},
+		"less":                   {was(12, 3, figures.Less), Better},
+		"more":                   {was(22, 3, figures.Less), Worse},
+		"more is better":         {was(22, 3, figures.More), Better},
+		"less is worse":          {was(12, 3, figures.More), Worse},
+		"no sense":               {was(22, 3, figures.NoSense), Changed},
+		"within its band":        {was(19, 3, figures.Less), Open},
+		"as built":               {was(17.2, 3, figures.Less), Kept},
+		"nothing":                {was(17, 0, figures.Less), Kept},
 		"nothing, band unknown":  {Change{Before: 17, After: 17, Rounding: 1e-6}, Kept},
-		"too little to matter":   {was(17.1, 0.01, Less), Kept},
-		"what is wished":         {was(22, 3, Wished), NoTrend},
+		"too little to matter":   {was(17.1, 0.01, figures.Less), Kept},
+		"what is wished":         {was(22, 3, figures.Wished), NoTrend},
 		"band unknown":           {unknown, NoTrend},
 		"sign turned":            {turned, Turned},
 		"into the aim":           {aim(22, 20, 30), Better},
@@ -57,7 +59,7 @@ func TestLawsOfJudge(t *testing.T) {
 	back := map[Trend]Trend{Better: Worse, Worse: Better}
 	seen := map[Trend]int{}
 	for range 4000 {
-		c := Change{Before: r.NormFloat64(), After: r.NormFloat64(), Band: 0.3 * r.Float64(), HasBand: true, Sense: Sense(r.IntN(4)), HasAim: r.IntN(2) == 0,
+		c := Change{Before: r.NormFloat64(), After: r.NormFloat64(), Band: 0.3 * r.Float64(), HasBand: true, Sense: figures.Sense(r.IntN(4)), HasAim: r.IntN(2) == 0,
 			Aim: Range{Min: -0.5 * r.Float64(), Max: 0.7 * r.Float64(), HasMin: r.IntN(2) == 0, HasMax: true}}
 		got := Judge(c)
 		seen[got]++

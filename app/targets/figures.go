@@ -80,7 +80,7 @@ func (p *plan) evaluate(c *kinematics.Corner) ([]kinematics.Value, error) {
 	rest := pose.Values()
 	list := make([]kinematics.Value, p.size)
 	for i, r := range p.rows {
-		q := about[r.kind].Quantity
+		q := about[r.kind].Of
 		v := rest[q]
 		if travel := p.travel[i]; len(travel) > 0 {
 			for s, h := range travel {
@@ -152,7 +152,7 @@ func (r row) size(list []kinematics.Value) (size float64, ok bool) {
 		if !ok {
 			return 0, false
 		}
-		if !over(r.kind) {
+		if !about[r.kind].Over {
 			return x, true
 		}
 		size = max(size, math.Abs(x))
@@ -172,7 +172,7 @@ func (r row) group() []int {
 // interval is where a row's size lies by the measuring error, and how much an
 // estimated radius adds either way; ok is false where that is not known.
 func (v *solved) interval(r row) (i kinematics.Interval, estimate float64, ok bool) {
-	if over(r.kind) {
+	if about[r.kind].Over {
 		half, known := v.linear.Largest(r.group())
 		size, _ := r.size(v.linear.Base)
 		i, ok = kinematics.Interval{Low: size - half, High: size + half}, known

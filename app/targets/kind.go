@@ -3,7 +3,9 @@ package targets
 import (
 	"fmt"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/kinematics"
 )
 
@@ -29,23 +31,34 @@ const (
 type About struct {
 	Key  string // in the job file
 	Name string
-	Kind kinematics.Kind
-	// Quantity is the reading whose curve shows the target.
-	Quantity kinematics.Quantity
+	// Of is the reading whose curve shows the target, and Brief what is said of it
+	// under that reading.
+	Of    kinematics.Quantity
+	Brief string
+	// Over tells that it holds over a travel, and is about how much the reading
+	// changes there.
+	Over bool
+	Kind sheet.Kind
 }
 
-var about = [Count]About{
-	ScrubRadius:        {"scrub_radius", "Scrub radius", kinematics.Length, kinematics.ScrubRadius},
-	CamberGain:         {"camber_gain", "Camber gain at rest", kinematics.Slope, kinematics.CamberGain},
-	RideToe:            {"ride_toe", "Toe change over travel", kinematics.Angle, kinematics.Toe},
-	RollCentreHeight:   {"roll_centre_height", "Roll centre height", kinematics.Length, kinematics.RollCentreHeight},
-	RollCentreMovement: {"roll_centre_movement", "Roll centre movement over travel", kinematics.Length, kinematics.RollCentreHeight},
-	SwingArm:           {"swing_arm", "Swing arm", kinematics.Length, kinematics.SwingArm},
-	Track:              {"track", "Track", kinematics.Length, kinematics.HalfTrack},
-	Camber:             {"camber", "Camber at rest", kinematics.Angle, kinematics.Camber},
-	Caster:             {"caster", "Caster", kinematics.Angle, kinematics.Caster},
-	MotionRatio:        {"motion_ratio", "Motion ratio", kinematics.Ratio, kinematics.MotionRatio},
-}
+var about = func() [Count]About {
+	list := [Count]About{
+		ScrubRadius:        {"scrub_radius", "Scrub radius", kinematics.ScrubRadius, "at rest", false, 0},
+		CamberGain:         {"camber_gain", "Camber gain at rest", kinematics.CamberGain, "at rest", false, 0},
+		RideToe:            {"ride_toe", "Toe change over travel", kinematics.Toe, "change", true, 0},
+		RollCentreHeight:   {"roll_centre_height", "Roll centre height", kinematics.RollCentreHeight, "at rest", false, 0},
+		RollCentreMovement: {"roll_centre_movement", "Roll centre movement over travel", kinematics.RollCentreHeight, "movement", true, 0},
+		SwingArm:           {"swing_arm", "Swing arm", kinematics.SwingArm, "at rest", false, 0},
+		Track:              {"track", "Track", kinematics.HalfTrack, "track", false, 0},
+		Camber:             {"camber", "Camber at rest", kinematics.Camber, "at rest", false, 0},
+		Caster:             {"caster", "Caster", kinematics.Caster, "at rest", false, 0},
+		MotionRatio:        {"motion_ratio", "Motion ratio", kinematics.MotionRatio, "at rest", false, 0},
+	}
+	for k := range list {
+		list[k].Kind = figures.Of(list[k].Of).Kind
+	}
+	return list
+}()
 
 // About returns the words for the target.
 func (k Kind) About() About {
@@ -132,7 +145,7 @@ func Shades(t *job.Targets, q kinematics.Quantity) []Shade {
 	var list []Shade
 	for k := range Count {
 		r, ok := Asked(t, k)
-		if !ok || about[k].Quantity != q {
+		if !ok || about[k].Of != q {
 			continue
 		}
 		s := Shade{Kind: k, Range: r, From: -r.Droop, To: r.Bump}

@@ -1,8 +1,8 @@
 package targets
 
 import (
+	"armscribe/app/figures"
 	"armscribe/app/job"
-	"armscribe/kinematics"
 )
 
 // Verdict is how a target stands.
@@ -72,11 +72,8 @@ func resultsOf(v *solved, t *job.Targets) []Result {
 // Words for what keeps a value from being known.
 const (
 	whyNoMechanism = "the points make no mechanism"
-	whyNoGround    = "the steering axis does not meet the ground"
-	whyNoCentre    = "there is no roll centre"
 	whyNoSpring    = "the spring's ends are not measured"
 	whyNoReach     = "the linkage does not reach that travel"
-	whyNoSlope     = "at a dead point"
 	whyInfinite    = "it may be infinite within the measuring error"
 	whyEdge        = "on the very edge of reach, so that its error is not known"
 )
@@ -85,14 +82,10 @@ func whyNot(k Kind, n int) string {
 	switch {
 	case n > 1:
 		return whyNoReach
-	case k == ScrubRadius:
-		return whyNoGround
 	case k == MotionRatio:
 		return whyNoSpring
-	case k == CamberGain:
-		return whyNoSlope
 	}
-	return whyNoCentre
+	return figures.Of(about[k].Of).Missing
 }
 
 func (v *solved) result(r row, asked Range) Result {
@@ -112,7 +105,7 @@ func (v *solved) result(r row, asked Range) Result {
 	lies, estimate, known := v.interval(r)
 	known = known && !lies.Infinite && !lies.Any
 	low, high := lies.Low-estimate, lies.High+estimate
-	if over(r.kind) {
+	if about[r.kind].Over {
 		low = max(0, low)
 	}
 	if high-low < 2*exactBand(r.kind) {
@@ -146,23 +139,13 @@ func (v *solved) result(r row, asked Range) Result {
 // estimateShare of an interval is less than its last digit shows.
 const estimateShare = 0.01
 
-func over(k Kind) bool { return k == RideToe || k == RollCentreMovement }
-
-// exactBand is the half-width of an interval below which nothing but rounding
-// is left and the value is exact: camber at rest is taken as typed. It is far
-// below what is printed.
+// exactBand is the half-width of an interval below which nothing but rounding is
+// left and the value is exact: camber at rest is taken as typed.
 func exactBand(k Kind) float64 {
-	switch kind := about[k].Kind; {
-	case k == SwingArm:
+	if k == SwingArm {
 		return 1e-13 // 1/mm, of its reciprocal
-	case kind == kinematics.Length:
-		return 1e-6 // mm
-	case kind == kinematics.Angle:
-		return 1e-9 // rad
-	case kind == kinematics.Ratio:
-		return 1e-6
 	}
-	return 1e-11 // rad/mm
+	return about[k].Kind.Rounding()
 }
 
 func verdict(r Range, low, high float64) Verdict {

@@ -86,8 +86,8 @@ func TestResultsAreReadings(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, k := range []Kind{ScrubRadius, CamberGain, RollCentreHeight, SwingArm, Track, Camber, Caster} {
-			want, _ := rest.Of(k.About().Quantity)
-			half, _ := bands.Of(k.About().Quantity)
+			want, _ := rest.Of(k.About().Of)
+			half, _ := bands.Of(k.About().Of)
 			if k == Track {
 				want, half = 2*want, 2*half
 			}

@@ -39,7 +39,7 @@ func pairOf(a, b *solved) pair {
 // half is the half-width of the change of a row's size from a to b.
 func (p *pair) half(r row) (half float64, ok bool) {
 	from := r.group()
-	if !over(r.kind) {
+	if !about[r.kind].Over {
 		return p.linear.Change(r.at, p.second+r.at)
 	}
 	to := make([]int, len(from))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -12,10 +13,10 @@ import (
 // to 35 mm droop".
 func (r Range) Text(k Kind, length units.Unit) string {
 	kind := k.About().Kind
-	low, unit := units.InKind(kind, r.Min, length)
-	high, _ := units.InKind(kind, r.Max, length)
+	low, unit := kind.In(r.Min, length)
+	high, _ := kind.In(r.Max, length)
 	asked := func(v, inside float64) string {
-		if kind == kinematics.Length {
+		if kind == sheet.Length {
 			return units.TypedNumber(inside, length)
 		}
 		return units.AsTyped(v)
@@ -78,7 +79,7 @@ func (res *Result) valueText(length units.Unit) string {
 		mirrored.Value, mirrored.Low, mirrored.High = -res.Value, -res.High, -res.Low
 		return mirrored.valueText(length) + " outboard"
 	}
-	v, unit := units.InKind(kind, res.Value, length)
+	v, unit := kind.In(res.Value, length)
 	if !res.HasLow || !res.HasHigh {
 		const decimals = 1
 		return named(units.FormatNumber(v, decimals), unit) + ", band not known"
@@ -86,8 +87,8 @@ func (res *Result) valueText(length units.Unit) string {
 	if res.High == res.Low {
 		return named(units.AsTyped(v), unit)
 	}
-	low, _ := units.InKind(kind, res.Low, length)
-	high, _ := units.InKind(kind, res.High, length)
+	low, _ := kind.In(res.Low, length)
+	high, _ := kind.In(res.High, length)
 	below, above := max(0, v-low), max(0, high-v)
 	if math.Abs(above-below) <= evenShare*max(above, below) {
 		return named(units.FormatWithBand(v, max(above, below)), unit)

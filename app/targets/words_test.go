@@ -39,12 +39,12 @@ func TestRangeText(t *testing.T) {
 // Why a value does not exist is said of its own cause.
 func TestWhyNot(t *testing.T) {
 	for k := range Count {
-		want := whyNoCentre
+		want := "at infinity"
 		switch k {
 		case ScrubRadius:
-			want = whyNoGround
+			want = "axis is level"
 		case CamberGain:
-			want = whyNoSlope
+			want = "at a dead point"
 		case MotionRatio:
 			want = whyNoSpring
 		}

@@ -10,7 +10,7 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/canvas/grip"
-	"armscribe/kinematics"
+	"armscribe/canvas/scene"
 )
 
 // adviceLine is the program's one sentence: what is wrong with the toe curve,
@@ -65,11 +65,10 @@ func (w *Window) inWords(text string) string {
 // showWhy lights the tie-rod arcs and explains them.
 func (a *adviceLine) showWhy() {
 	w := a.w
-	q := kinematics.TieRodError
-	w.lit = &q
+	w.lit = scene.TieRodArcs
 	w.showView()
 	w.showAside("Why the toe changes", w.inWords(whyText[w.advice.Fault]), func() {
-		w.lit = nil
+		w.lit = 0
 		w.showView()
 	})
 }

@@ -50,19 +50,12 @@ func (w *Window) targetLines() []panels.Target {
 			verdict = r.Verdict.String() // the heading says how well the points are known
 		}
 		w.standing.lines = append(w.standing.lines, panels.Target{
-			Of: r.Kind.About().Quantity, Verdict: verdictOf(r.Verdict),
-			Words:    ofKind[r.Kind] + short + ": " + verdict,
+			Of: r.Kind.About().Of, Verdict: verdictOf(r.Verdict),
+			Words:    r.Kind.About().Brief + " " + short + ": " + verdict,
 			Sentence: r.Kind.About().Name + " is to be " + asked + "; it is " + r.ValueText(w.unit) + ": " + words + ".",
 		})
 	}
 	return w.standing.lines
-}
-
-// ofKind says of a target that is not about the very reading what it is about.
-var ofKind = [targets.Count]string{
-	targets.RideToe: "change ", targets.RollCentreMovement: "movement ", targets.Track: "track ",
-	targets.Camber: "at rest ", targets.Caster: "at rest ", targets.CamberGain: "at rest ",
-	targets.RollCentreHeight: "at rest ", targets.ScrubRadius: "at rest ", targets.SwingArm: "at rest ", targets.MotionRatio: "at rest ",
 }
 
 func verdictOf(v targets.Verdict) panels.Verdict {

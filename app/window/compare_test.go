@@ -1,59 +1,87 @@
 package window
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"armscribe/app/job"
-	"armscribe/app/panels"
+	"armscribe/app/sheet"
+	"armscribe/app/targets"
 	"armscribe/kinematics"
 )
 
-func TestEveryVariantHasItsColumn(t *testing.T) {
+func TestEveryVariantStandsInTheComparison(t *testing.T) {
 	w := open(t, "gravel-estate")
 	w.setTravel(23)
 	w.compareWith(1)
 	scrub := w.reading(t, kinematics.ScrubRadius)
-	columns := w.compareColumns()
-	if len(columns) != len(w.doc.Job().Variants) {
-		t.Fatalf("%d columns", len(columns))
+	c := w.comparison()
+	if len(c.Sources) != len(w.doc.Job().Variants) || c.Reference != 1 || c.Shown != w.doc.Current() {
+		t.Fatalf("%d variants, against %d, shown %d", len(c.Sources), c.Reference, c.Shown)
 	}
-	for i, c := range columns {
-		m, err := kinematics.New(&c.Input.Frame.Now.Study.Case.Corner)
+	for i := range c.Sources {
+		m, err := kinematics.New(&c.Sources[i].Corner)
 		if err != nil {
 			t.Fatal(err)
 		}
 		p, err := m.At(23, 0)
-		if err != nil || p.Readings() != c.Input.Frame.Now.Readings {
-			t.Errorf("column %d does not have the readings of a single solution (%v)", i, err)
+		if err != nil {
+			t.Fatal(err)
 		}
-		if c.Reference != (i == 1) || c.Shown != (i == w.doc.Current()) || !c.Input.Frame.HasBefore {
-			t.Errorf("column %d: %+v", i, c)
+		r := p.Readings()
+		for _, row := range c.Rows {
+			if row.IsReading() {
+				if v, ok := r.Of(row.Of); ok != row.Lines[i].Known || v != row.Lines[i].Value {
+					t.Errorf("%s of variant %d is %g, by a single solution %g", row.Key, i, row.Lines[i].Value, v)
+				}
+			}
+			if row.Changes[i].Known && i == 1 {
+				t.Errorf("%s of the reference changes", row.Key)
+			}
+			if row.Is(kinematics.ScrubRadius) && i == w.doc.Current() && row.Lines[i].Value != scrub {
+				t.Errorf("scrub radius %g in the table, %g in the window", row.Lines[i].Value, scrub)
+			}
 		}
 	}
-	if v, _ := columns[w.doc.Current()].Input.Frame.Now.Readings.Of(kinematics.ScrubRadius); v != scrub {
-		t.Errorf("scrub radius %g in the table, %g in the window", v, scrub)
+	table := c.Sheet().Items[len(c.Sheet().Items)-1].(*sheet.Table)
+	if !strings.HasSuffix(table.Title, "at 23.0 mm bump, changes against spacers only") {
+		t.Errorf("the table is called %q", table.Title)
+	}
+}
+
+// What one variant does not reach leaves the others their columns.
+func TestAVariantOutOfReachIsSaid(t *testing.T) {
+	w := open(t, "gravel-estate")
+	sources := w.comparison().Sources
+	sources[1].Corner.Wheel.LoadedRadius = -3
+	again := w.compareOf(sources)
+	if again.Errs[1] == nil || again.Errs[0] != nil || again.Rows[0].Lines[1].Known || !again.Rows[0].Lines[0].Known {
+		t.Fatalf("errors %v", again.Errs)
+	}
+	if notes := again.Sheet().NotesOn(sheet.OnWindow, w.unit); !strings.Contains(strings.Join(notes, "\n"), `"spacers only"`) {
+		t.Errorf("nothing is said of it in %q", notes)
 	}
 }
 
 func TestTheTableSaysWhoComesNearestToATarget(t *testing.T) {
 	w := openWith(t, "gravel-estate", noAims)
-	if w.compareTargets() != nil {
+	if w.comparison().Aims != nil {
 		t.Fatal("lines without a target")
 	}
 	last := len(w.doc.Job().Variants) - 1
 	track := 2 * w.reading(t, kinematics.HalfTrack)
 	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(track - 9), Max: length(track + 9)} })
-	lines := w.compareTargets()
-	if len(lines) != 1 || len(lines[0].Cells) != last+1 {
-		t.Fatalf("lines %+v", lines)
+	a := w.comparison().Aims
+	if len(a.Results) != last+1 || len(a.Results[0]) != 1 {
+		t.Fatalf("results %+v", a.Results)
 	}
-	if c := lines[0].Cells[last]; c.Verdict != panels.Met || !c.Best {
-		t.Errorf("the widened one: %+v", c)
+	if a.Results[last][0].Verdict != targets.Met || !a.Best[last][0] {
+		t.Errorf("the widened one: %+v", a.Results[last][0])
 	}
-	if c := lines[0].Cells[0]; c.Verdict != panels.NotMet || c.Best {
-		t.Errorf("the measured one: %+v", c)
+	if a.Results[0][0].Verdict != targets.Missed || a.Best[0][0] {
+		t.Errorf("the measured one: %+v", a.Results[0][0])
 	}
 }
 
@@ -65,10 +93,10 @@ func TestTheComparePageFollowsAndLeadsToAVariant(t *testing.T) {
 	}
 	w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
 	w.deleteVariant(1)
-	if got := len(w.compareColumns()); got != 2 || w.page == nil {
-		t.Errorf("%d columns after a deletion", got)
+	if got := len(w.comparison().Sources); got != 2 || w.page == nil {
+		t.Errorf("%d variants after a deletion", got)
 	}
-	w.compareColumns()[0].Go()
+	w.compareView().Act("0", 0)
 	if w.page != nil || w.doc.Current() != 0 {
 		t.Errorf("the button leads to variant %d, page %v", w.doc.Current(), w.page)
 	}

@@ -4,8 +4,10 @@ import (
 	"math"
 	"strconv"
 
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/kinematics"
@@ -14,29 +16,26 @@ import (
 // curveWords is one curve that can be chosen.
 type curveWords struct {
 	curve frame.Curve
-	title string
-	sign  string // after the unit: what is positive
-	kind  kinematics.Kind
+	*figures.Figure
+}
+
+// steerings are the curves that are no readings of one pose.
+var steerings = map[string]frame.Curve{
+	"steering_angle_left": frame.SteerLeft, "steering_angle_right": frame.SteerRight, "ackermann_error": frame.AckermannOver,
 }
 
 // allCurves is the order in which curves are offered and stand.
-var allCurves = []curveWords{
-	{frame.CurveOf(kinematics.Toe), "toe", "in +", kinematics.Angle},
-	{frame.CurveOf(kinematics.Camber), "camber", "top out +", kinematics.Angle},
-	{frame.CurveOf(kinematics.TieRodError), "tie-rod error", "short +", kinematics.Length},
-	{frame.CurveOf(kinematics.ScrubRadius), "scrub radius", "", kinematics.Length},
-	{frame.CurveOf(kinematics.HalfTrack), "half track", "", kinematics.Length},
-	{frame.CurveOf(kinematics.RollCentreHeight), "roll centre", "up +", kinematics.Length},
-	{frame.CurveOf(kinematics.Caster), "caster", "rear +", kinematics.Angle},
-	{frame.CurveOf(kinematics.RideToe), "ride toe", "", kinematics.Slope},
-	{frame.CurveOf(kinematics.CamberGain), "camber gain", "", kinematics.Slope},
-	{frame.CurveOf(kinematics.SwingArm), "swing arm", "", kinematics.Length},
-	{frame.CurveOf(kinematics.RollCentreY), "roll centre, aside", "left +", kinematics.Length},
-	{frame.CurveOf(kinematics.MotionRatio), "motion ratio", "spring / wheel", kinematics.Ratio},
-	{frame.SteerLeft, "steer, left", "left +", kinematics.Angle},
-	{frame.SteerRight, "steer, right", "left +", kinematics.Angle},
-	{frame.AckermannOver, "Ackermann", "outer more +", kinematics.Angle},
-}
+var allCurves = func() []curveWords {
+	var list []curveWords
+	for _, f := range figures.Curves() {
+		curve, ok := steerings[f.Key]
+		if !ok {
+			curve = frame.CurveOf(f.Of)
+		}
+		list = append(list, curveWords{curve, f})
+	}
+	return list
+}()
 
 func firstCurves() curveChoice {
 	return curveChoice{Over: frame.OverTravel, Curves: []frame.Curve{
@@ -70,31 +69,20 @@ func (w curveWords) existsOver(over frame.Over) bool {
 }
 
 // scale is how a kind of value shows: what one unit is inside, and its name.
-func scale(k kinematics.Kind, unit units.Unit) (perUnit float64, name string) {
-	mm := 1.0
-	if unit == units.Inch {
-		mm = 25.4
-	}
-	switch k {
-	case kinematics.Length:
-		return mm, unit.String()
-	case kinematics.Angle:
-		return math.Pi / 180, "deg"
-	case kinematics.Slope:
-		return math.Pi / 180 / mm, "deg/" + unit.String()
-	}
-	return 1, ""
+func scale(k sheet.Kind, unit units.Unit) (perUnit float64, name string) {
+	of, name := k.In(1, unit)
+	return 1 / of, name
 }
 
 // leastSpan is the smallest width of a value scale, in units on display: a flat
 // curve should look flat.
-func leastSpan(k kinematics.Kind, perUnit float64) float64 {
+func leastSpan(k sheet.Kind, perUnit float64) float64 {
 	switch k {
-	case kinematics.Length:
+	case sheet.Length:
 		return 2 // mm, whatever the display
-	case kinematics.Angle:
+	case sheet.Toe:
 		return 0.2 * perUnit
-	case kinematics.Slope:
+	case sheet.Slope:
 		return 0.004 * math.Pi / 180
 	}
 	return 0.05
@@ -119,8 +107,8 @@ func (p *plots) fill(f *frame.Frame, choice curveChoice, aims *job.Targets, unit
 		if !ok || !w.existsOver(choice.Over) {
 			continue
 		}
-		perUnit, name := scale(w.kind, unit)
-		if w.sign != "" && name != "" {
+		perUnit, name := scale(w.Kind, unit)
+		if w.Curve.Sign != "" && name != "" {
 			name += ", "
 		}
 		f.Now.Fill(&p.now[i], choice.Over, c, f.Position.Travel)
@@ -132,12 +120,12 @@ func (p *plots) fill(f *frame.Frame, choice curveChoice, aims *job.Targets, unit
 		if choice.Over == frame.OverTravel {
 			target = stripTarget(aims, c, &p.now[i], &p.targets[i])
 		}
-		title := w.title
+		title := w.Curve.Title
 		if q, ok := c.Quantity(); ok && f.Now.HasBands && f.Now.Bands.Assumed(q) {
 			title += ", assumed"
 		}
 		p.specs = append(p.specs, canvas.StripSpec{
-			Title: title, Unit: name + w.sign, PerUnit: perUnit, Least: leastSpan(w.kind, perUnit),
+			Title: title, Unit: name + w.Curve.Sign, PerUnit: perUnit, Least: leastSpan(w.Kind, perUnit),
 			Now: curveOf(&p.now[i]), Before: curveOf(&p.before[i]), Target: target,
 			Format: func(dst []byte, v, half float64) []byte {
 				if far := kinematics.FarOf(v, true, kinematics.Interval{}, false); w.curve == frame.CurveOf(kinematics.SwingArm) && far != kinematics.Near {
@@ -182,7 +170,7 @@ func (w *Window) axisOf(over frame.Over) canvas.Axis {
 
 func (w *Window) travelAxis() canvas.Axis {
 	s := &w.frame.Now.Study
-	mm, _ := scale(kinematics.Length, w.unit)
+	mm, _ := scale(sheet.Length, w.unit)
 	a := canvas.Axis{
 		Name: "travel", PerUnit: mm, MinName: "droop", MaxName: "bump",
 		Min: -s.Case.Span.Droop, Max: s.Case.Span.Bump, Step: w.nudge(), Format: w.signed(mm),
@@ -196,7 +184,7 @@ func (w *Window) travelAxis() canvas.Axis {
 
 func (w *Window) rackAxis() canvas.Axis {
 	span := w.frame.Now.Study.Case.Span
-	mm, _ := scale(kinematics.Length, w.unit)
+	mm, _ := scale(sheet.Length, w.unit)
 	return canvas.Axis{Name: "rack", PerUnit: mm, MinName: "right", MaxName: "left",
 		Min: -span.Right, Max: span.Left, Step: w.nudge(), Format: w.signed(mm)}
 }

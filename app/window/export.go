@@ -47,7 +47,7 @@ func (w *Window) curvesCSV() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return sweep.CSV(), nil
+	return sweep.Sheet().CSV(), nil
 }
 
 func (w *Window) copyCurves() {

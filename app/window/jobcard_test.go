@@ -49,7 +49,7 @@ func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
 	}
 	w.closePage()
 	w.lineOf(t, "Steering", "The toe curve slopes").Go()
-	if w.lit == nil {
+	if w.lit == 0 {
 		t.Error("the steering does not lead to the reason")
 	}
 	for w.win.Canvas().Overlays().Top() != nil {

@@ -217,7 +217,7 @@ func (w *Window) curveItems() []*fyne.MenuItem {
 		fyne.NewMenuItemSeparator())
 	for _, c := range allCurves {
 		if c.existsOver(w.curves.Over) {
-			items = append(items, checked(c.title, w.curves.has(c.curve), func() { w.toggleCurve(c.curve) }))
+			items = append(items, checked(c.Curve.Title, w.curves.has(c.curve), func() { w.toggleCurve(c.curve) }))
 		}
 	}
 	return append(items, fyne.NewMenuItemSeparator(), checked("Change from before, instead of both", w.curves.Change, w.toggleChange))

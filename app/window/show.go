@@ -2,10 +2,10 @@ package window
 
 import (
 	"fmt"
-	"math"
 	"path/filepath"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
@@ -304,9 +304,6 @@ func (w *Window) shownCase() study.Case {
 
 // degrees turns a value of the mechanism into the units of files.
 func degrees(q kinematics.Quantity, v float64) float64 {
-	switch q.About().Kind {
-	case kinematics.Angle, kinematics.Slope:
-		return v * 180 / math.Pi
-	}
+	v, _ = figures.Of(q).Kind.In(v, units.Millimetre)
 	return v
 }

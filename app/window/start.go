@@ -183,7 +183,7 @@ func (f *programFault) Error() string {
 func printReadings(d *document.Document, stdout, stderr io.Writer) int {
 	r, err := report.ReadingsOf(report.SourceOf(d.Job(), d.Current()), report.Position{})
 	if err == nil {
-		_, err = io.WriteString(stdout, r.Table())
+		_, err = io.WriteString(stdout, r.Sheet().String())
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, err)

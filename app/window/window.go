@@ -50,7 +50,7 @@ type Window struct {
 	dark     bool
 	overlays scene.Overlays
 	curves   curveChoice
-	lit      *kinematics.Quantity
+	lit      scene.Overlays
 	plots    plots
 	standing standing
 
@@ -208,8 +208,8 @@ func (w *Window) makeParts() {
 
 func (w *Window) makePanels() {
 	w.readings = panels.NewReadings()
-	w.readings.OnLit = func(q *kinematics.Quantity) {
-		w.lit = q
+	w.readings.OnLit = func(lights scene.Overlays) {
+		w.lit = lights
 		w.showView()
 	}
 	w.readings.OnSentence = w.say

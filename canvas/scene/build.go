@@ -91,11 +91,7 @@ func Build(l *draw.List, v draw.View, in *Input, out *Output) error {
 
 func (b *builder) start(l *draw.List, v draw.View, in *Input, out *Output) {
 	b.l, b.v, b.in, b.out = l, v, in, out
-	b.show, b.lit = in.Overlays, 0
-	if in.Lit != nil {
-		b.lit = overlaysOf(*in.Lit)
-		b.show |= b.lit
-	}
+	b.show, b.lit = in.Overlays|in.Lit, in.Lit
 	b.world = v.Visible()
 	if b.format = in.Format; b.format == nil {
 		b.format = Millimetres
@@ -195,34 +191,6 @@ func (b *builder) far(r *kinematics.Readings) kinematics.Far {
 	default:
 		return st.FarAt(arm, known, b.out.Travel)
 	}
-}
-
-// overlaysOf returns the overlays that show a quantity.
-func overlaysOf(q kinematics.Quantity) Overlays {
-	switch q {
-	case kinematics.Caster, kinematics.SteeringAxisInclination, kinematics.ScrubRadius, kinematics.Trail:
-		return ScrubAxis
-	case kinematics.InstantCentreY, kinematics.InstantCentreZ, kinematics.SwingArm, kinematics.CamberGain:
-		return ArmLines
-	case kinematics.RollCentreY, kinematics.RollCentreHeight:
-		return RollCentre
-	case kinematics.Toe, kinematics.TieRodError, kinematics.RideToe:
-		return TieRodArcs
-	}
-	return 0
-}
-
-// isLit tells whether the reading under the pointer is one of these.
-func (b *builder) isLit(qs ...kinematics.Quantity) bool {
-	if b.in.Lit == nil {
-		return false
-	}
-	for _, q := range qs {
-		if *b.in.Lit == q {
-			return true
-		}
-	}
-	return false
 }
 
 // glow lays a broad stroke under a line that stands out.

@@ -150,12 +150,9 @@ func demos(t testing.TB) []demo {
 	})
 	add("rack", steered(t, was, 38), func(in *Input) { in.Rack, in.Travel = 38, 27 })
 	add("bare", was, func(in *Input) { in.Overlays = 0 })
-	roll := kinematics.RollCentreHeight
-	add("lit", was, func(in *Input) { in.Overlays, in.Lit = 0, &roll })
-	camber := kinematics.Camber
-	add("lit-camber", was, func(in *Input) { in.Overlays, in.Lit = ScrubAxis, &camber })
-	track := kinematics.HalfTrack
-	add("lit-track", was, func(in *Input) { in.Overlays, in.Lit = ScrubAxis|RollCentre, &track })
+	add("lit", was, func(in *Input) { in.Overlays, in.Lit = 0, RollCentre })
+	add("lit-camber", was, func(in *Input) { in.Overlays, in.Lit = ScrubAxis, CamberLine })
+	add("lit-track", was, func(in *Input) { in.Overlays, in.Lit = ScrubAxis|RollCentre, HalfTrackLine })
 	add("guide", was, func(in *Input) {
 		in.Guides = []Guide{{Z: 219, Level: true}, {Y: 688}}
 		in.Hover = UprightBody

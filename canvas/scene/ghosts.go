@@ -162,7 +162,7 @@ func (b *builder) before(mirror, roll, rack float64) {
 func (b *builder) litOnly() {
 	s := &b.left
 	f := s.wheelFrame()
-	if b.isLit(kinematics.Camber) {
+	if b.lit&CamberLine != 0 {
 		// The wheel's own plane against the plumb line through the contact.
 		c := s.at(s.pose.Contact)
 		up := 2.25 * s.c.Wheel.LoadedRadius
@@ -173,7 +173,7 @@ func (b *builder) litOnly() {
 		b.l.Line(draw.Construction, c, draw.Point{X: c.X, Y: top.Y})
 		b.loupe.open = true
 	}
-	if b.isLit(kinematics.HalfTrack) {
+	if b.lit&HalfTrackLine != 0 {
 		c := s.at(s.pose.Contact)
 		plane := draw.Point{Y: c.Y}
 		if c.X > kinematics.MinSpan {

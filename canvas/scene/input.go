@@ -69,6 +69,13 @@ const (
 	AllOverlays   = 1<<iota - 1
 )
 
+// What is drawn only while a reading is lit.
+const (
+	CamberLine    = (AllOverlays + 1) << iota // the wheel's own plane against the plumb line
+	HalfTrackLine                             // from the centre plane to the contact
+	SpringLine                                // the spring
+)
+
 // Formatter appends a length, with the digits its 95 % half-width deserves, the
 // half-width and the unit on display: "32.2 ± 1.8 mm". half 0 means no band is
 // known, and then none is written.
@@ -99,11 +106,11 @@ type Input struct {
 	Swept     [2][]r2.Vec
 
 	Selected, Hover, Focus Handle
-	Held                   []Handle             // locked points: drawn with a ring
-	Lit                    *kinematics.Quantity // reading under the pointer: its overlay stands out
-	Homes                  *Homes               // labels and loupe stay where these have them; nil lays them out anew
-	Guides                 []Guide              // snap guides of the gesture in progress
-	Note                   []string             // lines at the selected handle: coordinates, change, message
+	Held                   []Handle // locked points: drawn with a ring
+	Lit                    Overlays // of the reading under the pointer: they stand out
+	Homes                  *Homes   // labels and loupe stay where these have them; nil lays them out anew
+	Guides                 []Guide  // snap guides of the gesture in progress
+	Note                   []string // lines at the selected handle: coordinates, change, message
 }
 
 // Guide is a snap line through a place of the view, level or plumb.

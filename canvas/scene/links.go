@@ -83,7 +83,7 @@ func (b *builder) spring(s *side) {
 	u := d.Mul(1 / n)
 	side := draw.Point{X: -u.Y, Y: u.X}
 	at := func(t, across float64) draw.Point { return from.Add(d.Mul(t)).Add(side.Mul(across)) }
-	b.glow(b.isLit(kinematics.MotionRatio, kinematics.SpringLength), from, to)
+	b.glow(b.lit&SpringLine != 0, from, to)
 	l := b.l
 	l.On(draw.LayerOutlines)
 	half, damper := min(coilHalf, n/6), min(damperHalf, n/10)

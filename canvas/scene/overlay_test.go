@@ -61,26 +61,24 @@ func TestOverlaysSwitch(t *testing.T) {
 	}
 }
 
-// A reading that is pointed at shows its overlay, highlighted, even when that
-// is off; one without a place in the view changes nothing.
+// What is lit shows, highlighted, even when its overlay is off.
 func TestLit(t *testing.T) {
 	in := demoNamed(t, "wide")
 	in.Overlays = 0
 	v := fitted(draw.View{W: 700, H: 800}, in)
-	for q := range kinematics.QuantityCount {
-		in.Lit = &q
+	for _, lit := range []Overlays{ArmLines, RollCentre, ScrubAxis, TieRodArcs, CamberLine, SpringLine} {
+		in.Lit = lit
 		l, _ := build(t, v, in)
-		for _, r := range signs[overlaysOf(q)] {
+		for _, r := range signs[lit] {
 			if count(l, r) == 0 {
-				t.Errorf("%v lit draws no %v", q, draw.HouseStyles()[r].Name)
+				t.Errorf("%x lit draws no %v", lit, draw.HouseStyles()[r].Name)
 			}
 		}
-		if q != kinematics.HalfTrack && count(l, draw.Highlight) == 0 {
-			t.Errorf("%v: nothing stands out", q)
+		if count(l, draw.Highlight) == 0 {
+			t.Errorf("%x: nothing stands out", lit)
 		}
 	}
-	half := kinematics.HalfTrack
-	in.Lit = &half
+	in.Lit = HalfTrackLine
 	if l, _ := build(t, v, in); count(l, draw.Dimension) == 0 || !says(l, "half track 72") {
 		t.Error("the half track is not dimensioned")
 	}
