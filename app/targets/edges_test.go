@@ -32,7 +32,7 @@ func TestStationsOfATarget(t *testing.T) {
 
 func TestTrackIsShadedBySide(t *testing.T) {
 	ask := job.Targets{Track: job.LengthRange{Min: mm(1500), Max: mm(1560)}}
-	list := Shades(&ask, Track.About().Quantity)
+	list := Shades(&ask, Track.About().Of)
 	if len(list) != 1 || list[0].Range.Min != 750 || list[0].Range.Max != 780 {
 		t.Errorf("%+v", list)
 	}
