@@ -34,9 +34,8 @@ type Car struct {
 	RadiusLow, RadiusHigh float64
 }
 
-// Of reads one variant of a job without problems.
-func Of(j *job.Job, variant int) Car {
-	v := &j.Variants[variant]
+// Of reads a variant of a job without problems.
+func Of(j *job.Job, v *job.Variant) Car {
 	c := Car{
 		Job: j.Title(), Variant: v.Name, Rear: j.Axle == job.Rear,
 		Corner: v.Corner(), Within: j.Known(v), Unit: j.Units,
@@ -60,7 +59,7 @@ func Of(j *job.Job, variant int) Car {
 func All(j *job.Job) []Car {
 	list := make([]Car, len(j.Variants))
 	for i := range list {
-		list[i] = Of(j, i)
+		list[i] = Of(j, &j.Variants[i])
 	}
 	return list
 }
@@ -79,6 +78,12 @@ func (c Car) With(corner *kinematics.Corner) Car {
 func (c *Car) Study() study.Case {
 	return study.Case{Corner: c.Corner, Within: c.Within, Wheelbase: c.Wheelbase,
 		Span: study.Span{Bump: c.Bump, Droop: c.Droop, Left: c.RackLeft, Right: c.RackRight}}
+}
+
+// StudyOf is what a study of a variant is made of.
+func StudyOf(j *job.Job, v *job.Variant) study.Case {
+	c := Of(j, v)
+	return c.Study()
 }
 
 // Mechanism prepares the corner; the error names the variant.

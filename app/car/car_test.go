@@ -12,7 +12,7 @@ func TestWithACornerInTheHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := Of(j, 0)
+	c := Of(j, &j.Variants[0])
 	if c.RadiusFrom == "" || !(c.RadiusLow < c.Corner.Wheel.LoadedRadius && c.Corner.Wheel.LoadedRadius < c.RadiusHigh) {
 		t.Fatalf("no estimate: %+v", c)
 	}

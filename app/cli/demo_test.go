@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/targets"
 	"armscribe/kinematics"
@@ -80,7 +81,7 @@ func TestGravelEstateShowsGreenAndRed(t *testing.T) {
 	}
 	for i := range j.Variants {
 		var names []string
-		results := targets.Evaluate(targets.SourceOf(j, &j.Variants[i]), &j.Targets)
+		results := targets.Evaluate(car.Of(j, &j.Variants[i]), &j.Targets)
 		for _, r := range results {
 			if r.Verdict == targets.Missed {
 				names = append(names, r.Kind.String())
@@ -103,7 +104,7 @@ func TestGravelEstateShowsGreenAndRed(t *testing.T) {
 	at := j.Variants[0].Point(kinematics.OuterEnd)
 	at.Z += stacks[0].Height
 	j.Variants[0].SetPoint(kinematics.OuterEnd, at)
-	for _, r := range targets.Evaluate(targets.SourceOf(j, &j.Variants[0]), &j.Targets) {
+	for _, r := range targets.Evaluate(car.Of(j, &j.Variants[0]), &j.Targets) {
 		if r.Kind == targets.RideToe && r.Value > r.Asked.Max {
 			t.Errorf("with the stack: %+v", r)
 		}

@@ -5,7 +5,6 @@
 package frame
 
 import (
-	"armscribe/app/job"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 	"armscribe/kinematics/study"
@@ -43,22 +42,6 @@ type Frame struct {
 	Diagnosis bumpsteer.Diagnosis
 	HasAdvice bool // Diagnosis holds
 	diagnosed study.Case
-}
-
-// CaseOf returns what a study of the variant is made of.
-func CaseOf(j *job.Job, v *job.Variant) study.Case {
-	c := study.Case{
-		Corner: v.Corner(),
-		Within: j.Known(v),
-		Span: study.Span{
-			Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
-			Left: j.Rack.Left.MM, Right: j.Rack.Right.MM,
-		},
-	}
-	if j.Wheelbase.Given {
-		c.Wheelbase = j.Wheelbase.MM
-	}
-	return c
 }
 
 // Update solves the present case, and the compared one if before is not nil,

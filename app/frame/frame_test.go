@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -29,7 +30,7 @@ func demo(t testing.TB, name string) *job.Job {
 
 func cases(t testing.TB) (now, before study.Case) {
 	j := demo(t, "gravel-estate")
-	return CaseOf(j, &j.Variants[2]), CaseOf(j, &j.Variants[0])
+	return car.StudyOf(j, &j.Variants[2]), car.StudyOf(j, &j.Variants[0])
 }
 
 func TestAFrameAgreesWithTheMechanism(t *testing.T) {
@@ -141,7 +142,7 @@ func TestTheDemoIsToldToTakeASixMillimetreSpacer(t *testing.T) {
 	j := demo(t, "gravel-estate")
 	for i := range j.Variants {
 		var f Frame
-		if err := f.Update(CaseOf(j, &j.Variants[i]), nil, Position{}); err != nil {
+		if err := f.Update(car.StudyOf(j, &j.Variants[i]), nil, Position{}); err != nil {
 			t.Fatal(err)
 		}
 		a, ok := f.Advise(&tune.Setup{Unit: units.Millimetre})

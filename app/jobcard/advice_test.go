@@ -3,6 +3,7 @@ package jobcard
 import (
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/frame"
 	"armscribe/app/report"
 	"armscribe/app/tune"
@@ -20,7 +21,7 @@ func TestAdviceIsTheFirstOfTheTable(t *testing.T) {
 			next = tune.Moved(next, i, "moved", "", c)
 			at := len(next.Variants) - 1
 			var f frame.Frame
-			if err := f.Update(frame.CaseOf(next, &next.Variants[at]), nil, frame.Position{}); err != nil {
+			if err := f.Update(car.StudyOf(next, &next.Variants[at]), nil, frame.Position{}); err != nil {
 				t.Fatal(err)
 			}
 			shop := tune.SetupOf(next, at)

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/jobcard"
@@ -184,10 +185,10 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 		}
 		texts[fmt.Sprintf("sweep %d", i)], texts["sweep CSV"], texts["sweep JSON"] = w.Sheet().String(), w.Sheet().CSV(), w.Sheet().JSON()
 		var f frame.Frame
-		if err := f.Update(frame.CaseOf(j, &j.Variants[i]), nil, frame.Position{}); err != nil {
+		if err := f.Update(car.StudyOf(j, &j.Variants[i]), nil, frame.Position{}); err != nil {
 			return nil, err
 		}
-		in := jobcard.Input{Job: j, Variant: i, Unit: j.Units, Results: targets.Evaluate(targets.SourceOf(j, &j.Variants[i]), &j.Targets),
+		in := jobcard.Input{Job: j, Variant: i, Unit: j.Units, Results: targets.Evaluate(car.Of(j, &j.Variants[i]), &j.Targets),
 			Places: jobcard.Places(math.MaxUint16), Clear: v}
 		shop := tune.SetupOf(j, i)
 		in.Advice, in.HasAdvice = f.Advise(&shop)

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/room"
@@ -30,7 +31,7 @@ func input(t *testing.T) Input {
 	}
 	in := Input{Job: j, Variant: 2, Saved: true, Unit: j.Units, Places: here &^ PlacesOf(Papers)}
 	var f frame.Frame
-	if err := f.Update(frame.CaseOf(j, in.variant()), nil, frame.Position{}); err != nil {
+	if err := f.Update(car.StudyOf(j, in.variant()), nil, frame.Position{}); err != nil {
 		t.Fatal(err)
 	}
 	in.Advice, in.HasAdvice = f.Advise(&tune.Setup{Unit: units.Millimetre})
@@ -40,7 +41,7 @@ func input(t *testing.T) Input {
 // aim gives the job targets and sets the variant against them.
 func (in *Input) aimAt(a job.Targets) {
 	in.Job.Targets = a
-	in.Results = targets.Evaluate(targets.SourceOf(in.Job, in.variant()), &a)
+	in.Results = targets.Evaluate(car.Of(in.Job, in.variant()), &a)
 }
 
 func mm(v float64) job.Optional { return job.Given(units.Length{MM: v}) }

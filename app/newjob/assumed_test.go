@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/report"
@@ -34,7 +35,7 @@ func TestAssumedIsNotTyped(t *testing.T) {
 		t.Fatal(err)
 	}
 	var now frame.Frame
-	if err := now.Update(frame.CaseOf(j, v), nil, frame.Position{}); err != nil {
+	if err := now.Update(car.StudyOf(j, v), nil, frame.Position{}); err != nil {
 		t.Fatal(err)
 	}
 	setup := tune.SetupOf(j, 0)

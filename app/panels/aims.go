@@ -38,7 +38,7 @@ type AimsInput struct {
 
 // Standing is how a target is met, in words; empty where it is not asked for.
 type Standing struct {
-	Verdict Verdict
+	Verdict targets.Verdict
 	Words   string
 }
 

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"armscribe/app/look"
+	"armscribe/app/targets"
 )
 
 // Sizes of a line of targets in points.
@@ -99,25 +100,14 @@ func (s Standing) text() string {
 	if s.Words == "" {
 		return ""
 	}
-	return markOf(s.Verdict) + " " + s.Words
-}
-
-// markOf is the sign of a verdict: colour is never alone.
-func markOf(v Verdict) string {
-	switch v {
-	case Met:
-		return "✓"
-	case NotDecidable:
-		return "≈"
-	}
-	return "✕"
+	return s.Verdict.Mark().Sign() + s.Words // colour is never alone
 }
 
 func (s Standing) colour() fyne.ThemeColorName {
 	switch s.Verdict {
-	case Met:
+	case targets.Met:
 		return theme.ColorNameSuccess
-	case NotDecidable:
+	case targets.Undecided:
 		return look.ColorQuiet
 	}
 	return theme.ColorNameWarning

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/car"
 	"armscribe/app/document"
 	"armscribe/app/frame"
 	"armscribe/app/job"
@@ -47,10 +48,10 @@ func newBench(t testing.TB, demo string) *bench {
 // input solves the frame anew and returns the input.
 func (b *bench) input() Input {
 	b.t.Helper()
-	now := frame.CaseOf(b.doc.Job(), b.doc.Variant())
+	now := car.StudyOf(b.doc.Job(), b.doc.Variant())
 	var before *study.Case
 	if v, ok := b.doc.Compared(); ok && v.Name != b.doc.Variant().Name {
-		c := frame.CaseOf(b.doc.Job(), v)
+		c := car.StudyOf(b.doc.Job(), v)
 		before = &c
 	}
 	if err := b.frame.Update(now, before, b.at); err != nil {

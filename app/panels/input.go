@@ -6,6 +6,7 @@ package panels
 import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -20,20 +21,10 @@ type Input struct {
 	Targets []Target
 }
 
-// Verdict says how a reading stands to its target.
-type Verdict uint8
-
-// The verdicts.
-const (
-	NotMet Verdict = iota
-	Met
-	NotDecidable // the band spans the limit
-)
-
 // Target is a second line under a reading.
 type Target struct {
 	Of       kinematics.Quantity
-	Verdict  Verdict
+	Verdict  targets.Verdict
 	Words    string // "25 to 45 mm: met"
 	Sentence string // the same in full
 }

@@ -5,13 +5,13 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/tyre"
 )
 
 // snapshot is all that the readings depend on: equal snapshots make equal
@@ -67,12 +67,8 @@ func take(in *Input) snapshot {
 			s.failure = now.Err.Error()
 		}
 	}
-	t, err := tyre.Parse(in.Variant.Wheel.Tyre)
-	if err == nil {
-		s.rim = t.RimDiameter()
-	}
-	_, s.estimated = in.Variant.LoadedRadius()
-	s.rear = in.Job != nil && in.Job.Axle == job.Rear
+	c := car.Of(in.Job, in.Variant)
+	s.rim, s.estimated, s.rear = c.RimDiameter, c.RadiusFrom != "", c.Rear
 	return s
 }
 

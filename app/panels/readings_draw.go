@@ -1,6 +1,9 @@
 package panels
 
-import "armscribe/canvas/draw"
+import (
+	"armscribe/app/targets"
+	"armscribe/canvas/draw"
+)
 
 // Roles that this drawing gives another look than a view does.
 const (
@@ -158,29 +161,25 @@ func (r *Readings) drawFigures(l *draw.List, p *placed, y float64) {
 
 // drawTarget draws mark and words of a target.
 func (r *Readings) drawTarget(l *draw.List, t *Target, y float64) {
-	drawMark(l, t.Verdict, draw.Point{X: margin + 4, Y: y})
-	l.Text(roleOf(t.Verdict), draw.At(margin+12, y), draw.Left|draw.Middle, t.Words)
-}
-
-// roleOf is the look of words about a verdict.
-func roleOf(v Verdict) draw.Role {
-	switch v {
-	case Met:
-		return roleMet
-	case NotDecidable:
-		return draw.TextQuiet
+	role := roleMissed
+	switch t.Verdict {
+	case targets.Met:
+		role = roleMet
+	case targets.Undecided:
+		role = draw.TextQuiet
 	}
-	return roleMissed
+	drawMark(l, t.Verdict, draw.Point{X: margin + 4, Y: y})
+	l.Text(role, draw.At(margin+12, y), draw.Left|draw.Middle, t.Words)
 }
 
-// drawMark draws a tick, a cross, or the sign of almost equal.
-func drawMark(l *draw.List, v Verdict, at draw.Point) {
+// drawMark draws a verdict's mark; the letters of drawings have no ticks.
+func drawMark(l *draw.List, v targets.Verdict, at draw.Point) {
 	p := func(x, y float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + y} }
 	switch v {
-	case Met:
+	case targets.Met:
 		l.Polyline(draw.RollCentre, p(-3.5, -0.5), p(-1, -3), p(3.5, 3.5))
-	case NotDecidable:
-		l.Text(draw.TextQuiet, draw.On(at), draw.Centre|draw.Middle, "≈")
+	case targets.Undecided:
+		l.Text(draw.TextQuiet, draw.On(at), draw.Centre|draw.Middle, "?")
 	default:
 		l.Line(draw.DimensionNow, p(-3, -3), p(3, 3))
 		l.Line(draw.DimensionNow, p(-3, 3), p(3, -3))

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"armscribe/app/frame"
+	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
@@ -40,9 +41,9 @@ var scenes = []struct {
 }
 
 var aims = []Target{
-	{Of: kinematics.Toe, Verdict: NotMet, Words: "aim −0.05 to 0.15"},
-	{Of: kinematics.ScrubRadius, Verdict: Met, Words: "aim 25 to 45"},
-	{Of: kinematics.RollCentreHeight, Verdict: NotDecidable, Words: "aim 55 to 70"},
+	{Of: kinematics.Toe, Verdict: targets.Missed, Words: "aim −0.05 to 0.15"},
+	{Of: kinematics.ScrubRadius, Verdict: targets.Met, Words: "aim 25 to 45"},
+	{Of: kinematics.RollCentreHeight, Verdict: targets.Undecided, Words: "aim 55 to 70"},
 }
 
 // Pictures for a look, and of each the check that texts do not overlap and stay

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
@@ -23,11 +24,7 @@ func AimsOf(j *job.Job) *Aims {
 	if !j.Targets.Any() {
 		return nil
 	}
-	sources := make([]targets.Source, len(j.Variants))
-	for i := range j.Variants {
-		sources[i] = targets.SourceOf(j, &j.Variants[i])
-	}
-	t := targets.TableOf(sources, &j.Targets)
+	t := targets.TableOf(car.All(j), &j.Targets)
 	return &Aims{Sources: SourcesOf(j), Results: t.Results, Trends: t.Trends, Best: t.Best}
 }
 
@@ -76,7 +73,7 @@ func (a *Aims) Tables(trends bool) [2]*sheet.Table {
 			if a.Best[v][t] {
 				best = strings.TrimPrefix(trend+", best", ", ")
 			}
-			onScreen.Rows = append(onScreen.Rows, sheet.Row{sheet.Words(s.Variant), sheet.Words(r.ValueText(s.Unit)), sheet.Words(words).Marked(verdictMarks[r.Verdict]), sheet.Words(best)}[:len(screen.Columns)])
+			onScreen.Rows = append(onScreen.Rows, sheet.Row{sheet.Words(s.Variant), sheet.Words(r.ValueText(s.Unit)), sheet.Words(words).Marked(r.Verdict.Mark()), sheet.Words(best)}[:len(screen.Columns)])
 			inFile.Rows = append(inFile.Rows, sheet.Row{sheet.Words(s.Variant), number(r.Value, r.Known), number(r.Low, r.HasLow), number(r.High, r.HasHigh),
 				sheet.Words(r.Verdict.String()), sheet.Words(trend).If(trend != ""), sheet.Flag(a.Best[v][t])})
 		}
@@ -84,5 +81,3 @@ func (a *Aims) Tables(trends bool) [2]*sheet.Table {
 	}
 	return [2]*sheet.Table{screen, file}
 }
-
-var verdictMarks = [...]sheet.Mark{targets.Met: sheet.Good, targets.Missed: sheet.Bad, targets.Undecided: sheet.Unsure}

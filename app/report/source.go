@@ -16,7 +16,7 @@ import (
 type Source struct{ car.Car }
 
 // SourceOf reads one variant of a job without problems.
-func SourceOf(j *job.Job, variant int) Source { return Source{car.Of(j, variant)} }
+func SourceOf(j *job.Job, variant int) Source { return Source{car.Of(j, &j.Variants[variant])} }
 
 // SourcesOf reads every variant of a job without problems.
 func SourcesOf(j *job.Job) []Source {

@@ -6,6 +6,7 @@ import (
 	"os"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/kinematics"
 )
 
@@ -25,7 +26,7 @@ func TestCoverageOfIntervals(t *testing.T) {
 	p := planOf(&asked)
 	var in, of, changeIn, changeOf [Count]int
 	for range corners {
-		a := Source{Corner: base, Within: kinematics.Evenly(1)}
+		a := car.Car{Corner: base, Within: kinematics.Evenly(1)}
 		for _, at := range a.Corner.Coordinates() {
 			a.Corner.Shift(at, even(spread))
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/kinematics"
 )
@@ -49,7 +50,7 @@ func TestTrackIsShadedBySide(t *testing.T) {
 func TestShareOfAnEstimate(t *testing.T) {
 	j := demo(t, "gravel-estate")
 	ask := job.Targets{ScrubRadius: job.LengthRange{Min: mm(-500), Max: mm(500)}}
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	plain := Evaluate(s, &ask)[0]
 	half := (plain.High - plain.Low) / 2
 	scrub := func(radius float64) float64 {
@@ -86,7 +87,7 @@ func TestShareOfAnEstimate(t *testing.T) {
 func TestATargetRestsOnWhatIsAssumed(t *testing.T) {
 	j := demo(t, "gravel-estate")
 	ask := job.Targets{RideToe: job.AngleOver{Max: angle(20), Over: travel(41, 33)}, Camber: job.AngleRange{Min: angle(-9)}}
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	s.Within = s.Within.Assumed(kinematics.Coordinate{Point: kinematics.OuterEnd, Axis: 2}, 30)
 	list := Evaluate(s, &ask)
 	if !find(t, list, RideToe).Assumed || find(t, list, Camber).Assumed {
@@ -132,7 +133,7 @@ func TestSwingArmsByTheirReciprocals(t *testing.T) {
 func TestAMemoFollows(t *testing.T) {
 	j := demo(t, "gravel-estate")
 	ask := all()
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	var m Memo
 	first := m.Results(s, &ask)
 	if again := m.Results(s, &ask); &again[0] != &first[0] {

@@ -3,28 +3,10 @@ package targets
 import (
 	"math"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/kinematics"
 )
-
-// Source is what a variant's figures follow from. It is a plain value: two
-// that are equal give the same results.
-type Source struct {
-	Corner kinematics.Corner
-	Within kinematics.Within // how well every coordinate is known
-	// RadiusLow and RadiusHigh, mm, are where an estimated loaded radius likely
-	// lies; both nought when it was measured.
-	RadiusLow, RadiusHigh float64
-}
-
-// SourceOf reads a variant of a job without problems.
-func SourceOf(j *job.Job, v *job.Variant) Source {
-	s := Source{Corner: v.Corner(), Within: j.Known(v)}
-	if e := v.Wheel.Loaded(); e.Estimate {
-		s.RadiusLow, s.RadiusHigh = e.Low, e.High
-	}
-	return s
-}
 
 // stations of travel on each side of rest at which a target over travel is tried:
 // over 40 mm every 4 mm. Between two of them a bowed curve strays by an eighth of
@@ -121,7 +103,7 @@ type solved struct {
 	err       error // the corner is no mechanism
 }
 
-func solve(s *Source, p plan) *solved {
+func solve(s *car.Car, p plan) *solved {
 	v := &solved{plan: p}
 	if v.linear, v.err = kinematics.Linearise(&s.Corner, s.Within, p.evaluate); v.err != nil {
 		return v
@@ -133,7 +115,7 @@ func solve(s *Source, p plan) *solved {
 }
 
 // with is the figures with another loaded radius.
-func (v *solved) with(s *Source, radius float64) []kinematics.Value {
+func (v *solved) with(s *car.Car, radius float64) []kinematics.Value {
 	c := s.Corner
 	c.Wheel.LoadedRadius = radius
 	list, err := v.plan.evaluate(&c)

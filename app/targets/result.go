@@ -1,8 +1,10 @@
 package targets
 
 import (
+	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 )
 
 // Verdict is how a target stands.
@@ -24,6 +26,11 @@ func (v Verdict) String() string {
 		return "not met"
 	}
 	return "not decidable"
+}
+
+// Mark is how every face marks it.
+func (v Verdict) Mark() sheet.Mark {
+	return [...]sheet.Mark{Undecided: sheet.Unsure, Met: sheet.Good, Missed: sheet.Bad}[v]
 }
 
 // Result is one target set against one variant.
@@ -52,7 +59,7 @@ type Result struct {
 
 // Evaluate sets every target of the job against a variant, in the order of the
 // Kind constants. Without targets there are no results.
-func Evaluate(s Source, t *job.Targets) []Result {
+func Evaluate(s car.Car, t *job.Targets) []Result {
 	p := planOf(t)
 	if len(p.rows) == 0 {
 		return nil
@@ -211,7 +218,7 @@ func TallyOf(list []Result) Tally {
 
 // Memo keeps the last results, for a view that asks for them in every frame.
 type Memo struct {
-	source  Source
+	source  car.Car
 	targets job.Targets
 	made    bool
 	list    []Result
@@ -219,7 +226,7 @@ type Memo struct {
 
 // Results is Evaluate, computed anew only when something has changed. The list
 // must not be edited.
-func (m *Memo) Results(s Source, t *job.Targets) []Result {
+func (m *Memo) Results(s car.Car, t *job.Targets) []Result {
 	if !m.made || m.source != s || m.targets != *t {
 		m.source, m.targets, m.made = s, *t, true
 		m.list = Evaluate(s, t)

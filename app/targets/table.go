@@ -3,6 +3,7 @@ package targets
 import (
 	"math"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 )
 
@@ -17,7 +18,7 @@ type Table struct {
 }
 
 // TableOf evaluates the variants; the zero Table without targets.
-func TableOf(sources []Source, t *job.Targets) Table {
+func TableOf(sources []car.Car, t *job.Targets) Table {
 	p := planOf(t)
 	if len(p.rows) == 0 {
 		return Table{}

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/assets"
@@ -67,7 +68,7 @@ func TestResultsAreReadings(t *testing.T) {
 	j := demo(t, "gravel-estate")
 	asked := all()
 	for i := range j.Variants {
-		s := SourceOf(j, &j.Variants[i])
+		s := car.Of(j, &j.Variants[i])
 		list := Evaluate(s, &asked)
 		if len(list) != int(Count) || TallyOf(list) != (Tally{Met: int(Count)}) {
 			t.Fatalf("%d results, %+v", len(list), TallyOf(list))
@@ -122,7 +123,7 @@ func TestResultsAreReadings(t *testing.T) {
 // just within is open; the direction is that of the sign.
 func TestVerdictsTurnAtTheEndsOfTheInterval(t *testing.T) {
 	j := demo(t, "gravel-estate")
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	wide := all()
 	scrub := find(t, Evaluate(s, &wide), ScrubRadius)
 	const nudge = 1e-6
@@ -169,7 +170,7 @@ func TestTypedCamberIsExact(t *testing.T) {
 		{-2.1, -2.2, -2, "−2.1 deg", Met},
 	} {
 		v.Camber = job.Degrees(c.typed)
-		got := find(t, Evaluate(SourceOf(j, v), &job.Targets{Camber: job.AngleRange{Min: angle(c.min), Max: angle(c.max)}}), Camber)
+		got := find(t, Evaluate(car.Of(j, v), &job.Targets{Camber: job.AngleRange{Min: angle(c.min), Max: angle(c.max)}}), Camber)
 		if text := got.ValueText(units.Inch); text != c.text || got.Verdict != c.want {
 			t.Errorf("%g degrees is %q, %s; want %q, %s", c.typed, text, got.Verdict, c.text, c.want)
 		}
@@ -185,7 +186,7 @@ func TestIntervalsOverTravelAgainstRandomErrors(t *testing.T) {
 	const seed, trials = 20261124, 4000
 	rnd := rand.New(rand.NewPCG(seed, 5))
 	j := demo(t, "gravel-estate")
-	s := SourceOf(j, &j.Variants[2])
+	s := car.Of(j, &j.Variants[2])
 	asked := job.Targets{RideToe: job.AngleOver{Max: angle(1), Over: travel(41, 33)}, RollCentreMovement: job.LengthOver{Max: mm(99), Over: travel(41, 33)}}
 	p := planOf(&asked)
 	list := Evaluate(s, &asked)
@@ -221,12 +222,12 @@ func TestNoRideToe(t *testing.T) {
 		t.Fatal("no such variant")
 	}
 	asked := job.Targets{RideToe: job.AngleOver{Max: angle(0.25), Over: travel(40, 40)}}
-	got := find(t, Evaluate(SourceOf(j, v), &asked), RideToe)
+	got := find(t, Evaluate(car.Of(j, v), &asked), RideToe)
 	if got.Value > 1e-9 || got.Low != 0 || !(got.High > 1e-4) || got.Verdict != Met {
 		t.Errorf("%+v", got)
 	}
 	asked.RideToe.Max = angle(0.01)
-	if got := find(t, Evaluate(SourceOf(j, v), &asked), RideToe); got.Verdict != Undecided {
+	if got := find(t, Evaluate(car.Of(j, v), &asked), RideToe); got.Verdict != Undecided {
 		t.Errorf("0.01 degrees are told apart at ±%g mm", j.Within(v))
 	}
 }
@@ -235,7 +236,7 @@ func TestNoRideToe(t *testing.T) {
 // longest arm, and on neither side for certain.
 func TestSwingArmAtInfinity(t *testing.T) {
 	j := demo(t, "flat-teaching")
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	for _, c := range []struct {
 		asked job.LengthRange
 		want  Verdict
@@ -257,14 +258,14 @@ func TestSwingArmAtInfinity(t *testing.T) {
 	at := c.Point(kinematics.UpperFront)
 	at.Z += 60
 	c.SetPoint(kinematics.UpperFront, at)
-	if got := find(t, Evaluate(SourceOf(j, &c), &job.Targets{SwingArm: job.LengthRange{Min: mm(1000)}}), SwingArm); got.Verdict != Missed || got.Value >= 0 {
+	if got := find(t, Evaluate(car.Of(j, &c), &job.Targets{SwingArm: job.LengthRange{Min: mm(1000)}}), SwingArm); got.Verdict != Missed || got.Value >= 0 {
 		t.Errorf("outboard: %+v", got)
 	}
 }
 
 func TestBeyondReachIsMissed(t *testing.T) {
 	j := demo(t, "gravel-estate")
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	got := Evaluate(s, &job.Targets{RideToe: job.AngleOver{Max: angle(40), Over: travel(360, 10)}})
 	if len(got) != 1 || got[0].Verdict != Missed || got[0].Why != whyNoReach || got[0].Known {
 		t.Errorf("%+v", got)
@@ -281,7 +282,7 @@ func TestBeyondReachIsMissed(t *testing.T) {
 // An estimated radius widens what rests on it, and nothing else.
 func TestEstimateWidens(t *testing.T) {
 	j := demo(t, "rear-toe-link")
-	s := SourceOf(j, &j.Variants[0])
+	s := car.Of(j, &j.Variants[0])
 	if !(s.RadiusHigh > s.RadiusLow) {
 		t.Fatal("the radius is no estimate")
 	}
@@ -305,7 +306,7 @@ func TestEstimateWidens(t *testing.T) {
 
 func TestTrends(t *testing.T) {
 	j := demo(t, "gravel-estate")
-	measured, spacers, arms := SourceOf(j, &j.Variants[0]), SourceOf(j, &j.Variants[1]), SourceOf(j, &j.Variants[2])
+	measured, spacers, arms := car.Of(j, &j.Variants[0]), car.Of(j, &j.Variants[1]), car.Of(j, &j.Variants[2])
 	asked := job.Targets{
 		ScrubRadius: job.LengthRange{Min: mm(0), Max: mm(40)},                                              // 26, 76, 26
 		CamberGain:  job.SlopeRange{Min: slope(-0.015)},                                                    // -0.0248, -0.0243, -0.0207
@@ -313,7 +314,7 @@ func TestTrends(t *testing.T) {
 		Track:       job.LengthRange{Min: mm(1530), Max: mm(1545)}, Camber: job.AngleRange{Max: angle(-2)}, // 1459, 1559, 1559; -1.4
 	}
 	for _, c := range []struct {
-		a, b Source
+		a, b car.Car
 		want [5]Trend // in the order of the kinds: scrub, gain, ride toe, track, camber
 	}{
 		{measured, spacers, [5]Trend{Worse, Better, Better, Better, AsGood}},
@@ -375,7 +376,7 @@ func TestMemo(t *testing.T) {
 	var m Memo
 	asked := all()
 	for i := range j.Variants {
-		s := SourceOf(j, &j.Variants[i])
+		s := car.Of(j, &j.Variants[i])
 		for range 2 {
 			got, want := m.Results(s, &asked), Evaluate(s, &asked)
 			for k := range want {
@@ -386,17 +387,17 @@ func TestMemo(t *testing.T) {
 		}
 	}
 	asked.Caster = job.AngleRange{Min: angle(30)}
-	if got := m.Results(SourceOf(j, &j.Variants[0]), &asked); got[Caster].Verdict != Missed {
+	if got := m.Results(car.Of(j, &j.Variants[0]), &asked); got[Caster].Verdict != Missed {
 		t.Error("a changed target is not seen")
 	}
-	if Evaluate(SourceOf(j, &j.Variants[0]), &job.Targets{}) != nil {
+	if Evaluate(car.Of(j, &j.Variants[0]), &job.Targets{}) != nil {
 		t.Error("results without targets")
 	}
 }
 
 func BenchmarkEvaluateAll(b *testing.B) {
 	j := demo(b, "gravel-estate")
-	s := SourceOf(j, &j.Variants[2])
+	s := car.Of(j, &j.Variants[2])
 	asked := all()
 	for b.Loop() {
 		Evaluate(s, &asked)
@@ -405,9 +406,9 @@ func BenchmarkEvaluateAll(b *testing.B) {
 
 func TestTable(t *testing.T) {
 	j := demo(t, "gravel-estate")
-	var sources []Source
+	var sources []car.Car
 	for i := range j.Variants {
-		sources = append(sources, SourceOf(j, &j.Variants[i]))
+		sources = append(sources, car.Of(j, &j.Variants[i]))
 	}
 	asked := job.Targets{ScrubRadius: job.LengthRange{Max: mm(40)}, CamberGain: job.SlopeRange{Min: slope(-0.015)},
 		Track: job.LengthRange{Min: mm(1530), Max: mm(1545)}, Camber: job.AngleRange{Max: angle(-2)}}

@@ -3,6 +3,7 @@ package targets
 import (
 	"math"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/kinematics"
 )
@@ -11,7 +12,7 @@ import (
 // comes nearer to it than a. How well the change is known follows the rule of
 // kinematics.ChangeBands: points that both share were measured once. An
 // estimated loaded radius counts as shared and known.
-func Trends(a, b Source, t *job.Targets) []Trend {
+func Trends(a, b car.Car, t *job.Targets) []Trend {
 	p := planOf(t)
 	if len(p.rows) == 0 {
 		return nil

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"armscribe/app/car"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
@@ -23,14 +24,7 @@ type standing struct {
 // of the job. They are about the car at rest, wherever it is shown.
 func (w *Window) results() []targets.Result {
 	j := w.doc.Job()
-	s := targets.SourceOf(j, w.doc.Variant())
-	if c := &w.frame.Now.Study.Case.Corner; *c != s.Corner {
-		if c.Wheel.LoadedRadius != s.Corner.Wheel.LoadedRadius { // the hand has the ground: no estimate any more
-			s.RadiusLow, s.RadiusHigh = 0, 0
-		}
-		s.Corner = *c
-	}
-	return w.standing.memo.Results(s, &j.Targets)
+	return w.standing.memo.Results(car.Of(j, w.doc.Variant()).With(&w.frame.Now.Study.Case.Corner), &j.Targets)
 }
 
 // targetLines are the second lines of the readings.
@@ -50,22 +44,12 @@ func (w *Window) targetLines() []panels.Target {
 			verdict = r.Verdict.String() // the heading says how well the points are known
 		}
 		w.standing.lines = append(w.standing.lines, panels.Target{
-			Of: r.Kind.About().Of, Verdict: verdictOf(r.Verdict),
+			Of: r.Kind.About().Of, Verdict: r.Verdict,
 			Words:    r.Kind.About().Brief + " " + short + ": " + verdict,
 			Sentence: r.Kind.About().Name + " is to be " + asked + "; it is " + r.ValueText(w.unit) + ": " + words + ".",
 		})
 	}
 	return w.standing.lines
-}
-
-func verdictOf(v targets.Verdict) panels.Verdict {
-	switch v {
-	case targets.Met:
-		return panels.Met
-	case targets.Missed:
-		return panels.NotMet
-	}
-	return panels.NotDecidable
 }
 
 // aimsSize is that of the page of targets.
@@ -87,7 +71,7 @@ func (w *Window) showAim(k targets.Kind) {
 		list := w.results()
 		for i := range list {
 			r := &list[i]
-			in.Standing[r.Kind] = panels.Standing{Verdict: verdictOf(r.Verdict),
+			in.Standing[r.Kind] = panels.Standing{Verdict: r.Verdict,
 				Words: w.doc.Variant().Name + " has " + r.ValueText(w.unit) + ": " + r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)}
 		}
 		form.SetInput(in)

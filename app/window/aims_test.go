@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"armscribe/app/job"
-	"armscribe/app/panels"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/canvas"
@@ -59,7 +58,7 @@ func TestTargetsAreTypedUndoneAndMet(t *testing.T) {
 	if got := w.doc.Job().Targets.ScrubRadius.Max; got.MM != 120 {
 		t.Fatalf("most %+v", got)
 	}
-	if len(w.targetLines()) != 1 || w.targetLines()[0].Verdict != panels.Met || !strings.Contains(w.targetLines()[0].Words, "met") {
+	if len(w.targetLines()) != 1 || w.targetLines()[0].Verdict != targets.Met || !strings.Contains(w.targetLines()[0].Words, "met") {
 		t.Errorf("lines %+v", w.targetLines())
 	}
 	for range 2 {
@@ -101,7 +100,7 @@ func TestALineFollowsTheHand(t *testing.T) {
 	w := open(t, "gravel-estate")
 	scrub := w.reading(t, kinematics.ScrubRadius)
 	w.aim(t, func(a *job.Targets) { a.ScrubRadius = job.LengthRange{Max: length(scrub + 4)} })
-	if v := w.targetLines()[0].Verdict; v == panels.NotMet {
+	if v := w.targetLines()[0].Verdict; v == targets.Missed {
 		t.Fatalf("at %g mm: %+v", scrub, w.targetLines()[0])
 	}
 	from := w.grab(t, scene.WheelOutline)
@@ -109,7 +108,7 @@ func TestALineFollowsTheHand(t *testing.T) {
 	if got := w.reading(t, kinematics.ScrubRadius); got < scrub+10 {
 		t.Fatalf("the hand made a scrub radius of %g mm from %g", got, scrub)
 	}
-	if v := w.targetLines()[0].Verdict; v != panels.NotMet {
+	if v := w.targetLines()[0].Verdict; v != targets.Missed {
 		t.Errorf("in the hand: %+v", w.targetLines()[0])
 	}
 	w.view.Cancel()

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
@@ -39,7 +40,7 @@ func (w *Window) refresh() {
 func (w *Window) solve(now study.Case) {
 	var before *study.Case
 	if v, ok := w.doc.Compared(); ok && w.doc.ComparedIndex() != w.doc.Current() {
-		c := frame.CaseOf(w.doc.Job(), v)
+		c := car.StudyOf(w.doc.Job(), v)
 		before = &c
 	}
 	if err := w.frame.Update(now, before, w.position); err != nil {

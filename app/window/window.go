@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/car"
 	"armscribe/app/document"
 	"armscribe/app/frame"
 	"armscribe/app/job"
@@ -258,4 +259,4 @@ func (w *Window) underView() fyne.CanvasObject {
 }
 
 // documentCase is the variant shown, as the document has it.
-func (w *Window) documentCase() study.Case { return frame.CaseOf(w.doc.Job(), w.doc.Variant()) }
+func (w *Window) documentCase() study.Case { return car.StudyOf(w.doc.Job(), w.doc.Variant()) }
