@@ -176,29 +176,29 @@ func (d *Dialogs) Form(title, yes, no string, items []*widget.FormItem, width fl
 	var open *dialog.CustomDialog
 	submit := NewButton(yes, nil)
 	submit.Importance = widget.HighImportance
-	wrong := func() bool {
-		return slices.ContainsFunc(entries, func(e *Entry) bool { return e.Validate() != nil })
-	}
+	refusal := widget.NewLabel("")
+	refusal.Wrapping = fyne.TextWrapWord
+	refusal.Importance = widget.DangerImportance
 	submit.OnTapped = func() {
-		if !wrong() {
-			open.Hide()
-			then()
+		for _, e := range entries {
+			if err := e.Validate(); err != nil {
+				refusal.SetText("✕ " + err.Error() + ".")
+				d.Win.Canvas().Focus(e)
+				return
+			}
 		}
+		open.Hide()
+		then()
 	}
 	for _, e := range entries {
 		e.OnSubmitted = func(string) { submit.OnTapped() }
-		e.SetOnValidationChanged(func(error) {
-			if submit.Enable(); wrong() {
-				submit.Disable()
-			}
-		})
 	}
 	var focus fyne.Focusable
 	if first != nil {
 		focus = first
 	}
 	cancel := NewButton(no, func() { open.Hide() })
-	open = d.Open(Dialog{Title: title, Content: rows, Size: fyne.NewSize(width, rows.MinSize().Height+TextAround), Buttons: []*Button{cancel, submit}, Focus: focus})
+	open = d.Open(Dialog{Title: title, Content: container.NewBorder(nil, refusal, nil, nil, rows), Size: fyne.NewSize(width, rows.MinSize().Height+refusal.MinSize().Height+TextAround), Buttons: []*Button{cancel, submit}, Focus: focus})
 	if first != nil {
 		first.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
