@@ -118,14 +118,14 @@ type reading struct {
 func (s *snapshot) line(it item, fits func(string) bool) reading {
 	var r reading
 	r.item = it
-	var sign float64
-	r.label, sign = s.label(it, fits)
 	if s.estimated && it.Ground {
 		r.mark = estimateMark
 	}
 	if s.hasBands && s.bands.Assumed(it.Of) {
 		r.mark = assumedMark
 	}
+	var sign float64
+	r.label, sign = s.label(it, func(name string) bool { return fits(name + r.mark) })
 	sc := scaleOf(it, s.unit)
 	v, _ := it.At(&s.now)
 	if s.hasRight && it.Kind == sheet.Slope { // no room for it twice
