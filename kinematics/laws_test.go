@@ -273,7 +273,7 @@ func TestScale(t *testing.T) {
 			if oka != okb {
 				t.Fatalf("%v exists %v, scaled %v", q, oka, okb)
 			}
-			switch q.About().Kind {
+			switch q.Kind() {
 			case Length:
 				va *= k
 			case Slope:

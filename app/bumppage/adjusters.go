@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/figures"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
@@ -136,7 +137,7 @@ func (a *adjusters) showEffects() {
 }
 
 func (a *adjusters) unitOf(q kinematics.Quantity) string {
-	switch q.About().Kind {
+	switch q.Kind() {
 	case kinematics.Angle:
 		return "deg"
 	case kinematics.Slope:
@@ -148,7 +149,7 @@ func (a *adjusters) unitOf(q kinematics.Quantity) string {
 // effectText prints an effect to a tenth of what is read on a car.
 func (a *adjusters) effectText(q kinematics.Quantity, v float64) string {
 	u := a.p.setup.Unit
-	switch q.About().Kind {
+	switch q.Kind() {
 	case kinematics.Angle:
 		return units.Signed(units.SmallAngles.Number(v * pages.Degree))
 	case kinematics.Slope:
@@ -165,7 +166,7 @@ func (a *adjusters) showOrder() {
 	var words []string
 	for _, i := range a.found.Order {
 		adj := &a.p.setup.Adjusters[i]
-		words = append(words, fmt.Sprintf("%s (%s)", adj.Name, strings.ToLower(adj.Sets.About().Name)))
+		words = append(words, fmt.Sprintf("%s (%s)", adj.Name, strings.ToLower(figures.Of(adj.Sets).Name)))
 	}
 	a.order.SetText("Adjust in this order, so that the later disturbs the earlier least: " + strings.Join(words, ", then ") + ".")
 }

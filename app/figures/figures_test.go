@@ -20,7 +20,7 @@ func TestEveryReadingHasItsRow(t *testing.T) {
 			t.Errorf("%s: %+v", q, f)
 		}
 		kinds := map[sheet.Kind]kinematics.Kind{sheet.Length: kinematics.Length, sheet.Toe: kinematics.Angle, sheet.Slope: kinematics.Slope, sheet.Ratio: kinematics.Ratio}
-		if kinds[f.Kind] != q.About().Kind {
+		if kinds[f.Kind] != q.Kind() {
 			t.Errorf("%s is of another kind there", q)
 		}
 	}

@@ -78,7 +78,7 @@ func reading(t *testing.T, v *job.Variant, q kinematics.Quantity, travel float64
 	if !ok {
 		t.Fatalf("no %v", q)
 	}
-	if k := q.About().Kind; k == kinematics.Angle || k == kinematics.Slope {
+	if k := q.Kind(); k == kinematics.Angle || k == kinematics.Slope {
 		x *= 180 / math.Pi
 	}
 	return x

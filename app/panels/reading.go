@@ -196,7 +196,7 @@ const asTyped = "as typed"
 func (s *snapshot) weigh(r *reading, change float64) {
 	half, known := r.item.HalfAt(&s.now, &s.change)
 	switch {
-	case s.hasChange && known && half >= scaleOf(r.item, s.unit).exact && math.Abs(change) < half:
+	case s.hasChange && known && half >= r.Kind.Rounding() && math.Abs(change) < half:
 		r.near, r.delta = true, nearMark+r.delta
 	case strings.Trim(r.delta, "0.") == "":
 		r.near = true

@@ -121,7 +121,7 @@ func (s *snapshot) changeInRoll(it item) string {
 	change := func(now, was *kinematics.Readings) (string, bool) {
 		v, ok := it.At(now)
 		w, had := it.At(was)
-		return units.Signed(units.FormatNumber(sign*(v-w)/sc.per, sc.plain)) + sc.suffix, ok && had
+		return units.Signed(sc.number(sign*(v-w))) + sc.suffix, ok && had
 	}
 	left, ok := change(&s.now, &s.before)
 	right, ok2 := change(&s.right, &s.rightWas)
@@ -148,9 +148,9 @@ func (s *snapshot) trust(it item) string {
 		return "In roll no band is computed; that at the same travel without roll is near it."
 	case half < 0:
 		return "No band is known here."
-	case half < sc.exact && it.Given:
+	case half < it.Kind.Rounding() && it.Given:
 		return "As typed: given, not measured by points, so it has no band and is as good as the gauge it was read from."
-	case half < sc.exact:
+	case half < it.Kind.Rounding():
 		return "Here measuring error does not change it."
 	}
 	f := sc.figures(v, half, 0, false)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/tune"
@@ -151,7 +152,7 @@ func (a *Adjusted) NotMet() error {
 	}
 	var list []string
 	for i, w := range a.Wishes {
-		list = append(list, fmt.Sprintf("%s %s deg, nearest %s deg", w.Quantity.About().Name, toeText(w.Value), toeText(a.Setting.Reached[i])))
+		list = append(list, fmt.Sprintf("%s %s deg, nearest %s deg", figures.Of(w.Quantity).Name, toeText(w.Value), toeText(a.Setting.Reached[i])))
 	}
 	return a.Source.named(fmt.Errorf("%w: %s", ErrNotMet, strings.Join(list, "; ")))
 }
@@ -181,7 +182,7 @@ func threadCell(mm float64, u units.Unit) string { return units.Gauged.NumberOnT
 
 // effectDecimals of an effect, by its kind: a tenth of what is read on a car.
 func effectText(q kinematics.Quantity, perUnit float64, u units.Unit) string {
-	kind := Quantity{Kind: q.About().Kind}
+	kind := Quantity{Kind: q.Kind()}
 	v, _ := kind.inUnit(perUnit, u)
 	decimals := 3
 	switch {
@@ -203,7 +204,7 @@ func (a *Adjusted) effectTable() string {
 	g := grid{columns: []align{left, left}}
 	heads, unit := []string{"Adjuster", "for each"}, []string{"", ""}
 	for _, q := range bumpsteer.Adjusted() {
-		kind := Quantity{Kind: q.About().Kind}
+		kind := Quantity{Kind: q.Kind()}
 		_, name := kind.inUnit(0, u)
 		heads, unit, g.columns = append(heads, effectHeads[q]), append(unit, name), append(g.columns, point)
 	}
@@ -268,7 +269,7 @@ func (a *Adjusted) orderTable() string {
 	g.row("Order of adjusting", "")
 	for n, i := range a.Order {
 		adj := &a.Setup.Adjusters[i]
-		g.row(fmt.Sprintf("  %d  %s", n+1, oneLine(adj.Name)), "sets "+strings.ToLower(adj.Sets.About().Name))
+		g.row(fmt.Sprintf("  %d  %s", n+1, oneLine(adj.Name)), "sets "+strings.ToLower(figures.Of(adj.Sets).Name))
 	}
 	return g.String()
 }

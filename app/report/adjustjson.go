@@ -77,10 +77,10 @@ func (a *Adjusted) JSON() string {
 			j.Sets = adj.Sets.String()
 		}
 		for _, q := range bumpsteer.Adjusted() {
-			kind := Quantity{Kind: q.About().Kind}
+			kind := Quantity{Kind: q.Kind()}
 			v, ok := a.Effects[i].Of(q)
 			v, unit := kind.inUnit(v, units.Millimetre)
-			j.Effects = append(j.Effects, effectJSON{q.About().Key, bandOrNull(v, ok), unit})
+			j.Effects = append(j.Effects, effectJSON{q.String(), bandOrNull(v, ok), unit})
 		}
 		now, ends := adj.Engagements(0), adj.Engagements(adj.Max)
 		for k, t := range adj.Threads {
@@ -101,7 +101,7 @@ func (a *Adjusted) settingJSON() *settingJSON {
 	exact, s := a.Setting, a.Setting.Advised()
 	out := &settingJSON{Met: exact.Met, Room: roomOf(a.Clear)}
 	for i, w := range a.Wishes {
-		out.Wishes = append(out.Wishes, wishJSON{w.Quantity.About().Key, number12(degrees(w.Value)), number12(degrees(exact.Reached[i])),
+		out.Wishes = append(out.Wishes, wishJSON{w.Quantity.String(), number12(degrees(w.Value)), number12(degrees(exact.Reached[i])),
 			number12(degrees(s.Reached[i])), number12(degrees(w.Value - s.Reached[i]))})
 	}
 	for k, i := range a.Used {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/sheet"
@@ -128,13 +129,10 @@ func (sp *ArmsSpec) change() kinematics.Change {
 var armsLines = func() []ArmsLine {
 	list := []ArmsLine{{Key: "lower_arm", Name: "Lower arm", Kind: sheet.Length}, {Key: "upper_arm", Name: "Upper arm", Kind: sheet.Length}, {Key: "tie_rod", Name: "Tie rod", Kind: sheet.Length}}
 	for _, q := range armsQuantities {
-		kind := map[kinematics.Kind]sheet.Kind{kinematics.Length: sheet.Length, kinematics.Angle: sheet.Angle, kinematics.Slope: sheet.Slope}[q.About().Kind]
-		if q == kinematics.Toe || q == kinematics.Camber {
-			kind = sheet.Toe
-		}
-		list = append(list, ArmsLine{Key: q.String(), Name: q.About().Name, Kind: kind, missing: missingWord(q)})
+		f := figures.Of(q)
+		list = append(list, ArmsLine{Key: f.Key, Name: f.Name, Kind: f.Kind, missing: f.Missing})
 	}
-	return append(list, ArmsLine{Key: "camber_in_roll", Name: "Camber in roll", Kind: sheet.PerAngle, missing: outOfReach})
+	return append(list, ArmsLine{Key: "camber_in_roll", Name: "Camber in roll", Kind: sheet.PerAngle, missing: figures.OutOfReach})
 }()
 
 var armsQuantities = []kinematics.Quantity{kinematics.Camber, kinematics.Toe, kinematics.Caster, kinematics.SteeringAxisInclination,

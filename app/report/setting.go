@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"armscribe/app/figures"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -19,7 +20,7 @@ func (a *Adjusted) WishLines() []WishLine {
 	list := make([]WishLine, len(a.Wishes))
 	for i, w := range a.Wishes {
 		set := a.Setting.Advised().Reached[i]
-		list[i] = WishLine{Name: w.Quantity.About().Name, Wished: toeText(w.Value), Nearest: toeText(a.Setting.Reached[i]), AsSet: toeText(set)}
+		list[i] = WishLine{Name: figures.Of(w.Quantity).Name, Wished: toeText(w.Value), Nearest: toeText(a.Setting.Reached[i]), AsSet: toeText(set)}
 		if math.Abs(w.Value-set) > bumpsteer.MetAngle {
 			list[i].Left = toeText(w.Value-set) + " deg left"
 		}

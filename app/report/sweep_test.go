@@ -77,7 +77,7 @@ func wants(r *kinematics.Readings) map[string]float64 {
 	for q := kinematics.Camber; q <= kinematics.TieRodError; q++ {
 		v, ok := r.Of(q)
 		unit := "_mm"
-		if q.About().Kind == kinematics.Angle {
+		if q.Kind() == kinematics.Angle {
 			v, unit = v*deg, "_deg"
 		}
 		if !ok {

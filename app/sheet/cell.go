@@ -190,7 +190,7 @@ func (c Cell) split(length units.Unit) (value, half string) {
 		v, _ := c.kind.In(c.value, length)
 		h, _ := c.kind.In(c.half, length)
 		var ok bool
-		value, half, ok = strings.Cut(units.BandedTo(v, h, c.kind.finest(length)), " ± ")
+		value, half, ok = strings.Cut(units.BandedTo(v, h, c.kind.Finest(length)), " ± ")
 		if ok {
 			half = "± " + half
 		}

@@ -72,8 +72,8 @@ func of(k kinematics.Kind) [2]int {
 
 var lengths, angles = of(kinematics.Length), of(kinematics.Angle)
 
-// finest is how many decimals a value with a band has at most.
-func (k Kind) finest(length units.Unit) int {
+// Finest is how many decimals a value with a band has at most.
+func (k Kind) Finest(length units.Unit) int {
 	if length == units.Inch {
 		return traits[k].finest[1]
 	}

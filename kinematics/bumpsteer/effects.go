@@ -156,7 +156,7 @@ const (
 // weight makes other kinds comparable with angles: a mm counts as a mrad, and a
 // slope as its angle over slopeTravel.
 func weight(q kinematics.Quantity) float64 {
-	switch q.About().Kind {
+	switch q.Kind() {
 	case kinematics.Length:
 		return 1e-3
 	case kinematics.Slope:

@@ -339,7 +339,7 @@ func (s *settling) result(x, r []float64) (Setting, error) {
 		miss := r[i] / weight(w.Quantity)
 		out.Reached = append(out.Reached, w.Value-miss)
 		limit := MetAngle
-		switch w.Quantity.About().Kind {
+		switch w.Quantity.Kind() {
 		case kinematics.Length:
 			limit = MetLength
 		case kinematics.Slope:
