@@ -43,6 +43,7 @@ type commands struct {
 	Wheel      wheel            `cmd:"" help:"Print everything that follows from a tyre code, a rim and an offset; no job needed."`
 	Widen      widenCommand     `cmd:"" help:"Make the track wider in both ways, spacers and longer arms, and set them beside the corner as it is."`
 	Reach      reachCommand     `cmd:"" help:"Find the wheel, the spacer and the growth of the arms that lead to a wished track, ranked."`
+	Offsets    offsetsCommand   `cmd:"" help:"Print which offset or spacer keeps the measured scrub radius, for each wheel that can be had."`
 	Schema     schema           `cmd:"" help:"Print the JSON Schema of the job file, for editors."`
 	Completion completion       `cmd:"" help:"Print a completion script for a shell."`
 	Version    kong.VersionFlag `help:"Print the version."`

@@ -13,7 +13,7 @@ import (
 
 // usualPatience is how long a lock is waited for: one is held for as long as
 // one file takes to be written.
-const usualPatience = 10 * time.Second
+const usualPatience = 30 * time.Second
 
 // lockRetry is how often a lock that another holds is asked for.
 const lockRetry = 3 * time.Millisecond

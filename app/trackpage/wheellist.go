@@ -12,6 +12,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
+	"armscribe/app/report"
 	"armscribe/app/units"
 )
 
@@ -22,6 +23,7 @@ type wheelList struct {
 	fields  [5]*pages.Field // name, tyre, rim width, offset, loaded radius
 	add     *keyed.Button
 	note    *pages.Notice
+	offsets *pages.View // that keep the measured scrub radius
 	content fyne.CanvasObject
 }
 
@@ -35,7 +37,7 @@ const (
 )
 
 func newWheelList(p *Page) *wheelList {
-	w := &wheelList{p: p, grid: pages.NewGrid("llllll"), note: pages.NewNotice()}
+	w := &wheelList{p: p, grid: pages.NewGrid("llllll"), note: pages.NewNotice(), offsets: pages.NewView()}
 	w.grid.Tight = true
 	for i, f := range []struct {
 		width float32
@@ -47,7 +49,8 @@ func newWheelList(p *Page) *wheelList {
 	}
 	w.add = keyed.NewButton("Add", w.addIt)
 	w.content = container.NewVBox(pages.Heading("Wheels available"), w.grid.Content, w.note.Label,
-		pages.Hint("The variant's own wheel is always looked at. These stand in the job, and every section and armcalc reach see the same."))
+		pages.Hint("The variant's own wheel is always looked at. These stand in the job, and every section and armcalc reach see the same."),
+		pages.Heading("Offsets that keep the measured scrub radius"), w.offsets.Object())
 	return w
 }
 
@@ -68,6 +71,9 @@ func (w *wheelList) show() {
 	}
 	g.Row(w.fields[wheelName], w.fields[wheelTyre], w.fields[wheelRim], w.fields[wheelOffset], w.fields[wheelRadius], w.add)
 	g.Done()
+	o := report.OffsetsOf(w.p.host.Job(), w.p.host.Variant())
+	o.Source.Unit = unit
+	w.offsets.Show(o.Sheet())
 }
 
 // choice reads the fields; the error joins all that is wrong with them.
