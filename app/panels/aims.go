@@ -101,16 +101,13 @@ func (a *Aims) Field(k targets.Kind) fyne.Focusable {
 	panic("panels: a target without a field")
 }
 
-// overTravel tells whether a target is asked over a travel.
-func overTravel(k targets.Kind) bool { return k == targets.RideToe || k == targets.RollCentreMovement }
-
 var columnNames = [aimColumns]string{"least", "most", "bump", "droop"}
 
 func (a *Aims) aimRow(k targets.Kind) *aimRow {
 	about := k.About()
 	r := newAimRow(&a.form, about.Name, func() string { return aimUnit(k, a.in.Unit) })
 	for column := range aimColumns {
-		if overTravel(k) && column == aimLeast || !overTravel(k) && column > aimMost {
+		if about.Over && column == aimLeast || !about.Over && column > aimMost {
 			continue
 		}
 		f := newField(lowerFirst(about.Name) + ", " + columnNames[column])
@@ -123,85 +120,51 @@ func (a *Aims) aimRow(k targets.Kind) *aimRow {
 
 // aimUnit is what a plain number means.
 func aimUnit(k targets.Kind, unit units.Unit) string {
-	switch k {
-	case targets.Camber, targets.Caster, targets.RideToe:
-		return "deg"
-	case targets.CamberGain:
-		return "deg/" + unit.String()
-	case targets.MotionRatio:
-		return ""
-	}
-	return unit.String()
+	_, name := k.About().Kind.In(0, unit)
+	return name
 }
 
-// place is where a value stands in the job's targets; one of them is set.
-type place struct {
-	length *job.Optional
-	angle  *job.OptionalDegrees
-	slope  *job.OptionalSlope
-	ratio  *job.OptionalRatio
-	travel *units.Length
-}
-
-func placeIn(t *job.Targets, k targets.Kind, column int) place {
-	ofLengths := func(r *job.LengthRange) place {
-		return place{length: [...]*job.Optional{&r.Min, &r.Max}[column]}
+// valueIn is where a value stands in the job's targets: one of targets.Ends, or a
+// *units.Length of travel.
+func valueIn(t *job.Targets, k targets.Kind, column int) any {
+	ends := k.About().In(t)
+	switch column {
+	case aimLeast:
+		return ends.Min
+	case aimMost:
+		return ends.Max
+	case aimBump:
+		return &ends.Over.Bump
 	}
-	ofAngles := func(r *job.AngleRange) place {
-		return place{angle: [...]*job.OptionalDegrees{&r.Min, &r.Max}[column]}
-	}
-	ofTravel := func(over *job.Travel) place {
-		return place{travel: map[int]*units.Length{aimBump: &over.Bump, aimDroop: &over.Droop}[column]}
-	}
-	switch k {
-	case targets.ScrubRadius:
-		return ofLengths(&t.ScrubRadius)
-	case targets.RollCentreHeight:
-		return ofLengths(&t.RollCentreHeight)
-	case targets.SwingArm:
-		return ofLengths(&t.SwingArm)
-	case targets.Track:
-		return ofLengths(&t.Track)
-	case targets.Camber:
-		return ofAngles(&t.Camber)
-	case targets.Caster:
-		return ofAngles(&t.Caster)
-	case targets.CamberGain:
-		return place{slope: [...]*job.OptionalSlope{&t.CamberGain.Min, &t.CamberGain.Max}[column]}
-	case targets.MotionRatio:
-		return place{ratio: [...]*job.OptionalRatio{&t.MotionRatio.Min, &t.MotionRatio.Max}[column]}
-	case targets.RideToe:
-		if column == aimMost {
-			return place{angle: &t.RideToe.Max}
-		}
-		return ofTravel(&t.RideToe.Over)
-	}
-	if column == aimMost {
-		return place{length: &t.RollCentreMovement.Max}
-	}
-	return ofTravel(&t.RollCentreMovement.Over)
+	return &ends.Over.Droop
 }
 
 // texts is what a field holds, at rest and while it is edited.
 func (a *Aims) texts(k targets.Kind, column int) (short, full string) {
-	t := &a.in.Job.Targets
-	p := placeIn(t, k, column)
-	switch {
-	case p.length != nil && p.length.Given:
-		return lengthTexts(p.length.Length, a.in.Unit)
-	case p.travel != nil && overGiven(t, k):
-		return lengthTexts(*p.travel, a.in.Unit)
-	case p.angle != nil && p.angle.Given:
-		text := units.Trimmed(float64(p.angle.Degrees), editDecimals)
-		return text, text
-	case p.ratio != nil && p.ratio.Given:
-		text := units.AsTyped(p.ratio.Value)
-		return text, text
-	case p.slope != nil && p.slope.Given:
-		text := slopeText(p.slope.Slope, a.in.Unit)
-		return text, text
+	t, unit := &a.in.Job.Targets, a.in.Unit
+	switch x := valueIn(t, k, column).(type) {
+	case *job.Optional:
+		if x.Given {
+			return lengthTexts(x.Length, unit)
+		}
+	case *units.Length:
+		if asked(t, k) {
+			return lengthTexts(*x, unit)
+		}
+	case *job.OptionalDegrees:
+		if x.Given {
+			short = units.Trimmed(float64(x.Degrees), editDecimals)
+		}
+	case *job.OptionalRatio:
+		if x.Given {
+			short = units.AsTyped(x.Value)
+		}
+	case *job.OptionalSlope:
+		if x.Given {
+			short = slopeText(x.Slope, unit)
+		}
 	}
-	return "", ""
+	return short, short
 }
 
 // slopeDecimals show a camber gain finer than any decides.
@@ -214,11 +177,9 @@ func slopeText(s job.Slope, unit units.Unit) string {
 	return units.Trimmed(s.PerMM()/degree/units.In(1, unit), slopeDecimals)
 }
 
-func overGiven(t *job.Targets, k targets.Kind) bool {
-	if k == targets.RideToe {
-		return t.RideToe.Given()
-	}
-	return t.RollCentreMovement.Given()
+func asked(t *job.Targets, k targets.Kind) bool {
+	_, ok := targets.Asked(t, k)
+	return ok
 }
 
 func blank(text string) bool { return strings.TrimSpace(text) == "" }
@@ -226,29 +187,29 @@ func blank(text string) bool { return strings.TrimSpace(text) == "" }
 // check says what a text means.
 func (a *Aims) check(k targets.Kind, column int, text string) (string, error) {
 	var t job.Targets
-	p := placeIn(&t, k, column)
+	value := valueIn(&t, k, column)
+	_, travel := value.(*units.Length)
 	switch {
-	case blank(text) && p.travel != nil:
+	case blank(text) && travel:
 		return "not held there", nil
 	case blank(text):
 		return "nothing asked", nil
-	case p.angle != nil:
-		d, err := job.ParseDegrees(text)
-		if err != nil || overTravel(k) {
-			return "", err
-		}
-		if k == targets.Camber {
-			return leaning("camber", d), nil
-		}
-		return "", nil
-	case p.ratio != nil:
-		_, err := job.ParseRatio(text)
-		return "spring over wheel, at rest", err
-	case p.slope != nil:
-		_, err := job.ParseSlope(text, a.in.Unit)
+	}
+	err := read(value, text, a.in.Unit)
+	if err != nil {
 		return "", err
 	}
-	return echoLength(text, a.in.Unit)
+	switch x := value.(type) {
+	case *job.Optional, *units.Length:
+		return echoLength(text, a.in.Unit)
+	case *job.OptionalRatio:
+		return "spring over wheel, at rest", nil
+	case *job.OptionalDegrees:
+		if k == targets.Camber {
+			return leaning("camber", x.Degrees), nil
+		}
+	}
+	return "", nil
 }
 
 var errMostFirst = errors.New("type first the most that it may change")
@@ -256,62 +217,58 @@ var errMostFirst = errors.New("type first the most that it may change")
 // hand puts a text into the job.
 func (a *Aims) hand(k targets.Kind, column int, name, text string) error {
 	next := a.in.Job.Targets
-	p := placeIn(&next, k, column)
+	value, over := valueIn(&next, k, column), k.About().In(&next).Over
+	length, travel := value.(*units.Length)
 	switch {
-	case p.travel != nil && !overGiven(&next, k):
+	case travel && !asked(&next, k):
 		return errMostFirst
-	case blank(text) && p.travel != nil:
-		*p.travel = units.Length{}
-	case blank(text) && overTravel(k): // with the most goes its travel
-		if k == targets.RideToe {
-			next.RideToe = job.AngleOver{}
-		} else {
-			next.RollCentreMovement = job.LengthOver{}
-		}
+	case blank(text) && travel:
+		*length = units.Length{}
 	case blank(text):
-		p.drop()
+		forget(value)
+		if over != nil { // with the most goes its travel
+			*over = job.Travel{}
+		}
 	default:
-		if err := p.set(text, a.in.Unit); err != nil {
+		if err := read(value, text, a.in.Unit); err != nil {
 			return err
 		}
-		a.firstTravel(&next, k)
+		a.firstTravel(over)
 	}
 	return a.OnEdit("type target "+name, func(j *job.Job) { j.Targets = next })
 }
 
-func (p place) drop() {
-	switch {
-	case p.length != nil:
-		*p.length = job.Optional{}
-	case p.angle != nil:
-		*p.angle = job.OptionalDegrees{}
-	case p.slope != nil:
-		*p.slope = job.OptionalSlope{}
-	case p.ratio != nil:
-		*p.ratio = job.OptionalRatio{}
+// forget leaves a value of a target open.
+func forget(value any) {
+	switch x := value.(type) {
+	case *job.Optional:
+		*x = job.Optional{}
+	case *job.OptionalDegrees:
+		*x = job.OptionalDegrees{}
+	case *job.OptionalSlope:
+		*x = job.OptionalSlope{}
+	case *job.OptionalRatio:
+		*x = job.OptionalRatio{}
 	}
 }
 
-func (p place) set(text string, unit units.Unit) error {
-	switch {
-	case p.angle != nil:
-		d, err := job.ParseDegrees(text)
-		*p.angle = job.OptionalDegrees{Degrees: d, Given: true}
-		return err
-	case p.ratio != nil:
-		v, err := job.ParseRatio(text)
-		*p.ratio = job.OptionalRatio{Value: v, Given: true}
-		return err
-	case p.slope != nil:
-		s, err := job.ParseSlope(text, unit)
-		*p.slope = job.OptionalSlope{Slope: s, Given: true}
-		return err
-	}
-	l, err := units.ParseLength(text, unit)
-	if p.travel != nil {
-		*p.travel = l
-	} else {
-		*p.length = job.Given(l)
+// read sets a value of a target as typed.
+func read(value any, text string, unit units.Unit) (err error) {
+	switch x := value.(type) {
+	case *job.OptionalDegrees:
+		x.Given = true
+		x.Degrees, err = job.ParseDegrees(text)
+	case *job.OptionalRatio:
+		x.Given = true
+		x.Value, err = job.ParseRatio(text)
+	case *job.OptionalSlope:
+		x.Given = true
+		x.Slope, err = job.ParseSlope(text, unit)
+	case *job.Optional:
+		x.Given = true
+		x.Length, err = units.ParseLength(text, unit)
+	case *units.Length:
+		*x, err = units.ParseLength(text, unit)
 	}
 	return err
 }
@@ -321,13 +278,10 @@ func (p place) set(text string, unit units.Unit) error {
 // source; it stands in the fields, to be typed over.
 const usualTravel = 40.0 // mm
 
-// firstTravel gives a target over travel that has none the usual one.
-func (a *Aims) firstTravel(t *job.Targets, k targets.Kind) {
-	over := &t.RideToe.Over
-	if k == targets.RollCentreMovement {
-		over = &t.RollCentreMovement.Over
-	}
-	if !overTravel(k) || over.Bump.MM != 0 || over.Droop.MM != 0 {
+// firstTravel gives a target over travel that has none the usual one; nil for one at
+// rest.
+func (a *Aims) firstTravel(over *job.Travel) {
+	if over == nil || over.Bump.MM != 0 || over.Droop.MM != 0 {
 		return
 	}
 	usual := func(reach units.Length) units.Length {

@@ -35,7 +35,7 @@ type EffortLine struct {
 	Key, Name, Positive string
 	Value, Band         float64
 	HasBand             bool
-	amount              amount
+	kind                sheet.Kind
 }
 
 // caseMaker makes a case for a corner.
@@ -117,7 +117,7 @@ func (e *Efforts) setBands() {
 	for i := range e.Cases {
 		for n := range e.Cases[i].Lines {
 			l := &e.Cases[i].Lines[n]
-			b := bandAbove(l.amount.rounding())(e.linear.Half(k))
+			b := bandAbove(l.kind.Rounding())(e.linear.Half(k))
 			l.Band, l.HasBand = b.half, b.ok
 			k++
 		}
@@ -131,22 +131,22 @@ func (e *Efforts) lines(a *effort.Answer) []EffortLine {
 		rod = "toe link"
 	}
 	var list []EffortLine
-	add := func(key, name, positive string, of amount, v float64) {
-		list = append(list, EffortLine{Key: key, Name: name, Positive: positive, Value: v, amount: of})
+	add := func(key, name, positive string, of sheet.Kind, v float64) {
+		list = append(list, EffortLine{Key: key, Name: name, Positive: positive, Value: v, kind: of})
 	}
 	for _, s := range []struct {
 		name string
 		part *effort.Part
 	}{{"left", &a.Left}, {"right", &a.Right}} {
-		add(s.name+"_moment", "about the steering axis, "+s.name, "turns the wheel's front outboard", aMoment, s.part.Moment)
-		add(s.name+"_rod", rod+", "+s.name, "is pressed", aForce, s.part.Rod)
+		add(s.name+"_moment", "about the steering axis, "+s.name, "turns the wheel's front outboard", sheet.Moment, s.part.Moment)
+		add(s.name+"_rod", rod+", "+s.name, "is pressed", sheet.Force, s.part.Rod)
 	}
 	if e.loading.rear {
 		return list
 	}
-	add("rack", "rack, from both sides", "pushes it to the car's left", aForce, a.Rack)
-	add("wheel_torque", "torque at the steering wheel", "turns it to the left", aMoment, a.WheelTorque)
-	add("rim_pull", "pull at its rim", "turns it to the left", aForce, a.RimPull)
+	add("rack", "rack, from both sides", "pushes it to the car's left", sheet.Force, a.Rack)
+	add("wheel_torque", "torque at the steering wheel", "turns it to the left", sheet.Moment, a.WheelTorque)
+	add("rim_pull", "pull at its rim", "turns it to the left", sheet.Force, a.RimPull)
 	return list
 }
 
@@ -155,5 +155,5 @@ func (l *EffortLine) Text(unit units.Unit) string { return l.cell().Value(unit) 
 
 // size is the value without its sign.
 func (l *EffortLine) size() sheet.Cell {
-	return sheet.BandedIf(l.amount.kind(), math.Abs(l.Value), l.Band, l.HasBand)
+	return sheet.BandedIf(l.kind, math.Abs(l.Value), l.Band, l.HasBand)
 }

@@ -69,16 +69,16 @@ const alike = 0.01
 // line compares the k-th value of both.
 func (b *EffortsBeside) line(now, was *EffortLine, pair *beside, k int) BesideLine {
 	l := BesideLine{Now: *now, Before: *was, Change: math.Abs(now.Value) - math.Abs(was.Value)}
-	half := pair.sizeChange(k, k, now.amount.rounding())
+	half := pair.sizeChange(k, k, now.kind.Rounding())
 	l.Band, l.HasBand = half.half, half.ok
 	l.Verdict = targets.Judge(targets.Change{Before: math.Abs(was.Value), After: math.Abs(now.Value), Band: l.Band, HasBand: l.HasBand, Sense: figures.Less,
-		Turned: now.HasBand && was.HasBand && targets.SignTurns(was.Value, was.Band, now.Value, now.Band), Rounding: now.amount.rounding(), Alike: alike})
+		Turned: now.HasBand && was.HasBand && targets.SignTurns(was.Value, was.Band, now.Value, now.Band), Rounding: now.kind.Rounding(), Alike: alike})
 	return l
 }
 
 // change is by how much the size grows.
 func (l *BesideLine) change() sheet.Cell {
-	return sheet.BandedIf(l.Now.amount.kind(), l.Change, l.Band, l.HasBand).Signed()
+	return sheet.BandedIf(l.Now.kind, l.Change, l.Band, l.HasBand).Signed()
 }
 
 // cells are the other variant's value, the change and the verdict.
@@ -113,7 +113,7 @@ func (b *EffortsBeside) sentences(rear bool) sheet.Prose {
 
 // words say what a size comes to beside that of another variant.
 func (l *BesideLine) words(variant string) string {
-	kind := l.Now.amount.kind()
+	kind := l.Now.kind
 	band := sheet.BandedIf(kind, math.Abs(l.Change), l.Band, l.HasBand).Phrase(units.Millimetre)
 	text := fmt.Sprintf("%s, “%s” %s: ", l.Now.size().Phrase(units.Millimetre), oneLine(variant), l.Before.size().Phrase(units.Millimetre))
 	switch l.Verdict {

@@ -47,7 +47,7 @@ func (e *Efforts) Sheet(beside *EffortsBeside) *sheet.Sheet {
 
 // cell is the value with its band.
 func (l *EffortLine) cell() sheet.Cell {
-	return sheet.BandedIf(l.amount.kind(), l.Value, l.Band, l.HasBand).Signed()
+	return sheet.BandedIf(l.kind, l.Value, l.Band, l.HasBand).Signed()
 }
 
 // notes say under what the forces were computed; a window has no flags to name.

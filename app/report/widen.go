@@ -118,7 +118,7 @@ func (w *Widened) clean() {
 		for _, l := range p.lines {
 			t := &w.Table[l.measure]
 			for _, b := range []*widen.Value{&t.SpacersBand, &t.ArmsBand, &t.BeforeOwn, &t.SpacersOwn, &t.ArmsOwn} {
-				if b.Value < l.amount.rounding() {
+				if b.Value < l.kind.Rounding() {
 					b.Value = 0
 				}
 			}

@@ -8,44 +8,11 @@ import (
 	"armscribe/kinematics/widen"
 )
 
-// amount is what a line of the widening is measured in.
-type amount uint8
-
-const (
-	aLength amount = iota
-	anAngle
-	aSlope
-	aRatio
-	aForce
-	aMoment
-)
-
-// kind is the amount's in a sheet.
-func (a amount) kind() sheet.Kind {
-	return map[amount]sheet.Kind{aLength: sheet.Taped, anAngle: sheet.Angle, aSlope: sheet.Slope, aRatio: sheet.Ratio, aForce: sheet.Force, aMoment: sheet.Moment}[a]
-}
-
-// rounding is the band below which a change is exact and what is left is
-// rounding, in mm, radians and N; all far below what is printed.
-func (a amount) rounding() float64 {
-	switch a {
-	case anAngle:
-		return 1e-8
-	case aSlope:
-		return 1e-10
-	case aForce:
-		return 1e-3
-	case aMoment:
-		return 1
-	}
-	return 1e-6
-}
-
 // widenLine describes one measure of a comparison.
 type widenLine struct {
 	measure   widen.Measure
 	key, name string
-	amount    amount
+	kind      sheet.Kind
 	steered   bool // only where the axle is steered
 	sense     figures.Sense
 	pulls     bool // its sign is felt: the wheel pulls the other way
@@ -60,44 +27,44 @@ type widenPart struct {
 // widenParts are the measures under their headings.
 var widenParts = []widenPart{
 	{"Track and steering axis", []widenLine{
-		{widen.HalfTrack, "half_track", "half track", aLength, false, figures.Wished, false},
-		{widen.Face, "tyre_face", "tyre's outer face from the centre", aLength, false, figures.Wished, false},
-		{widen.ScrubRadius, "scrub_radius", "scrub radius", aLength, false, figures.Less, true},
-		{widen.SwingFront, "swing_front", "swing of the tyre, front", aLength, true, figures.Less, false},
-		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", aLength, true, figures.Less, false},
+		{widen.HalfTrack, "half_track", "half track", sheet.Taped, false, figures.Wished, false},
+		{widen.Face, "tyre_face", "tyre's outer face from the centre", sheet.Taped, false, figures.Wished, false},
+		{widen.ScrubRadius, "scrub_radius", "scrub radius", sheet.Taped, false, figures.Less, true},
+		{widen.SwingFront, "swing_front", "swing of the tyre, front", sheet.Taped, true, figures.Less, false},
+		{widen.SwingRear, "swing_rear", "swing of the tyre, rear", sheet.Taped, true, figures.Less, false},
 	}},
 	{"Suspension", []widenLine{
-		{widen.CamberGain, "camber_gain", "camber gain", aSlope, false, figures.NoSense, false},
-		{widen.RollCentre, "roll_centre_height", "roll centre height", aLength, false, figures.NoSense, false},
-		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", aRatio, false, figures.NoSense, false},
-		{widen.SpringForce, "spring_force", "force in the spring", aForce, false, figures.NoSense, false},
+		{widen.CamberGain, "camber_gain", "camber gain", sheet.Slope, false, figures.NoSense, false},
+		{widen.RollCentre, "roll_centre_height", "roll centre height", sheet.Taped, false, figures.NoSense, false},
+		{widen.MotionRatio, "motion_ratio", "motion ratio, spring / wheel", sheet.Ratio, false, figures.NoSense, false},
+		{widen.SpringForce, "spring_force", "force in the spring", sheet.Force, false, figures.NoSense, false},
 	}},
 	{"Toe over bumps", []widenLine{
-		{widen.RideToeRate, "ride_toe", "ride toe at rest", aSlope, false, figures.Less, false},
-		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", anAngle, false, figures.Less, false},
-		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", anAngle, false, figures.Less, false},
-		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", anAngle, false, figures.Less, false},
+		{widen.RideToeRate, "ride_toe", "ride toe at rest", sheet.Slope, false, figures.Less, false},
+		{widen.RideToeMost, "toe_change", "largest change, rod lengthened", sheet.Angle, false, figures.Less, false},
+		{widen.RideToeRodKept, "toe_change_rod_kept", "largest change, old rod, wider rack", sheet.Angle, false, figures.Less, false},
+		{widen.RideToeRefitted, "toe_change_refitted", "largest change, rack end refitted", sheet.Angle, false, figures.Less, false},
 	}},
 	{"Parking", []widenLine{
-		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", aMoment, true, figures.Less, false},
-		{widen.ParkingRack, "parking_rack", "rack", aForce, true, figures.Less, false},
-		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", aForce, true, figures.Less, false},
+		{widen.ParkingMoment, "parking_moment", "about the steering axis, left", sheet.Moment, true, figures.Less, false},
+		{widen.ParkingRack, "parking_rack", "rack", sheet.Force, true, figures.Less, false},
+		{widen.ParkingPull, "parking_pull", "pull at the steering wheel", sheet.Force, true, figures.Less, false},
 	}},
 	{"Braking, less grip on the right", []widenLine{
-		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", aMoment, false, figures.Less, true},
-		{widen.BrakingRack, "braking_rack", "rack", aForce, true, figures.Less, true},
-		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", aForce, true, figures.Less, true},
+		{widen.BrakingMoment, "braking_moment", "about the steering axis, left", sheet.Moment, false, figures.Less, true},
+		{widen.BrakingRack, "braking_rack", "rack", sheet.Force, true, figures.Less, true},
+		{widen.BrakingPull, "braking_pull", "pull at the steering wheel", sheet.Force, true, figures.Less, true},
 	}},
 	{"Bump under the left wheel", []widenLine{
-		{widen.BumpMoment, "bump_moment", "about the steering axis, left", aMoment, false, figures.Less, true},
-		{widen.BumpRack, "bump_rack", "rack", aForce, true, figures.Less, true},
-		{widen.BumpPull, "bump_pull", "pull at the steering wheel", aForce, true, figures.Less, true},
+		{widen.BumpMoment, "bump_moment", "about the steering axis, left", sheet.Moment, false, figures.Less, true},
+		{widen.BumpRack, "bump_rack", "rack", sheet.Force, true, figures.Less, true},
+		{widen.BumpPull, "bump_pull", "pull at the steering wheel", sheet.Force, true, figures.Less, true},
 	}},
 	{"Largest tilt of the joints from rest", []widenLine{
-		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", anAngle, false, figures.Less, false},
-		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", anAngle, false, figures.Less, false},
-		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", anAngle, false, figures.Less, false},
-		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", anAngle, false, figures.Less, false},
+		{widen.UpperBallTilt, "upper_ball_tilt", "upper ball joint", sheet.Angle, false, figures.Less, false},
+		{widen.LowerBallTilt, "lower_ball_tilt", "lower ball joint", sheet.Angle, false, figures.Less, false},
+		{widen.OuterEndTilt, "outer_end_tilt", "outer tie-rod end", sheet.Angle, false, figures.Less, false},
+		{widen.RackEndTilt, "rack_end_tilt", "inner tie-rod end", sheet.Angle, false, figures.Less, false},
 	}},
 }
 

@@ -59,7 +59,7 @@ func (w *Widened) Parts() []WidenPart {
 
 func (w *Widened) line(l *widenLine) WidenLine {
 	t := &w.Table[l.measure]
-	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), kind: l.amount.kind(), wished: l.sense == figures.Wished}
+	out := WidenLine{Measure: l.measure, Key: l.key, Name: w.nameOf(l), kind: l.kind, wished: l.sense == figures.Wished}
 	out.Before = out.cell(t.Before, t.BeforeOwn)
 	out.Arms = w.way(l, &out, t.Arms, t.ArmsOwn, t.ArmsBand)
 	if out.Spacers = (WidenWay{Value: sheet.Missing(out.kind, "\u2013")}); w.Both.HasSpacers {
@@ -90,7 +90,7 @@ func (w *Widened) judge(l *widenLine, after, own, band widen.Value) targets.Tren
 	if !t.Before.OK || !after.OK {
 		return targets.NoTrend
 	}
-	c := targets.Change{Before: t.Before.Value, After: after.Value, Band: band.Value, HasBand: band.OK, Sense: l.sense, Rounding: l.amount.rounding(), Alike: alike}
+	c := targets.Change{Before: t.Before.Value, After: after.Value, Band: band.Value, HasBand: band.OK, Sense: l.sense, Rounding: l.kind.Rounding(), Alike: alike}
 	if l.pulls && t.BeforeOwn.OK && own.OK {
 		c.Turned = targets.SignTurns(t.Before.Value, t.BeforeOwn.Value, after.Value, own.Value)
 	}

@@ -39,20 +39,40 @@ type About struct {
 	// changes there.
 	Over bool
 	Kind sheet.Kind
+	// In finds what is asked in a job's targets.
+	In func(t *job.Targets) Ends
+}
+
+// Ends are the values of a target: each a *job.Optional, *job.OptionalDegrees,
+// *job.OptionalSlope or *job.OptionalRatio. Over is nil for one at rest, and Min for
+// one over a travel.
+type Ends struct {
+	Min, Max any
+	Over     *job.Travel
 }
 
 var about = func() [Count]About {
 	list := [Count]About{
-		ScrubRadius:        {"scrub_radius", "Scrub radius", kinematics.ScrubRadius, "at rest", false, 0},
-		CamberGain:         {"camber_gain", "Camber gain at rest", kinematics.CamberGain, "at rest", false, 0},
-		RideToe:            {"ride_toe", "Toe change over travel", kinematics.Toe, "change", true, 0},
-		RollCentreHeight:   {"roll_centre_height", "Roll centre height", kinematics.RollCentreHeight, "at rest", false, 0},
-		RollCentreMovement: {"roll_centre_movement", "Roll centre movement over travel", kinematics.RollCentreHeight, "movement", true, 0},
-		SwingArm:           {"swing_arm", "Swing arm", kinematics.SwingArm, "at rest", false, 0},
-		Track:              {"track", "Track", kinematics.HalfTrack, "track", false, 0},
-		Camber:             {"camber", "Camber at rest", kinematics.Camber, "at rest", false, 0},
-		Caster:             {"caster", "Caster", kinematics.Caster, "at rest", false, 0},
-		MotionRatio:        {"motion_ratio", "Motion ratio", kinematics.MotionRatio, "at rest", false, 0},
+		ScrubRadius: {Key: "scrub_radius", Name: "Scrub radius", Of: kinematics.ScrubRadius, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.ScrubRadius.Min, &t.ScrubRadius.Max, nil} }},
+		CamberGain: {Key: "camber_gain", Name: "Camber gain at rest", Of: kinematics.CamberGain, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.CamberGain.Min, &t.CamberGain.Max, nil} }},
+		RideToe: {Key: "ride_toe", Name: "Toe change over travel", Of: kinematics.Toe, Brief: "change", Over: true,
+			In: func(t *job.Targets) Ends { return Ends{nil, &t.RideToe.Max, &t.RideToe.Over} }},
+		RollCentreHeight: {Key: "roll_centre_height", Name: "Roll centre height", Of: kinematics.RollCentreHeight, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.RollCentreHeight.Min, &t.RollCentreHeight.Max, nil} }},
+		RollCentreMovement: {Key: "roll_centre_movement", Name: "Roll centre movement over travel", Of: kinematics.RollCentreHeight, Brief: "movement", Over: true,
+			In: func(t *job.Targets) Ends { return Ends{nil, &t.RollCentreMovement.Max, &t.RollCentreMovement.Over} }},
+		SwingArm: {Key: "swing_arm", Name: "Swing arm", Of: kinematics.SwingArm, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.SwingArm.Min, &t.SwingArm.Max, nil} }},
+		Track: {Key: "track", Name: "Track", Of: kinematics.HalfTrack, Brief: "track",
+			In: func(t *job.Targets) Ends { return Ends{&t.Track.Min, &t.Track.Max, nil} }},
+		Camber: {Key: "camber", Name: "Camber at rest", Of: kinematics.Camber, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.Camber.Min, &t.Camber.Max, nil} }},
+		Caster: {Key: "caster", Name: "Caster", Of: kinematics.Caster, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.Caster.Min, &t.Caster.Max, nil} }},
+		MotionRatio: {Key: "motion_ratio", Name: "Motion ratio", Of: kinematics.MotionRatio, Brief: "at rest",
+			In: func(t *job.Targets) Ends { return Ends{&t.MotionRatio.Min, &t.MotionRatio.Max, nil} }},
 	}
 	for k := range list {
 		list[k].Kind = figures.Of(list[k].Of).Kind
@@ -83,41 +103,29 @@ type Range struct {
 
 // Asked returns what the job asks for, and false where it has no such target.
 func Asked(t *job.Targets, k Kind) (Range, bool) {
-	switch k {
-	case ScrubRadius:
-		return lengths(t.ScrubRadius)
-	case RollCentreHeight:
-		return lengths(t.RollCentreHeight)
-	case SwingArm:
-		return lengths(t.SwingArm)
-	case Track:
-		return lengths(t.Track)
-	case Camber:
-		return angles(t.Camber)
-	case Caster:
-		return angles(t.Caster)
-	case MotionRatio:
-		r := t.MotionRatio
-		return Range{Min: r.Min.Value, Max: r.Max.Value, HasMin: r.Min.Given, HasMax: r.Max.Given}, r.Given()
-	case CamberGain:
-		r := t.CamberGain
-		return Range{Min: r.Min.PerMM(), Max: r.Max.PerMM(), HasMin: r.Min.Given, HasMax: r.Max.Given}, r.Given()
-	case RideToe:
-		a := t.RideToe
-		return Range{Max: a.Max.Radians(), HasMax: true, Bump: a.Over.Bump.MM, Droop: a.Over.Droop.MM}, a.Given()
-	case RollCentreMovement:
-		a := t.RollCentreMovement
-		return Range{Max: a.Max.MM, HasMax: true, Bump: a.Over.Bump.MM, Droop: a.Over.Droop.MM}, a.Given()
+	ends := k.About().In(t)
+	var r Range
+	r.Min, r.HasMin = value(ends.Min)
+	r.Max, r.HasMax = value(ends.Max)
+	if ends.Over != nil {
+		r.Bump, r.Droop = ends.Over.Bump.MM, ends.Over.Droop.MM
 	}
-	panic(fmt.Sprintf("targets: no target %d", k))
+	return r, r.HasMin || r.HasMax
 }
 
-func lengths(r job.LengthRange) (Range, bool) {
-	return Range{Min: r.Min.MM, Max: r.Max.MM, HasMin: r.Min.Given, HasMax: r.Max.Given}, r.Given()
-}
-
-func angles(r job.AngleRange) (Range, bool) {
-	return Range{Min: r.Min.Radians(), Max: r.Max.Radians(), HasMin: r.Min.Given, HasMax: r.Max.Given}, r.Given()
+// value is an end in mm, rad, rad/mm or plain.
+func value(of any) (float64, bool) {
+	switch x := of.(type) {
+	case *job.Optional:
+		return x.MM, x.Given
+	case *job.OptionalDegrees:
+		return x.Radians(), x.Given
+	case *job.OptionalSlope:
+		return x.PerMM(), x.Given
+	case *job.OptionalRatio:
+		return x.Value, x.Given
+	}
+	return 0, false
 }
 
 // miss is how far a value lies outside the range; nought inside.
