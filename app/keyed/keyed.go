@@ -28,6 +28,24 @@ type self struct{ outer fyne.Widget }
 type Button struct {
 	widget.Button
 	self
+	ring Ring
+}
+
+// CreateRenderer is for the toolkit.
+func (b *Button) CreateRenderer() fyne.WidgetRenderer {
+	return b.ring.Around(b.Button.CreateRenderer())
+}
+
+// FocusGained shows the ring.
+func (b *Button) FocusGained() {
+	b.ring.Set(!b.Disabled())
+	b.Button.FocusGained()
+}
+
+// FocusLost hides it.
+func (b *Button) FocusLost() {
+	b.ring.Set(false)
+	b.Button.FocusLost()
 }
 
 // ExtendBaseWidget is for types that hold this one.
@@ -62,6 +80,24 @@ func (b *Button) TypedKey(e *fyne.KeyEvent) {
 type Check struct {
 	widget.Check
 	self
+	ring Ring
+}
+
+// CreateRenderer is for the toolkit.
+func (c *Check) CreateRenderer() fyne.WidgetRenderer {
+	return c.ring.Around(c.Check.CreateRenderer())
+}
+
+// FocusGained shows the ring.
+func (c *Check) FocusGained() {
+	c.ring.Set(!c.Disabled())
+	c.Check.FocusGained()
+}
+
+// FocusLost hides it.
+func (c *Check) FocusLost() {
+	c.ring.Set(false)
+	c.Check.FocusLost()
 }
 
 // ExtendBaseWidget is for types that hold this one.
@@ -89,6 +125,24 @@ func (c *Check) TypedKey(e *fyne.KeyEvent) {
 type Select struct {
 	widget.Select
 	self
+	ring Ring
+}
+
+// CreateRenderer is for the toolkit.
+func (s *Select) CreateRenderer() fyne.WidgetRenderer {
+	return s.ring.Around(s.Select.CreateRenderer())
+}
+
+// FocusGained shows the ring.
+func (s *Select) FocusGained() {
+	s.ring.Set(!s.Disabled())
+	s.Select.FocusGained()
+}
+
+// FocusLost hides it.
+func (s *Select) FocusLost() {
+	s.ring.Set(false)
+	s.Select.FocusLost()
 }
 
 // ExtendBaseWidget is for types that hold this one.
@@ -120,6 +174,24 @@ func (s *Select) TypedKey(e *fyne.KeyEvent) {
 type Slider struct {
 	widget.Slider
 	self
+	ring Ring
+}
+
+// CreateRenderer is for the toolkit.
+func (s *Slider) CreateRenderer() fyne.WidgetRenderer {
+	return s.ring.Around(s.Slider.CreateRenderer())
+}
+
+// FocusGained shows the ring.
+func (s *Slider) FocusGained() {
+	s.ring.Set(!s.Disabled())
+	s.Slider.FocusGained()
+}
+
+// FocusLost hides it.
+func (s *Slider) FocusLost() {
+	s.ring.Set(false)
+	s.Slider.FocusLost()
 }
 
 // ExtendBaseWidget is for types that hold this one.

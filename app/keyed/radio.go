@@ -165,8 +165,9 @@ func (r *radioRenderer) Refresh() {
 	r.text.Text, r.text.TextSize, r.text.Color = r.item.of.Options[r.item.index], theme.TextSize(), theme.Color(theme.ColorNameForeground)
 	r.focus.FillColor, r.focus.StrokeWidth = nil, 0
 	if r.item.focused {
-		r.focus.StrokeColor, r.focus.StrokeWidth = theme.Color(theme.ColorNamePrimary), 1.5
+		r.focus.StrokeColor, r.focus.StrokeWidth = theme.Color(theme.ColorNamePrimary), ringWidth
 	}
+	r.focus.CornerRadius = theme.Size(theme.SizeNameInputRadius)
 	r.Layout(r.item.Size())
 	for _, o := range r.Objects() {
 		o.Refresh()

@@ -2,22 +2,22 @@ package look
 
 import (
 	"image/color"
-	"math"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
+	"armscribe/app/look/looktest"
 	"armscribe/canvas/draw"
 )
 
 func TestAForcedModeIgnoresTheDesktop(t *testing.T) {
 	for _, v := range []fyne.ThemeVariant{theme.VariantLight, theme.VariantDark} {
-		if got := (Theme{Mode: Dark}).Color(theme.ColorNameForeground, v); got != draw.Dark()[draw.Ink] {
+		if got := color.NRGBAModel.Convert((Theme{Mode: Dark}).Color(theme.ColorNameForeground, v)); got != draw.Dark()[draw.Ink] {
 			t.Errorf("dark on variant %d: ink %v", v, got)
 		}
-		if got := (Theme{Mode: Light}).Color(theme.ColorNameForeground, v); got != draw.Light()[draw.Ink] {
+		if got := color.NRGBAModel.Convert((Theme{Mode: Light}).Color(theme.ColorNameForeground, v)); got != draw.Light()[draw.Ink] {
 			t.Errorf("light on variant %d: ink %v", v, got)
 		}
 	}
@@ -64,24 +64,6 @@ func TestNoColourIsTheToolkitsOwn(t *testing.T) {
 	}
 }
 
-// contrast is the ratio of WCAG 2.2, definitions of relative luminance and
-// contrast ratio.
-func contrast(a, b color.Color) float64 {
-	light := func(c color.Color) float64 {
-		n := color.NRGBAModel.Convert(c).(color.NRGBA)
-		part := func(v uint8) float64 {
-			x := float64(v) / 255
-			if x <= 0.04045 {
-				return x / 12.92
-			}
-			return math.Pow((x+0.055)/1.055, 2.4)
-		}
-		return 0.2126*part(n.R) + 0.7152*part(n.G) + 0.0722*part(n.B)
-	}
-	x, y := light(a)+0.05, light(b)+0.05
-	return max(x, y) / min(x, y)
-}
-
 func TestContrast(t *testing.T) {
 	for _, mode := range []Mode{Light, Dark} {
 		c := func(n fyne.ThemeColorName) color.Color { return Theme{Mode: mode}.Color(n, theme.VariantLight) }
@@ -95,11 +77,16 @@ func TestContrast(t *testing.T) {
 			{theme.ColorNamePlaceHolder, theme.ColorNameInputBackground, 4.5},
 			{ColorQuiet, ColorPanel, 4.5},
 			{ColorBefore, ColorPanel, 4.5},
-			{theme.ColorNameError, ColorPanel, 3.4},
-			{theme.ColorNameForegroundOnPrimary, theme.ColorNamePrimary, 3},
-			{theme.ColorNamePrimary, theme.ColorNameInputBackground, 3},
+			{theme.ColorNameError, theme.ColorNameBackground, 4.5},
+			{theme.ColorNameSuccess, theme.ColorNameBackground, 4.5},
+			{theme.ColorNameForegroundOnPrimary, theme.ColorNamePrimary, 4.5},
+			{theme.ColorNameForegroundOnError, theme.ColorNameError, 4.5},
+			{theme.ColorNamePrimary, theme.ColorNameBackground, 4.5},
+			{theme.ColorNameInputBorder, theme.ColorNameBackground, 3},
+			{theme.ColorNameDisabled, theme.ColorNameBackground, 3},
+			{theme.ColorNameDisabled, theme.ColorNameDisabledButton, 3},
 		} {
-			if got := contrast(c(row.text), c(row.ground)); got < row.least {
+			if got := looktest.Contrast(c(row.text), c(row.ground)); got < row.least {
 				t.Errorf("mode %d: %s on %s has %.2f : 1, wanted %g", mode, row.text, row.ground, got, row.least)
 			}
 		}

@@ -143,7 +143,7 @@ func cardSign(m CardMark) (string, fyne.ThemeColorName) {
 func (s *cardStep) fill(from *CardStep) {
 	text, colour := cardSign(from.Mark)
 	s.mark.say(text, colour)
-	s.ring.StrokeWidth, s.ring.StrokeColor = 1.4, theme.Color(look.ColorQuiet)
+	s.ring.StrokeWidth, s.ring.StrokeColor = 2, theme.Color(look.ColorQuiet)
 	s.ring.FillColor = theme.Color(look.ColorPanel)
 	s.ring.Hidden = from.Mark != CardOpen
 	s.ring.Refresh()

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"armscribe/app/look"
+	"armscribe/app/look/looktest"
 )
 
 func TestACardIsWalkedByKeyboardAndKeepsIt(t *testing.T) {
@@ -42,6 +43,18 @@ func TestACardIsWalkedByKeyboardAndKeepsIt(t *testing.T) {
 			if b.Size().Height < 24 || b.Size().Width < 24 {
 				t.Errorf("a line of %v is too small to hit", b.Size())
 			}
+		}
+	}
+}
+
+// The ring of an open step is seen, painted light and dark.
+func TestTheOpenRingStandsOut(t *testing.T) {
+	for _, mode := range []look.Mode{look.Light, look.Dark} {
+		c := NewCard()
+		c.SetSteps([]CardStep{{Mark: CardOpen, Lines: []CardLine{{}}}})
+		w := show(t, c, mode, 200, 60)
+		if img := w.Canvas().Capture(); looktest.StandsOut(img, img.Bounds()) < 3 {
+			t.Errorf("mode %d: %.2f : 1", mode, looktest.StandsOut(img, img.Bounds()))
 		}
 	}
 }

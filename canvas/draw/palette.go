@@ -17,6 +17,7 @@ const (
 	Now            // what is worked on: tie rod, scrub radius
 	Before         // the compared variant
 	Good           // roll centre, target met
+	NowText        // Now as small text
 	tokenCount
 )
 
@@ -40,6 +41,7 @@ func Light() *Palette {
 		Now:      rgb(0xD55E00),
 		Before:   rgb(0x0072B2),
 		Good:     rgb(0x00805C),
+		NowText:  rgb(0xB04E00),
 	}
 }
 
@@ -55,6 +57,7 @@ func Dark() *Palette {
 		Now:      rgb(0xF07A2E),
 		Before:   rgb(0x4AA3DC),
 		Good:     rgb(0x3FBF94),
+		NowText:  rgb(0xF07A2E),
 	}
 }
 

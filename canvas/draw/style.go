@@ -221,7 +221,7 @@ func (s *Styles) setTexts() {
 	s[TextQuiet] = text("text-quiet", Quiet, font.Regular, 11, quietEm)
 	s[TextBold] = text("text-bold", Ink, font.Bold, 13, bodyEm)
 	s[TextTitle] = text("text-title", Ink, font.Bold, 15, titleEm)
-	s[TextNow] = text("text-now", Now, font.Regular, 12.5, bodyEm)
+	s[TextNow] = text("text-now", NowText, font.Regular, 12.5, bodyEm)
 	s[TextBefore] = text("text-before", Before, font.Regular, 12.5, bodyEm)
 	s[TextGood] = text("text-good", Good, font.Regular, 12.5, bodyEm)
 	s[TextTag] = text("text-tag", Paper, font.Regular, 12.5, bodyEm)
