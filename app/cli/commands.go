@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/sheet"
@@ -90,7 +91,7 @@ func (c *readings) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	r, err := report.ReadingsOf(s, report.Position{Travel: travel, Rack: rack, Steering: c.Rack != nil})
+	r, err := report.ReadingsOf(s, figures.Position{Travel: travel, Rack: rack, Steering: c.Rack != nil})
 	if err != nil {
 		return err
 	}

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"armscribe/app/car"
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/jobcard"
@@ -172,7 +173,7 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 	texts["compare"], texts["compare JSON"] = c.Sheet().String(), c.Sheet().JSON()
 	for i := range sources {
 		s := &sources[i]
-		for _, at := range [...]report.Position{{}, {Travel: s.Bump / 3}} {
+		for _, at := range [...]figures.Position{{}, {Travel: s.Bump / 3}} {
 			r, err := report.ReadingsOf(*s, at)
 			if err != nil {
 				return nil, err

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armscribe/app/car"
+	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/report"
@@ -30,7 +31,7 @@ func TestAssumedIsNotTyped(t *testing.T) {
 	}
 	j := r.Job
 	v := &j.Variants[0]
-	list, err := report.ReadingsOf(report.SourceOf(j, 0), report.Position{})
+	list, err := report.ReadingsOf(report.SourceOf(j, 0), figures.Position{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/units"
@@ -76,7 +77,7 @@ func TestNothingTyped(t *testing.T) {
 		}
 		// Plausible: these are ranges that road cars keep. Common practice, no source.
 		s := report.SourceOf(r.Job, 0)
-		list, err := report.ReadingsOf(s, report.Position{})
+		list, err := report.ReadingsOf(s, figures.Position{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/photo"
 	"armscribe/app/report"
@@ -185,7 +186,7 @@ func TestAPhotoIsAsGoodAsItIs(t *testing.T) {
 			t.Fatal(err)
 		}
 		truth := pose.Readings()
-		list, err := report.ReadingsOf(report.SourceOf(r.Job, 0), report.Position{})
+		list, err := report.ReadingsOf(report.SourceOf(r.Job, 0), figures.Position{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -225,7 +226,7 @@ func TestAnAssumedCamberDoesNotShiftScrub(t *testing.T) {
 		r := d.photograph(t, camera, rnd, 1.5*1.8*camera.focal/camera.distance, 0, "top of the tyre")
 		low, up := d.points[kinematics.LowerBall], d.points[kinematics.UpperBall]
 		truth := d.track/2 - (low.Y + (low.Y-up.Y)*low.Z/(up.Z-low.Z))
-		list, err := report.ReadingsOf(report.SourceOf(r.Job, 0), report.Position{})
+		list, err := report.ReadingsOf(report.SourceOf(r.Job, 0), figures.Position{})
 		if err != nil {
 			t.Fatal(err)
 		}

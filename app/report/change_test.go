@@ -43,11 +43,11 @@ func TestChangeBandsAgainstRandomErrors(t *testing.T) {
 		for range changeTrials {
 			ca, cb := a.Corner, b.Corner
 			jitter(rnd, a, b, &ca, &cb)
-			fa, err := figures.Evaluate(&a.Car, &ca, Position{})
+			fa, err := figures.Evaluate(&a.Car, &ca, figures.Position{})
 			if err != nil {
 				t.Fatal(err)
 			}
-			fb, err := figures.Evaluate(&b.Car, &cb, Position{})
+			fb, err := figures.Evaluate(&b.Car, &cb, figures.Position{})
 			if err != nil {
 				t.Fatal(err)
 			}

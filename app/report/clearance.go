@@ -123,7 +123,7 @@ func (c *Clearance) where(i int) gapPlace {
 		return gapPlace{}
 	}
 	at := gapPlace{travel: a.Travel, roll: a.Roll}
-	if at.right, at.rack = c.Source.stops().WheelAt(a.Rack); at.right {
+	if at.right, at.rack = c.Source.Stops().WheelAt(a.Rack); at.right {
 		at.roll = -at.roll
 	}
 	return at

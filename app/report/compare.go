@@ -11,7 +11,7 @@ import (
 // Comparison sets variants side by side, in one position, against one of them.
 type Comparison struct {
 	Sources   []Source
-	Position  Position
+	Position  figures.Position
 	Reference int     // the others are set against it
 	Errs      []error // why a variant has no readings; nil for most
 	Rows      []CompareRow
@@ -40,7 +40,7 @@ type Change struct {
 // Compare computes the readings of all variants at rest, against the first. Errors
 // join those of the variants that cannot be solved.
 func Compare(sources []Source) (*Comparison, error) {
-	c := CompareAt(sources, 0, Position{})
+	c := CompareAt(sources, 0, figures.Position{})
 	if err := errors.Join(c.Errs...); err != nil {
 		return nil, err
 	}
@@ -49,7 +49,7 @@ func Compare(sources []Source) (*Comparison, error) {
 
 // CompareAt computes the readings of all variants in one position, as far as they
 // reach it.
-func CompareAt(sources []Source, reference int, at Position) *Comparison {
+func CompareAt(sources []Source, reference int, at figures.Position) *Comparison {
 	c := &Comparison{Sources: sources, Position: at, Reference: reference, Errs: make([]error, len(sources))}
 	list := make([]*solved, len(sources))
 	for i := range sources {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/figures"
+
 	"armscribe/kinematics"
 )
 
@@ -43,8 +45,8 @@ func TestChangesAndTheirBands(t *testing.T) {
 	sources := sourcesOf(t, frontJob)
 	c := mustCompare(t, sources)
 	for i, s := range sources {
-		r := mustReadings(t, s, Position{})
-		first := mustReadings(t, sources[0], Position{})
+		r := mustReadings(t, s, figures.Position{})
+		first := mustReadings(t, sources[0], figures.Position{})
 		for _, l := range r.Lines {
 			got := row(t, c, l.Key)
 			if got.Lines[i].Value != l.Value {

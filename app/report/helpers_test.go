@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/kinematics"
 )
@@ -62,7 +63,7 @@ func find(t *testing.T, r *Readings, key string) *Line {
 	return l
 }
 
-func mustReadings(t *testing.T, s Source, at Position) *Readings {
+func mustReadings(t *testing.T, s Source, at figures.Position) *Readings {
 	t.Helper()
 	r, err := ReadingsOf(s, at)
 	if err != nil {

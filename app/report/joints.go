@@ -65,7 +65,7 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 		return nil, s.named(err)
 	}
 	travel := places(-s.Droop, s.Bump, mostTravels)
-	rack := places(-s.stops().Most(), s.stops().Most(), mostRacks) // of either wheel
+	rack := places(-s.Stops().Most(), s.Stops().Most(), mostRacks) // of either wheel
 	out.Poses = len(travel) * len(rack)
 	var most [jointangle.JointCount]jointangle.Most
 	most, out.Unmet = jointangle.Over(m, travel, rack)
@@ -74,7 +74,7 @@ func JointsOf(j *job.Job, variant int) (*Joints, error) {
 		jointangle.OuterEnd: j.JointLimits.OuterEnd, jointangle.RackEnd: j.JointLimits.RackEnd}
 	for k := range jointangle.JointCount {
 		t := JointTilt{Joint: k, Name: k.String(), Most: most[k], Band: bands[k]}
-		t.Right, t.CarRack = s.stops().WheelAt(t.Rack)
+		t.Right, t.CarRack = s.Stops().WheelAt(t.Rack)
 		if k == jointangle.RackEnd {
 			t.Name = "inner tie-rod end"
 		}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -32,7 +33,7 @@ func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 	if err != nil {
 		return nil, err
 	}
-	first, err := ReadingsOf(SourceOf(j, 0), Position{})
+	first, err := ReadingsOf(SourceOf(j, 0), figures.Position{})
 	if err != nil {
 		return nil, err
 	}

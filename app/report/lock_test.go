@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/targets"
@@ -72,7 +73,7 @@ func TestLockBandsAreThoseOfTheReadings(t *testing.T) {
 	l := mustLock(t, j, 1, 17)
 	for _, i := range []int{0, 2, len(l.Rows) - 2} {
 		row := &l.Rows[i]
-		r := mustReadings(t, l.Source, Position{Rack: row.Rack, Steering: true})
+		r := mustReadings(t, l.Source, figures.Position{Rack: row.Rack, Steering: true})
 		for key, got := range map[string][2]float64{"steering_angle_left": {row.Left, row.LeftBand}, "steering_angle_right": {row.Right, row.RightBand},
 			"ackermann_error": {row.AckermannError, row.ErrorBand}} {
 			want := find(t, r, key)

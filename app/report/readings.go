@@ -12,9 +12,6 @@ import (
 	"armscribe/kinematics"
 )
 
-// Position is where readings are taken.
-type Position = figures.Position
-
 // Line is one reading, dressed for people and for files.
 type Line struct {
 	*figures.Figure
@@ -52,13 +49,13 @@ type Line struct {
 // Readings are all readings of one variant in one position.
 type Readings struct {
 	Source   Source
-	Position Position
+	Position figures.Position
 	Lines    []Line
 }
 
 // ReadingsOf computes the readings. The error names the variant and what to
 // change: it matches kinematics.ErrGeometry or kinematics.ErrUnreachable.
-func ReadingsOf(s Source, at Position) (*Readings, error) {
+func ReadingsOf(s Source, at figures.Position) (*Readings, error) {
 	v, err := s.solve(at)
 	if err != nil {
 		return nil, err
@@ -74,7 +71,7 @@ type solved struct {
 	missing string // why it has no lines
 }
 
-func (s *Source) solve(at Position) (*solved, error) {
+func (s *Source) solve(at figures.Position) (*solved, error) {
 	base, err := figures.Evaluate(&s.Car, &s.Corner, at)
 	if err != nil {
 		return nil, s.explain(err, at.Rack)
@@ -187,7 +184,7 @@ func (s *Source) explain(err error, rack float64) error {
 }
 
 // notes explain the marks that the readings carry.
-func notes(s *Source, at Position, lines []Line) []string {
+func notes(s *Source, at figures.Position, lines []Line) []string {
 	var open, estimate, exact bool
 	for i := range lines {
 		open = open || lines[i].SignOpen
@@ -259,7 +256,7 @@ func (r *Readings) Sheet() *sheet.Sheet {
 // would only say twice, or what symmetry makes nought: slopes here when they are
 // those at rest, the place of the roll centre in the centre plane. Files have the
 // ends of the travel in a place of their own.
-func addRow(t *sheet.Table, f *figures.Figure, at Position, row sheet.Row) {
+func addRow(t *sheet.Table, f *figures.Figure, at figures.Position, row sheet.Row) {
 	on := sheet.Faces(0)
 	switch {
 	case f.Group == figures.Here && at.AtRest(), f.Of == kinematics.RollCentreY && at.Roll == 0:

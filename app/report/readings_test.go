@@ -18,7 +18,7 @@ import (
 func TestBandsAreThoseOfTheMechanism(t *testing.T) {
 	for _, path := range allJobs {
 		for _, s := range sourcesOf(t, path) {
-			for _, at := range []Position{{}, {Travel: 23.7}, {Travel: -31.3, Rack: 7.9}} {
+			for _, at := range []figures.Position{{}, {Travel: 23.7}, {Travel: -31.3, Rack: 7.9}} {
 				bands, err := mechanism(t, s.Corner).Bands(s.Within, at.Travel, at.Rack)
 				if err != nil {
 					t.Fatal(err)
@@ -43,7 +43,7 @@ func TestBandsAreThoseOfTheMechanism(t *testing.T) {
 
 func TestReadingsAreThoseOfTheMechanism(t *testing.T) {
 	s := sourcesOf(t, frontJob)[2]
-	at := Position{Travel: -17.5, Rack: 21.25, Steering: true}
+	at := figures.Position{Travel: -17.5, Rack: 21.25, Steering: true}
 	r, here := mustReadings(t, s, at), readingsAt(t, s.Corner, -17.5, 21.25)
 	for q := range kinematics.QuantityCount {
 		near(t, q.String(), find(t, r, q.String()).Value, value(t, here, q), 0)
@@ -74,7 +74,7 @@ func TestReadingsAreThoseOfTheMechanism(t *testing.T) {
 // Both sides of a finite roll, set against the slopes in roll of the report.
 func TestSlopesInRoll(t *testing.T) {
 	s := sourcesOf(t, frontJob)[0]
-	r := mustReadings(t, s, Position{})
+	r := mustReadings(t, s, figures.Position{})
 	const step = 0.004 // rad
 	up, err := mechanism(t, s.Corner).Roll(step, 0)
 	if err != nil {
@@ -93,10 +93,10 @@ func TestSlopesInRoll(t *testing.T) {
 
 func TestSteeringOnlyWhenAsked(t *testing.T) {
 	s := sourcesOf(t, frontJob)[0]
-	if r := mustReadings(t, s, Position{Rack: 24.5}); r.Find("steering_angle_left") != nil {
+	if r := mustReadings(t, s, figures.Position{Rack: 24.5}); r.Find("steering_angle_left") != nil {
 		t.Error("steering angles that nobody asked for")
 	}
-	r := mustReadings(t, s, Position{Rack: 24.5, Steering: true})
+	r := mustReadings(t, s, figures.Position{Rack: 24.5, Steering: true})
 	want, err := mechanism(t, s.Corner).Steering(24.5, 2710)
 	if err != nil {
 		t.Fatal(err)
@@ -105,17 +105,17 @@ func TestSteeringOnlyWhenAsked(t *testing.T) {
 	near(t, "right", find(t, r, "steering_angle_right").Value, want.Right, 0)
 	near(t, "Ackermann", find(t, r, "ackermann_error").Value, want.AckermannError, 0)
 	s.Wheelbase = 0
-	if r := mustReadings(t, s, Position{Rack: 24.5, Steering: true}); r.Find("ackermann_error") != nil {
+	if r := mustReadings(t, s, figures.Position{Rack: 24.5, Steering: true}); r.Find("ackermann_error") != nil {
 		t.Error("an Ackermann error without a wheelbase")
 	}
 	rear := sourcesOf(t, rearJob)[0]
-	if r := mustReadings(t, rear, Position{Steering: true}); r.Find("steering_angle_left") != nil {
+	if r := mustReadings(t, rear, figures.Position{Steering: true}); r.Find("steering_angle_left") != nil {
 		t.Error("a rear axle that steers")
 	}
 }
 
 func TestNoSpringNoMotionRatio(t *testing.T) {
-	r := mustReadings(t, sourcesOf(t, flatJob)[0], Position{})
+	r := mustReadings(t, sourcesOf(t, flatJob)[0], figures.Position{})
 	for _, key := range []string{"motion_ratio", "motion_ratio_inverse", "spring_length"} {
 		if r.Find(key) != nil {
 			t.Errorf("%s of a corner without a spring", key)
@@ -129,7 +129,7 @@ func TestEstimateIsMarkedWithItsSpread(t *testing.T) {
 	near(t, "low", s.RadiusLow, 296.9, 0.1)
 	near(t, "radius", s.Corner.Wheel.LoadedRadius, 303.55, 0.1)
 	near(t, "high", s.RadiusHigh, 310.2, 0.1)
-	r := mustReadings(t, s, Position{})
+	r := mustReadings(t, s, figures.Position{})
 	low, high := s.Corner, s.Corner
 	low.Wheel.LoadedRadius, high.Wheel.LoadedRadius = s.RadiusLow, s.RadiusHigh
 	a, b := readingsAt(t, low, 0, 0), readingsAt(t, high, 0, 0)
@@ -148,7 +148,7 @@ func TestEstimateIsMarkedWithItsSpread(t *testing.T) {
 	if table := r.Sheet().String(); !strings.Contains(table, "estimated from 205/65R15") {
 		t.Errorf("the table does not say what was estimated:\n%s", table)
 	}
-	for _, l := range mustReadings(t, sourcesOf(t, frontJob)[0], Position{}).Lines {
+	for _, l := range mustReadings(t, sourcesOf(t, frontJob)[0], figures.Position{}).Lines {
 		if l.Estimate {
 			t.Errorf("%s is marked, though the radius was measured", l.Key)
 		}
@@ -159,7 +159,7 @@ func TestSignOpen(t *testing.T) {
 	s := sourcesOf(t, frontJob)[0]
 	toe := func(within float64) *Line {
 		s.Within = kinematics.Evenly(within)
-		return find(t, mustReadings(t, s, Position{Travel: 12.5}), "toe")
+		return find(t, mustReadings(t, s, figures.Position{Travel: 12.5}), "toe")
 	}
 	// Toe is about -0.002 degrees there.
 	if l := toe(1); !l.SignOpen {
@@ -169,14 +169,14 @@ func TestSignOpen(t *testing.T) {
 		t.Errorf("toe %g ± %g: its sign is said to be open", l.Value, l.Band)
 	}
 	s.Within = kinematics.Evenly(1)
-	if l := find(t, mustReadings(t, s, Position{}), "half_track"); l.SignOpen {
+	if l := find(t, mustReadings(t, s, figures.Position{}), "half_track"); l.SignOpen {
 		t.Error("half track has no sign to leave open")
 	}
 }
 
 func TestReadingsErrors(t *testing.T) {
 	s := sourcesOf(t, frontJob)[1]
-	_, err := ReadingsOf(s, Position{Travel: 415})
+	_, err := ReadingsOf(s, figures.Position{Travel: 415})
 	if !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Fatalf("got %v", err)
 	}
@@ -186,14 +186,14 @@ func TestReadingsErrors(t *testing.T) {
 		}
 	}
 	s.Corner.Upper.Ball = s.Corner.Lower.Ball
-	if _, err := ReadingsOf(s, Position{}); !errors.Is(err, kinematics.ErrGeometry) || !strings.Contains(err.Error(), `"spacers only"`) {
+	if _, err := ReadingsOf(s, figures.Position{}); !errors.Is(err, kinematics.ErrGeometry) || !strings.Contains(err.Error(), `"spacers only"`) {
 		t.Errorf("got %v", err)
 	}
 }
 
 func TestReadingsJSON(t *testing.T) {
 	s := sourcesOf(t, rearJob)[0]
-	r := mustReadings(t, s, Position{Travel: 12.7})
+	r := mustReadings(t, s, figures.Position{Travel: 12.7})
 	var got struct {
 		Travel   float64 `json:"travel_mm"`
 		Readings []struct {
@@ -236,7 +236,7 @@ func TestReadingsJSON(t *testing.T) {
 
 // Parallel arms have no instant centre: words in the table, null in JSON.
 func TestAtInfinity(t *testing.T) {
-	r := mustReadings(t, sourcesOf(t, flatJob)[1], Position{})
+	r := mustReadings(t, sourcesOf(t, flatJob)[1], figures.Position{})
 	l := find(t, r, "swing_arm")
 	if l.Known || l.Missing != "at infinity" || l.Value != 0 {
 		t.Errorf("swing arm %+v", l)
@@ -253,7 +253,7 @@ func TestAnotherTyreIsMarkedInReadings(t *testing.T) {
 	j.Variants[1].Wheel.SetTyre("195/60R15")
 	for variant, marked := range []bool{false, true} {
 		s := SourceOf(j, variant)
-		r, err := ReadingsOf(s, Position{})
+		r, err := ReadingsOf(s, figures.Position{})
 		if err != nil {
 			t.Fatal(err)
 		}

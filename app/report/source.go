@@ -6,7 +6,6 @@ import (
 
 	"armscribe/app/car"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -49,9 +48,6 @@ func (s *Source) first() string {
 
 // within is how well the points are known, in words.
 func (s *Source) within() string { return tune.WithinText(&s.Within, s.Unit) }
-
-// stops are those of the rack.
-func (s *Source) stops() room.Stops { return room.Stops{Left: s.RackLeft, Right: s.RackRight} }
 
 // mechanism prepares the corner; the error names the variant.
 func (s *Source) mechanism() (*kinematics.Mechanism, error) { return s.Mechanism() }

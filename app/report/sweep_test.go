@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/figures"
+
 	"armscribe/kinematics"
 )
 
@@ -188,7 +190,7 @@ func TestSweepFilesCarryBands(t *testing.T) {
 	s := sourcesOf(t, frontJob)[1]
 	_, c := table(t, mustSweep(t, s, Spec{From: -20, To: 30, Step: 50}).Sheet().CSV())
 	for i, travel := range []float64{-20, 30} {
-		r, err := ReadingsOf(s, Position{Travel: travel})
+		r, err := ReadingsOf(s, figures.Position{Travel: travel})
 		if err != nil {
 			t.Fatal(err)
 		}

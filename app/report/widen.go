@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/room"
 	"armscribe/app/targets"
@@ -85,7 +86,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	v := &j.Variants[variant]
 	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v), aims: aimsOf(&j.Targets)}
 	s := &w.Source
-	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, mostTravels), Rack: places(-s.stops().Most(), s.stops().Most(), mostRacks), // of either wheel
+	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, mostTravels), Rack: places(-s.Stops().Most(), s.Stops().Most(), mostRacks), // of either wheel
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}
 	setup.Tyre, w.HasTyre = room.TyreOf(v)
 	var err error
@@ -169,7 +170,7 @@ func (w *Widened) limit() error {
 func (w *Widened) limitOf(c kinematics.Corner) (ScrubLimit, error) {
 	s := w.Source
 	s.Corner = c
-	r, err := ReadingsOf(s, Position{})
+	r, err := ReadingsOf(s, figures.Position{})
 	if err != nil {
 		return ScrubLimit{}, err
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/targets"
 	"armscribe/app/units"
@@ -197,7 +198,7 @@ func TestRefitWords(t *testing.T) {
 func TestAValueHasTheDigitsOfItsOwnBand(t *testing.T) {
 	j := loadJob(t, frontJob)
 	w := mustWiden(t, frontJob, 0, WidenSpec{By: 37})
-	readings, err := ReadingsOf(SourceOf(j, 0), Position{})
+	readings, err := ReadingsOf(SourceOf(j, 0), figures.Position{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"armscribe/app/car"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
 )
@@ -79,7 +80,7 @@ func (a *Answers) take(b *Answers) {
 	a.Parts, a.Fine = a.Parts|b.Parts, a.Fine&^b.Parts|b.Fine
 }
 
-func (g *Gap) set(a clearance.Answer, s Stops) {
+func (g *Gap) set(a clearance.Answer, s car.Stops) {
 	g.Answer = a
 	g.Right, _ = s.WheelAt(a.Rack)
 }

@@ -3,6 +3,7 @@ package room
 import (
 	"slices"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/kinematics"
 	"armscribe/kinematics/clearance"
@@ -14,31 +15,7 @@ type Query struct {
 	Corner kinematics.Corner
 	Case   clearance.Case
 	Span   clearance.Span
-	Stops  Stops
-}
-
-// Stops are how far a job's rack goes to the car's left and right, mm, both at
-// least 0. The corner is the left one. The right wheel is its mirror image and
-// meets the rack the other way round: where the stops differ it goes farther.
-type Stops struct{ Left, Right float64 }
-
-// StopsOf returns the stops of a job.
-func StopsOf(j *job.Job) Stops { return Stops{j.Rack.Left.MM, j.Rack.Right.MM} }
-
-// Most is how far the rack goes either way as one of both wheels sees it.
-func (s Stops) Most() float64 { return max(s.Left, s.Right) }
-
-// beyondStop is by how much, mm, a place may lie behind a stop by rounding.
-const beyondStop = 1e-6
-
-// WheelAt tells which wheel goes to a place of the rack as the corner sees it,
-// and what the rack is then, positive to the car's left: it is the right wheel
-// where the left one does not go so far.
-func (s Stops) WheelAt(rack float64) (right bool, car float64) {
-	if rack > s.Left+beyondStop || rack < -s.Right-beyondStop {
-		return true, -rack
-	}
-	return false, rack
+	Stops  car.Stops
 }
 
 // QueryOf asks about one variant of a job without problems, its corner as the
@@ -46,9 +23,10 @@ func (s Stops) WheelAt(rack float64) (right bool, car float64) {
 // either way. Errors are those of CaseOf.
 func QueryOf(j *job.Job, variant int, c *kinematics.Corner, roll float64) (Query, error) {
 	around, err := CaseOf(j, variant, c.Hub)
-	s := StopsOf(j)
-	return Query{Corner: *c, Case: around, Stops: s, Span: clearance.Span{
-		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM, Left: s.Most(), Right: s.Most(), Roll: roll,
+	of := car.Of(j, &j.Variants[variant]).With(c)
+	s := of.Stops()
+	return Query{Corner: of.Corner, Case: around, Stops: s, Span: clearance.Span{
+		Bump: of.Bump, Droop: of.Droop, Left: s.Most(), Right: s.Most(), Roll: roll,
 	}}, err
 }
 

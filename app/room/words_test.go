@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -87,16 +88,16 @@ func TestHeaveAndRollMakeTheTravel(t *testing.T) {
 // both are looked at, and the right one is named, with the rack as the car has it.
 func TestTheWheelThatGoesFartherIsLookedAt(t *testing.T) {
 	for _, c := range []struct {
-		stops room.Stops
+		stops car.Stops
 		rack  float64
 		right bool
 		car   float64
 	}{
-		{room.Stops{Left: 20, Right: 62}, 41.5, true, -41.5},
-		{room.Stops{Left: 20, Right: 62}, -41.5, false, -41.5},
-		{room.Stops{Left: 20, Right: 62}, 20, false, 20},
-		{room.Stops{Left: 62, Right: 30}, -62, true, 62},
-		{room.Stops{Left: 62, Right: 30}, -30, false, -30},
+		{car.Stops{Left: 20, Right: 62}, 41.5, true, -41.5},
+		{car.Stops{Left: 20, Right: 62}, -41.5, false, -41.5},
+		{car.Stops{Left: 20, Right: 62}, 20, false, 20},
+		{car.Stops{Left: 62, Right: 30}, -62, true, 62},
+		{car.Stops{Left: 62, Right: 30}, -30, false, -30},
 	} {
 		if right, car := c.stops.WheelAt(c.rack); right != c.right || car != c.car {
 			t.Errorf("%+v at %g: right %v, rack %g", c.stops, c.rack, right, car)

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"armscribe/app/figures"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
@@ -47,7 +48,7 @@ func (w *Window) comparison() *report.Comparison {
 }
 
 func (w *Window) compareOf(sources []report.Source) *report.Comparison {
-	at := report.Position{Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll}
+	at := figures.Position{Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll}
 	c := report.CompareAt(sources, max(w.doc.ComparedIndex(), 0), at)
 	c.Shown, c.Aims = w.doc.Current(), report.AimsOf(w.doc.Job())
 	return c

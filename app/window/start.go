@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"armscribe/app/document"
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/recovery"
 	"armscribe/app/report"
@@ -181,7 +182,7 @@ func (f *programFault) Error() string {
 
 // printReadings is what is left without a window: what armcalc prints.
 func printReadings(d *document.Document, stdout, stderr io.Writer) int {
-	r, err := report.ReadingsOf(report.SourceOf(d.Job(), d.Current()), report.Position{})
+	r, err := report.ReadingsOf(report.SourceOf(d.Job(), d.Current()), figures.Position{})
 	if err == nil {
 		_, err = io.WriteString(stdout, r.Sheet().String())
 	}
