@@ -19,7 +19,7 @@ func TestEveryReadingHasItsRow(t *testing.T) {
 		if f.Key != q.String() || f.Name == "" || f.Short == "" || f.Meaning == "" || f.Missing == "" || f.Lights == 0 {
 			t.Errorf("%s: %+v", q, f)
 		}
-		kinds := map[sheet.Kind]kinematics.Kind{sheet.Length: kinematics.Length, sheet.Toe: kinematics.Angle, sheet.Slope: kinematics.Slope, sheet.Ratio: kinematics.Ratio}
+		kinds := map[sheet.Kind]kinematics.Kind{sheet.Length: kinematics.Length, sheet.Toe: kinematics.Angle, sheet.Angle: kinematics.Angle, sheet.Slope: kinematics.Slope, sheet.Ratio: kinematics.Ratio}
 		if kinds[f.Kind] != q.Kind() {
 			t.Errorf("%s is of another kind there", q)
 		}

@@ -32,11 +32,11 @@ var table = [...]Figure{
 		Meaning: "From the car's centre plane to the tyre's contact centre."},
 
 	{Key: "caster", Name: "Caster", Short: "Caster", Head: "caster", Curve: Curve{"caster", "rear +", 7},
-		Kind: sheet.Toe, Of: kinematics.Caster, Group: Axis, Lights: scene.ScrubAxis,
+		Kind: sheet.Angle, Of: kinematics.Caster, Group: Axis, Lights: scene.ScrubAxis,
 		Positive: "top of the steering axis leans rearward", Missing: atInfinity,
 		Meaning: "Lean of the steering axis in side view; it comes from the x of the ball joints, which a front view cannot show."},
 	{Key: "steering_axis_inclination", Name: "Axis inclination", Short: "Axis inclination", Head: "axis incl.",
-		Kind: sheet.Toe, Of: kinematics.SteeringAxisInclination, Group: Axis, Lights: scene.ScrubAxis,
+		Kind: sheet.Angle, Of: kinematics.SteeringAxisInclination, Group: Axis, Lights: scene.ScrubAxis,
 		Positive: "top of the steering axis leans inboard", Missing: atInfinity,
 		Meaning: "Lean of the line through both ball joints, seen from the front."},
 	{Key: "scrub_radius", Name: "Scrub radius", Short: "Scrub radius", Head: "scrub", Curve: Curve{"scrub radius", "", 4},

@@ -80,7 +80,7 @@ func leastSpan(k sheet.Kind, perUnit float64) float64 {
 	switch k {
 	case sheet.Length:
 		return 2 // mm, whatever the display
-	case sheet.Toe:
+	case sheet.Toe, sheet.Angle:
 		return 0.2 * perUnit
 	case sheet.Slope:
 		return 0.004 * math.Pi / 180
@@ -131,7 +131,10 @@ func (p *plots) fill(f *frame.Frame, choice curveChoice, aims *job.Targets, unit
 				if far := kinematics.FarOf(v, true, kinematics.Interval{}, false); w.curve == frame.CurveOf(kinematics.SwingArm) && far != kinematics.Near {
 					return append(dst, far.Sign()...)
 				}
-				return appendBanded(dst, v/perUnit, half/perUnit)
+				if half > 0 {
+					return append(dst, sheet.Banded(w.Kind, v, half).Text(unit)...)
+				}
+				return append(dst, units.FormatNumber(v/perUnit, 2)...)
 			},
 		})
 	}
@@ -148,13 +151,6 @@ func curveOf(s *frame.Series) canvas.StripCurve {
 		return canvas.StripCurve{}
 	}
 	return canvas.StripCurve{Value: s.Value, OK: s.OK, Half: s.Half}
-}
-
-func appendBanded(dst []byte, v, half float64) []byte {
-	if half > 0 {
-		return append(dst, units.FormatWithBand(v, half)...)
-	}
-	return append(dst, units.FormatNumber(v, 2)...)
 }
 
 // axisOf is the variable that the curves run over.
