@@ -167,6 +167,9 @@ func (v *board) Select(h scene.Handle) {
 // Selected returns the selected handle, or NoHandle.
 func (v *board) Selected() scene.Handle { return v.selected }
 
+// Status returns what was last told by OnStatus.
+func (v *board) Status() string { return v.status }
+
 // Busy tells whether a hand is changing something, in this view or in the one it
 // is plumb with.
 func (v *board) Busy() bool { return v.gesture != nil || v.peer != nil && v.peer.gesture != nil }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
+	_ "armscribe/app/english" // before the toolkit
 	"armscribe/canvas/draw"
 	"armscribe/canvas/draw/font"
 )

@@ -42,8 +42,8 @@ func (w *Window) makeView() {
 	w.view.OnCancelled = func(kinematics.Corner) { w.refresh() }
 	w.view.OnStatus = w.say
 	w.view.OnMessage = func(text string) {
-		if text != "" {
-			w.say(text)
+		if w.pass(); text != "" {
+			w.sayOfNow(text)
 		}
 	}
 	w.view.OnLoupe = func() { w.adviceLine.showWhy() }
@@ -154,7 +154,7 @@ func (w *Window) step(do func() (string, bool), word string) {
 		return
 	}
 	w.refresh()
-	w.say(word + name + ".")
+	w.sayOfNow(word + name + ".")
 }
 
 // askVariant makes a proposal from the variant shown.
@@ -230,7 +230,7 @@ func (w *Window) toggleCurve(c frame.Curve) {
 		}
 	}
 	if len(next) == 0 {
-		w.say("One curve stays: choose another first.")
+		w.sayOfNow("One curve stays: choose another first.")
 		return
 	}
 	w.curves.Curves = next

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -78,4 +79,37 @@ func nameOf(f fyne.Focusable) string {
 		return fmt.Sprintf("button %q", b.Text)
 	}
 	return fmt.Sprintf("%T", f)
+}
+
+// What is said of an act goes with the next one: after it, it is not true any more.
+func TestAStaleStatusClears(t *testing.T) {
+	w := open(t, "gravel-estate")
+	said := func(text string) bool { return strings.Contains(w.status.Text, text) }
+	w.setRoll(0.02)
+	w.setTravel(10)
+	if !said("Out of roll again") {
+		t.Fatalf("the status is %q", w.status.Text)
+	}
+	if w.setTravel(11); said("Out of roll") || w.status.Text == "" {
+		t.Errorf("after another move: %q", w.status.Text)
+	}
+	for range 40 { // until the linkage binds
+		if w.setRack(w.position.Rack + 12); w.frame.Now.Err != nil {
+			break
+		}
+	}
+	if w.frame.Now.Err == nil {
+		t.Fatal("nothing binds")
+	}
+	bound := w.status.Text
+	if w.setRack(0); w.status.Text == bound || w.status.Text != w.view.Status() {
+		t.Errorf("back in reach: %q", w.status.Text)
+	}
+	w.toggleLock()
+	if !said("locked") {
+		t.Fatalf("the status is %q", w.status.Text)
+	}
+	if w.setTravel(0); said("is locked against") {
+		t.Errorf("after a move: %q", w.status.Text)
+	}
 }

@@ -12,15 +12,17 @@ var menuLetters = [...]fyne.KeyName{fyne.KeyF, fyne.KeyE, fyne.KeyV, fyne.KeyC, 
 // menuBar is what a window's canvas has where the menus stand in the window.
 type menuBar interface{ ToggleMenu() }
 
-// menusByKey lists the menus with the keys that open them. As parts of a menu
-// the keys are heard whatever has the keyboard.
+// menusByKey lists the menus with the keys that open them, and second keys. As
+// parts of a menu the keys are heard whatever has the keyboard.
 func (w *Window) menusByKey(menus []*fyne.Menu) *fyne.MenuItem {
-	top := fyne.NewMenuItem("Menus by keyboard", nil)
+	top := fyne.NewMenuItem("More keys", nil)
 	top.ChildMenu = fyne.NewMenu("")
 	for n, m := range menus {
 		top.ChildMenu.Items = append(top.ChildMenu.Items, item(m.Label, func() { w.openMenu(n) },
 			&desktop.CustomShortcut{KeyName: menuLetters[n], Modifier: fyne.KeyModifierAlt}))
 	}
+	// The toolkit has one shortcut an item; this is the other one of Redo.
+	top.ChildMenu.Items = append(top.ChildMenu.Items, item("Redo", w.redo, ctrlShift(fyne.KeyZ)))
 	return top
 }
 

@@ -149,9 +149,9 @@ func (s *roomSide) tellOf(more int) {
 	}
 	switch {
 	case more < 0:
-		s.w.say("Removed. Ctrl+Z brings it back.")
+		s.w.sayOfNow("Removed. Ctrl+Z brings it back.")
 	case more > 0:
-		s.w.say("Added. Drag it or type where it is; Ctrl+Z takes it back.")
+		s.w.sayOfNow("Added. Drag it or type where it is; Ctrl+Z takes it back.")
 	}
 }
 

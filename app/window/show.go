@@ -22,6 +22,7 @@ import (
 
 // refresh shows the document as it is, after anything but a drag.
 func (w *Window) refresh() {
+	w.pass()
 	w.view.SetLocked(w.lockReason())
 	w.keepWithin()
 	w.solve(w.documentCase())
@@ -187,6 +188,20 @@ func (w *Window) showTitle() {
 // say puts a sentence into the status line.
 func (w *Window) say(text string) { w.status.SetText(text) }
 
+// sayOfNow says what is true until the next act.
+func (w *Window) sayOfNow(text string) {
+	w.say(text)
+	w.passing = text
+}
+
+// pass clears what was true of the act before.
+func (w *Window) pass() {
+	if w.passing != "" && w.status.Text == w.passing {
+		w.say(w.view.Status())
+	}
+	w.passing = ""
+}
+
 func (w *Window) menuState() menuState {
 	size := w.win.Canvas().Size().Width
 	_, hasBefore := w.doc.Compared()
@@ -246,7 +261,7 @@ func mustBeChecked(err error) {
 func (w *Window) setTravel(mm float64) {
 	if w.position.Roll != 0 {
 		w.position.Roll = 0
-		w.say("Out of roll again: in roll the mean wheel travel is zero.")
+		defer w.sayOfNow("Out of roll again: in roll the mean wheel travel is zero.")
 	}
 	w.position.Travel = clamp(mm, w.frame.Now.Study.From, w.frame.Now.Study.To)
 	w.move()
@@ -287,10 +302,11 @@ func (w *Window) rest() {
 
 // move shows the same corner at another position.
 func (w *Window) move() {
+	w.pass()
 	w.solve(w.shownCase())
 	w.show()
 	if err := w.frame.Now.Err; err != nil {
-		w.say(units.Said(err, w.unit).Error())
+		w.sayOfNow(units.Said(err, w.unit).Error())
 	}
 	w.writeState()
 }

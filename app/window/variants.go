@@ -107,9 +107,9 @@ func (w *Window) toggleLock() {
 	w.doc.SetLocked(!locked)
 	w.refresh()
 	if locked {
-		w.say(w.doc.Variant().Name + " is unlocked until the job is closed: what you change now is what was measured.")
+		w.sayOfNow(w.doc.Variant().Name + " is unlocked until the job is closed: what you change now is what was measured.")
 	} else {
-		w.say(w.doc.Variant().Name + " is locked against changes.")
+		w.sayOfNow(w.doc.Variant().Name + " is locked against changes.")
 	}
 }
 
@@ -121,7 +121,7 @@ func (w *Window) did(err error, text string) {
 		return
 	}
 	if text != "" {
-		w.say(text + " Ctrl+Z takes it back.")
+		w.sayOfNow(text + " Ctrl+Z takes it back.")
 	}
 }
 
@@ -146,12 +146,12 @@ func (w *Window) deleteVariant(i int) {
 func (w *Window) swapVariants() {
 	w.cancelHand()
 	if w.doc.ComparedIndex() == w.doc.Current() || !w.doc.Swap() {
-		w.say("Nothing to swap with: choose what to compare with first.")
+		w.sayOfNow("Nothing to swap with: choose what to compare with first.")
 		return
 	}
 	v, _ := w.doc.Compared()
 	w.refresh()
-	w.say("Now " + w.doc.Variant().Name + ", before " + v.Name + ".")
+	w.sayOfNow("Now " + w.doc.Variant().Name + ", before " + v.Name + ".")
 }
 
 // askRename asks for another name until one is taken or the person gives up.

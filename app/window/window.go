@@ -50,6 +50,7 @@ type Window struct {
 	unit     units.Unit
 	dark     bool
 	overlays scene.Overlays
+	passing  string // in the status line, true until the next act
 	curves   curveChoice
 	lit      scene.Overlays
 	plots    plots
