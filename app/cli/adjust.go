@@ -47,10 +47,6 @@ func (c *adjust) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(a.JSON())
-	} else {
-		out.print(a.Table())
-	}
+	out.answer(a.Sheet(), c.Format)
 	return a.NotMet()
 }

@@ -37,10 +37,6 @@ func (c *diagnose) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(d.JSON())
-		return nil
-	}
-	out.print(d.Table())
+	out.answer(d.Sheet(), c.Format)
 	return nil
 }

@@ -50,11 +50,7 @@ func (c *gauge) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		out.print(g.JSON())
-		return nil
-	}
-	out.print(g.Table())
+	out.answer(g.Sheet(), c.Format)
 	return nil
 }
 
@@ -94,13 +90,7 @@ func (c *fit) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	text := ""
-	if c.Format == "json" {
-		text = f.JSON()
-	} else {
-		text = f.Table()
-	}
-	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return f.Variants(j, i) })
+	return c.saving.answer(out, f.Sheet().Face(c.Format), c.Format, c.Job, j, func() []job.Variant { return f.Variants(j, i) })
 }
 
 // readText reads a file of readings, one byte beyond what is taken at most.

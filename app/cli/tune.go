@@ -55,13 +55,7 @@ func (c *tuneCommand) Run(out *output) error {
 		}
 		return err
 	}
-	text := ""
-	if c.Format == "json" {
-		text = t.JSON()
-	} else if text, err = t.Table(); err != nil {
-		return err
-	}
-	return c.saving.answer(out, text, c.Format, c.Job, j, func() []job.Variant { return t.Variants(j, i) })
+	return c.saving.answer(out, t.Sheet().Face(c.Format), c.Format, c.Job, j, func() []job.Variant { return t.Variants(j, i) })
 }
 
 // open reads the job and finds the variant's index.

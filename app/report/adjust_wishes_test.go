@@ -25,7 +25,7 @@ func TestAdjustersAgainstTheRodAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out adjustJSON
-	if err := json.Unmarshal([]byte(a.JSON()), &out); err != nil {
+	if err := json.Unmarshal([]byte(a.Sheet().JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
 	sleeve := out.Adjusters[2]
@@ -70,14 +70,14 @@ func TestAdjustWishes(t *testing.T) {
 	near(t, "caster", value(t, r, kinematics.Caster), 5*degree, 2e-5)
 	near(t, "toe", value(t, r, kinematics.Toe), 0.08*degree, 2e-5)
 	wishes[0].Value = -9 * degree
-	if a, err = AdjustOf(j, 0, wishes); err != nil || !errors.Is(a.NotMet(), ErrNotMet) || !strings.Contains(a.Table(), "not met together") {
+	if a, err = AdjustOf(j, 0, wishes); err != nil || !errors.Is(a.NotMet(), ErrNotMet) || !strings.Contains(a.Sheet().String(), "not met together") {
 		t.Errorf("%v, %v", err, a.NotMet())
 	}
 	if _, err := AdjustOf(jobAt(t, flatJob), 0, nil); !errors.Is(err, bumpsteer.ErrAdjuster) || !strings.Contains(err.Error(), "states no adjusters") {
 		t.Error(err)
 	}
 	j.Adjusters = j.Adjusters[:1]
-	if a, err = AdjustOf(j, 0, nil); err != nil || a.Order != nil || !strings.Contains(a.Table(), "No order of adjusting") {
+	if a, err = AdjustOf(j, 0, nil); err != nil || a.Order != nil || !strings.Contains(a.Sheet().String(), "No order of adjusting") {
 		t.Errorf("%v", err)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -66,154 +67,129 @@ func DiagnoseOf(j *job.Job, variant int, from, to float64) (*Diagnosed, error) {
 	return d, nil
 }
 
-// Table prints the diagnosis for a person.
-func (d *Diagnosed) Table() string {
+// Sheet is the answer.
+func (d *Diagnosed) Sheet() *sheet.Sheet {
 	s, g := &d.Source, &d.Diagnosis
-	parts := []string{s.first() + fmt.Sprintf("%s: %s, toe curve over travel from %s to %s\npoints measured within ±%s; largest change of toe from rest %s deg at %s\n",
-		oneLine(s.Job), oneLine(s.Variant), signedLength(g.From, s.Unit), signedLength(g.To, s.Unit), s.within(),
-		units.SmallAngles.Number(degrees(g.Change)), units.Place(g.ChangeAt, s.Unit)),
-		diagnosisTable("Toe curve", &d.Setup, g, tune.ByTape), d.idealTable()}
+	items := []sheet.Item{sheet.Field{Key: "gauge_width_mm", Cell: sheet.Number(sheet.Chosen, d.Setup.Gauge.Width)}}
+	items = append(items, toeParts("Toe curve", "diagnosis", &d.Setup, g, tune.ByTape)...)
+	items = append(items, d.ends(), d.idealWords(), d.idealFile())
 	for i := range d.Fans {
-		parts = append(parts, d.fanTable(&d.Fans[i]))
+		items = append(items, d.fanTable(&d.Fans[i]))
 	}
-	return strings.Join(append(parts, foot(d.notes())), "\n")
+	out := s.sheet("toe curve over travel from "+signedLength(g.From, s.Unit)+" to "+signedLength(g.To, s.Unit), d.notes, append(items, d.fanFile())...)
+	out.Head[len(out.Head)-1] += "; largest change of toe from rest " + sheet.Number(sheet.Toe, g.Change).Phrase(s.Unit) + " at " + units.Place(g.ChangeAt, s.Unit)
+	return out
 }
 
 func (d *Diagnosed) inner() string { return d.Setup.InnerEnd() }
 
-func (d *Diagnosed) idealTable() string {
-	u := d.Source.Unit
-	g := grid{columns: []align{left, point, left, left, left}}
-	g.row("Present "+d.inner()+" from the ideal one", "by", "95 % band", "unit", "")
-	line := func(name string, b bumpsteer.Banded, words [2]string) {
-		number, half := lengthCells(b.Value, b.Half, u)
-		word := words[0]
+// ends are how far the present inner end stands from the ideal one.
+func (d *Diagnosed) ends() *sheet.Table {
+	t := &sheet.Table{Title: "Present " + d.inner() + " from the ideal one", On: sheet.OnScreens, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name}, {Title: "by", Band: "95 % band", UnitTitle: "unit"}, {Role: sheet.Text}}}
+	line := func(name string, b bumpsteer.Banded, more, less string) {
+		word := more
 		if b.Value < 0 {
-			word = words[1]
+			word = less
 		}
 		if !b.Decided() {
 			word = "not decidable"
 		}
-		g.row("  "+name, units.Signed(number), half, u.String(), word)
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(name), sheet.Banded(sheet.Length, b.Value, b.Half).Signed(), sheet.Words(word)})
 	}
-	along, across := [2]string{"rod too long", "rod too short"}, [2]string{"too high", "too low"}
 	if d.Ideal.HasSpace {
-		line(d.Setup.Rod()+" too long by (bows the curve)", d.Ideal.Space.Along, along)
-		line(d.inner()+" too high by (slopes the curve)", d.Ideal.Space.Across, across)
+		line(d.Setup.Rod()+" too long by (bows the curve)", d.Ideal.Space.Along, "rod too long", "rod too short")
+		line(d.inner()+" too high by (slopes the curve)", d.Ideal.Space.Across, "too high", "too low")
 	}
-	line("ahead of the ideal one by", d.Ideal.ForeAft, [2]string{"ahead", "behind"})
+	line("ahead of the ideal one by", d.Ideal.ForeAft, "ahead", "behind")
 	if d.Ideal.HasFlat {
-		line("too long by, from the front view at rest alone", d.Ideal.Flat.Along, along)
-		line("too high by, from the front view at rest alone", d.Ideal.Flat.Across, across)
+		line("too long by, from the front view at rest alone", d.Ideal.Flat.Along, "rod too long", "rod too short")
+		line("too high by, from the front view at rest alone", d.Ideal.Flat.Across, "too high", "too low")
 	}
-	c := d.Ideal.Centre
-	_, left := splitBand(kinematics.Length, 0, d.Ideal.LeftOver, u)
-	return g.String() + fmt.Sprintf("  ideal %s: x %s, y %s, z %s %s; the outer end's path leaves a sphere about it by at most %s\n", d.inner(),
-		lengthCell(c.X, u), lengthCell(c.Y, u), lengthCell(c.Z, u), u, strings.TrimPrefix(left, "± ")+" "+u.String())
+	return t
 }
 
-func (d *Diagnosed) fanTable(f *Fan) string {
-	u := d.Source.Unit
-	scale := units.In(1, u)
-	g := grid{columns: []align{point}}
-	title := fmt.Sprintf("If the %s moves up: change of toe from rest, deg, for each move", d.inner())
-	if f.Freedom == bumpsteer.RackEndSide {
-		title = fmt.Sprintf("If the %s moves out: change of toe from rest, deg, for each move", d.inner())
+func (d *Diagnosed) idealWords() sheet.Prose {
+	u, c := d.Source.Unit, d.Ideal.Centre
+	at := func(mm float64) string { return sheet.Number(sheet.LaidOut, mm).Text(u) }
+	_, left := splitBand(kinematics.Length, 0, d.Ideal.LeftOver, u)
+	return sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Text: fmt.Sprintf("ideal %s: x %s, y %s, z %s %s; the outer end's path leaves a sphere about it by at most %s", d.inner(),
+		at(c.X), at(c.Y), at(c.Z), u, strings.TrimPrefix(left, "± ")+" "+u.String())}}}
+}
+
+func (d *Diagnosed) idealFile() sheet.Object {
+	i := &d.Ideal
+	o := sheet.Object{Key: "ideal_rack_end", Fields: []sheet.Field{{Key: "centre_mm", Cell: sheet.Numbers(sheet.Length, []float64{i.Centre.X, i.Centre.Y, i.Centre.Z})},
+		{Key: "path_leaves_sphere_mm", Cell: sheet.Number(sheet.Length, i.LeftOver)}}}
+	add := func(key string, b bumpsteer.Banded, ok bool) {
+		o.Fields = append(o.Fields, sheet.PairOf(key, sheet.Banded(sheet.Length, b.Value, b.Half).If(ok)))
 	}
-	heads := []string{"travel, " + u.String()}
-	for _, mm := range f.Moves {
-		head := placeCell(mm, u) + " " + u.String()
+	add("along_mm", i.Space.Along, i.HasSpace)
+	add("across_mm", i.Space.Across, i.HasSpace)
+	add("fore_aft_mm", i.ForeAft, true)
+	return o
+}
+
+// fanTable sets the toe curves with the rack moved beside the present one.
+func (d *Diagnosed) fanTable(f *Fan) *sheet.Table {
+	u, way := d.Source.Unit, "up"
+	if f.Freedom == bumpsteer.RackEndSide {
+		way = "out"
+	}
+	t := &sheet.Table{Title: fmt.Sprintf("If the %s moves %s: change of toe from rest, deg, for each move", d.inner(), way), Above: true, On: sheet.OnScreens,
+		Groups: sheet.Rows(), Columns: []sheet.Column{{Title: "travel", UnitIn: true}}}
+	last := sheet.Row{sheet.Words("largest")}
+	for i, mm := range f.Moves {
+		head := sheet.Number(sheet.Travel, mm).Phrase(u)
 		if mm == 0 {
 			head = "present"
 		}
-		heads, g.columns = append(heads, head), append(g.columns, point)
-	}
-	g.row(heads...)
-	from, to := d.Diagnosis.From, d.Diagnosis.To
-	for _, h := range stations(from, to, tableSteps((to-from)*scale)/scale) {
-		cells := []string{placeCell(h, u)}
-		for i := range f.Curves {
-			cells = append(cells, d.fanCell(&f.Curves[i], h))
-		}
-		g.row(cells...)
-	}
-	last := []string{"largest"}
-	for i := range f.Curves {
+		t.Columns = append(t.Columns, sheet.Column{Title: head})
 		largest := 0.0
 		for _, toe := range f.Curves[i].Curve.Toe {
 			largest = max(largest, math.Abs(toe))
 		}
-		last = append(last, units.SmallAngles.Number(degrees(largest)))
+		last = append(last, sheet.Number(sheet.Toe, largest))
 	}
-	g.row(last...)
-	return title + "\n" + g.String()
+	scale := units.In(1, u)
+	from, to := d.Diagnosis.From, d.Diagnosis.To
+	for _, h := range stations(from, to, tableSteps((to-from)*scale)/scale) {
+		row := sheet.Row{sheet.Number(sheet.Travel, h)}
+		for i := range f.Curves {
+			row = append(row, d.fanCell(&f.Curves[i], h))
+		}
+		t.Groups[0].Rows = append(t.Groups[0].Rows, row)
+	}
+	t.Groups[0].Rows = append(t.Groups[0].Rows, last)
+	return t
 }
 
 // fanCell is the toe of a curve at a travel, solved there.
-func (d *Diagnosed) fanCell(f *bumpsteer.FanCurve, h float64) string {
+func (d *Diagnosed) fanCell(f *bumpsteer.FanCurve, h float64) sheet.Cell {
 	c := d.Source.Corner
 	for free, mm := range f.Moves {
 		c.Shift(free.Coordinate(), mm)
 	}
 	curve, err := bumpsteer.ToeCurve(c, bumpsteer.OverTravel, []float64{h})
 	if err != nil {
-		return outOfReach
+		return sheet.Missing(sheet.Toe, outOfReach)
 	}
-	return toeText(curve.Toe[0])
+	return sheet.Number(sheet.Toe, curve.Toe[0]).Signed()
 }
 
-func (d *Diagnosed) notes() []string {
-	return []string{"Ideal: the point about which the outer end swings with the wheel held straight. too long: measured along the rod; too high: square to it.",
-		"The rod is cut to keep the resting toe at each place."}
-}
-
-type idealJSON struct {
-	Centre   []float64   `json:"centre_mm"`
-	LeftOver float64     `json:"path_leaves_sphere_mm"`
-	Along    *bandedJSON `json:"along_mm"`
-	Across   *bandedJSON `json:"across_mm"`
-	ForeAft  bandedJSON  `json:"fore_aft_mm"`
-}
-
-type fanJSON struct {
-	Name   string         `json:"name"`
-	Curves []fanCurveJSON `json:"curves"`
-}
-
-type fanCurveJSON struct {
-	Move float64   `json:"move_mm"`
-	At   []float64 `json:"travel_mm"`
-	Toe  []float64 `json:"toe_change_deg"`
-}
-
-type diagnoseJSON struct {
-	Job       string         `json:"job"`
-	Variant   string         `json:"variant"`
-	Within    float64        `json:"measured_within_mm"`
-	Width     float64        `json:"gauge_width_mm"`
-	Diagnosis *diagnosisJSON `json:"diagnosis"`
-	Ideal     idealJSON      `json:"ideal_rack_end"`
-	Fans      []fanJSON      `json:"if_the_rack_moves"`
-	Notes     []string       `json:"notes"`
-	Caution   string         `json:"caution"`
-}
-
-// JSON prints the diagnosis for a program: mm and degrees.
-func (d *Diagnosed) JSON() string {
-	i := &d.Ideal
-	out := diagnoseJSON{Job: d.Source.Job, Variant: d.Source.Variant, Within: d.Source.Within.Common(), Width: number12(d.Setup.Gauge.Width),
-		Diagnosis: diagnosisOf(d.Setup, &d.Diagnosis, tune.ByTape), Notes: d.notes(), Caution: Caution,
-		Ideal: idealJSON{Centre: numbers([]float64{i.Centre.X, i.Centre.Y, i.Centre.Z}, 1), LeftOver: number12(i.LeftOver), ForeAft: bandedOf(i.ForeAft, 1)}}
-	if i.HasSpace {
-		along, across := bandedOf(i.Space.Along, 1), bandedOf(i.Space.Across, 1)
-		out.Ideal.Along, out.Ideal.Across = &along, &across
-	}
-	for k := range d.Fans {
-		f := fanJSON{Name: d.Fans[k].Freedom.Key()}
-		for n, c := range d.Fans[k].Curves {
-			f.Curves = append(f.Curves, fanCurveJSON{d.Fans[k].Moves[n], numbers(c.Curve.At, 1), numbers(c.Curve.Toe, degrees(1))})
+func (d *Diagnosed) fanFile() *sheet.Table {
+	t := &sheet.Table{On: sheet.InFile, GroupKey: "if_the_rack_moves", Key: "curves", Columns: []sheet.Column{{Key: "move_mm"}, {Key: "travel_mm"}, {Key: "toe_change_deg"}}}
+	for _, f := range d.Fans {
+		g := sheet.Group{Fields: []sheet.Field{{Key: "name", Cell: sheet.Words(f.Freedom.Key())}}}
+		for n, c := range f.Curves {
+			g.Rows = append(g.Rows, sheet.Row{sheet.Number(sheet.Travel, f.Moves[n]), sheet.Numbers(sheet.Travel, c.Curve.At), sheet.Numbers(sheet.Toe, c.Curve.Toe)})
 		}
-		out.Fans = append(out.Fans, f)
+		t.Groups = append(t.Groups, g)
 	}
-	return encode(out)
+	return t
+}
+
+func (d *Diagnosed) notes(units.Unit) []sheet.Note {
+	return sheet.Notes("Ideal: the point about which the outer end swings with the wheel held straight. too long: measured along the rod; too high: square to it.",
+		"The rod is cut to keep the resting toe at each place.")
 }

@@ -7,35 +7,45 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
-// Table prints the fit for a person.
-func (f *Fitted) Table() string {
+// Sheet is the answer.
+func (f *Fitted) Sheet() *sheet.Sheet {
 	s := &f.Source
-	parts := []string{s.first() + fmt.Sprintf("%s: %s, fitted to %d toe readings\npoints measured within ±%s, readings within ±%s deg\n", oneLine(s.Job), oneLine(s.Variant), f.used(),
-		s.within(), units.SmallAngles.Short(degrees(f.Setup.ReadsWithin))),
-		f.residualTable(), f.suspectsTable() + f.correctionTable()}
+	within := sheet.Number(sheet.Toe, f.Setup.ReadsWithin)
+	items := []sheet.Item{sheet.Field{Key: "reads_within_deg", Cell: within}, sheet.Field{Key: "readings_used", Cell: sheet.Number(sheet.Plain, float64(f.used()))},
+		f.file(), f.residuals(), f.suspects(), f.moreSuspects(), f.corrections(), f.hidden(), f.zeros()}
+	a := &f.Result.Advice
+	items = append(items, sheet.PairOf("spacer_change_mm", sheet.Banded(sheet.Length, a.Raise.Value, a.Raise.Half).If(a.CanRaise)))
 	if f.HasBefore {
-		parts = append(parts, diagnosisTable("Toe curve by the points as measured", &f.Setup, &f.Before, tune.ByTape))
+		items = append(items, toeParts("Toe curve by the points as measured", "diagnosis_as_measured", &f.Setup, &f.Before, tune.ByTape)...)
+	} else {
+		items = append(items, sheet.Field{Key: "diagnosis_as_measured", Cell: sheet.Missing(sheet.Plain, "")})
 	}
-	parts = append(parts, diagnosisTable("Toe curve by the fitted points", &f.Setup, &f.Result.Advice, tune.ByGauge), foot(f.notes()))
-	return strings.Join(parts, "\n")
+	items = append(items, toeParts("Toe curve by the fitted points", "diagnosis_fitted", &f.Setup, &f.Result.Advice, tune.ByGauge)...)
+	out := s.sheet(fmt.Sprintf("fitted to %d toe readings", f.used()), f.notes, items...)
+	out.Head[len(out.Head)-1] += ", readings within ±" + units.SmallAngles.Short(degrees(f.Setup.ReadsWithin)) + " deg"
+	return out
 }
 
-func (f *Fitted) residualTable() string {
-	t := grid{columns: []align{left, left, point, point, point, point, point, left}}
-	t.row("Readings", "side", "travel", "read", "as measured", "fitted", "left over", "")
-	t.row("", "", f.Source.Unit.String(), "deg", "deg", "deg", "deg", "")
+// residuals are the readings beside what the points say of them.
+func (f *Fitted) residuals() *sheet.Table {
+	t := &sheet.Table{Title: "Readings", Key: "residuals", UnitRow: true, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name, Key: "place"}, {Title: "side", Role: sheet.Text, Key: "side"}, {Title: "travel", Key: "travel_mm"}, {Title: "read", Key: "read_deg"},
+		{Title: "as measured", Key: "as_measured_deg"}, {Title: "fitted", Key: "fitted_deg"}, {Title: "left over", Key: "residual_deg"},
+		{Key: "studentised", On: sheet.InFile}, {Key: "bad", On: sheet.InFile}, {Key: "left_out", On: sheet.InFile}, {Role: sheet.Text, On: sheet.OnScreens}}}
+	toe := func(rad float64) sheet.Cell { return sheet.Number(sheet.Toe, rad).Signed() }
 	for i := range f.Result.Residuals {
 		r := &f.Result.Residuals[i]
-		t.row("  "+f.Taken[i].Place, tune.SideWord(r.Reading.Side), placeCell(r.Reading.Travel, f.Source.Unit), toeText(r.Reading.Toe),
-			toeText(f.Predicted[i]), toeText(r.Fitted), toeText(r.Miss), flagOf(r))
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.Taken[i].Place), sheet.Words(tune.SideWord(r.Reading.Side)), sheet.Number(sheet.Travel, r.Reading.Travel),
+			toe(r.Reading.Toe), toe(f.Predicted[i]), toe(r.Fitted), toe(r.Miss), sheet.Number(sheet.Plain, r.Studentised), sheet.Flag(r.Bad), sheet.Flag(r.LeftOut), sheet.Words(flagOf(r))})
 	}
-	return t.String()
+	return t
 }
 
 func flagOf(r *bumpsteer.Residual) string {
@@ -48,58 +58,101 @@ func flagOf(r *bumpsteer.Residual) string {
 	return ""
 }
 
-func (f *Fitted) correctionTable() string {
-	u := f.Source.Unit
-	t := grid{columns: []align{left, point, left, left, left}}
-	t.row("Corrections", "by", "95 % band", "unit", "before the readings")
-	hidden := 0
+// corrections are those that are worth a line.
+func (f *Fitted) corrections() *sheet.Table {
+	t := &sheet.Table{Title: "Corrections", On: sheet.OnScreens, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name}, {Title: "by", Band: "95 % band", UnitTitle: "unit"}, {Title: "before the readings", Role: sheet.Text}}}
 	for i := range f.Result.Corrections {
-		c := &f.Result.Corrections[i]
-		if !shown(c) {
-			hidden++
-			continue
+		if c := &f.Result.Corrections[i]; shown(c) {
+			t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.coordinateKey(c.At)), sheet.Banded(sheet.Length, c.MM, kinematics.Normal95*c.Sigma).Signed(),
+				sheet.Words(sheet.Banded(sheet.Length, 0, kinematics.Normal95*c.Prior).Half(f.Source.Unit))})
 		}
-		number, half := splitBand(kinematics.Length, c.MM, kinematics.Normal95*c.Sigma, u)
-		_, before := splitBand(kinematics.Length, 0, kinematics.Normal95*c.Prior, u)
-		t.row("  "+f.coordinateKey(c.At), units.Signed(number), half, u.String(), before)
 	}
-	text := t.String()
-	if hidden > 0 {
-		text += fmt.Sprintf("  %d other coordinates stay as measured, nearly\n", hidden)
-	}
-	return text
+	return t
 }
 
-// suspectsTable lists the coordinates of which one alone, measured wrong,
-// explains the readings about equally well: the smallest slip first.
-func (f *Fitted) suspectsTable() string {
-	r, u := &f.Result, f.Source.Unit
+// hidden says how many are not.
+func (f *Fitted) hidden() sheet.Prose {
+	n := 0
+	for i := range f.Result.Corrections {
+		if !shown(&f.Result.Corrections[i]) {
+			n++
+		}
+	}
+	return some(n, "other coordinates stay as measured, nearly")
+}
+
+// some is a sentence about a number of things; nothing of none.
+func some(n int, what string) sheet.Prose {
+	if n == 0 {
+		return sheet.Prose{On: sheet.OnScreens}
+	}
+	return sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Text: fmt.Sprintf("%d %s", n, what)}}}
+}
+
+// bySize are the coordinates of which one alone, measured wrong, explains the readings
+// about equally well: the smallest slip first. There are none where no point stands out.
+func (f *Fitted) bySize() []int {
+	r := &f.Result
 	if !r.Mismeasured {
-		return ""
+		return nil
 	}
-	list := append([]int{r.Suspect}, r.Rivals...)
 	size := func(k int) float64 { return math.Abs(r.Corrections[k].Size.Value) }
+	list := append([]int{r.Suspect}, r.Rivals...)
 	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(size(a), size(b)) })
-	t := grid{columns: []align{left, point, left, left, left}}
-	t.row("Suspects: one of these alone", "by", "95 % band", "unit", "was measured")
+	return list
+}
+
+// suspects are the first of them.
+func (f *Fitted) suspects() *sheet.Table {
+	t := &sheet.Table{Title: "Suspects: one of these alone", On: sheet.OnScreens, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name}, {Title: "by", Band: "95 % band", UnitTitle: "unit"}, {Title: "was measured", Role: sheet.Text}}}
+	list := f.bySize()
 	for _, k := range list[:min(len(list), suspectsShown)] {
-		c := &r.Corrections[k]
-		number, half := splitBand(kinematics.Length, size(k), c.Size.Half, u)
-		t.row("  "+f.coordinateKey(c.At), number, half, u.String(), wayWords(c.At, c.Size.Value))
+		c := &f.Result.Corrections[k]
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.coordinateKey(c.At)), sheet.Banded(sheet.Length, math.Abs(c.Size.Value), c.Size.Half), sheet.Words(wayWords(c.At, c.Size.Value))})
 	}
-	text := t.String()
-	if more := len(list) - suspectsShown; more > 0 {
-		text += fmt.Sprintf("  %d more, by larger slips\n", more)
+	if len(list) == 0 {
+		t.On = sheet.InFile // which has them all elsewhere
 	}
-	return text + "\n"
+	return t
+}
+
+func (f *Fitted) moreSuspects() sheet.Prose {
+	return some(max(0, len(f.bySize())-suspectsShown), "more, by larger slips")
+}
+
+// file are the corrections of every coordinate.
+func (f *Fitted) file() *sheet.Table {
+	r := &f.Result
+	t := &sheet.Table{Key: "corrections", On: sheet.InFile, Groups: sheet.Rows(), Columns: []sheet.Column{{Key: "point"}, {Key: "axis"}, {Key: "mm"}, {Key: "sigma_mm"}, {Key: "prior_sigma_mm"}, {Key: "statistic"},
+		{Key: "alone_mm.value", BandKey: "alone_mm.band_95", Pair: "alone_mm"}, {Key: "mismeasured"}, {Key: "rival"}}}
+	for i := range r.Corrections {
+		c := &r.Corrections[i]
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(pointKey(&f.Source.Corner, c.At.Point)), sheet.Words(axisKeys[c.At.Axis : c.At.Axis+1]), sheet.Number(sheet.Length, c.MM),
+			sheet.Number(sheet.Length, c.Sigma), sheet.Number(sheet.Length, c.Prior), sheet.Number(sheet.Plain, c.Statistic), sheet.Banded(sheet.Length, c.Size.Value, c.Size.Half).If(c.Statistic != 0),
+			sheet.Flag(r.Mismeasured && i == r.Suspect), sheet.Flag(r.Mismeasured && slices.Contains(r.Rivals, i))})
+	}
+	return t
+}
+
+// zeros are those of the gauge, on each side that was read.
+func (f *Fitted) zeros() *sheet.Table {
+	t := &sheet.Table{Key: "gauge_zeros", On: sheet.InFile, Groups: sheet.Rows(), Columns: []sheet.Column{{Key: "side"}, {Key: "deg", BandKey: "band_95_deg"}}}
+	for side, zero := range f.Result.Zero {
+		if zero != (bumpsteer.Banded{}) {
+			t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(tune.SideWord(bumpsteer.Side(side))), sheet.Banded(sheet.Toe, zero.Value, zero.Half)})
+		}
+	}
+	return t
 }
 
 // suspectsShown in a table; JSON has them all.
 const suspectsShown = 6
 
 // notes say what the fit means.
-func (f *Fitted) notes() []string {
-	r, u := &f.Result, f.Source.Unit
+func (f *Fitted) notes(u units.Unit) []sheet.Note {
+	r := &f.Result
 	var list []string
 	if r.Mismeasured {
 		list = append(list, "Some point was probably measured farther off than stated: see the suspects above; the readings alone do not tell them apart, so measure all of them again.")
@@ -116,7 +169,7 @@ func (f *Fitted) notes() []string {
 		list = append(list, fmt.Sprintf("Bad readings: %d; one so far off comes by chance once in a thousand. Read again, or fit without them with --leave-out-bad.", bad))
 	}
 	if d := &r.Advice; d.CanRaise {
-		what := fmt.Sprintf("Spacer: the fitted points ask for the outer end %s by %s", pickWord(d.Raise.Value < 0, "lowered", "raised"), lengthOf(d.Raise, u))
+		what := fmt.Sprintf("Spacer: the fitted points ask for the outer end %s by %s", pickWord(d.Raise.Value < 0, "lowered", "raised"), sheet.Banded(sheet.Length, math.Abs(d.Raise.Value), d.Raise.Half).Phrase(u))
 		if !d.Raise.Decided() {
 			what += ", which is not decided by these readings"
 		}
@@ -125,7 +178,7 @@ func (f *Fitted) notes() []string {
 	var zeros []string
 	for side, zero := range r.Zero {
 		if zero != (bumpsteer.Banded{}) {
-			text := units.WithBand(kinematics.Angle, zero.Value, zero.Half, f.Source.Unit) + " deg"
+			text := units.WithBand(kinematics.Angle, zero.Value, zero.Half, u) + " deg"
 			if word := tune.SideWord(bumpsteer.Side(side)); word != "" {
 				text = word + " " + text
 			}
@@ -135,106 +188,7 @@ func (f *Fitted) notes() []string {
 	if zeros != nil {
 		list = append(list, "Gauge zero, taken out: "+strings.Join(zeros, ", ")+".")
 	}
-	list = append(list, f.Setup.Remarks(f.Taken)...)
-	return list
-}
-
-func lengthOf(b bumpsteer.Banded, u units.Unit) string {
-	return units.WithBand(kinematics.Length, max(b.Value, -b.Value), b.Half, u) + " " + u.String()
-}
-
-func pickWord(first bool, a, b string) string {
-	if first {
-		return a
-	}
-	return b
-}
-
-type correctionJSON struct {
-	Point       string      `json:"point"`
-	Axis        string      `json:"axis"`
-	MM          float64     `json:"mm"`
-	Sigma       float64     `json:"sigma_mm"`
-	Prior       float64     `json:"prior_sigma_mm"`
-	Statistic   float64     `json:"statistic"`
-	Alone       *bandedJSON `json:"alone_mm"`
-	Mismeasured bool        `json:"mismeasured"`
-	Rival       bool        `json:"rival"`
-}
-
-type residualJSON struct {
-	Place       string  `json:"place"`
-	Side        string  `json:"side"`
-	Travel      float64 `json:"travel_mm"`
-	Read        float64 `json:"read_deg"`
-	AsMeasured  float64 `json:"as_measured_deg"`
-	Fitted      float64 `json:"fitted_deg"`
-	Residual    float64 `json:"residual_deg"`
-	Studentised float64 `json:"studentised"`
-	Bad         bool    `json:"bad"`
-	LeftOut     bool    `json:"left_out"`
-}
-
-type zeroJSON struct {
-	Side string   `json:"side"`
-	Deg  float64  `json:"deg"`
-	Band *float64 `json:"band_95_deg"`
-}
-
-type fitJSON struct {
-	Job         string           `json:"job"`
-	Variant     string           `json:"variant"`
-	Within      float64          `json:"measured_within_mm"`
-	ReadsWithin float64          `json:"reads_within_deg"`
-	Used        int              `json:"readings_used"`
-	Corrections []correctionJSON `json:"corrections"`
-	Residuals   []residualJSON   `json:"residuals"`
-	Zeros       []zeroJSON       `json:"gauge_zeros"`
-	Raise       *bandedJSON      `json:"spacer_change_mm"`
-	Before      *diagnosisJSON   `json:"diagnosis_as_measured"`
-	After       *diagnosisJSON   `json:"diagnosis_fitted"`
-	Notes       []string         `json:"notes"`
-	Caution     string           `json:"caution"`
-}
-
-// JSON prints the fit for a program: mm and degrees, every coordinate.
-func (f *Fitted) JSON() string {
-	mm := *f
-	mm.Source.Unit, mm.Setup.Unit = units.Millimetre, units.Millimetre
-	r := &mm.Result
-	out := fitJSON{Job: f.Source.Job, Variant: f.Source.Variant, Within: f.Source.Within.Common(), ReadsWithin: number12(degrees(f.Setup.ReadsWithin)), Used: f.used(),
-		Zeros: []zeroJSON{}, After: diagnosisOf(mm.Setup, &r.Advice, tune.ByGauge), Notes: mm.notes(), Caution: Caution}
-	rival := map[int]bool{}
-	for _, k := range r.Rivals {
-		rival[k] = r.Mismeasured
-	}
-	for i := range r.Corrections {
-		c := &r.Corrections[i]
-		j := correctionJSON{Point: pointKey(&f.Source.Corner, c.At.Point), Axis: axisKeys[c.At.Axis : c.At.Axis+1], MM: number12(c.MM), Sigma: number12(c.Sigma),
-			Prior: number12(c.Prior), Statistic: number12(c.Statistic), Mismeasured: r.Mismeasured && i == r.Suspect, Rival: rival[i]}
-		if c.Statistic != 0 {
-			alone := bandedOf(c.Size, 1)
-			j.Alone = &alone
-		}
-		out.Corrections = append(out.Corrections, j)
-	}
-	for i := range r.Residuals {
-		d := &r.Residuals[i]
-		out.Residuals = append(out.Residuals, residualJSON{Place: f.Taken[i].Place, Side: tune.SideWord(d.Reading.Side), Travel: number12(d.Reading.Travel),
-			Read: number12(degrees(d.Reading.Toe)), AsMeasured: number12(degrees(f.Predicted[i])), Fitted: number12(degrees(d.Fitted)),
-			Residual: number12(degrees(d.Miss)), Studentised: number12(d.Studentised), Bad: d.Bad, LeftOut: d.LeftOut})
-	}
-	for side, zero := range r.Zero {
-		if zero != (bumpsteer.Banded{}) {
-			out.Zeros = append(out.Zeros, zeroJSON{tune.SideWord(bumpsteer.Side(side)), number12(degrees(zero.Value)), bandOrNull(degrees(zero.Half), true)})
-		}
-	}
-	if f.HasBefore {
-		out.Before = diagnosisOf(mm.Setup, &f.Before, tune.ByTape)
-	}
-	if r.Advice.CanRaise {
-		raise := bandedOf(r.Advice.Raise, 1)
-		out.Raise = &raise
-	}
-	return encode(out)
+	in := f.Setup
+	in.Unit = u
+	return sheet.Notes(append(list, in.Remarks(f.Taken)...)...)
 }

@@ -4,9 +4,9 @@ import (
 	"fmt"
 
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -61,89 +61,62 @@ func (g *GaugeSheet) compare(list []tune.Taken) ([]Compared, error) {
 	return out, nil
 }
 
-// angleCells prints an angle and its band, deg; a band of rounding alone is none.
-func angleCells(b bumpsteer.Banded) (number, half string) {
-	if b.Half < rounding(kinematics.Angle) {
-		b.Half = 0
-	}
-	return splitBand(kinematics.Angle, b.Value, b.Half, units.Millimetre)
-}
-
-// angleBand is the band of an angle in a file, deg; that of rounding is nought.
-func angleBand(b bumpsteer.Banded) *float64 {
-	if b.Half < rounding(kinematics.Angle) {
-		b.Half = 0
-	}
-	return bandOrNull(degrees(b.Half), true)
-}
-
-// lengthCells is angleCells for a length.
-func lengthCells(mm, half float64, unit units.Unit) (number, band string) {
-	if half < rounding(kinematics.Length) {
-		half = 0
-	}
-	return splitBand(kinematics.Length, mm, half, unit)
-}
-
 // blank is room to write on.
 const blank = "______"
 
-// Table prints the sheet for a person, with room to write.
-func (g *GaugeSheet) Table() string {
-	s, k := &g.Source, g.Setup.Gauge
-	t := grid{columns: []align{point, point, left, point, left}}
-	heads, unit := []string{"travel", "toe change", "95 % band", "toe"}, []string{s.Unit.String(), "deg", "", "deg"}
-	if k.Width > 0 {
-		heads, unit, t.columns = append(heads, "across", "95 % band"), append(unit, s.Unit.String(), ""), append(t.columns[:4:4], point, left)
+// onTextIf is a column that every file has, and a terminal where it says something.
+func onTextIf(yes bool) sheet.Faces {
+	if yes {
+		return sheet.OnText | sheet.InFile
 	}
-	if k.Spacing > 0 {
-		heads, unit, t.columns = append(heads, "dials"), append(unit, s.Unit.String()), append(t.columns, point)
-	}
-	heads, unit, t.columns = append(heads, "left", "right"), append(unit, "", ""), append(t.columns, left, left)
-	t.row(heads...)
-	t.row(unit...)
-	for _, l := range g.Lines {
-		change, half := angleCells(l.Change)
-		toe, _ := angleCells(bumpsteer.Banded{Value: l.Toe, Half: l.Change.Half})
-		cells := []string{placeCell(l.Travel, s.Unit), units.Signed(change), half, units.Signed(toe)}
-		if k.Width > 0 {
-			number, band := lengthCells(l.Length, k.Length(l.Change.Half), s.Unit)
-			cells = append(cells, units.Signed(number), band)
-		}
-		if k.Spacing > 0 {
-			number, _ := lengthCells(l.Dials, k.Dials(l.Change.Half), s.Unit)
-			cells = append(cells, units.Signed(number))
-		}
-		t.row(append(cells, blank, blank)...)
-	}
-	first := "set the resting toe first, rack in the middle, and hold the steering wheel"
-	if s.Rear {
-		first = "set the resting toe first"
-	}
-	text := fmt.Sprintf("%s: %s, toe gauge sheet\npoints measured within ±%s; %s\n\n%s",
-		oneLine(s.Job), oneLine(s.Variant), s.within(), first, t.String())
-	if len(g.Taken) > 0 {
-		text += "\n" + g.takenTable()
-	}
-	return text + "\n" + foot(g.notes())
+	return sheet.InFile
 }
 
-// takenTable prints what was read on the car against the prediction.
-func (g *GaugeSheet) takenTable() string {
-	s := &g.Source
-	t := grid{columns: []align{left, left, point, point, point, left, point}}
-	t.row("Read on the car", "side", "travel", "toe read", "predicted", "95 % band", "read less predicted")
-	t.row("", "", s.Unit.String(), "deg", "deg", "", "deg")
+// Sheet is the answer, with room to write.
+func (g *GaugeSheet) Sheet() *sheet.Sheet {
+	s, k := &g.Source, g.Setup.Gauge
+	t := &sheet.Table{Key: "lines", UnitRow: true, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Title: "travel", Key: "travel_mm"},
+		{Title: "toe change", Band: "95 % band", Key: "toe_change_deg", BandKey: "band_95_deg"},
+		{Title: "toe", Key: "toe_deg"},
+		{Title: "across", Band: "95 % band", Key: "toe_change_across_width_mm", On: onTextIf(k.Width > 0)},
+		{Title: "dials", Key: "dials_mm", On: onTextIf(k.Spacing > 0)},
+		{Title: "left", Role: sheet.Text, On: sheet.OnText}, {Title: "right", Role: sheet.Text, On: sheet.OnText},
+	}}
+	for _, l := range g.Lines {
+		half := l.Change.Half
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Number(sheet.Travel, l.Travel), sheet.Banded(sheet.Toe, l.Change.Value, half).Signed(),
+			sheet.Banded(sheet.Toe, l.Toe, half).Signed(), sheet.Banded(sheet.Length, l.Length, k.Length(half)).Signed().If(k.Width > 0),
+			sheet.Banded(sheet.Length, l.Dials, k.Dials(half)).Signed().If(k.Spacing > 0), sheet.Words(blank), sheet.Words(blank)})
+	}
+	out := s.sheet("toe gauge sheet", g.notes, sheet.Field{Key: "gauge_width_mm", Cell: sheet.Number(sheet.Chosen, k.Width).If(k.Width > 0)},
+		sheet.Field{Key: "gauge_width_is_rim_diameter", Cell: sheet.Flag(g.Setup.FromRim)},
+		sheet.Field{Key: "dial_spacing_mm", Cell: sheet.Number(sheet.Chosen, k.Spacing).If(k.Spacing > 0)}, t, g.takenTable())
+	first := "; set the resting toe first, rack in the middle, and hold the steering wheel"
+	if s.Rear {
+		first = "; set the resting toe first"
+	}
+	out.Head[len(out.Head)-1] += first
+	return out
+}
+
+// takenTable is what was read on the car against the prediction.
+func (g *GaugeSheet) takenTable() *sheet.Table {
+	t := &sheet.Table{Title: "Read on the car", Key: "readings", On: onTextIf(len(g.Taken) > 0), UnitRow: true, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name, Key: "place"}, {Title: "side", Role: sheet.Text, Key: "side"}, {Title: "travel", Key: "travel_mm"},
+		{Title: "toe read", Key: "toe_deg"}, {Title: "predicted", Band: "95 % band", Key: "predicted_deg", BandKey: "band_95_deg"},
+		{Title: "read less predicted", On: sheet.OnScreens},
+	}}
 	for i := range g.Taken {
 		c := &g.Taken[i]
-		number, half := angleCells(c.Predicted)
-		t.row("  "+c.Place, tune.SideWord(c.Side), placeCell(c.Travel, s.Unit), toeText(c.Toe), units.Signed(number), half, toeText(c.Toe-c.Predicted.Value))
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(c.Place), sheet.Words(tune.SideWord(c.Side)), sheet.Number(sheet.Travel, c.Travel),
+			sheet.Number(sheet.Toe, c.Toe).Signed(), sheet.Banded(sheet.Toe, c.Predicted.Value, c.Predicted.Half).Signed(), sheet.Number(sheet.Toe, c.Toe-c.Predicted.Value).Signed()})
 	}
-	return t.String()
+	return t
 }
 
-func (g *GaugeSheet) notes() []string {
-	k, u := g.Setup.Gauge, g.Source.Unit
+func (g *GaugeSheet) notes(u units.Unit) []sheet.Note {
+	k := g.Setup.Gauge
 	list := []string{"toe change: of one wheel, from rest, toe-in positive; toe: with the resting toe. Travel: bump positive, droop negative."}
 	if k.Width > 0 {
 		from := "the gauge's width"
@@ -161,55 +134,5 @@ func (g *GaugeSheet) notes() []string {
 	if len(g.Taken) > 0 {
 		list = append(list, "The gauge's own zero is not taken out; armcalc fit does that.")
 	}
-	return list
-}
-
-type gaugeLineJSON struct {
-	Travel float64  `json:"travel_mm"`
-	Change float64  `json:"toe_change_deg"`
-	Band   *float64 `json:"band_95_deg"`
-	Toe    float64  `json:"toe_deg"`
-	Length *float64 `json:"toe_change_across_width_mm"`
-	Dials  *float64 `json:"dials_mm"`
-}
-
-type takenJSON struct {
-	Place     string   `json:"place"`
-	Side      string   `json:"side"`
-	Travel    float64  `json:"travel_mm"`
-	Toe       float64  `json:"toe_deg"`
-	Predicted float64  `json:"predicted_deg"`
-	Band      *float64 `json:"band_95_deg"`
-}
-
-type gaugeJSON struct {
-	Job     string          `json:"job"`
-	Variant string          `json:"variant"`
-	Within  float64         `json:"measured_within_mm"`
-	Width   *float64        `json:"gauge_width_mm"`
-	FromRim bool            `json:"gauge_width_is_rim_diameter"`
-	Spacing *float64        `json:"dial_spacing_mm"`
-	Lines   []gaugeLineJSON `json:"lines"`
-	Taken   []takenJSON     `json:"readings"`
-	Notes   []string        `json:"notes"`
-	Caution string          `json:"caution"`
-}
-
-// JSON prints the sheet for a program.
-func (g *GaugeSheet) JSON() string {
-	mm := *g
-	mm.Source.Unit = units.Millimetre
-	k := g.Setup.Gauge
-	out := gaugeJSON{Job: g.Source.Job, Variant: g.Source.Variant, Within: g.Source.Within.Common(), Width: orNull(k.Width, k.Width > 0), FromRim: g.Setup.FromRim,
-		Spacing: orNull(k.Spacing, k.Spacing > 0), Taken: []takenJSON{}, Notes: mm.notes(), Caution: Caution}
-	for _, l := range g.Lines {
-		out.Lines = append(out.Lines, gaugeLineJSON{number12(l.Travel), number12(degrees(l.Change.Value)), angleBand(l.Change), number12(degrees(l.Toe)),
-			orNull(l.Length, k.Width > 0), orNull(l.Dials, k.Spacing > 0)})
-	}
-	for i := range g.Taken {
-		c := &g.Taken[i]
-		out.Taken = append(out.Taken, takenJSON{c.Place, tune.SideWord(c.Side), number12(c.Travel), number12(degrees(c.Toe)),
-			number12(degrees(c.Predicted.Value)), angleBand(c.Predicted)})
-	}
-	return encode(out)
+	return sheet.Notes(list...)
 }

@@ -67,15 +67,10 @@ func (r *Reached) row(i int, drawn bool) sheet.Row {
 		}
 	}
 	length := func(mm float64) sheet.Cell { return sheet.Number(sheet.Length, mm) }
-	touches := roomOf(&a.Room).Touches
-	touchesCell := sheet.Cell{}
-	if touches != nil {
-		touchesCell = sheet.Flag(*touches)
-	}
 	return sheet.Row{sheet.Words(rank), sheet.Words(number).Offers(DrawWay).Chosen(drawn), sheet.Flag(a.Reaches()), sheet.Words(a.Wheel.Name), sheet.Words(w.Tyre), length(w.RimWidth.MM), length(w.Offset.MM),
 		sheet.Words(r.WheelWords(i)).Marked(mark), sheet.Number(sheet.LaidOut, a.Spacer), sheet.Number(sheet.LaidOut, a.Arms).Signed(),
 		sheet.Banded(sheet.Length, a.HalfTrack, a.TrackBand), sheet.Banded(sheet.Length, a.Face, a.TrackBand).If(a.HasFace), sheet.Banded(sheet.Length, a.ScrubRadius, a.ScrubBand),
-		sheet.Words(limitWord[a.Scrub]).If(r.Spec.HasScrubMax), length(a.Short), length(a.OverScrub), sheet.Flag(a.Wheel.Brake == nil), touchesCell,
+		sheet.Words(limitWord[a.Scrub]).If(r.Spec.HasScrubMax), length(a.Short), length(a.OverScrub), sheet.Flag(a.Wheel.Brake == nil), wheelFile(&a.Room)[0].Cell,
 		sheet.Words(a.Room.Row(units.Millimetre)), sheet.Words(r.note(a))}
 }
 

@@ -37,15 +37,6 @@ func (s *Source) radiusNote() string {
 		units.Taped.Number(s.RadiusHigh, s.Unit))
 }
 
-// first is what is said before an answer: that it rests on what is assumed, a line
-// of its own; else empty.
-func (s *Source) first() string {
-	if text := job.RestsWords(&s.Within, &s.Corner); text != "" {
-		return text + "\n"
-	}
-	return ""
-}
-
 // within is how well the points are known, in words.
 func (s *Source) within() string { return tune.WithinText(&s.Within, s.Unit) }
 

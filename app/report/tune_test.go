@@ -61,7 +61,7 @@ func TestTuneAgainstAGrid(t *testing.T) {
 	j := jobAt(t, frontJob)
 	r := tuned(t, frontJob, TuneSpec{Free: []bumpsteer.Free{free(bumpsteer.OuterEndHeight, -15, 25)}, Goal: bumpsteer.Goal{From: -60, To: 70}})
 	var out tuneJSON
-	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
+	if err := json.Unmarshal([]byte(r.Sheet().JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
 	near(t, "before", out.Before, largest(t, r.Source.Corner, -60, 70)/degree, 1e-4)
@@ -165,15 +165,15 @@ func TestTuneOverRoll(t *testing.T) {
 		t.Errorf("%+v", r.Plan)
 	}
 	var out tuneJSON
-	if err := json.Unmarshal([]byte(r.JSON()), &out); err != nil {
+	if err := json.Unmarshal([]byte(r.Sheet().JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
 	near(t, "slope", out.Slope, 0.03, 1e-12)
 	near(t, "from", out.From, -3, 1e-9)
 	near(t, "travel", out.Diagnosis.To, 752*math.Tan(3*degree), 1e-6)
-	text, err := r.Table()
-	if err != nil || !strings.Contains(text, "+0.03 deg/deg, toe-in as this side lifts") {
-		t.Errorf("%v\n%s", err, text)
+	text := r.Sheet().String()
+	if !strings.Contains(text, "+0.03 deg/deg, toe-in as this side lifts") {
+		t.Errorf("%s", text)
 	}
 }
 
@@ -282,7 +282,7 @@ func TestFitFindsTheRack(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out fitJSON
-	if err := json.Unmarshal([]byte(f.JSON()), &out); err != nil {
+	if err := json.Unmarshal([]byte(f.Sheet().JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
 	found := false
@@ -350,8 +350,8 @@ func keptFit(t *testing.T, j *job.Job, f *Fitted) {
 		near(t, "value kept", k[0].Value, k[1].Value, 1e-12)
 		near(t, "band kept", k[0].Half/k[1].Half, 1, 1e-6)
 	}
-	if !(got.Slope.Half < f.Before.Slope.Half/2) || !strings.Contains(d.Table(), "readings that they were fitted to") {
-		t.Errorf("slope ± %g, by the tape ± %g:\n%s", got.Slope.Half, f.Before.Slope.Half, d.Table())
+	if !(got.Slope.Half < f.Before.Slope.Half/2) || !strings.Contains(d.Sheet().String(), "readings that they were fitted to") {
+		t.Errorf("slope ± %g, by the tape ± %g:\n%s", got.Slope.Half, f.Before.Slope.Half, d.Sheet().String())
 	}
 	v := j.Variants[3]
 	former := v
@@ -386,11 +386,11 @@ func TestFitAsks(t *testing.T) {
 			t.Errorf("%s: left out %v", f.Taken[i].Place, r.LeftOut)
 		}
 	}
-	if f.used() != 23 || !strings.Contains(f.Table(), "bad reading, left out") {
+	if f.used() != 23 || !strings.Contains(f.Sheet().String(), "bad reading, left out") {
 		t.Errorf("%d are used", f.used())
 	}
 	f, err = FitOf(j, 0, list, true, false)
-	if err != nil || f.used() != 24 || !strings.Contains(f.Table(), "bad reading?") {
+	if err != nil || f.used() != 24 || !strings.Contains(f.Sheet().String(), "bad reading?") {
 		t.Errorf("%v", err)
 	}
 	if _, err := FitOf(j, 0, nil, false, false); !errors.Is(err, bumpsteer.ErrTooFewReadings) || !strings.Contains(err.Error(), "toe_readings") {
@@ -414,11 +414,11 @@ func TestDiagnosed(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out diagnoseJSON
-	if err := json.Unmarshal([]byte(d.JSON()), &out); err != nil {
+	if err := json.Unmarshal([]byte(d.Sheet().JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
-	if len(out.Fans) != 2 || out.Fans[0].Name != "rack_end.z" || out.Fans[1].Name != "rack_end.y" || strings.Contains(d.Table(), " rack") {
-		t.Errorf("%s", d.Table())
+	if len(out.Fans) != 2 || out.Fans[0].Name != "rack_end.z" || out.Fans[1].Name != "rack_end.y" || strings.Contains(d.Sheet().String(), " rack") {
+		t.Errorf("%s", d.Sheet().String())
 	}
 	for _, f := range out.Fans {
 		for _, k := range f.Curves {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -11,42 +12,68 @@ import (
 	"armscribe/kinematics/bumpsteer"
 )
 
-// toeText prints a toe change, deg.
-func toeText(rad float64) string { return units.Signed(units.SmallAngles.Number(degrees(rad))) }
-
-// moveCell prints a move with its sign, in the unit of a table.
-func moveCell(mm float64, unit units.Unit) string {
-	return units.Signed(lengthCell(mm, unit))
-}
-
-// lengthCell prints a place or length in the unit of a table.
-func lengthCell(mm float64, unit units.Unit) string { return units.Gauged.Number(mm, unit) }
-
-// Table prints the cure for a person.
-func (t *Tuned) Table() (string, error) {
-	curves, err := t.curves()
-	if err != nil {
-		return "", err
-	}
-	parts := []string{t.head()}
+// Sheet is the answer.
+func (t *Tuned) Sheet() *sheet.Sheet {
+	r := &t.Result
+	items := t.asked()
 	if t.HasBefore {
-		parts = append(parts, diagnosisTable("Present toe curve", &t.Setup, &t.Before, tune.ByTape))
+		items = append(items, toeParts("Present toe curve", "diagnosis", &t.Setup, &t.Before, tune.ByTape)...)
+	} else {
+		items = append(items, sheet.Field{Key: "diagnosis", Cell: sheet.Missing(sheet.Plain, "")})
 	}
-	parts = append(parts, t.movesTable(), t.gainTable(), "Wheel with the moves: "+t.Clear.Words(t.Source.Unit)+"\n")
-	if t.Result.HasLeft {
-		parts = append(parts, diagnosisTable("What is left", &t.Setup, &t.Result.Left, tune.ByTape))
+	items = append(items, t.moves(true), t.moves(false), sheet.Field{Key: "tie_rod_from_mm", Cell: sheet.Number(sheet.LaidOut, r.RodFrom)},
+		sheet.Field{Key: "tie_rod_to_mm", Cell: sheet.Number(sheet.LaidOut, r.RodTo)}, t.gain(),
+		sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Text: "Wheel with the moves: " + t.Clear.Words(t.Source.Unit)}}}, sheet.Object{Key: "clearance", Fields: wheelFile(t.Clear)})
+	if r.HasLeft {
+		items = append(items, toeParts("What is left", "what_is_left", &t.Setup, &r.Left, tune.ByTape)...)
+	} else {
+		items = append(items, sheet.Field{Key: "what_is_left", Cell: sheet.Missing(sheet.Plain, "")})
 	}
-	if len(t.Plan) > 0 {
-		parts = append(parts, t.planTable())
-	}
-	parts = append(parts, curves, foot(t.remarks()))
-	return strings.Join(parts, "\n"), nil
+	items = append(items, t.stacks(), t.curves(), sheet.Object{Key: "toe_curves", Fields: []sheet.Field{{Key: "at", Cell: sheet.Numbers(t.placeKind(), r.Before.ToeChange.At)},
+		{Key: "before_toe_change_deg", Cell: sheet.Numbers(sheet.Toe, r.Before.ToeChange.Toe)}, {Key: "after_toe_change_deg", Cell: sheet.Numbers(sheet.Toe, r.After.ToeChange.Toe)}}})
+	g := t.Spec.Goal
+	out := t.Source.sheet(fmt.Sprintf("toe curve over %s from %s to %s", overWord(g.Over), t.at(g.From), t.at(g.To)), t.remarks, items...)
+	out.Head[len(out.Head)-1] += "; wanted: " + t.wanted()
+	return out
 }
 
-func (t *Tuned) head() string {
-	s, g := &t.Source, t.Spec.Goal
-	return s.first() + fmt.Sprintf("%s: %s, toe curve over %s from %s to %s\npoints measured within ±%s; wanted: %s\n", oneLine(s.Job), oneLine(s.Variant),
-		overWord(g.Over), t.at(g.From), t.at(g.To), s.within(), t.wanted())
+// wheelFile is how the wheel stands with what is offered: null where it is not known.
+func wheelFile(v *room.Judgement) []sheet.Field {
+	return []sheet.Field{{Key: "touches", Cell: sheet.Flag(v.InTheWay()).If(v.InTheWay() || v.Known())}, {Key: "words", Cell: sheet.Words(v.Words(units.Millimetre))}}
+}
+
+// placeKind is that of a place on the goal's range.
+func (t *Tuned) placeKind() sheet.Kind {
+	if t.Spec.Goal.Over == bumpsteer.OverRoll {
+		return sheet.Stated
+	}
+	return sheet.Travel
+}
+
+// asked is what was asked for, and by how much toe moves before and after.
+func (t *Tuned) asked() []sheet.Item {
+	g, r := t.Spec.Goal, &t.Result
+	place, slope, unit, slopeUnit := t.placeKind(), sheet.Slope, "mm", "deg/mm"
+	if g.Over == bumpsteer.OverRoll {
+		slope, unit, slopeUnit = sheet.PerAngle, "deg", "deg/deg"
+	}
+	var list []sheet.Item
+	add := func(key string, c sheet.Cell) { list = append(list, sheet.Field{Key: key, Cell: c}) }
+	add("over", sheet.Words(overWord(g.Over)))
+	add("from", sheet.Number(place, g.From))
+	add("to", sheet.Number(place, g.To))
+	add("from_to_unit", sheet.Words(unit))
+	add("wanted_slope", sheet.Number(slope, g.Slope))
+	add("wanted_slope_unit", sheet.Words(slopeUnit))
+	add("gauge_width_mm", sheet.Number(sheet.Chosen, t.Setup.Gauge.Width))
+	add("before_max_toe_change_deg", sheet.Number(sheet.Toe, r.Before.Change))
+	add("before_max_toe_change_at", sheet.Number(place, r.Before.ChangeAt))
+	add("after_max_toe_change_deg", sheet.Number(sheet.Toe, r.After.Change))
+	add("after_max_toe_change_at", sheet.Number(place, r.After.ChangeAt))
+	add("before_max_distance_deg", sheet.Number(sheet.Toe, r.Before.Largest))
+	add("after_max_distance_deg", sheet.Number(sheet.Toe, r.After.Largest))
+	add("least_max_distance_deg", sheet.Number(sheet.Toe, r.Least))
+	return list
 }
 
 func overWord(o bumpsteer.Over) string {
@@ -85,8 +112,7 @@ func (t *Tuned) wanted() string {
 	}
 	unit, slope := "deg/deg", g.Slope
 	if g.Over == bumpsteer.OverTravel {
-		q := Quantity{Kind: kinematics.Slope}
-		slope, unit = q.inUnit(g.Slope, t.Source.Unit)
+		slope, unit = units.InKind(kinematics.Slope, g.Slope, t.Source.Unit)
 	}
 	way := "toe-in"
 	if g.Slope < 0 {
@@ -99,196 +125,135 @@ func (t *Tuned) wanted() string {
 	return fmt.Sprintf("%s %s, %s %s", units.Signed(units.AsTyped(slope)), unit, way, where)
 }
 
-// diagnosisTable prints a diagnosis: the parts in degrees for each length, in
-// degrees at the farther end of the travel and as a length at the rim, then
-// what causes each.
-func diagnosisTable(title string, s *tune.Setup, d *bumpsteer.Diagnosis, by tune.Basis) string {
-	g := grid{columns: []align{left, point, left, left, point, left, point, left}}
-	head := []string{title, "", "", "", "at " + endText(tune.FarEnd(d), s.Unit), "deg", "", ""}
-	if s.Gauge.Width > 0 {
-		head[6], head[7] = "across "+lengthText(s.Gauge.Width, s.Unit), s.Unit.String()
-	}
-	g.row(head...)
-	parts := s.Parts(d, by)
-	for i := range parts {
-		p := &parts[i]
-		cells := []string{"  " + p.Name, "", "", "", "", "", "", ""}
-		switch p.Name {
-		case "slope":
-			cells[1], cells[2] = splitBand(kinematics.Slope, p.Per.Value, p.Per.Half, s.Unit)
-			cells[3] = "deg/" + s.Unit.String()
-		case "bow":
-			cell := sheet.Banded(sheet.Bow, p.Per.Value, p.Per.Half)
-			cells[1], cells[2] = strings.TrimSuffix(cell.Text(s.Unit), " "+cell.Half(s.Unit)), cell.Half(s.Unit)
-			cells[3] = "deg/" + s.Unit.String() + "²"
-		}
-		at := p.AtEnd
-		cells[4], cells[5] = splitBand(kinematics.Angle, at.Value, at.Half, s.Unit)
-		if s.Gauge.Width > 0 {
-			cells[6], cells[7] = splitBand(kinematics.Length, s.Gauge.Length(at.Value), s.Gauge.Length(at.Half), s.Unit)
-		}
-		if !p.HasBand {
-			cells[4], cells[5], cells[7] = units.SmallAngles.Number(degrees(at.Value)), "at most", ""
-			if s.Gauge.Width > 0 {
-				cells[6] = lengthCell(s.Gauge.Length(at.Value), s.Unit)
-			}
-		}
-		g.row(cells...)
-	}
-	text := g.String()
-	for i := range parts {
-		text += "  " + parts[i].Name + ": " + parts[i].Words + "\n"
-	}
-	return text
-}
-
-// endText prints an end of travel, which may be what rolling gives.
-func endText(mm float64, unit units.Unit) string {
-	return units.Signed(units.Taped.Short(mm, unit)) + " " + unit.String()
-}
-
 var limitWords = map[bumpsteer.AtLimit]string{bumpsteer.AtMin: "at its lower limit", bumpsteer.AtMax: "at its upper limit"}
 
-// movesTable prints what is to be moved.
-func (t *Tuned) movesTable() string {
-	s := &t.Source
-	g := grid{columns: []align{left, point, point, point, left, left, point, point, left}}
-	g.row("Moves", "from", "to", "by", "95 % band", "unit", t.Setup.OffText()+" more", t.Setup.OffText()+" less", "")
-	extra := func(rad float64, ok bool) string {
+var limitKeys = map[bumpsteer.AtLimit]string{bumpsteer.Inside: "inside", bumpsteer.AtMin: "min", bumpsteer.AtMax: "max"}
+
+// moves are what is to be moved; screens have the rod's length with them.
+func (t *Tuned) moves(screen bool) *sheet.Table {
+	s, r, off := &t.Source, &t.Result, t.Setup.OffText()
+	faces := sheet.OnScreens
+	if !screen {
+		faces = sheet.InFile
+	}
+	m := &sheet.Table{Title: "Moves", Key: "moves", On: faces, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name, On: sheet.OnScreens}, {Key: "name", On: sheet.InFile}, {Key: "words", On: sheet.InFile},
+		{Title: "from", Key: "from_mm"}, {Title: "to", Key: "to_mm"}, {Title: "by", Band: "95 % band", UnitTitle: "unit", Key: "by_mm", BandKey: "band_95_mm"},
+		{Key: "min_mm", On: sheet.InFile}, {Key: "max_mm", On: sheet.InFile}, {Key: "stands_at", On: sheet.InFile}, {Key: "by_exactly_mm", On: sheet.InFile}, {Key: "off_mm", On: sheet.InFile},
+		{Key: "max_distance_with_more_room_deg", On: sheet.InFile},
+		{Title: off + " more", UnitIn: true, Key: "extra_for_more_deg"}, {Title: off + " less", UnitIn: true, Key: "extra_for_less_deg"}, {Role: sheet.Text, On: sheet.OnScreens}}}
+	extra := func(rad float64, ok bool) sheet.Cell {
 		if !ok {
-			return outOfReach
+			return sheet.Missing(sheet.Toe, outOfReach)
 		}
-		return toeText(rad) + " deg"
+		return sheet.Number(sheet.Toe, rad).Signed()
 	}
-	for i := range t.Result.Moves {
-		m := &t.Result.Moves[i]
-		at := m.Free.Freedom
-		_, half := splitBand(kinematics.Length, m.By(), m.Band, s.Unit)
-		if m.Band == 0 {
-			half = ""
+	for i := range r.Moves {
+		v := &r.Moves[i]
+		at, length := v.Free.Freedom, func(mm float64) sheet.Cell { return sheet.Number(sheet.LaidOut, mm) }
+		by := length(v.By()).Signed()
+		if v.Limit == bumpsteer.Inside {
+			by = sheet.Banded(sheet.LaidOut, v.By(), v.Band).Signed()
 		}
-		g.row("  "+at.Key()+"  "+t.Setup.FreedomName(at), lengthCell(m.From, s.Unit), lengthCell(m.To, s.Unit), moveCell(m.By(), s.Unit), half, s.Unit.String(),
-			extra(m.ExtraPlus, m.HasExtraPlus), extra(m.ExtraMinus, m.HasExtraMinus), t.Setup.MoveMarks(m, &t.Result))
+		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words(at.Key() + "  " + t.Setup.FreedomName(at)), sheet.Words(at.Key()), sheet.Words(t.Setup.FreedomName(at)),
+			length(v.From), length(v.To), by, length(v.Free.Min), length(v.Free.Max), sheet.Words(limitKeys[v.Limit]), length(v.Exact), length(tune.BuildOff(s.Unit)),
+			sheet.Number(sheet.Toe, v.OneMore).If(v.HasOneMore), extra(v.ExtraPlus, v.HasExtraPlus), extra(v.ExtraMinus, v.HasExtraMinus), sheet.Words(t.Setup.MoveMarks(v, r))})
 	}
-	rod := "  length of the tie rod, end to end"
-	if s.Rear {
-		rod = "  length of the toe link, end to end"
+	if screen {
+		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words("length of the " + t.Setup.Rod() + ", end to end"), {}, {}, sheet.Number(sheet.LaidOut, r.RodFrom),
+			sheet.Number(sheet.LaidOut, r.RodTo), sheet.Number(sheet.LaidOut, r.RodTo-r.RodFrom).Signed()})
 	}
-	r := &t.Result
-	g.row(rod, lengthCell(r.RodFrom, s.Unit), lengthCell(r.RodTo, s.Unit), moveCell(r.RodTo-r.RodFrom, s.Unit), "", s.Unit.String(), "", "", "")
-	return g.String()
+	return m
 }
 
-// gainTable prints what is gained.
-func (t *Tuned) gainTable() string {
-	g := grid{columns: []align{left, point, left, point, left, left}}
+// gain is what is gained.
+func (t *Tuned) gain() *sheet.Table {
+	g := &sheet.Table{On: sheet.OnScreens, Groups: sheet.Rows(), Columns: []sheet.Column{{Role: sheet.Name}, {Title: "before", UnitIn: true}, {Role: sheet.Text}, {Title: "after", UnitIn: true}, {Role: sheet.Text}}}
 	b, a := &t.Result.Before, &t.Result.After
-	g.row("", "before", "", "after", "", "unit")
-	g.row("Largest change of toe from rest", units.SmallAngles.Number(degrees(b.Change)), "at "+t.found(b.ChangeAt),
-		units.SmallAngles.Number(degrees(a.Change)), "at "+t.found(a.ChangeAt), "deg")
-	if t.Spec.Goal.Slope != 0 {
-		g.row("Largest distance from the wanted line", units.SmallAngles.Number(degrees(b.Largest)), "at "+t.found(b.At),
-			units.SmallAngles.Number(degrees(a.Largest)), "at "+t.found(a.At), "deg")
+	row := func(name string, was, is, wasAt, isAt float64) {
+		g.Groups[0].Rows = append(g.Groups[0].Rows, sheet.Row{sheet.Words(name), sheet.Number(sheet.Toe, was), sheet.Words("at " + t.found(wasAt)), sheet.Number(sheet.Toe, is), sheet.Words("at " + t.found(isAt))})
 	}
-	return g.String()
+	row("Largest change of toe from rest", b.Change, a.Change, b.ChangeAt, a.ChangeAt)
+	if t.Spec.Goal.Slope != 0 {
+		row("Largest distance from the wanted line", b.Largest, a.Largest, b.At, a.At)
+	}
+	return g
 }
 
-// planTable prints the stacks.
-func (t *Tuned) planTable() string {
-	s := &t.Source
-	g := grid{columns: []align{left, left, point, point, point, left, left}}
-	head, bolt := "largest change", ""
+// stacks are those that come nearest.
+func (t *Tuned) stacks() *sheet.Table {
+	s, any := &t.Source, onTextIf(len(t.Plan) > 0)
+	head := "largest change"
 	if t.Spec.Goal.Slope != 0 {
 		head = "from the line"
 	}
-	if t.Setup.Grip > 0 {
-		bolt = "grip and stack"
-	}
-	g.row("Stacks", "of "+s.Unit.String(), "height", head+", deg", pickWord(s.Rear, "toe link", "tie rod"), bolt, "")
+	m := &sheet.Table{Title: "Stacks", Key: "stacks", On: any, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name, On: sheet.OnScreens}, {Title: "of " + s.Unit.String(), Role: sheet.Text, On: sheet.OnScreens}, {Key: "pieces_mm", On: sheet.InFile}, {Key: "height_mm", On: sheet.InFile},
+		{Title: "height", UnitIn: true, Key: "raise_mm"}, {Key: "tall", On: sheet.InFile}, {Title: head, UnitIn: true, Key: "max_distance_deg"}, {Title: t.Setup.Rod(), UnitIn: true, Key: "tie_rod_mm"},
+		{Title: "grip and stack", UnitIn: true, Key: "grip_and_stack_mm", On: onTextIf(t.Setup.Grip > 0)}, {Key: "max_toe_change_deg", On: sheet.InFile}, {Key: "toe_change_deg", On: sheet.InFile},
+		{Key: "clearance.touches", On: sheet.InFile}, {Key: "clearance.words", On: sheet.InFile}, {Role: sheet.Text, On: sheet.OnScreens}}}
 	for i := range t.Plan {
 		k := &t.Plan[i]
-		mark, length := t.PlanClear[i].Row(s.Unit), ""
+		mark := t.PlanClear[i].Row(s.Unit)
 		if k.Tall {
 			mark = strings.TrimSuffix("tall; "+mark, "; ")
 		}
 		if t.Setup.StandsAlready(k) {
 			mark = strings.TrimSuffix("stands there now; "+mark, "; ")
 		}
-		if t.Setup.Grip > 0 {
-			length = lengthText(k.Bolt, s.Unit)
-		}
-		g.row(fmt.Sprintf("  %d", i+1), tune.PiecesText(k.Pieces, s.Unit), moveCell(k.Raise, s.Unit), units.SmallAngles.Number(degrees(k.Measure.Largest)), lengthCell(k.Rod, s.Unit), length, mark)
+		room := wheelFile(t.PlanClear[i])
+		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words(fmt.Sprint(i + 1)), sheet.Words(tune.PiecesText(k.Pieces, s.Unit)), sheet.Numbers(sheet.LaidOut, k.Pieces), sheet.Number(sheet.LaidOut, k.Height),
+			sheet.Number(sheet.LaidOut, k.Raise).Signed(), sheet.Flag(k.Tall), sheet.Number(sheet.Toe, k.Measure.Largest), sheet.Number(sheet.LaidOut, k.Rod),
+			sheet.Number(sheet.Chosen, k.Bolt).If(k.Bolt > 0), sheet.Number(sheet.Toe, k.Measure.Change), sheet.Numbers(sheet.Toe, k.Measure.ToeChange.Toe), room[0].Cell, room[1].Cell, sheet.Words(mark)})
 	}
-	return g.String()
+	return m
 }
 
-// curves prints the toe curves side by side.
-func (t *Tuned) curves() (string, error) {
-	gl := t.Spec.Goal
-	scale, name := units.In(1, t.Source.Unit), t.Source.Unit.String()
-	if gl.Over == bumpsteer.OverRoll {
-		scale, name = degrees(1), "deg"
+// curves sets the toe curves side by side.
+func (t *Tuned) curves() *sheet.Table {
+	g, place := t.Spec.Goal, t.placeKind()
+	scale, _ := place.In(1, t.Source.Unit)
+	at := stations(g.From, g.To, tableSteps((g.To-g.From)*scale)/scale)
+	m := &sheet.Table{Title: "Change of toe from rest, toe-in positive", Above: true, On: sheet.OnScreens, UnitRow: true, Groups: sheet.Rows(), Columns: []sheet.Column{{Title: overWord(g.Over)}}}
+	for _, h := range at {
+		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Number(place, h).Signed()})
 	}
-	step := tableSteps((gl.To - gl.From) * scale)
-	at := stations(gl.From, gl.To, step/scale)
-	g := grid{columns: []align{point}}
-	heads, unit := []string{overWord(gl.Over)}, []string{name}
-	var lists [][]float64
-	add := func(head string, toe []float64) {
-		heads, unit, lists = append(heads, head), append(unit, "deg"), append(lists, toe)
-		g.columns = append(g.columns, point)
-	}
-	solved := func(head string, c kinematics.Corner) error {
-		curve, err := bumpsteer.ToeCurve(c, gl.Over, at)
-		if err == nil {
-			add(head, curve.Toe)
+	add := func(head string, toe func(i int) sheet.Cell) {
+		m.Columns = append(m.Columns, sheet.Column{Title: head})
+		for i := range at {
+			m.Groups[0].Rows[i] = append(m.Groups[0].Rows[i], toe(i))
 		}
-		return err
 	}
-	if gl.Slope != 0 {
-		line := make([]float64, len(at))
-		for i, h := range at {
-			line[i] = gl.Slope * h
-		}
-		add("wanted", line)
+	solved := func(head string, c kinematics.Corner) {
+		curve, err := bumpsteer.ToeCurve(c, g.Over, at)
+		add(head, func(i int) sheet.Cell {
+			if err != nil {
+				return sheet.Missing(sheet.Toe, outOfReach)
+			}
+			return sheet.Number(sheet.Toe, curve.Toe[i]).Signed()
+		})
 	}
-	if err := solved("before", t.Source.Corner); err != nil {
-		return "", t.Source.named(err)
+	if g.Slope != 0 {
+		add("wanted", func(i int) sheet.Cell { return sheet.Number(sheet.Toe, g.Slope*at[i]).Signed() })
 	}
-	if err := solved("after", t.Result.Corner); err != nil {
-		return "", t.Source.named(err)
-	}
+	solved("before", t.Source.Corner)
+	solved("after", t.Result.Corner)
 	for i := range t.Plan {
-		if err := solved(fmt.Sprintf("stack %d", i+1), t.stacked(&t.Plan[i])); err != nil {
-			return "", t.Source.named(err)
-		}
+		solved(fmt.Sprintf("stack %d", i+1), t.stacked(&t.Plan[i]))
 	}
-	g.row(heads...)
-	g.row(unit...)
-	for i, h := range at {
-		cells := []string{placeCell(h, t.Source.Unit)}
-		if gl.Over == bumpsteer.OverRoll {
-			cells[0] = units.Signed(units.SmallAngles.Short(degrees(h)))
-		}
-		for _, toe := range lists {
-			cells = append(cells, toeText(toe[i]))
-		}
-		g.row(cells...)
-	}
-	return "Change of toe from rest, toe-in positive\n" + g.String(), nil
+	return m
 }
-
-// placeCell prints a round place of travel or rack in a table.
-func placeCell(mm float64, u units.Unit) string { return units.Signed(units.ShortNumber(mm, u)) }
 
 // remarks explain the answer.
-func (t *Tuned) remarks() []string {
-	list := []string{t.Setup.CureWords(&t.Result), "Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
-		t.Setup.OffText() + " more or less: what such a building error adds to the largest distance from what is wanted."}
+func (t *Tuned) remarks(u units.Unit) []sheet.Note {
+	setup := t.Setup
+	setup.Unit = u
+	list := []string{setup.CureWords(&t.Result), "Moves: x forward, y outboard, z up, from where the points were measured; the rod is cut to keep the resting toe.",
+		setup.OffText() + " more or less: what such a building error adds to the largest distance from what is wanted."}
 	if t.Spec.Goal.Over == bumpsteer.OverRoll {
 		list = append(list, "Roll: the left wheel, its toe to the ground; it is the inner wheel where roll is positive.")
 	}
-	if there := t.Setup.StandingText(); there != "" && len(t.Plan) > 0 {
+	if there := setup.StandingText(); there != "" && len(t.Plan) > 0 {
 		list = append(list, "Stacks: each in place of "+there+" that stands there now, which may be part of it; heights are whole.")
 	}
 	if len(t.Plan) > 0 {
@@ -297,7 +262,7 @@ func (t *Tuned) remarks() []string {
 			tall = tall || t.Plan[i].Tall
 		}
 		if tall {
-			list = append(list, fmt.Sprintf("tall: over %s; %s", lengthText(bumpsteer.TallStack, t.Source.Unit), tune.TallWarning))
+			list = append(list, fmt.Sprintf("tall: over %s; %s", lengthText(bumpsteer.TallStack, u), tune.TallWarning))
 		} else {
 			list = append(list, "Spacers: "+tune.SpacerHint)
 		}
@@ -305,5 +270,5 @@ func (t *Tuned) remarks() []string {
 	if t.NoPlan != "" {
 		list = append(list, "Spacers: "+t.NoPlan)
 	}
-	return list
+	return sheet.Notes(list...)
 }

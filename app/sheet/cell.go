@@ -33,6 +33,7 @@ const (
 	isNumber
 	isBanded
 	isLoose // a number whose band nobody knows
+	isMost  // a size that is at most so
 	isMissing
 	isWords
 	isFlag
@@ -104,6 +105,9 @@ func Half(k Kind, half float64) Cell {
 	return Cell{state: isHalf, kind: k, value: half}
 }
 
+// AtMost is a size that is at most so much.
+func AtMost(k Kind, v float64) Cell { return Cell{state: isMost, kind: k, value: v} }
+
 // Missing says why there is no value of a kind: null in a file.
 func Missing(k Kind, why string) Cell { return Cell{state: isMissing, kind: k, text: why} }
 
@@ -161,6 +165,9 @@ func (c Cell) Needs(words string) Cell { c.needs = words; return c }
 // Place is where it happens; nil for nowhere.
 func (c Cell) Place() *Place { return c.place }
 
+// missing tells that there is no value.
+func (c *Cell) missing() bool { return c.state == isMissing || c.state == isBlank }
+
 // notKnown is said of a band.
 const notKnown = "not known"
 
@@ -180,6 +187,8 @@ func (c Cell) split(length units.Unit) (value, half string) {
 		value = c.kind.loose(c.value, length)
 	case isLoose:
 		value, half = c.kind.loose(c.value, length), notKnown
+	case isMost:
+		value, half = c.kind.loose(c.value, length), "at most"
 	case isUnit:
 		_, unit := c.kind.In(0, length)
 		return unit, ""
@@ -245,7 +254,7 @@ func (c Cell) Unit(length units.Unit) string {
 		return ""
 	}
 	switch c.state {
-	case isNumber, isBanded, isLoose, isList:
+	case isNumber, isBanded, isLoose, isMost, isList:
 		_, unit := c.kind.In(0, length)
 		return unit
 	}

@@ -58,6 +58,10 @@ func (s *Sheet) JSON() string {
 }
 
 func (f *Field) file(o *object) {
+	if f.Pair != "" && f.Cell.missing() {
+		o.set(f.Pair, nil)
+		return
+	}
 	o.set(f.Key, f.Cell.file())
 	if f.BandKey != "" {
 		o.set(f.BandKey, f.Cell.bandFile())
@@ -130,7 +134,15 @@ func (t *Table) rowFile(r Row) object {
 			continue
 		}
 		cell := &r[i]
-		if c.Key != "" && !(c.Whole && (cell.state == isMissing || cell.state == isBlank)) {
+		missing := cell.missing()
+		if c.Whole && missing {
+			continue
+		}
+		if c.Pair != "" && missing {
+			o.set(c.Pair, nil)
+			continue
+		}
+		if c.Key != "" {
 			o.set(c.Key, cell.file())
 		}
 		if c.UnitKey != "" {
@@ -150,7 +162,7 @@ func (t *Table) rowFile(r Row) object {
 // file is a cell's value; nil for none.
 func (c *Cell) file() any {
 	switch c.state {
-	case isNumber, isBanded, isLoose:
+	case isNumber, isBanded, isLoose, isMost:
 		v, _ := c.kind.inFile(c.value)
 		return rounded(v, fileDigits)
 	case isHalf:

@@ -73,7 +73,13 @@ func (Prose) item()  {}
 // empty. Only files show it.
 type Field struct {
 	Key, BandKey string
+	Pair         string // see Column
 	Cell         Cell
+}
+
+// PairOf is a field whose value and band are one object, null where there is none.
+func PairOf(key string, c Cell) Field {
+	return Field{Key: key + ".value", BandKey: key + ".band_95", Pair: key, Cell: c}
 }
 
 // Object are fields under one key. Only files show it.
@@ -124,7 +130,10 @@ type Column struct {
 	// name the members for the band and the unit, MissingKey that for why there is
 	// no value.
 	Key, BandKey, UnitKey, MissingKey string
-	// Whole tells that files show no null for what is missing: the member is left out.
+	// Pair is the key of the object that Key and BandKey are the only members of: it is
+	// null where there is no value.
+	Pair string
+	// Whole tells that files show no null for what is missing: its members are left out.
 	Whole bool
 }
 

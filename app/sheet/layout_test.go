@@ -1,4 +1,4 @@
-package report
+package sheet
 
 import "testing"
 
@@ -30,7 +30,7 @@ func TestCells(t *testing.T) {
 }
 
 func TestOneLine(t *testing.T) {
-	if got := oneLine("a\x1b[2Jb\nc\u2028d"); got != "a [2Jb c d" {
+	if got := OneLine("a\x1b[2Jb\nc\u2028d"); got != "a [2Jb c d" {
 		t.Errorf("%q", got)
 	}
 }
