@@ -152,7 +152,7 @@ func (t *Tuned) moves(screen bool) *sheet.Table {
 		v := &r.Moves[i]
 		at, length := v.Free.Freedom, func(mm float64) sheet.Cell { return sheet.Number(sheet.LaidOut, mm) }
 		by := length(v.By()).Signed()
-		if v.Limit == bumpsteer.Inside {
+		if v.Limit == bumpsteer.Inside && v.Band > 0 {
 			by = sheet.Banded(sheet.LaidOut, v.By(), v.Band).Signed()
 		}
 		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words(at.Key() + "  " + t.Setup.FreedomName(at)), sheet.Words(at.Key()), sheet.Words(t.Setup.FreedomName(at)),
