@@ -22,7 +22,7 @@ type stripData struct {
 	targets     [1]chart.Target
 	hasTarget   bool
 	chart       chart.Chart
-	scaleOf     string // what scale was fitted to
+	title, unit string // of what the scale was fitted to
 	change      bool   // now is the change from before
 }
 
@@ -50,14 +50,11 @@ func (s *Strips) takeStrips() {
 			d.hasTarget = false // it is one of values, not of changes
 			spec.Title += ", change"
 		}
-		if !s.frozen || d.scaleOf != scaleName(spec) {
+		if !s.frozen || d.title != spec.Title || d.unit != spec.Unit {
 			d.fit(spec)
 		}
 	}
 }
-
-// scaleName tells scales of different things apart.
-func scaleName(spec *StripSpec) string { return spec.Title + "/" + spec.Unit }
 
 // minus makes the line the change from another: known where both are. The band of
 // a change is not that of either, so it has none.
@@ -149,7 +146,7 @@ const (
 // fit finds the scale of the values: around the curves, some of the band and a
 // target that is near.
 func (d *stripData) fit(spec *StripSpec) {
-	d.scaleOf = scaleName(spec)
+	d.title, d.unit = spec.Title, spec.Unit
 	lo, hi := math.Inf(1), math.Inf(-1)
 	around := func(n *stripLine, low, high []float64) {
 		for i, ok := range n.ok {
