@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // What of a value is assumed counts if it is more than rounding and shows beside the
@@ -40,5 +42,90 @@ func TestIntervalsAtNoughtAndInfinity(t *testing.T) {
 	}
 	if i, known := l.Interval(2); known {
 		t.Errorf("nothing lies in %+v", i)
+	}
+}
+
+// The contact at rest needs no mechanism, and is that of one.
+func TestRestContactIsTheMechanisms(t *testing.T) {
+	r := rand.New(rand.NewPCG(71, 2))
+	for range 50 {
+		c := randomCorner(r)
+		c.Wheel.Offset, c.Wheel.Spacer = 40*r.Float64()-10, 30*r.Float64()
+		m, err := New(&c)
+		if err != nil {
+			continue
+		}
+		p, err := m.At(0, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		nearVec(t, "contact", c.RestContact(), p.Contact, 1e-9)
+	}
+}
+
+// Every place of an arm's plane that lies in the transverse plane lies on its line.
+func TestArmLines(t *testing.T) {
+	r := rand.New(rand.NewPCG(72, 2))
+	vec := func() Vec { return Vec{X: 400*r.Float64() - 200, Y: 700 * r.Float64(), Z: 500 * r.Float64()} }
+	for range 100 {
+		on, axis, ball, x := vec(), vec(), vec(), 200*r.Float64()-100
+		ny, nz, d := armLine(on, axis, ball, x)
+		along := r3.Sub(ball, on)
+		for range 3 {
+			s := 2*r.Float64() - 1
+			u := (x - on.X - s*axis.X) / along.X
+			p := r3.Add(on, r3.Add(r3.Scale(s, axis), r3.Scale(u, along)))
+			if size := math.Abs(ny*p.Y) + math.Abs(nz*p.Z) + math.Abs(d); math.Abs(ny*p.Y+nz*p.Z-d) > 1e-9*size {
+				t.Fatalf("%+v is off the line by %g of %g", p, ny*p.Y+nz*p.Z-d, size)
+			}
+		}
+	}
+}
+
+// What a value needs measured first is what moves it most over its range, and not what
+// it moves most with.
+func TestNeedsGoesByTheRange(t *testing.T) {
+	c := randomCorner(rand.New(rand.NewPCG(3, 1)))
+	m, err := New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lower, upper := Coordinate{Point: LowerBall, Axis: 1}, Coordinate{Point: UpperBall, Axis: 1}
+	for _, want := range []Coordinate{lower, upper} {
+		w := Evenly(1)
+		for _, at := range []Coordinate{lower, upper} {
+			mm := 6.0
+			if at == want {
+				mm = 400
+			}
+			w = w.Assumed(at, mm)
+		}
+		b, err := m.Bands(w, 0, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if at, ok := b.Needs(ScrubRadius); !ok || at != want {
+			t.Errorf("needs %+v (%v), want %+v", at, ok, want)
+		}
+	}
+}
+
+// Readings at the very end of what is reached teach nothing: a neighbour binds there.
+func TestNothingIsTaughtAtTheEdge(t *testing.T) {
+	c := randomCorner(rand.New(rand.NewPCG(3, 1)))
+	m, err := New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := m.Range(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := Evenly(1)
+	if _, err := w.Taught(&c, []ToeRead{{Travel: r.Bump.Travel - 1e-6, Sigma: 1e-3}}); err == nil {
+		t.Error("a reading at the edge is taken")
+	}
+	if _, err := w.Taught(&c, []ToeRead{{Travel: r.Bump.Travel / 4, Sigma: 1e-3}}); err != nil {
+		t.Error(err)
 	}
 }
