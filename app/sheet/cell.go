@@ -217,15 +217,22 @@ func (c Cell) withSign(text string) string {
 }
 
 // Text prints a cell as one text without its unit: "32.2 ± 1.8".
-func (c Cell) Text(length units.Unit) string {
+func (c Cell) Text(length units.Unit) string { return c.whole(length, "") }
+
+// whole is value, band and unit, and behind them that a band is not known.
+func (c Cell) whole(length units.Unit, unit string) string {
 	value, half := c.split(length)
+	text, behind := value, ""
 	switch {
 	case half == notKnown:
-		return value + ", band not known"
+		behind = ", band not known"
 	case half != "":
-		return value + " " + half
+		text += " " + half
 	}
-	return value
+	if unit != "" {
+		text += " " + unit
+	}
+	return text + behind
 }
 
 // Value prints a number with its unit and the digits of its band, without the band.
@@ -241,12 +248,7 @@ func (c Cell) Half(length units.Unit) string {
 }
 
 // Phrase prints a cell as one text with its unit, for a sentence.
-func (c Cell) Phrase(length units.Unit) string {
-	if unit := c.Unit(length); unit != "" {
-		return c.Text(length) + " " + unit
-	}
-	return c.Text(length)
-}
+func (c Cell) Phrase(length units.Unit) string { return c.whole(length, c.Unit(length)) }
 
 // Unit is the unit of a number as it is printed; empty for words.
 func (c Cell) Unit(length units.Unit) string {

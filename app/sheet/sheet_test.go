@@ -200,7 +200,7 @@ func TestKinds(t *testing.T) {
 			for _, half := range []float64{0, 1e-12, 0.0004, 3.21, 4e6} {
 				for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
 					for _, c := range []sheet.Cell{sheet.Number(k, v), sheet.Banded(k, v, half), sheet.BandedIf(k, v, half, false)} {
-						if text := c.Phrase(unit); text == "" || strings.ContainsAny(text, "NI") && !strings.HasSuffix(text, "N") && !strings.HasSuffix(text, "N m") {
+						if text := c.Phrase(unit); text == "" || strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
 							t.Errorf("kind %d, %g ± %g: %q", k, v, half, text)
 						}
 					}
@@ -217,6 +217,20 @@ func TestFilesHaveNoNegativeNought(t *testing.T) {
 		table := &sheet.Table{Columns: []sheet.Column{{Key: "v"}}, Groups: sheet.Rows(sheet.Row{sheet.Number(sheet.Plain, v)})}
 		if got := table.CSV(); got != "v\r\n"+want+"\r\n" {
 			t.Errorf("%g: %q, want %s", v, got, want)
+		}
+	}
+}
+
+// What is said of a band stands behind the unit.
+func TestPhrases(t *testing.T) {
+	for want, c := range map[string]sheet.Cell{
+		"12.35 mm, band not known": sheet.BandedIf(sheet.Length, 12.345, 0, false),
+		"12.3 ± 0.4 mm":            sheet.Banded(sheet.Length, 12.345, 0.42),
+		"at infinity":              sheet.Banded(sheet.Length, 12.345, 0.42).Said("at infinity"),
+		"12.3 needs scrub mm":      sheet.Banded(sheet.Length, 12.345, 0.42).Needs("needs scrub"),
+	} {
+		if got := c.Phrase(units.Millimetre); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }

@@ -79,11 +79,10 @@ func (res *Result) valueText(length units.Unit) string {
 		mirrored.Value, mirrored.Low, mirrored.High = -res.Value, -res.High, -res.Low
 		return mirrored.valueText(length) + " outboard"
 	}
-	v, unit := kind.In(res.Value, length)
 	if !res.HasLow || !res.HasHigh {
-		const decimals = 1
-		return named(units.FormatNumber(v, decimals), unit) + ", band not known"
+		return sheet.BandedIf(kind, res.Value, 0, false).Phrase(length)
 	}
+	v, unit := kind.In(res.Value, length)
 	if res.High == res.Low {
 		return named(units.AsTyped(v), unit)
 	}
@@ -91,7 +90,7 @@ func (res *Result) valueText(length units.Unit) string {
 	high, _ := kind.In(res.High, length)
 	below, above := max(0, v-low), max(0, high-v)
 	if math.Abs(above-below) <= evenShare*max(above, below) {
-		return named(units.FormatWithBand(v, max(above, below)), unit)
+		return sheet.Banded(kind, res.Value, max(res.High-res.Value, res.Value-res.Low)).Phrase(length)
 	}
 	return named(units.FormatWithLimits(v, below, above), unit)
 }
