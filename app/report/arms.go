@@ -37,7 +37,7 @@ type Arms struct {
 type ArmsLine struct {
 	Key, Name  string
 	Kind       sheet.Kind
-	Was, Is    fact
+	Was, Is    kinematics.Value
 	Band, More band // of Is, and of the change: both corners rest on the same measuring
 	missing    string
 }
@@ -72,7 +72,7 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 	}
 	a.Judged = room.JudgementOf(j, variant, &a.Corner)
 	base := spec.facts(&s.Corner)
-	g := s.slopes(func(m *kinematics.Mechanism) []fact { c := m.Corner(); return spec.facts(&c) })
+	g := s.slopes(func(m *kinematics.Mechanism) []kinematics.Value { c := m.Corner(); return spec.facts(&c) })
 	for i, l := range armsLines {
 		was, is := base[3*i], base[3*i+1]
 		l.Was, l.Is = was, is
@@ -96,9 +96,9 @@ func CamberAfter(j *job.Job, variant int, anew func(c kinematics.Corner) (kinema
 	if now, err := anew(s.Corner); err != nil || now.Camber == s.Corner.Camber {
 		return 0
 	}
-	g := s.slopes(func(m *kinematics.Mechanism) []fact {
+	g := s.slopes(func(m *kinematics.Mechanism) []kinematics.Value {
 		c, err := anew(m.Corner())
-		return []fact{{c.Camber, err == nil}}
+		return []kinematics.Value{kinematics.Number(c.Camber, err == nil)}
 	})
 	half, ok := g.Half(0)
 	if !ok {
@@ -139,38 +139,38 @@ var armsQuantities = []kinematics.Quantity{kinematics.Camber, kinematics.Toe, ki
 	kinematics.ScrubRadius, kinematics.Trail, kinematics.HalfTrack, kinematics.RollCentreHeight, kinematics.CamberGain, kinematics.RideToe}
 
 // facts are each line's value before and after, and the change.
-func (sp *ArmsSpec) facts(c *kinematics.Corner) []fact {
+func (sp *ArmsSpec) facts(c *kinematics.Corner) []kinematics.Value {
 	before, ok := armsFacts(c, nil)
-	after := make([]fact, len(before))
+	after := make([]kinematics.Value, len(before))
 	if next, err := kinematics.Reassemble(*c, sp.change()); ok && err == nil {
 		after, _ = armsFacts(&next, nil)
 	}
-	list := make([]fact, 0, 3*len(before))
+	list := make([]kinematics.Value, 0, 3*len(before))
 	for i := range before {
-		list = append(list, before[i], after[i], fact{after[i].value - before[i].value, before[i].ok && after[i].ok})
+		list = append(list, before[i], after[i], kinematics.Number(after[i].Num - before[i].Num, before[i].OK && after[i].OK))
 	}
 	return list
 }
 
 // armsFacts are the values of armsLines on one corner.
-func armsFacts(c *kinematics.Corner, list []fact) ([]fact, bool) {
+func armsFacts(c *kinematics.Corner, list []kinematics.Value) ([]kinematics.Value, bool) {
 	m, err := kinematics.New(c)
 	if err != nil {
-		return make([]fact, len(armsLines)), false
+		return make([]kinematics.Value, len(armsLines)), false
 	}
 	p, err := m.At(0, 0)
 	if err != nil {
-		return make([]fact, len(armsLines)), false
+		return make([]kinematics.Value, len(armsLines)), false
 	}
 	upper, lower := m.ArmLengths()
-	list = append(list, fact{lower, true}, fact{upper, true}, fact{m.RodLength(), true})
+	list = append(list, kinematics.Number(lower, true), kinematics.Number(upper, true), kinematics.Number(m.RodLength(), true))
 	r := p.Readings()
 	for _, q := range armsQuantities {
 		v, ok := r.Of(q)
-		list = append(list, fact{v, ok})
+		list = append(list, kinematics.Number(v, ok))
 	}
 	rates, err := m.RollRates()
-	return append(list, fact{rates.Camber, err == nil}), true
+	return append(list, kinematics.Number(rates.Camber, err == nil)), true
 }
 
 // armBandStep is half the step by which the slope of camber in roll over the
@@ -185,34 +185,34 @@ func (a *Arms) rolled(end kinematics.ArmEnd) RolledArm {
 	if r.Arm, r.Fault = kinematics.UpperArmForRoll(a.Corner, roll, end); r.Fault != nil {
 		return r
 	}
-	left := func(c kinematics.Corner, mm float64) fact {
+	left := func(c kinematics.Corner, mm float64) kinematics.Value {
 		with, err := kinematics.WithUpperArm(c, mm, end)
 		if err != nil {
-			return fact{}
+			return kinematics.Value{}
 		}
 		m, err := kinematics.New(&with)
 		if err != nil {
-			return fact{}
+			return kinematics.Value{}
 		}
 		v, err := m.OuterCamberInRoll(roll)
-		return fact{v, err == nil}
+		return kinematics.Number(v, err == nil)
 	}
-	r.Now, r.Rest = left(a.Corner, 0).value, r.Arm.Corner.Camber
+	r.Now, r.Rest = left(a.Corner, 0).Num, r.Arm.Corner.Camber
 	r.In = r.Rest + r.Arm.Left
 	if m, err := kinematics.New(&r.Arm.Corner); err == nil {
 		r.Upper, r.Lower = m.ArmLengths()
 	}
-	of := func(m *kinematics.Mechanism) []fact {
+	of := func(m *kinematics.Mechanism) []kinematics.Value {
 		next, err := kinematics.Reassemble(m.Corner(), a.Spec.change())
 		if err != nil {
-			return []fact{{}}
+			return []kinematics.Value{{}}
 		}
-		return []fact{left(next, r.Arm.Longer)}
+		return []kinematics.Value{left(next, r.Arm.Longer)}
 	}
 	up, down := left(a.Corner, r.Arm.Longer+armBandStep), left(a.Corner, r.Arm.Longer-armBandStep)
 	g := s.slopes(of)
 	b := bandAbove(0)(g.Half(0))
-	if slope := (up.value - down.value) / (2 * armBandStep); r.Arm.Found && b.ok && up.ok && down.ok && slope != 0 {
+	if slope := (up.Num - down.Num) / (2 * armBandStep); r.Arm.Found && b.ok && up.OK && down.OK && slope != 0 {
 		r.Band = bandAbove(0)(b.half/math.Abs(slope), true)
 	}
 	return r
@@ -272,17 +272,17 @@ func (a *Arms) Name() string {
 }
 
 func (l *ArmsLine) row() sheet.Row {
-	value := func(f fact, c sheet.Cell) sheet.Cell {
-		if !f.ok {
+	value := func(f kinematics.Value, c sheet.Cell) sheet.Cell {
+		if !f.OK {
 			return sheet.Missing(l.Kind, l.missing)
 		}
 		return c
 	}
-	by := fact{l.Is.value - l.Was.value, l.Was.ok && l.Is.ok}
+	by := kinematics.Number(l.Is.Num - l.Was.Num, l.Was.OK && l.Is.OK)
 	return sheet.Row{sheet.Words(l.Key), sheet.Words(l.Name),
-		value(l.Was, sheet.Banded(l.Kind, l.Was.value, l.Band.half)),
-		value(l.Is, sheet.BandedIf(l.Kind, l.Is.value, l.Band.half, l.Band.ok)),
-		sheet.BandedIf(l.Kind, by.value, l.More.half, l.More.ok).Signed().If(by.ok)}
+		value(l.Was, sheet.Banded(l.Kind, l.Was.Num, l.Band.half)),
+		value(l.Is, sheet.BandedIf(l.Kind, l.Is.Num, l.Band.half, l.Band.ok)),
+		sheet.BandedIf(l.Kind, by.Num, l.More.half, l.More.ok).Signed().If(by.OK)}
 }
 
 var armEndNames = map[kinematics.ArmEnd]string{

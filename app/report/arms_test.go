@@ -45,7 +45,7 @@ func TestArmsDoWhatTheirAdjustersDo(t *testing.T) {
 		for _, q := range []kinematics.Quantity{kinematics.Camber, kinematics.Toe, kinematics.ScrubRadius, kinematics.HalfTrack, kinematics.RollCentreHeight} {
 			want, ok := effects[i].Of(q)
 			l := armsLine(t, a, q.String())
-			if got := (l.Is.value - l.Was.value) / by; !ok || math.Abs(got-want) > 2e-3*math.Abs(want)+1e-4 {
+			if got := (l.Is.Num - l.Was.Num) / by; !ok || math.Abs(got-want) > 2e-3*math.Abs(want)+1e-4 {
 				t.Errorf("%s of adjuster %d: %g for each mm, the adjuster %g", q, i, got, want)
 			}
 		}
@@ -60,7 +60,7 @@ func TestALongerLowerArm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	by := func(key string) float64 { l := armsLine(t, a, key); return l.Is.value - l.Was.value }
+	by := func(key string) float64 { l := armsLine(t, a, key); return l.Is.Num - l.Was.Num }
 	c := a.Source.Corner
 	near(t, "camber", by("camber"), -20/(c.Upper.Ball.Z-c.Lower.Ball.Z), 0.006)
 	near(t, "toe", by("toe"), 0, 1e-12)
@@ -71,7 +71,7 @@ func TestALongerLowerArm(t *testing.T) {
 		t.Errorf("half track by %g", d)
 	}
 	l := armsLine(t, a, "camber")
-	if math.Abs(l.Was.value-c.Camber) > 1e-12 || !l.More.ok || !(l.More.half > 0) || l.More.half > 0.001 || armsLine(t, a, "lower_arm").More.half > 1e-8 {
+	if math.Abs(l.Was.Num-c.Camber) > 1e-12 || !l.More.ok || !(l.More.half > 0) || l.More.half > 0.001 || armsLine(t, a, "lower_arm").More.half > 1e-8 {
 		t.Errorf("bands %+v", l)
 	}
 }
@@ -101,7 +101,7 @@ func TestBandsOfArmsCover(t *testing.T) {
 			for _, at := range c.Coordinates() {
 				c.Shift(at, a.Source.Within.Common()*(2*r.Float64()-1))
 			}
-			if by := spec.facts(&c)[3*k+2]; by.ok && math.Abs(by.value-(l.Is.value-l.Was.value)) <= l.More.half {
+			if by := spec.facts(&c)[3*k+2]; by.OK && math.Abs(by.Num-(l.Is.Num-l.Was.Num)) <= l.More.half {
 				inside++
 			}
 		}

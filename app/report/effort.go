@@ -102,12 +102,12 @@ func (e *Efforts) solve(m *kinematics.Mechanism, k caseMaker) (effort.Answer, er
 
 // setBands finds the band of every line.
 func (e *Efforts) setBands() {
-	values := func(m *kinematics.Mechanism) []fact {
-		var list []fact
+	values := func(m *kinematics.Mechanism) []kinematics.Value {
+		var list []kinematics.Value
 		for _, k := range e.makers() {
 			a, err := e.solve(m, k)
 			for _, l := range e.lines(&a) {
-				list = append(list, fact{l.Value, err == nil})
+				list = append(list, kinematics.Number(l.Value, err == nil))
 			}
 		}
 		return list

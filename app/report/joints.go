@@ -109,12 +109,12 @@ func (s *Source) tiltBands(m *kinematics.Mechanism, most [jointangle.JointCount]
 		}
 	}
 	places = append(places, most[:]...)
-	g := s.slopes(func(m *kinematics.Mechanism) []fact {
-		list := make([]fact, 0, len(places)*len(most))
+	g := s.slopes(func(m *kinematics.Mechanism) []kinematics.Value {
+		list := make([]kinematics.Value, 0, len(places)*len(most))
 		for _, p := range places {
 			tilts, err := jointangle.Of(m, p.Travel, p.Rack)
 			for _, tilt := range tilts {
-				list = append(list, fact{tilt, err == nil})
+				list = append(list, kinematics.Number(tilt, err == nil))
 			}
 		}
 		return list

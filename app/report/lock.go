@@ -208,11 +208,11 @@ func (s *Source) steered(m *kinematics.Mechanism, racks []float64) []LockRow {
 		}
 		rows[i].Steering = st
 	}
-	of := func(m *kinematics.Mechanism) []fact {
-		list := make([]fact, 0, each*len(racks))
+	of := func(m *kinematics.Mechanism) []kinematics.Value {
+		list := make([]kinematics.Value, 0, each*len(racks))
 		for _, rack := range racks {
 			st, err := m.Steering(rack, s.Wheelbase)
-			list = append(list, fact{st.Left, err == nil}, fact{st.Right, err == nil}, fact{st.AckermannError, err == nil && st.HasError})
+			list = append(list, kinematics.Number(st.Left, err == nil), kinematics.Number(st.Right, err == nil), kinematics.Number(st.AckermannError, err == nil && st.HasError))
 		}
 		return list
 	}

@@ -149,11 +149,11 @@ func (w *lockWork) finish(e LockEnd) LockEnd {
 			e.Contact[i] = kinematics.Vec{X: p.Contact.X, Y: sign * p.Contact.Y, Z: p.Contact.Z}
 		} // else the row says so
 	}
-	of := func(m *kinematics.Mechanism) []fact {
+	of := func(m *kinematics.Mechanism) []kinematics.Value {
 		st, err := m.Steering(e.Rack, w.s.Wheelbase)
 		c, ok := w.kerb(m, e.Rack)
-		return []fact{leftFact: {math.Abs(st.Left), err == nil}, rightFact: {math.Abs(st.Right), err == nil},
-			errorFact: {math.Abs(st.AckermannError), err == nil && st.HasError}, circleFact: {c.KerbToKerb, ok}}
+		return []kinematics.Value{leftFact: kinematics.Number(math.Abs(st.Left), err == nil), rightFact: kinematics.Number(math.Abs(st.Right), err == nil),
+			errorFact: kinematics.Number(math.Abs(st.AckermannError), err == nil && st.HasError), circleFact: kinematics.Number(c.KerbToKerb, ok)}
 	}
 	e.Circle, e.HasCircle = w.kerb(w.m, e.Rack)
 	if e.HasCircle && w.hasTyre {
