@@ -197,7 +197,7 @@ func (c *compare) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	r.Aims = report.AimsOf(j)
+	r.Targets = report.TargetsOf(j)
 	out.answer(r.Sheet(), c.Format)
 	return nil
 }
@@ -229,7 +229,7 @@ func (c *check) Run(out *output) error {
 	if err := report.Check(sources); err != nil {
 		return err
 	}
-	aims := report.AimsOf(j)
+	aims := report.TargetsOf(j)
 	var notes []string
 	if note := j.KeptNote(); note != "" {
 		notes = append(notes, "note: "+note)

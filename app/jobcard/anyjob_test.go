@@ -154,7 +154,7 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 	if err := report.Check(sources); err != nil {
 		return nil, err
 	}
-	aims := report.AimsOf(j)
+	aims := report.TargetsOf(j)
 	var v room.Judgement
 	var lines []string
 	var problem error
@@ -169,7 +169,7 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	c.Aims = aims
+	c.Targets = aims
 	texts["compare"], texts["compare JSON"] = c.Sheet().String(), c.Sheet().JSON()
 	for i := range sources {
 		s := &sources[i]

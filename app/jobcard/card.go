@@ -44,7 +44,7 @@ const (
 	Wheel                 // wheel and tyre
 	Travel                // how far wheel and rack go
 	Variants              // the list of variants
-	Aims                  // the targets
+	Targets               // the targets
 	Toe                   // the toe curve and its advice
 	Spring                // the spring's ends
 	Notes                 // the variant's notes

@@ -59,7 +59,7 @@ func (in *Input) fit() []Line {
 func (in *Input) arms() []Line {
 	list := in.aims("camber gain or roll centre", targets.CamberGain, targets.SwingArm, targets.RollCentreHeight, targets.RollCentreMovement)
 	for _, k := range [...]targets.Kind{targets.Camber, targets.Caster} {
-		list = append(list, in.aimsOf(k)...)
+		list = append(list, in.targetsOf(k)...)
 	}
 	return list
 }
@@ -67,18 +67,18 @@ func (in *Input) arms() []Line {
 // aims has a line for each of these targets that the job has, or one that asks
 // for some.
 func (in *Input) aims(some string, kinds ...targets.Kind) []Line {
-	if list := in.aimsOf(kinds...); len(list) > 0 {
+	if list := in.targetsOf(kinds...); len(list) > 0 {
 		return list
 	}
 	return []Line{noTarget("say what you aim at: " + some)}
 }
 
 func noTarget(need string) Line {
-	return Line{What: "No target yet", Status: Open, Need: need, Place: Aims}
+	return Line{What: "No target yet", Status: Open, Need: need, Place: Targets}
 }
 
-// aimsOf has a line for each of these targets that the job has.
-func (in *Input) aimsOf(kinds ...targets.Kind) []Line {
+// targetsOf has a line for each of these targets that the job has.
+func (in *Input) targetsOf(kinds ...targets.Kind) []Line {
 	var list []Line
 	for _, k := range kinds {
 		for i := range in.Results {
@@ -161,7 +161,7 @@ func (in *Input) ride() []Line {
 	if l.Status != Met {
 		return []Line{l}
 	}
-	if aims := in.aimsOf(targets.MotionRatio); len(aims) > 0 {
+	if aims := in.targetsOf(targets.MotionRatio); len(aims) > 0 {
 		return append([]Line{l}, aims...)
 	}
 	return append([]Line{l}, in.ratio()...)
@@ -178,7 +178,7 @@ func (in *Input) ratio() []Line {
 	if !ok || !okWas {
 		return nil
 	}
-	l := Line{What: "Motion ratio kept", Status: Met, Place: Aims}
+	l := Line{What: "Motion ratio kept", Status: Met, Place: Targets}
 	if change := now/was - 1; math.Abs(change) > ratioKept {
 		more := "more"
 		if change < 0 {
@@ -220,7 +220,7 @@ func (in *Input) check() []Line {
 	lines := append([]Line{l}, in.room()...)
 	switch n := targets.TallyOf(in.Results); {
 	case len(in.Results) > 0:
-		all := Line{What: fmt.Sprintf("%d of %d targets met", n.Met, len(in.Results)), Status: Met, Place: Aims}
+		all := Line{What: fmt.Sprintf("%d of %d targets met", n.Met, len(in.Results)), Status: Met, Place: Targets}
 		switch {
 		case n.Missed > 0:
 			all.Status, all.Need = Missed, fmt.Sprintf("%d not met: see the steps above", n.Missed)

@@ -70,9 +70,9 @@ func TestFormsStandStillWhileTyping(t *testing.T) {
 // gone to, though what a text means appears under it and goes under the other.
 func TestTargetsStandStillUnderAHand(t *testing.T) {
 	d := newDesk(t, "gravel-estate")
-	a := NewAims()
+	a := NewTargets()
 	a.OnEdit = func(name string, change func(*job.Job)) error { return d.doc.EditJob(name, "", change) }
-	a.SetInput(AimsInput{Job: d.doc.Job(), Unit: units.Inch})
+	a.SetInput(TargetsInput{Job: d.doc.Job(), Unit: units.Inch})
 	win := test.NewTempWindow(t, a)
 	win.Resize(fyne.NewSize(720, 620))
 	kinds := []targets.Kind{targets.Track, targets.Camber, targets.SwingArm, targets.RideToe, targets.SwingArm, targets.Camber, targets.Track, targets.Caster}

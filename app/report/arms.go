@@ -147,7 +147,7 @@ func (sp *ArmsSpec) facts(c *kinematics.Corner) []kinematics.Value {
 	}
 	list := make([]kinematics.Value, 0, 3*len(before))
 	for i := range before {
-		list = append(list, before[i], after[i], kinematics.Number(after[i].Num - before[i].Num, before[i].OK && after[i].OK))
+		list = append(list, before[i], after[i], kinematics.Number(after[i].Num-before[i].Num, before[i].OK && after[i].OK))
 	}
 	return list
 }
@@ -278,7 +278,7 @@ func (l *ArmsLine) row() sheet.Row {
 		}
 		return c
 	}
-	by := kinematics.Number(l.Is.Num - l.Was.Num, l.Was.OK && l.Is.OK)
+	by := kinematics.Number(l.Is.Num-l.Was.Num, l.Was.OK && l.Is.OK)
 	return sheet.Row{sheet.Words(l.Key), sheet.Words(l.Name),
 		value(l.Was, sheet.Banded(l.Kind, l.Was.Num, l.Band.half)),
 		value(l.Is, sheet.BandedIf(l.Kind, l.Is.Num, l.Band.half, l.Band.ok)),

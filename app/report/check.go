@@ -109,7 +109,7 @@ func HealthOf(v *room.Judgement, problem error) Health {
 
 // Summary is what is said of a job that reads and moves, with its targets; aims
 // may be nil. notes are said above the caution, one a line.
-func Summary(sources []Source, health Health, aims *Aims, notes ...string) *sheet.Sheet {
+func Summary(sources []Source, health Health, aims *Targets, notes ...string) *sheet.Sheet {
 	s := &sources[0]
 	axle, lengths := "front axle", "mm"
 	if s.Rear {

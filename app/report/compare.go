@@ -15,8 +15,8 @@ type Comparison struct {
 	Reference int     // the others are set against it
 	Errs      []error // why a variant has no readings; nil for most
 	Rows      []CompareRow
-	Aims      *Aims // the targets of the job; may be nil
-	Shown     int   // the variant that a window shows
+	Targets   *Targets // the targets of the job; may be nil
+	Shown     int      // the variant that a window shows
 }
 
 // CompareRow is one reading in every variant.

@@ -34,8 +34,8 @@ func (c *Comparison) Sheet() *sheet.Sheet {
 		out.Items = append(out.Items, c.block(sheet.OnText, others[min(from, len(others)):min(from+variantsAside, len(others))]))
 	}
 	out.Items = append(out.Items, c.fileTable())
-	if c.Aims != nil {
-		aims := c.Aims.Tables(true)
+	if c.Targets != nil {
+		aims := c.Targets.Tables(true)
 		out.Items = append(out.Items, aims[0], aims[1])
 	}
 	out.Items = append(out.Items, c.block(sheet.OnWindow, others))

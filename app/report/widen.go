@@ -84,7 +84,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 		return nil, scrubFault(spec.ScrubMax)
 	}
 	v := &j.Variants[variant]
-	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v), aims: aimsOf(&j.Targets)}
+	w := &Widened{Source: SourceOf(j, variant), Spec: spec, loading: spec.Loading.filled(j, v), aims: targetsOf(&j.Targets)}
 	s := &w.Source
 	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, mostTravels), Rack: places(-s.Stops().Most(), s.Stops().Most(), mostRacks), // of either wheel
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}

@@ -101,8 +101,8 @@ func (w *Widened) parts() []widenPart {
 	return list
 }
 
-// aimsOf are what the job aims at in measures at rest.
-func aimsOf(t *job.Targets) map[widen.Measure]targets.Range {
+// targetsOf are what the job aims at in measures at rest.
+func targetsOf(t *job.Targets) map[widen.Measure]targets.Range {
 	list := map[widen.Measure]targets.Range{}
 	for measure, k := range map[widen.Measure]targets.Kind{widen.ScrubRadius: targets.ScrubRadius, widen.CamberGain: targets.CamberGain, widen.RollCentre: targets.RollCentreHeight} {
 		if r, ok := targets.Asked(t, k); ok {

@@ -206,9 +206,9 @@ func (w *Widened) notes(unit units.Unit) []sheet.Note {
 	const file = sheet.OnText | sheet.InFile
 	list := []sheet.Note{{Text: "Longer arms: the whole upright moves out; pivots and rack stay, and the tie rod grows. Refitted: the " + end + " moved to where toe changes least, for the corner as it is as for both ways."},
 		{Text: "kept: nothing changes, but for less than a hundredth or what the new points are built to, the band beside it. not decidable: the change is smaller than its band."},
-		{On: file, Text: "changes: whether for better or worse only an aim could say, and the job states none."},
-		{On: sheet.OnWindow, Text: "Less is better where the job states no aim. Moments are positive where they turn the front of the wheel outboard."},
-		{On: file, Text: "Of scrub radius, swing, moments, forces, toe change and tilt less is better where the job states no aim. Moments are positive where they turn the front of the wheel outboard."}}
+		{On: file, Text: "changes: whether for better or worse only a target could say, and the job states none."},
+		{On: sheet.OnWindow, Text: "Less is better where the job states no target. Moments are positive where they turn the front of the wheel outboard."},
+		{On: file, Text: "Of scrub radius, swing, moments, forces, toe change and tilt less is better where the job states no target. Moments are positive where they turn the front of the wheel outboard."}}
 	if words := w.refitWords(unit); words != "" {
 		list = append(list, sheet.Note{Text: words})
 	}

@@ -95,7 +95,7 @@ func (w *Widened) judge(l *widenLine, after, own, band widen.Value) targets.Tren
 		c.Turned = targets.SignTurns(t.Before.Value, t.BeforeOwn.Value, after.Value, own.Value)
 	}
 	if aim, ok := w.aims[l.measure]; ok {
-		c.Aim, c.HasAim = aim, true
+		c.Target, c.HasTarget = aim, true
 	}
 	return targets.Judge(c)
 }

@@ -34,8 +34,8 @@ type Change struct {
 	Band          float64 // 95 %, of the change; only if HasBand
 	HasBand       bool
 	Sense         figures.Sense
-	Aim           Range // instead of the sense; only if HasAim
-	HasAim        bool
+	Target        Range // instead of the sense; only if HasTarget
+	HasTarget     bool
 	Turned        bool    // see SignTurns; for a figure whose sign is felt
 	Rounding      float64 // up to this nothing changes
 	Alike         float64 // share of the figure below which a change matters to nobody
@@ -49,7 +49,7 @@ const asBuilt = 0.1
 func Judge(c Change) Trend {
 	d := math.Abs(c.After - c.Before)
 	switch {
-	case c.Sense == figures.Wished && !c.HasAim:
+	case c.Sense == figures.Wished && !c.HasTarget:
 		return NoTrend
 	case d <= c.Rounding:
 		return Kept
@@ -57,8 +57,8 @@ func Judge(c Change) Trend {
 		return NoTrend
 	case d <= asBuilt*c.Band:
 		return Kept
-	case c.HasAim:
-		return toward(c.Aim.miss(c.Before), c.Aim.miss(c.After), d > c.Band, c.Rounding)
+	case c.HasTarget:
+		return toward(c.Target.miss(c.Before), c.Target.miss(c.After), d > c.Band, c.Rounding)
 	case c.Turned:
 		return Turned
 	case d < c.Alike*math.Abs(c.Before):

@@ -14,7 +14,7 @@ func TestJudge(t *testing.T) {
 	}
 	aim := func(after float64, low, high float64) Change {
 		c := was(after, 0.2, figures.Less)
-		c.Aim, c.HasAim = Range{Min: low, Max: high, HasMin: true, HasMax: true}, true
+		c.Target, c.HasTarget = Range{Min: low, Max: high, HasMin: true, HasMax: true}, true
 		return c
 	}
 	turned := was(-9, 1, figures.Less)
@@ -59,8 +59,8 @@ func TestLawsOfJudge(t *testing.T) {
 	back := map[Trend]Trend{Better: Worse, Worse: Better}
 	seen := map[Trend]int{}
 	for range 4000 {
-		c := Change{Before: r.NormFloat64(), After: r.NormFloat64(), Band: 0.3 * r.Float64(), HasBand: true, Sense: figures.Sense(r.IntN(4)), HasAim: r.IntN(2) == 0,
-			Aim: Range{Min: -0.5 * r.Float64(), Max: 0.7 * r.Float64(), HasMin: r.IntN(2) == 0, HasMax: true}}
+		c := Change{Before: r.NormFloat64(), After: r.NormFloat64(), Band: 0.3 * r.Float64(), HasBand: true, Sense: figures.Sense(r.IntN(4)), HasTarget: r.IntN(2) == 0,
+			Target: Range{Min: -0.5 * r.Float64(), Max: 0.7 * r.Float64(), HasMin: r.IntN(2) == 0, HasMax: true}}
 		got := Judge(c)
 		seen[got]++
 		undone := c
@@ -74,7 +74,7 @@ func TestLawsOfJudge(t *testing.T) {
 		}
 		mirror := c
 		mirror.Before, mirror.After = -c.Before, -c.After
-		mirror.Aim = Range{Min: -c.Aim.Max, Max: -c.Aim.Min, HasMin: c.Aim.HasMax, HasMax: c.Aim.HasMin}
+		mirror.Target = Range{Min: -c.Target.Max, Max: -c.Target.Min, HasMin: c.Target.HasMax, HasMax: c.Target.HasMin}
 		if is := Judge(mirror); is != got {
 			t.Errorf("%+v: %v, mirrored %v", c, got, is)
 		}

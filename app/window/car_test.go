@@ -71,7 +71,7 @@ func TestAShorterTravelKeepsThePositionWithin(t *testing.T) {
 // The card leads to travel and spring, and the keyboard is there.
 func TestTheCardLeadsToTheCar(t *testing.T) {
 	w := openWith(t, "gravel-estate", func(j *job.Job) {
-		noAims(j)
+		noTargets(j)
 		j.Obstacles[2].Gap = length(40) // more than there is
 	})
 	if err := w.car.OnVariant("remove spring", func(v *job.Variant) { v.Spring = job.Spring{} }); err != nil {

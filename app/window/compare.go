@@ -50,6 +50,6 @@ func (w *Window) comparison() *report.Comparison {
 func (w *Window) compareOf(sources []report.Source) *report.Comparison {
 	at := figures.Position{Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll}
 	c := report.CompareAt(sources, max(w.doc.ComparedIndex(), 0), at)
-	c.Shown, c.Aims = w.doc.Current(), report.AimsOf(w.doc.Job())
+	c.Shown, c.Targets = w.doc.Current(), report.TargetsOf(w.doc.Job())
 	return c
 }

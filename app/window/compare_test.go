@@ -66,14 +66,14 @@ func TestAVariantOutOfReachIsSaid(t *testing.T) {
 }
 
 func TestTheTableSaysWhoComesNearestToATarget(t *testing.T) {
-	w := openWith(t, "gravel-estate", noAims)
-	if w.comparison().Aims != nil {
+	w := openWith(t, "gravel-estate", noTargets)
+	if w.comparison().Targets != nil {
 		t.Fatal("lines without a target")
 	}
 	last := len(w.doc.Job().Variants) - 1
 	track := 2 * w.reading(t, kinematics.HalfTrack)
 	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(track - 9), Max: length(track + 9)} })
-	a := w.comparison().Aims
+	a := w.comparison().Targets
 	if len(a.Results) != last+1 || len(a.Results[0]) != 1 {
 		t.Fatalf("results %+v", a.Results)
 	}

@@ -25,8 +25,8 @@ func open(t testing.TB, name string) *Window {
 	return openWith(t, name, func(*job.Job) {})
 }
 
-// noAims takes the targets out of a job.
-func noAims(j *job.Job) { j.Targets = job.Targets{} }
+// noTargets takes the targets out of a job.
+func noTargets(j *job.Job) { j.Targets = job.Targets{} }
 
 // openWith is a window on a demo job that was changed first.
 func openWith(t testing.TB, name string, change func(*job.Job)) *Window {

@@ -13,7 +13,7 @@ import (
 )
 
 // cardPlaces are the places that this window has.
-var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Aims, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room, jobcard.Offset, jobcard.Papers)
+var cardPlaces = jobcard.PlacesOf(jobcard.Points, jobcard.Wheel, jobcard.Travel, jobcard.Spring, jobcard.Variants, jobcard.Targets, jobcard.Toe, jobcard.Notes, jobcard.Save, jobcard.Room, jobcard.Offset, jobcard.Papers)
 
 // showCard brings the job card up to date. It is about the variant shown.
 func (w *Window) showCard() {
@@ -55,21 +55,21 @@ func (w *Window) cardLine(l jobcard.Line) panels.CardLine {
 	switch {
 	case l.Step:
 	case l.HasTarget:
-		line.Text = w.aimInShort(l.Target)
+		line.Text = w.targetInShort(l.Target)
 	case l.Place == jobcard.Toe:
 		line.Text, _, _ = strings.Cut(l.What, ":")
 	}
 	return line
 }
 
-// aimInShort is a target as it fits a narrow column: 'scrub radius 35 of 25 to
+// targetInShort is a target as it fits a narrow column: 'scrub radius 35 of 25 to
 // 45'.
-func (w *Window) aimInShort(k targets.Kind) string {
+func (w *Window) targetInShort(k targets.Kind) string {
 	list := w.results()
 	for i := range list {
 		if r := &list[i]; r.Kind == k {
 			asked, _, _ := strings.Cut(r.Asked.Text(k, w.unit), ",")
-			return k.About().Name + " " + r.Stands(w.unit) + ", aim " + asked
+			return k.About().Name + " " + r.Stands(w.unit) + ", target " + asked
 		}
 	}
 	return k.About().Name
@@ -98,8 +98,8 @@ func (w *Window) goTo(l jobcard.Line) {
 		} else {
 			w.showCompare()
 		}
-	case jobcard.Aims:
-		w.showAims()
+	case jobcard.Targets:
+		w.showTargets()
 	case jobcard.Toe:
 		w.showToe()
 	case jobcard.Room:

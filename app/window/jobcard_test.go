@@ -39,7 +39,7 @@ func (w *Window) markOf(t *testing.T, step string) panels.CardMark {
 }
 
 func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
-	w := openWith(t, "gravel-estate", noAims)
+	w := openWith(t, "gravel-estate", noTargets)
 	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Card" {
 		t.Fatalf("tab %d, %q", w.tabs.SelectedIndex(), w.tabs.Items[0].Text)
 	}
@@ -62,12 +62,12 @@ func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
 }
 
 func TestAStepTurnsMetAsItsTargetIs(t *testing.T) {
-	w := openWith(t, "gravel-estate", noAims)
+	w := openWith(t, "gravel-estate", noTargets)
 	if w.markOf(t, "Fit") != panels.CardOpen {
 		t.Fatalf("without targets the fit is %d", w.markOf(t, "Fit"))
 	}
 	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(1000), Max: length(1100)} })
-	if w.markOf(t, "Fit") != panels.CardMissed || !strings.Contains(w.lineOf(t, "Fit", "Track").Text, "aim 1") {
+	if w.markOf(t, "Fit") != panels.CardMissed || !strings.Contains(w.lineOf(t, "Fit", "Track").Text, "target 1") {
 		t.Errorf("a track far off: mark %d", w.markOf(t, "Fit"))
 	}
 	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(1000), Max: length(2900)} })

@@ -28,7 +28,7 @@ func TestEveryStopOfTabHandsKeysOn(t *testing.T) {
 		}
 	})
 	for name, open := range map[string]func(){
-		"window": func() {}, "targets": w.showAims, "track": w.openTrack, "bump": w.openBump, "compare": w.showCompare,
+		"window": func() {}, "targets": w.showTargets, "track": w.openTrack, "bump": w.openBump, "compare": w.showCompare,
 		"about": w.showAbout, "keys": w.showShortcuts, "move": w.askMove, "variant": w.askVariant, "open": w.askOpen,
 		"new job": w.askNewJob, "photo": w.askPhoto, "from photo": w.askNewFromPhoto,
 		"notes": func() { w.showNotes(0) }, "rename": func() { w.askRename(0) },

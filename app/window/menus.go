@@ -239,7 +239,7 @@ func (w *Window) cornerMenu() *fyne.Menu {
 	}
 	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
 	try.Disabled = w.advice.Raise == 0
-	return fyne.NewMenu("Corner", item("Targets…", w.showAims, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Track and wheel…", w.openTrack, ctrl(fyne.KeyK)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
+	return fyne.NewMenu("Corner", item("Targets…", w.showTargets, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Track and wheel…", w.openTrack, ctrl(fyne.KeyK)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
 		item(play, w.inView(w.togglePlay), ctrl(fyne.KeyP)),
 		item("Back to rest", w.inView(w.rest), ctrl(fyne.KeyR)))
 }

@@ -51,7 +51,7 @@ func TestAPageKeepsShortcutsOffWhatItCovers(t *testing.T) {
 // Tab comes to the button of every page, and from there Esc and Enter leave it.
 func TestThePagesButtonHearsEscAndEnter(t *testing.T) {
 	w := open(t, "gravel-estate")
-	for i, open := range []func(){w.showAims, w.openTrack, w.openBump} {
+	for i, open := range []func(){w.showTargets, w.openTrack, w.openBump} {
 		for _, key := range []fyne.KeyName{fyne.KeyEscape, fyne.KeyReturn} {
 			open()
 			var at fyne.Focusable

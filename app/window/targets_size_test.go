@@ -41,7 +41,7 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 	for _, size := range []fyne.Size{fyne.NewSize(1024, 700), fyne.NewSize(1280, 800)} {
 		w.win.Resize(size)
 		for name, show := range map[string]func(){
-			"window": func() {}, "bump steer": w.openBump, "track and wheel": w.openTrack, "variants": w.showCompare, "targets": w.showAims, "new job": w.askNewJob,
+			"window": func() {}, "bump steer": w.openBump, "track and wheel": w.openTrack, "variants": w.showCompare, "targets": w.showTargets, "new job": w.askNewJob,
 		} {
 			show()
 			where := fmt.Sprintf("%s at %v", name, size.Width)

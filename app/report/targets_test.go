@@ -20,14 +20,14 @@ func loaded(t *testing.T, path string) *job.Job {
 	return j
 }
 
-func TestNoTargetsNoAims(t *testing.T) {
-	if a := AimsOf(loaded(t, flatJob)); a != nil {
+func TestNoTargetsAskedNone(t *testing.T) {
+	if a := TargetsOf(loaded(t, flatJob)); a != nil {
 		t.Errorf("aims of a job without targets: %+v", a)
 	}
 }
 
 func TestMissedNamesVariantAndTarget(t *testing.T) {
-	a := AimsOf(loaded(t, aimsJob))
+	a := TargetsOf(loaded(t, aimsJob))
 	if err := a.Missed(2); err != nil {
 		t.Errorf("longer arms: %v", err)
 	}
@@ -38,10 +38,10 @@ func TestMissedNamesVariantAndTarget(t *testing.T) {
 }
 
 // The targets' values in a file are those of the readings beside them.
-func TestAimsJSON(t *testing.T) {
+func TestTargetsJSON(t *testing.T) {
 	j := loaded(t, aimsJob)
 	c := mustCompare(t, SourcesOf(j))
-	c.Aims = AimsOf(j)
+	c.Targets = TargetsOf(j)
 	var got struct {
 		Targets []struct {
 			Key, Unit string

@@ -11,21 +11,21 @@ import (
 	"armscribe/app/targets"
 )
 
-// Aims sets every variant of a job against the job's targets.
-type Aims struct {
+// Targets sets every variant of a job against the job's targets.
+type Targets struct {
 	Sources []Source
 	Results [][]targets.Result // of each variant, in the order of the job file
 	Trends  [][]targets.Trend  // against the first variant, whose own are none
 	Best    [][]bool           // comes nearest to the target, or within it
 }
 
-// AimsOf evaluates the targets of a job without problems; nil when it has none.
-func AimsOf(j *job.Job) *Aims {
+// TargetsOf evaluates the targets of a job without problems; nil when it has none.
+func TargetsOf(j *job.Job) *Targets {
 	if !j.Targets.Any() {
 		return nil
 	}
 	t := targets.TableOf(car.All(j), &j.Targets)
-	return &Aims{Sources: SourcesOf(j), Results: t.Results, Trends: t.Trends, Best: t.Best}
+	return &Targets{Sources: SourcesOf(j), Results: t.Results, Trends: t.Trends, Best: t.Best}
 }
 
 // ErrMissed: a target is surely not met.
@@ -33,7 +33,7 @@ var ErrMissed = errors.New("target not met")
 
 // Missed joins an error for each target that one variant surely misses; nil
 // when there is none. It matches ErrMissed.
-func (a *Aims) Missed(variant int) error {
+func (a *Targets) Missed(variant int) error {
 	var errs []error
 	s := &a.Sources[variant]
 	for i := range a.Results[variant] {
@@ -51,7 +51,7 @@ func lowerFirst(s string) string { return string(s[0]|0x20) + s[1:] }
 // Tables are every target with every variant under it, for screens and for files.
 // With trends they say too whether a variant comes nearer to the target than the
 // first.
-func (a *Aims) Tables(trends bool) [2]*sheet.Table {
+func (a *Targets) Tables(trends bool) [2]*sheet.Table {
 	screen := &sheet.Table{On: sheet.OnScreens, Title: "Targets", Columns: []sheet.Column{
 		{Role: sheet.Name}, {Role: sheet.Text, Title: "value, 95 %"}, {Role: sheet.Text, Title: "stands"}}}
 	if trends {

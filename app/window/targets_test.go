@@ -42,9 +42,9 @@ func (w *Window) aim(t *testing.T, change func(*job.Targets)) {
 func length(mm float64) job.Optional { return job.Given(units.Length{MM: mm}) }
 
 func TestTargetsAreTypedUndoneAndMet(t *testing.T) {
-	w := openWith(t, "gravel-estate", noAims)
+	w := openWith(t, "gravel-estate", noTargets)
 	first := w.bytes(t)
-	w.showAim(targets.ScrubRadius)
+	w.showTarget(targets.ScrubRadius)
 	w.typeInto(t, "1/4 in")
 	if got := w.doc.Job().Targets.ScrubRadius; got.Min.MM != 6.35 || got.Max.Given || w.doc.UndoName() != "type target scrub radius, least" {
 		t.Fatalf("typed: %+v, undo %q", got, w.doc.UndoName())
@@ -71,8 +71,8 @@ func TestTargetsAreTypedUndoneAndMet(t *testing.T) {
 }
 
 func TestRideToeComesWithItsTravel(t *testing.T) {
-	w := openWith(t, "gravel-estate", noAims)
-	w.showAim(targets.RideToe)
+	w := openWith(t, "gravel-estate", noTargets)
+	w.showTarget(targets.RideToe)
 	w.typeInto(t, "0,1")
 	if w.doc.Job().Targets.Any() {
 		t.Fatal("a comma was read as something")
@@ -89,7 +89,7 @@ func TestRideToeComesWithItsTravel(t *testing.T) {
 		t.Fatalf("over %+v", got)
 	}
 	w.typeInto(t, "30")
-	w.showAim(targets.RideToe)
+	w.showTarget(targets.RideToe)
 	w.typeInto(t, "")
 	if w.doc.Job().Targets.Any() {
 		t.Errorf("an empty most leaves %+v", w.doc.Job().Targets)

@@ -52,22 +52,22 @@ func (w *Window) targetLines() []panels.Target {
 	return w.standing.lines
 }
 
-// aimsSize is that of the page of targets.
-var aimsSize = fyne.NewSize(720, 720)
+// targetsSize is that of the page of targets.
+var targetsSize = fyne.NewSize(720, 720)
 
-// showAims opens the page of targets.
-func (w *Window) showAims() { w.showAim(targets.Count) }
+// showTargets opens the page of targets.
+func (w *Window) showTargets() { w.showTarget(targets.Count) }
 
-// showAim opens the page of targets at one of them.
-func (w *Window) showAim(k targets.Kind) {
-	form := panels.NewAims()
+// showTarget opens the page of targets at one of them.
+func (w *Window) showTarget(k targets.Kind) {
+	form := panels.NewTargets()
 	form.OnEdit = func(name string, change func(*job.Job)) error {
 		err := w.doc.EditJob(name, "", change)
 		w.refresh()
 		return err
 	}
-	w.openPage("Targets of the job, for every variant", form, aimsSize, func() {
-		in := panels.AimsInput{Job: w.doc.Job(), Unit: w.unit}
+	w.openPage("Targets of the job, for every variant", form, targetsSize, func() {
+		in := panels.TargetsInput{Job: w.doc.Job(), Unit: w.unit}
 		list := w.results()
 		for i := range list {
 			r := &list[i]

@@ -12,24 +12,24 @@ import (
 	"armscribe/app/units"
 )
 
-// Aims is the form of the job's targets, one line to each: the least and the
+// Targets is the form of the job's targets, one line to each: the least and the
 // most that is asked for, or the most and the travel over which it is to hold.
 // An empty field asks for nothing.
 //
 // All methods belong to the toolkit's goroutine.
-type Aims struct {
+type Targets struct {
 	form
 
 	// OnEdit asks the owner for a change of the job; it must be set before a hand
 	// types.
 	OnEdit func(name string, change func(j *job.Job)) error
 
-	in   AimsInput
-	rows [targets.Count]*aimRow
+	in   TargetsInput
+	rows [targets.Count]*targetRow
 }
 
-// AimsInput is what the form shows.
-type AimsInput struct {
+// TargetsInput is what the form shows.
+type TargetsInput struct {
 	Job  *job.Job
 	Unit units.Unit // of display: Millimetre or Inch
 	// Standing says of every target how the variant shown meets it.
@@ -42,20 +42,20 @@ type Standing struct {
 	Words   string
 }
 
-// columnsOfAim are the fields of a line, from left to right.
+// columnsOfTarget are the fields of a line, from left to right.
 const (
-	aimLeast = iota
-	aimMost
-	aimBump
-	aimDroop
-	aimColumns
+	ofLeast = iota
+	ofMost
+	ofBump
+	ofDroop
+	targetColumns
 )
 
-// NewAims returns a form that shows nothing yet.
-func NewAims() *Aims {
-	a := &Aims{}
+// NewTargets returns a form that shows nothing yet.
+func NewTargets() *Targets {
+	a := &Targets{}
 	a.form.init(a)
-	a.top = newAimHead()
+	a.top = newTargetHead()
 	groups := []struct {
 		title string
 		kinds []targets.Kind
@@ -68,7 +68,7 @@ func NewAims() *Aims {
 	for i, g := range groups {
 		rows = append(rows, newHead(g.title, i == 0))
 		for _, k := range g.kinds {
-			a.rows[k] = a.aimRow(k)
+			a.rows[k] = a.targetRow(k)
 			rows = append(rows, a.rows[k])
 		}
 	}
@@ -77,7 +77,7 @@ func NewAims() *Aims {
 }
 
 // SetInput shows the targets of a job. What is being typed stays.
-func (a *Aims) SetInput(in AimsInput) {
+func (a *Targets) SetInput(in TargetsInput) {
 	a.in = in
 	for k := range targets.Count {
 		r := a.rows[k]
@@ -92,7 +92,7 @@ func (a *Aims) SetInput(in AimsInput) {
 }
 
 // Field returns the first field of a target, for the keyboard.
-func (a *Aims) Field(k targets.Kind) fyne.Focusable {
+func (a *Targets) Field(k targets.Kind) fyne.Focusable {
 	for _, f := range a.rows[k].fields {
 		if f != nil {
 			return f
@@ -101,13 +101,13 @@ func (a *Aims) Field(k targets.Kind) fyne.Focusable {
 	panic("panels: a target without a field")
 }
 
-var columnNames = [aimColumns]string{"least", "most", "bump", "droop"}
+var columnNames = [targetColumns]string{"least", "most", "bump", "droop"}
 
-func (a *Aims) aimRow(k targets.Kind) *aimRow {
+func (a *Targets) targetRow(k targets.Kind) *targetRow {
 	about := k.About()
-	r := newAimRow(&a.form, about.Name, func() string { return aimUnit(k, a.in.Unit) })
-	for column := range aimColumns {
-		if about.Over && column == aimLeast || !about.Over && column > aimMost {
+	r := newTargetRow(&a.form, about.Name, func() string { return targetUnit(k, a.in.Unit) })
+	for column := range targetColumns {
+		if about.Over && column == ofLeast || !about.Over && column > ofMost {
 			continue
 		}
 		f := newField(lowerFirst(about.Name) + ", " + columnNames[column])
@@ -118,8 +118,8 @@ func (a *Aims) aimRow(k targets.Kind) *aimRow {
 	return r
 }
 
-// aimUnit is what a plain number means.
-func aimUnit(k targets.Kind, unit units.Unit) string {
+// targetUnit is what a plain number means.
+func targetUnit(k targets.Kind, unit units.Unit) string {
 	_, name := k.About().Kind.In(0, unit)
 	return name
 }
@@ -129,18 +129,18 @@ func aimUnit(k targets.Kind, unit units.Unit) string {
 func valueIn(t *job.Targets, k targets.Kind, column int) any {
 	ends := k.About().In(t)
 	switch column {
-	case aimLeast:
+	case ofLeast:
 		return ends.Min
-	case aimMost:
+	case ofMost:
 		return ends.Max
-	case aimBump:
+	case ofBump:
 		return &ends.Over.Bump
 	}
 	return &ends.Over.Droop
 }
 
 // texts is what a field holds, at rest and while it is edited.
-func (a *Aims) texts(k targets.Kind, column int) (short, full string) {
+func (a *Targets) texts(k targets.Kind, column int) (short, full string) {
 	t, unit := &a.in.Job.Targets, a.in.Unit
 	switch x := valueIn(t, k, column).(type) {
 	case *job.Optional:
@@ -185,7 +185,7 @@ func asked(t *job.Targets, k targets.Kind) bool {
 func blank(text string) bool { return strings.TrimSpace(text) == "" }
 
 // check says what a text means.
-func (a *Aims) check(k targets.Kind, column int, text string) (string, error) {
+func (a *Targets) check(k targets.Kind, column int, text string) (string, error) {
 	var t job.Targets
 	value := valueIn(&t, k, column)
 	_, travel := value.(*units.Length)
@@ -215,7 +215,7 @@ func (a *Aims) check(k targets.Kind, column int, text string) (string, error) {
 var errMostFirst = errors.New("type first the most that it may change")
 
 // hand puts a text into the job.
-func (a *Aims) hand(k targets.Kind, column int, name, text string) error {
+func (a *Targets) hand(k targets.Kind, column int, name, text string) error {
 	next := a.in.Job.Targets
 	value, over := valueIn(&next, k, column), k.About().In(&next).Over
 	length, travel := value.(*units.Length)
@@ -280,7 +280,7 @@ const usualTravel = 40.0 // mm
 
 // firstTravel gives a target over travel that has none the usual one; nil for one at
 // rest.
-func (a *Aims) firstTravel(over *job.Travel) {
+func (a *Targets) firstTravel(over *job.Travel) {
 	if over == nil || over.Bump.MM != 0 || over.Droop.MM != 0 {
 		return
 	}

@@ -10,53 +10,53 @@ import (
 
 // Sizes of a line of targets in points.
 const (
-	aimField    = 76
-	aimUnitWide = 54
+	targetField    = 76
+	targetUnitWide = 54
 )
 
-// aimHead names the columns of fields.
-type aimHead struct{ names [aimColumns]*note }
+// targetHead names the columns of fields.
+type targetHead struct{ names [targetColumns]*note }
 
-func newAimHead() *aimHead {
-	h := &aimHead{}
-	for i, text := range [aimColumns]string{"at least", "at most", "over bump", "and droop"} {
+func newTargetHead() *targetHead {
+	h := &targetHead{}
+	for i, text := range [targetColumns]string{"at least", "at most", "over bump", "and droop"} {
 		h.names[i] = quietNote(text)
 	}
 	return h
 }
 
-func (h *aimHead) objects() []fyne.CanvasObject {
-	list := make([]fyne.CanvasObject, aimColumns)
+func (h *targetHead) objects() []fyne.CanvasObject {
+	list := make([]fyne.CanvasObject, targetColumns)
 	for i, n := range h.names {
 		list[i] = n
 	}
 	return list
 }
 
-func (h *aimHead) height(float32) float32 { return hintHeight }
+func (h *targetHead) height(float32) float32 { return hintHeight }
 
-func (h *aimHead) place(x, y, w float32) {
+func (h *targetHead) place(x, y, w float32) {
 	for i, n := range h.names {
-		n.Move(fyne.NewPos(aimColumn(x, w, i)+4, y))
-		n.Resize(fyne.NewSize(aimField, hintHeight))
+		n.Move(fyne.NewPos(targetColumn(x, w, i)+4, y))
+		n.Resize(fyne.NewSize(targetField, hintHeight))
 	}
 }
 
-// aimColumn is the left edge of a column of fields in a form of a width.
-func aimColumn(x, w float32, column int) float32 {
-	edge := x + w - aimColumns*(aimField+fieldGap) - aimUnitWide + fieldGap
-	edge += float32(column) * (aimField + fieldGap)
-	if column > aimMost { // the unit stands after the most
-		edge += aimUnitWide
+// targetColumn is the left edge of a column of fields in a form of a width.
+func targetColumn(x, w float32, column int) float32 {
+	edge := x + w - targetColumns*(targetField+fieldGap) - targetUnitWide + fieldGap
+	edge += float32(column) * (targetField + fieldGap)
+	if column > ofMost { // the unit stands after the most
+		edge += targetUnitWide
 	}
 	return edge
 }
 
-// aimRow is a target: its name, its fields, and under them how it stands, what
+// targetRow is a target: its name, its fields, and under them how it stands, what
 // a typed text means or why it was refused.
-type aimRow struct {
+type targetRow struct {
 	name, unit *note
-	fields     [aimColumns]*field
+	fields     [targetColumns]*field
 	under      *note
 	form       *form
 	room       steady // of under
@@ -64,19 +64,19 @@ type aimRow struct {
 	unitText   func() string
 }
 
-func newAimRow(f *form, name string, unit func() string) *aimRow {
-	r := &aimRow{name: newNote(name, look.SizeSmall, theme.ColorNameForeground), unit: quietNote(""), under: quietNote(""), form: f, unitText: unit}
+func newTargetRow(f *form, name string, unit func() string) *targetRow {
+	r := &targetRow{name: newNote(name, look.SizeSmall, theme.ColorNameForeground), unit: quietNote(""), under: quietNote(""), form: f, unitText: unit}
 	r.name.step, r.unit.step = fieldHeight, fieldHeight
 	return r
 }
 
-func (r *aimRow) add(column int, f *field) {
+func (r *targetRow) add(column int, f *field) {
 	r.fields[column] = f
 	f.sayFor(r.say, r.fields[:])
 	f.onFocus = func(f *field) { r.form.reveal(f) }
 }
 
-func (r *aimRow) objects() []fyne.CanvasObject {
+func (r *targetRow) objects() []fyne.CanvasObject {
 	list := []fyne.CanvasObject{r.name}
 	for _, f := range r.fields {
 		if f != nil {
@@ -87,7 +87,7 @@ func (r *aimRow) objects() []fyne.CanvasObject {
 }
 
 // stand changes what is said while nothing is typed.
-func (r *aimRow) stand(s Standing) {
+func (r *targetRow) stand(s Standing) {
 	r.unit.say(r.unitText(), look.ColorQuiet)
 	atRest := r.under.text == r.standing.text()
 	r.standing = s
@@ -113,7 +113,7 @@ func (s Standing) colour() fyne.ThemeColorName {
 	return theme.ColorNameWarning
 }
 
-func (r *aimRow) say(echo string, err error) {
+func (r *targetRow) say(echo string, err error) {
 	switch {
 	case err != nil:
 		r.write(crossed(err), theme.ColorNameError)
@@ -124,7 +124,7 @@ func (r *aimRow) say(echo string, err error) {
 	}
 }
 
-func (r *aimRow) write(text string, colour fyne.ThemeColorName) {
+func (r *targetRow) write(text string, colour fyne.ThemeColorName) {
 	w := r.form.width - 2*margin
 	was := r.height(w)
 	r.under.say(text, colour)
@@ -133,22 +133,22 @@ func (r *aimRow) write(text string, colour fyne.ThemeColorName) {
 	}
 }
 
-func (r *aimRow) height(w float32) float32 {
+func (r *targetRow) height(w float32) float32 {
 	return fieldHeight + r.room.of(w, r.under.height(w)) + rowGap
 }
 
-func (r *aimRow) place(x, y, w float32) {
+func (r *targetRow) place(x, y, w float32) {
 	put := func(o fyne.CanvasObject, x, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
 		o.Resize(fyne.NewSize(w, h))
 	}
-	put(r.name, x, aimColumn(x, w, 0)-x, fieldHeight)
+	put(r.name, x, targetColumn(x, w, 0)-x, fieldHeight)
 	for i, f := range r.fields {
 		if f != nil {
-			put(f, aimColumn(x, w, i), aimField, fieldHeight)
+			put(f, targetColumn(x, w, i), targetField, fieldHeight)
 		}
 	}
-	put(r.unit, aimColumn(x, w, aimMost)+aimField+fieldGap, aimUnitWide, fieldHeight)
+	put(r.unit, targetColumn(x, w, ofMost)+targetField+fieldGap, targetUnitWide, fieldHeight)
 	y += fieldHeight
 	put(r.under, x, w, r.under.height(w))
 }
