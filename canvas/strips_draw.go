@@ -53,6 +53,7 @@ func (s *Strips) fillChart(i int, m draw.Medium) {
 	c := &d.chart
 	c.Box = s.box(s.left(i), 0, s.left(i)+s.width, s.h-s.foot)
 	c.Zoom, c.Styles, c.Medium = 1, s.styles, m
+	c.Steady = s.frozen && m == draw.OnScreen
 	c.Var = s.axis.tickRange(s.lo, s.hi)
 	c.Val = d.scale
 	c.VarInches, c.ValInches = inches(s.axis.PerUnit), inches(s.in.Strips[i].PerUnit)

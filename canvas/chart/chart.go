@@ -52,6 +52,9 @@ type Chart struct {
 	Bands   []Band
 	Curves  []Curve
 
+	// Steady keeps the curves' names where they stand beside their curves.
+	Steady bool
+
 	HasLevel bool
 	Level    float64 // of the variable: a line across the chart
 

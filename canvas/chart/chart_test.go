@@ -145,6 +145,47 @@ func TestLabelsStandFree(t *testing.T) {
 	}
 }
 
+// Steady, the names go with their curves and nowhere else, whatever crosses them;
+// then they stand free again.
+func TestSteadyNamesGoWithTheirCurves(t *testing.T) {
+	c := strip()
+	names := func() (at [2]draw.Point) {
+		var l draw.List
+		c.Draw(&l)
+		for i, role := range []draw.Role{draw.TextNow, draw.TextBefore} {
+			for _, it := range ofRole(&l, role) {
+				at[i] = it.Centre.At.Add(it.Centre.By.Mul(1 / c.Zoom))
+			}
+		}
+		return at
+	}
+	first := names()
+	for _, steady := range []bool{true, false} {
+		moved := 0
+		c.Steady = steady
+		for level := -55.0; level < 65; level += 5 {
+			if c.Level = level; names() != first {
+				moved++
+			}
+		}
+		if moved > 0 == steady {
+			t.Errorf("steady %v: names elsewhere at %d levels", steady, moved)
+		}
+	}
+	c.Level = 20
+	first = names()
+	c.Steady = true
+	const more = 0.07 // of the curve of now
+	for i := range c.Curves[0].Val {
+		c.Curves[0].Val[i] += more
+	}
+	at := names()
+	want := c.At(0, more).Sub(c.At(0, 0))
+	if got := at[0].Sub(first[0]); got.Sub(want).Len() > 1e-9 || at[1] != first[1] {
+		t.Errorf("the curve went %v, its name %v, the other %v", want, got, at[1].Sub(first[1]))
+	}
+}
+
 func TestTickTexts(t *testing.T) {
 	c := strip()
 	var l draw.List

@@ -19,12 +19,27 @@ type labelStore struct {
 	over          draw.Placer // for names over everything else
 }
 
-type kept struct{ spot, slot int }
+// kept is where a name stood last.
+type kept struct {
+	spot, slot int
+	how        writing
+}
+
+// writing is how a name stands.
+type writing uint8
+
+const (
+	free    writing = iota // off everything
+	broken                 // the grid lines are broken there
+	plated                 // on paper
+	nowhere                // in no place of the plot
+)
 
 // drawLabels writes the curves' names beside them, off all curves and the level
 // line. Where every place lies on a grid line, the grid line is broken there;
 // where there is none even so, paper is laid under the name. Only a curve that is
-// nowhere in the plot stays without its name.
+// nowhere in the plot stays without its name. Steady, a name stays where it stood
+// beside its curve.
 func (c *Chart) drawLabels(l *draw.List) {
 	s := &c.labels
 	s.breaks, s.written = s.breaks[:0], s.written[:0]
@@ -40,46 +55,65 @@ func (c *Chart) drawLabels(l *draw.List) {
 			continue
 		}
 		s.text = append(s.text[:0], cu.Label...)
-		if pl, ok := c.placeOn(&s.strict, cu, &s.kept[i]); ok {
-			s.loose.AvoidBox(pl.Box)
-			s.written = append(s.written, pl.Box)
-			l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
-		} else if pl, ok := c.placeOn(&s.loose, cu, &s.kept[i]); ok {
-			s.strict.AvoidBox(pl.Box)
-			s.written = append(s.written, pl.Box)
-			mid, k := c.Box.Mid(), 1/c.Zoom
-			b := draw.Box{Min: mid.Add(pl.Box.Min.Mul(k)), Max: mid.Add(pl.Box.Max.Mul(k))}
-			s.breaks = append(s.breaks, b.Grow(k))
-			l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
-		} else {
-			c.overprint(l, v, cu)
+		pl := c.placeName(v, cu, &s.kept[i])
+		if s.kept[i].how == nowhere {
+			continue
 		}
+		s.strict.AvoidBox(pl.Box)
+		s.loose.AvoidBox(pl.Box)
+		s.written = append(s.written, pl.Box)
+		mid, k := c.Box.Mid(), 1/c.Zoom
+		b := draw.Box{Min: mid.Add(pl.Box.Min.Mul(k)), Max: mid.Add(pl.Box.Max.Mul(k))}
+		switch s.kept[i].how {
+		case broken:
+			s.breaks = append(s.breaks, b.Grow(k))
+		case plated:
+			l.Rect(draw.Knockout, b)
+		}
+		l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
 	}
 }
 
-// overprint writes a name over whatever lies there, off the other names and the
-// level line.
-func (c *Chart) overprint(l *draw.List, v draw.View, cu *Curve) {
+// placeName finds the place of a name, or gives it the one it had, and tells how it
+// stands there.
+func (c *Chart) placeName(v draw.View, cu *Curve, last *kept) draw.Placement {
 	s := &c.labels
-	p := &s.over
+	if c.Steady && last.slot > 0 {
+		c.overprint(v)
+		pl, ok := c.placeAt(&s.over, cu, last.spot, last.slot, true)
+		if !ok {
+			last.how = nowhere
+		} else if last.how == nowhere {
+			last.how = free
+		}
+		return pl
+	}
+	for how, p := range [...]*draw.Placer{&s.strict, &s.loose} {
+		if pl, ok := c.placeOn(p, cu, last); ok {
+			last.how = writing(how)
+			return pl
+		}
+	}
+	c.overprint(v)
+	pl, ok := c.placeOn(&s.over, cu, last)
+	if last.how = plated; !ok {
+		last.how = nowhere
+	}
+	return pl
+}
+
+// overprint readies a placer for whatever lies there, off the other names and the
+// level line.
+func (c *Chart) overprint(v draw.View) {
+	p := &c.labels.over
 	p.Reset(v, c.Styles, c.Medium)
 	in := c.sheetPlot(v)
 	in.Min.X, in.Max.X = -v.W/2+labelClear, v.W/2-labelClear
 	p.Within(in)
 	c.avoidLevel(p, v)
-	for _, b := range s.written {
+	for _, b := range c.labels.written {
 		p.AvoidBox(b)
 	}
-	pl, ok := c.placeOn(p, cu, &kept{})
-	if !ok {
-		return
-	}
-	s.strict.AvoidBox(pl.Box)
-	s.loose.AvoidBox(pl.Box)
-	s.written = append(s.written, pl.Box)
-	mid, k := c.Box.Mid(), 1/c.Zoom
-	l.Rect(draw.Knockout, draw.Box{Min: mid.Add(pl.Box.Min.Mul(k)), Max: mid.Add(pl.Box.Max.Mul(k))})
-	l.TextBytes(cu.Text, pl.Pos, draw.Left, s.text)
 }
 
 func (c *Chart) sheetPlot(v draw.View) draw.Box {
@@ -123,22 +157,25 @@ func (c *Chart) avoid(v draw.View) {
 
 // placeOn tries the spots along a curve, that of the last frame first.
 func (c *Chart) placeOn(p *draw.Placer, cu *Curve, last *kept) (draw.Placement, bool) {
-	lab := draw.Label{Role: cu.Text, Text: c.labels.text, Clear: labelClear, Near: true}
 	for i := range len(labelSpots) + 1 {
-		spot := last.spot
-		lab.Keep = last.slot
+		spot, slot := last.spot, last.slot
 		if i > 0 {
-			spot, lab.Keep = i-1, 0
+			spot, slot = i-1, 0
 		}
-		k := int(labelSpots[spot] * float64(len(cu.Var)-1))
-		if cu.OK != nil && !cu.OK[k] || !c.Var.Has(cu.Var[k]) || !c.Val.Has(cu.Val[k]) {
-			continue
-		}
-		lab.Anchor = draw.On(c.At(cu.Var[k], cu.Val[k]))
-		if pl, ok := p.Place(&lab); ok {
-			*last = kept{spot, pl.Slot}
+		if pl, ok := c.placeAt(p, cu, spot, slot, false); ok {
+			last.spot, last.slot = spot, pl.Slot
 			return pl, true
 		}
 	}
 	return draw.Placement{}, false
+}
+
+// placeAt tries one spot.
+func (c *Chart) placeAt(p *draw.Placer, cu *Curve, spot, slot int, stay bool) (draw.Placement, bool) {
+	k := int(labelSpots[spot] * float64(len(cu.Var)-1))
+	if cu.OK != nil && !cu.OK[k] || !c.Var.Has(cu.Var[k]) || !c.Val.Has(cu.Val[k]) {
+		return draw.Placement{}, false
+	}
+	return p.Place(&draw.Label{Role: cu.Text, Text: c.labels.text, Clear: labelClear, Near: true,
+		Anchor: draw.On(c.At(cu.Var[k], cu.Val[k])), Keep: slot, Stay: stay})
 }

@@ -65,6 +65,8 @@ type Label struct {
 	// Keep is the Slot this label got in the last frame: it is tried first, so
 	// that labels stand still while the drawing moves. 0 is no wish.
 	Keep int
+	// Stay has Keep taken whether it is free or not.
+	Stay bool
 }
 
 // Placement is the place found for a label.
@@ -186,7 +188,7 @@ func (p *Placer) Place(lab *Label) (Placement, bool) {
 	a := p.view.Sheet(lab.Anchor)
 	if lab.Keep > 0 {
 		b, clear := slotBox(lab, a, size, lab.Keep)
-		if p.free(a, b, clear, lab.Clear) {
+		if lab.Stay || p.free(a, b, clear, lab.Clear) {
 			return p.take(lab, a, b, lab.Keep, clear, down), true
 		}
 	}
