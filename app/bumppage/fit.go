@@ -1,11 +1,7 @@
 package bumppage
 
 import (
-	"cmp"
-	"fmt"
-	"math"
 	"reflect"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,31 +11,25 @@ import (
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
-	"armscribe/app/tune"
-	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
 // fit corrects the measured points by what the gauge read on the car.
 type fit struct {
-	p                              *Page
-	note                           *pages.Notice
-	leaveOut                       *keyed.Check
-	asRead, keep                   *keyed.Button
-	what, suspectWords, adviceText *widget.Label
-	residuals, suspects, points    *pages.Grid
-	parts                          *pages.Grid
-	rest                           *fyne.Container
-	content                        fyne.CanvasObject
+	p            *Page
+	note         *pages.Notice
+	leaveOut     *keyed.Check
+	asRead, keep *keyed.Button
+	view         *pages.View
+	rest         *fyne.Container
+	content      fyne.CanvasObject
 
 	fitted   *report.Fitted
 	accepted []job.ToeReading // taken as they are
 }
 
 func newFit(p *Page) *fit {
-	f := &fit{p: p, note: pages.NewNotice(), what: pages.Prose(), suspectWords: pages.Prose(), adviceText: pages.Prose(),
-		residuals: pages.NewGrid("rlrrrrl"), suspects: pages.NewGrid("lrl"), points: pages.NewGrid("lrrr"), parts: pages.NewGrid("lrrr")}
+	f := &fit{p: p, note: pages.NewNotice(), view: pages.NewView()}
 	f.leaveOut = keyed.NewCheck("Leave bad readings out", func(bool) { p.Show() })
 	f.asRead = keyed.NewButton("Take the readings as they are", func() {
 		f.accepted = p.variant().ToeReadings
@@ -47,8 +37,7 @@ func newFit(p *Page) *fit {
 	})
 	f.keep = keyed.NewButton("Keep the corrected points as a variant", f.keepIt)
 	f.keep.Importance = widget.HighImportance
-	f.rest = container.NewVBox(f.what, f.suspects.Content, f.suspectWords, pages.Heading("By the corrected points"), f.parts.Content, f.adviceText,
-		container.NewHBox(f.keep, f.leaveOut), pages.Heading("Corrections of the points"), f.points.Content, pages.Heading("Readings"), f.residuals.Content)
+	f.rest = container.NewVBox(container.NewHBox(f.keep, f.leaveOut), f.view.Object())
 	f.content = container.NewVBox(f.note.Label, container.NewHBox(f.asRead), f.rest)
 	return f
 }
@@ -78,125 +67,10 @@ func (f *fit) Show() {
 	}
 	f.fitted = fitted
 	f.note.Say("")
-	f.showSuspects()
-	f.showPoints()
-	f.showResiduals()
-	parts := p.setup.Parts(&fitted.Result.Advice, tune.ByGauge)
-	p.partsGrid(f.parts, parts)
-	f.adviceText.SetText(partsWords(parts) + "\n" + f.spacerWords())
+	fitted.InUnit(p.setup.Unit)
+	f.view.Show(fitted.Sheet())
 	f.rest.Show()
 	f.content.Refresh()
-}
-
-// spacerWords say which change of the spacer the fitted points ask for.
-func (f *fit) spacerWords() string {
-	d := &f.fitted.Result.Advice
-	if !d.CanRaise {
-		return "A spacer under the outer end would not change the slope here."
-	}
-	text := fmt.Sprintf("Spacer change asked for: outer end %s by %s", pages.Pick(d.Raise.Value < 0, "lowered", "raised"), f.p.sizeBand(d.Raise))
-	if !d.Raise.Decided() {
-		text += ", which these readings do not decide"
-	}
-	return text + ". " + pages.UpperFirst(tune.SpacerHint)
-}
-
-// axisWords name an axis as a fabricator does.
-var axisWords = [3]string{"fore-aft", "to the side", "height"}
-
-// wrongWords say which way a coordinate was measured wrong, by its correction.
-func wrongWords(at kinematics.Coordinate, mm float64) string {
-	words := [3][2]string{{"too far forward", "too far rearward"}, {"too far out", "too far in"}, {"too high", "too low"}}[at.Axis]
-	return pages.Pick(mm < 0, words[0], words[1])
-}
-
-func (f *fit) coordinateName(at kinematics.Coordinate) string {
-	return f.p.setup.Corner.NameOf(at.Point) + ", " + axisWords[at.Axis]
-}
-
-// suspectsShown at most: larger slips are unlikelier.
-const suspectsShown = 6
-
-func (f *fit) showSuspects() {
-	r := &f.fitted.Result
-	f.suspects.Clear()
-	bad := 0
-	for i := range r.Residuals {
-		if r.Residuals[i].Bad {
-			bad++
-		}
-	}
-	text := fmt.Sprintf("%d readings, each within ±%s°, against points within ±%s.", len(r.Residuals), units.Trimmed(f.p.setup.ReadsWithin*pages.Degree, 4), units.ShortLength(f.p.setup.Within.Common(), f.p.setup.Unit))
-	if bad > 0 {
-		text += fmt.Sprintf(" Bad readings: %d, marked below; so far off comes by chance once in a thousand. Read again, or leave them out.", bad)
-	}
-	for side, zero := range r.Zero {
-		if zero != (bumpsteer.Banded{}) {
-			word := tune.SideWord(bumpsteer.Side(side))
-			text += fmt.Sprintf(" Gauge zero%s: %s deg, taken out.", pages.Pick(word == "", "", " "+word), banded(zero, pages.Degree))
-		}
-	}
-	f.what.SetText(text)
-	f.suspectWords.SetText("No point stands out: measuring errors as stated explain the readings.")
-	if !r.Mismeasured {
-		f.suspects.Done()
-		return
-	}
-	list := append([]int{r.Suspect}, r.Rivals...)
-	size := func(k int) float64 { return math.Abs(r.Corrections[k].Size.Value) }
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(size(a), size(b)) })
-	f.suspects.Head("one of these alone explains it", "by, "+f.p.setup.Unit.String(), "was measured")
-	for _, k := range list[:min(len(list), suspectsShown)] {
-		c := &r.Corrections[k]
-		f.suspects.Row(pages.Bold(f.coordinateName(c.At)), pages.Plain(f.p.lengthBand(bumpsteer.Banded{Value: size(k), Half: c.Size.Half})), pages.Plain(wrongWords(c.At, c.Size.Value)))
-	}
-	f.suspects.Done()
-	text = "Some point was probably measured farther off than stated. The readings alone do not tell these apart: measure all of them again."
-	if more := len(list) - suspectsShown; more > 0 {
-		text += fmt.Sprintf(" %d more would do, by larger slips.", more)
-	}
-	f.suspectWords.SetText(text)
-}
-
-// movedShare of its standard deviation is the least correction that is shown.
-const movedShare = 0.05
-
-func (f *fit) showPoints() {
-	r, u := &f.fitted.Result, f.p.setup.Unit.String()
-	f.points.Clear()
-	f.points.Head("point", "by, "+u, "± now", "± before")
-	for i := range r.Corrections {
-		c := &r.Corrections[i]
-		if math.Abs(c.MM) < movedShare*c.Prior && c.Sigma > (1-movedShare)*c.Prior {
-			continue
-		}
-		f.points.Texts(f.coordinateName(c.At), units.Signed(f.p.figureFine(c.MM)), f.p.figureFine(kinematics.Normal95*c.Sigma), f.p.figureFine(kinematics.Normal95*c.Prior))
-	}
-	f.points.Done()
-}
-
-// figureFine is a length to a hundredth of a millimetre.
-func (p *Page) figureFine(mm float64) string {
-	return fine(mm, p.setup.Unit)
-}
-
-func (f *fit) showResiduals() {
-	r := &f.fitted.Result
-	f.residuals.Clear()
-	f.residuals.Head("travel, "+f.p.setup.Unit.String(), "side", "read, deg", "as measured", "fitted", "left over", "")
-	for i := range r.Residuals {
-		k := &r.Residuals[i]
-		flag := pages.Plain("")
-		switch {
-		case k.LeftOut:
-			flag = pages.Marked("✕ bad, left out")
-		case k.Bad:
-			flag = pages.Marked("! bad reading?")
-		}
-		f.residuals.Row(pages.Plain(f.p.way(k.Reading.Travel)), pages.Plain(tune.SideWord(k.Reading.Side)), pages.Plain(toeText(k.Reading.Toe)), pages.Plain(toeText(f.fitted.Predicted[i])),
-			pages.Plain(toeText(k.Fitted)), pages.Plain(toeText(k.Miss)), flag)
-	}
-	f.residuals.Done()
 }
 
 func (f *fit) keepIt() {

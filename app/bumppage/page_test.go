@@ -67,9 +67,9 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 	}
 	b.Select(diagnosisAt)
 	d, err := bumpsteer.Diagnose(b.setup.Corner, b.setup.Within, -b.setup.Droop, b.setup.Bump)
-	words := b.sections[diagnosisAt].(*diagnosis).words.Text
-	if err != nil || d.Change > small/2 || d.Slope.Decided() && !strings.Contains(words, "Slope: too small to matter") ||
-		d.Bow.Decided() && !strings.Contains(words, "Bow: too small to matter") {
+	words := pagetest.Said(b.sections[diagnosisAt].(*diagnosis).view)
+	if err != nil || d.Change > small/2 || d.Slope.Decided() && !strings.Contains(words, "slope: too small to matter") ||
+		d.Bow.Decided() && !strings.Contains(words, "bow: too small to matter") {
 		t.Fatalf("the kept variant's toe changes by %g deg, its diagnosis says %q (%v)", d.Change*pages.Degree, words, err)
 	}
 	b.Select(cureAt)
@@ -270,7 +270,7 @@ func TestInInchesTheBumpPageSpeaksInFractions(t *testing.T) {
 		t.Errorf("the rack moves in steps of %q", step)
 	}
 	b.Select(diagnosisAt)
-	if text := b.sections[diagnosisAt].(*diagnosis).what.Text; strings.Contains(text, "000 in") {
+	if text := pagetest.Said(b.sections[diagnosisAt].(*diagnosis).view); strings.Contains(text, "000 in") {
 		t.Errorf("the diagnosis says %q", text)
 	}
 }
@@ -338,10 +338,10 @@ func TestAWishedCamberAndCasterAreReachedTogether(t *testing.T) {
 	b.Show()
 	s := a.found.Setting
 	if s == nil || !s.Met {
-		t.Fatalf("not met: %s", a.answerWords.Text)
+		t.Fatalf("not met: %s", pagetest.Said(a.view))
 	}
-	if !strings.Contains(a.answerWords.Text, "deg left)") {
-		t.Fatalf("it says %q", a.answerWords.Text)
+	if !strings.Contains(a.view.Sheet().String(), "deg left") {
+		t.Fatalf("it says %q", pagetest.Said(a.view))
 	}
 	test.Tap(a.keep)
 	// Rod ends go by half turns: what is kept is what can be made, and the words say how far off that is.
@@ -351,8 +351,8 @@ func TestAWishedCamberAndCasterAreReachedTogether(t *testing.T) {
 	}
 	a.caster.SetText("40")
 	b.Show()
-	if !strings.Contains(a.answerWords.Text, "Not met") {
-		t.Fatalf("caster of 40 degrees: %q", a.answerWords.Text)
+	if !strings.Contains(pagetest.Said(a.view), "Not met") {
+		t.Fatalf("caster of 40 degrees: %q", pagetest.Said(a.view))
 	}
 	a.caster.SetText("4,8")
 	b.Show()

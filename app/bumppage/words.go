@@ -74,45 +74,6 @@ func (p *Page) across() string {
 	return "across the gauge of " + units.ShortLength(g.Gauge.Width, p.setup.Unit)
 }
 
-// partsGrid shows the parts of a toe curve in figures.
-func (p *Page) partsGrid(g *pages.Grid, parts []tune.Part) {
-	g.Clear()
-	g.Head("", "toe", "at the end, deg", p.atEndHead())
-	for i := range parts {
-		k := &parts[i]
-		rim := ""
-		if w := p.setup.Gauge.Width; w > 0 {
-			rim = banded(k.AtEnd, units.In(w, p.setup.Unit))
-		}
-		g.Row(pages.Bold(k.Name), pages.Plain(p.perText(k)), pages.Plain(banded(k.AtEnd, pages.Degree)), pages.Plain(rim))
-	}
-	g.Done()
-}
-
-// perText is a part for each unit of travel: bow by the square of a cm or inch.
-func (p *Page) perText(k *tune.Part) string {
-	const mmPerInch, mmPerCM = 25.4, 10
-	inch := p.setup.Unit == units.Inch
-	switch {
-	case !k.HasPer:
-		return ""
-	case k.Name == "slope" && inch:
-		return banded(k.Per, pages.Degree*mmPerInch) + " deg/in"
-	case k.Name == "slope":
-		return banded(k.Per, pages.Degree) + " deg/mm"
-	case inch:
-		return banded(k.Per, pages.Degree*mmPerInch*mmPerInch) + " deg/in²"
-	}
-	return banded(k.Per, pages.Degree*mmPerCM*mmPerCM) + " deg/cm²"
-}
-
-func (p *Page) atEndHead() string {
-	if p.setup.Gauge.Width == 0 {
-		return ""
-	}
-	return p.setup.Unit.String() + " at the rim"
-}
-
 // partsWords are the causes, one on each line.
 func partsWords(parts []tune.Part) string {
 	var lines []string
@@ -127,3 +88,10 @@ func fine(mm float64, unit units.Unit) string { return units.Computed.Number(mm,
 
 // said is an error in the unit on display.
 func (p *Page) said(err error) error { return units.Said(err, p.setup.Unit) }
+
+func (p *Page) atEndHead() string {
+	if p.setup.Gauge.Width == 0 {
+		return ""
+	}
+	return p.setup.Unit.String() + " at the rim"
+}

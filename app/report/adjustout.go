@@ -17,8 +17,8 @@ func (a *Adjusted) Sheet() *sheet.Sheet {
 	if a.Setting == nil {
 		items = append(items, sheet.Field{Key: "setting", Cell: sheet.Missing(sheet.Plain, "")})
 	} else {
-		items = append(items, sheet.Field{Key: "setting.met", Cell: sheet.Flag(a.Setting.Met)}, a.wished(), a.sets(),
-			sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Text: "Wheel so set: " + a.Clear.Words(a.Source.Unit)}}}, sheet.Object{Key: "setting.clearance", Fields: wheelFile(a.Clear)})
+		items = append(items, sheet.Field{Key: "setting.met", Cell: sheet.Flag(a.Setting.Met)}, a.unmet(), a.wished(), a.sets(),
+			sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Mark: wheelMark(a.Clear), Text: "Wheel so set: " + a.Clear.Words(a.Source.Unit)}}}, sheet.Object{Key: "setting.clearance", Fields: wheelFile(a.Clear)})
 	}
 	out := a.Source.sheet("what the adjusters do", a.notes, items...)
 	out.Head = append(out.Head[:len(out.Head)-1], "at constant ride height: the body keeps its height above the ground, all else its length")
@@ -98,13 +98,20 @@ func (a *Adjusted) ranges() *sheet.Table {
 				row = sheet.Row{sheet.Words("  left-hand thread"), {}, {}, {}}
 			}
 			thread := func(mm float64) sheet.Cell { return sheet.Number(sheet.LaidOut, mm) }
-			t.Groups[0].Rows = append(t.Groups[0].Rows, append(row, thread(now[k].Engaged), thread(max(0, out[k].Engaged)), thread(now[k].Least), sheet.Words(shortWord(now[k], out[k]))))
+			t.Groups[0].Rows = append(t.Groups[0].Rows, append(row, thread(now[k].Engaged), thread(max(0, out[k].Engaged)), thread(now[k].Least), sheet.Words(shortWord(now[k], out[k])).Marked(shortMark(now[k].Short || out[k].Short))))
 		}
 		if len(now) == 0 {
 			t.Groups[0].Rows = append(t.Groups[0].Rows, row)
 		}
 	}
 	return t
+}
+
+func shortMark(short bool) sheet.Mark {
+	if short {
+		return sheet.Warning
+	}
+	return sheet.NoMark
 }
 
 func shortWord(now, out bumpsteer.Engagement) string {
@@ -134,6 +141,15 @@ func (a *Adjusted) inOrder() *sheet.Table {
 	return t
 }
 
+// unmet says at the top of a window that the wishes are not met.
+func (a *Adjusted) unmet() sheet.Prose {
+	p := sheet.Prose{On: sheet.OnWindow}
+	if !a.Setting.Met {
+		p.Lines = []sheet.Line{{Mark: sheet.Bad, Text: "Not met together: this is the nearest that limits and adjusters allow."}}
+	}
+	return p
+}
+
 // wished are the wishes, each beside what is reached.
 func (a *Adjusted) wished() *sheet.Table {
 	t := &sheet.Table{Title: "Wished together", Key: "setting.wishes", Groups: sheet.Rows(), Columns: []sheet.Column{{Role: sheet.Name, On: sheet.OnScreens}, {Key: "key", On: sheet.InFile},
@@ -156,7 +172,7 @@ func (a *Adjusted) sets() *sheet.Table {
 		adj := &a.Setup.Adjusters[a.Used[k]]
 		angle, ok := adj.BoltTurn(adj.Now() + s.Units[k])
 		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(l.Name), sheet.Number(sheet.Plain, a.Setting.Units[k]), sheet.Number(sheet.Plain, s.Units[k]), sheet.Words(l.Exactly), sheet.Words(l.Set), sheet.Words(l.Unit),
-			sheet.Words(unitWord(adj.Unit)), sheet.Words(limitKeys[s.Limits[k]]), sheet.Flag(l.Short), sheet.Number(sheet.Stated, angle).If(ok), sheet.Words(strings.Join(l.Marks, ", "))})
+			sheet.Words(unitWord(adj.Unit)), sheet.Words(limitKeys[s.Limits[k]]), sheet.Flag(l.Short), sheet.Number(sheet.Stated, angle).If(ok), sheet.Words(strings.Join(l.Marks, ", ")).Marked(shortMark(l.Short))})
 	}
 	return t
 }

@@ -67,10 +67,28 @@ func DiagnoseOf(j *job.Job, variant int, from, to float64) (*Diagnosed, error) {
 	return d, nil
 }
 
+// InUnit has screens show lengths in another unit than the job's.
+func (d *Diagnosed) InUnit(u units.Unit) { d.Source.Unit, d.Setup.Unit = u, u }
+
+// sentence says by how much toe changes.
+func (d *Diagnosed) sentence() string {
+	g, u, k := &d.Diagnosis, d.Source.Unit, d.Setup.Gauge
+	text := fmt.Sprintf("The toe of each wheel changes by up to %s from rest", sheet.Number(sheet.Toe, g.Change).Phrase(u))
+	if k.Width > 0 {
+		from := "the gauge's width"
+		if d.Setup.FromRim {
+			from = "the rim"
+		}
+		text += fmt.Sprintf(", or %s across %s of %s", sheet.Number(sheet.LaidOut, k.Length(g.Change)).Phrase(u), from, lengthText(k.Width, u))
+	}
+	return text + ": at " + units.Place(g.ChangeAt, u) + "."
+}
+
 // Sheet is the answer.
 func (d *Diagnosed) Sheet() *sheet.Sheet {
 	s, g := &d.Source, &d.Diagnosis
 	items := []sheet.Item{sheet.Field{Key: "gauge_width_mm", Cell: sheet.Number(sheet.Chosen, d.Setup.Gauge.Width)}}
+	items = append(items, sheet.Prose{On: sheet.OnWindow, Lines: []sheet.Line{{Text: d.sentence()}}})
 	items = append(items, toeParts("Toe curve", "diagnosis", &d.Setup, g, tune.ByTape)...)
 	items = append(items, d.ends(), d.idealWords(), d.idealFile())
 	for i := range d.Fans {
@@ -136,7 +154,7 @@ func (d *Diagnosed) fanTable(f *Fan) *sheet.Table {
 	if f.Freedom == bumpsteer.RackEndSide {
 		way = "out"
 	}
-	t := &sheet.Table{Title: fmt.Sprintf("If the %s moves %s: change of toe from rest, deg, for each move", d.inner(), way), Above: true, On: sheet.OnScreens,
+	t := &sheet.Table{Title: fmt.Sprintf("If the %s moves %s: change of toe from rest, deg, for each move", d.inner(), way), Above: true, On: sheet.OnText, // a window draws them
 		Groups: sheet.Rows(), Columns: []sheet.Column{{Title: "travel", UnitIn: true}}}
 	last := sheet.Row{sheet.Words("largest")}
 	for i, mm := range f.Moves {

@@ -14,6 +14,14 @@ import (
 	"armscribe/kinematics/bumpsteer"
 )
 
+// InUnit has screens show lengths in another unit than the job's.
+func (f *Fitted) InUnit(u units.Unit) { f.Source.Unit, f.Setup.Unit = u, u }
+
+// coordinateName names a coordinate in words.
+func (f *Fitted) coordinateName(at kinematics.Coordinate) string {
+	return f.Source.Corner.NameOf(at.Point) + ", " + [...]string{"fore-aft", "to the side", "height"}[at.Axis]
+}
+
 // Sheet is the answer.
 func (f *Fitted) Sheet() *sheet.Sheet {
 	s := &f.Source
@@ -43,9 +51,19 @@ func (f *Fitted) residuals() *sheet.Table {
 	for i := range f.Result.Residuals {
 		r := &f.Result.Residuals[i]
 		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.Taken[i].Place), sheet.Words(tune.SideWord(r.Reading.Side)), sheet.Number(sheet.Travel, r.Reading.Travel),
-			toe(r.Reading.Toe), toe(f.Predicted[i]), toe(r.Fitted), toe(r.Miss), sheet.Number(sheet.Plain, r.Studentised), sheet.Flag(r.Bad), sheet.Flag(r.LeftOut), sheet.Words(flagOf(r))})
+			toe(r.Reading.Toe), toe(f.Predicted[i]), toe(r.Fitted), toe(r.Miss), sheet.Number(sheet.Plain, r.Studentised), sheet.Flag(r.Bad), sheet.Flag(r.LeftOut), sheet.Words(flagOf(r)).Marked(markOfReading(r))})
 	}
 	return t
+}
+
+func markOfReading(r *bumpsteer.Residual) sheet.Mark {
+	switch {
+	case r.LeftOut:
+		return sheet.Bad
+	case r.Bad:
+		return sheet.Warning
+	}
+	return sheet.NoMark
 }
 
 func flagOf(r *bumpsteer.Residual) string {
@@ -64,7 +82,7 @@ func (f *Fitted) corrections() *sheet.Table {
 		{Role: sheet.Name}, {Title: "by", Band: "95 % band", UnitTitle: "unit"}, {Title: "before the readings", Role: sheet.Text}}}
 	for i := range f.Result.Corrections {
 		if c := &f.Result.Corrections[i]; shown(c) {
-			t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.coordinateKey(c.At)), sheet.Banded(sheet.Length, c.MM, kinematics.Normal95*c.Sigma).Signed(),
+			t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.coordinateName(c.At)), sheet.Banded(sheet.Length, c.MM, kinematics.Normal95*c.Sigma).Signed(),
 				sheet.Words(sheet.Banded(sheet.Length, 0, kinematics.Normal95*c.Prior).Half(f.Source.Unit))})
 		}
 	}
@@ -110,7 +128,7 @@ func (f *Fitted) suspects() *sheet.Table {
 	list := f.bySize()
 	for _, k := range list[:min(len(list), suspectsShown)] {
 		c := &f.Result.Corrections[k]
-		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.coordinateKey(c.At)), sheet.Banded(sheet.Length, math.Abs(c.Size.Value), c.Size.Half), sheet.Words(wayWords(c.At, c.Size.Value))})
+		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(f.coordinateName(c.At)), sheet.Banded(sheet.Length, math.Abs(c.Size.Value), c.Size.Half), sheet.Words(wayWords(c.At, c.Size.Value))})
 	}
 	if len(list) == 0 {
 		t.On = sheet.InFile // which has them all elsewhere

@@ -23,7 +23,7 @@ func (t *Tuned) Sheet() *sheet.Sheet {
 	}
 	items = append(items, t.moves(true), t.moves(false), sheet.Field{Key: "tie_rod_from_mm", Cell: sheet.Number(sheet.LaidOut, r.RodFrom)},
 		sheet.Field{Key: "tie_rod_to_mm", Cell: sheet.Number(sheet.LaidOut, r.RodTo)}, t.gain(),
-		sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Text: "Wheel with the moves: " + t.Clear.Words(t.Source.Unit)}}}, sheet.Object{Key: "clearance", Fields: wheelFile(t.Clear)})
+		sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Mark: wheelMark(t.Clear), Text: "Wheel with the moves: " + t.Clear.Words(t.Source.Unit)}}}, sheet.Object{Key: "clearance", Fields: wheelFile(t.Clear)})
 	if r.HasLeft {
 		items = append(items, toeParts("What is left", "what_is_left", &t.Setup, &r.Left, tune.ByTape)...)
 	} else {
@@ -35,6 +35,17 @@ func (t *Tuned) Sheet() *sheet.Sheet {
 	out := t.Source.sheet(fmt.Sprintf("toe curve over %s from %s to %s", overWord(g.Over), t.at(g.From), t.at(g.To)), t.remarks, items...)
 	out.Head[len(out.Head)-1] += "; wanted: " + t.wanted()
 	return out
+}
+
+// wheelMark is how the wheel stands with what is offered.
+func wheelMark(v *room.Judgement) sheet.Mark {
+	switch {
+	case v.InTheWay():
+		return sheet.Bad
+	case v.Fine():
+		return sheet.Good
+	}
+	return sheet.Unsure
 }
 
 // wheelFile is how the wheel stands with what is offered: null where it is not known.
