@@ -149,3 +149,33 @@ func TestCompareJSON(t *testing.T) {
 		}
 	}
 }
+
+// In roll the left wheel has the readings of the rolled axle, and bands that go over
+// into those of the level car.
+func TestCompareInRoll(t *testing.T) {
+	sources := sourcesOf(t, frontJob)
+	const roll = 0.03
+	c := CompareAt(sources, 1, figures.Position{Roll: roll})
+	almost := CompareAt(sources, 1, figures.Position{Roll: 1e-5})
+	level := CompareAt(sources, 1, figures.Position{})
+	for i := range sources {
+		ax, err := mechanism(t, sources[i].Corner).Roll(roll, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		left, _ := ax.Readings()
+		for r, row := range c.Rows {
+			if row.IsReading() {
+				near(t, row.Key, row.Lines[i].Value, value(t, left, row.Of), 0)
+			}
+			was := level.Rows[r].Lines[i].Band
+			if was == 0 { // by symmetry, or as typed: only level
+				continue
+			}
+			near(t, "band of "+row.Key, almost.Rows[r].Lines[i].Band, was, 0.01*was+3*row.Kind.Rounding())
+		}
+	}
+	if title := c.Sheet().Title; title != "variants at roll +1.7°, left wheel, changes against spacers only" {
+		t.Errorf("%q", title)
+	}
+}

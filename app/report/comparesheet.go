@@ -19,7 +19,7 @@ const variantsAside = 2
 // reference; a window shows all in one, and offers to go to each.
 func (c *Comparison) Sheet() *sheet.Sheet {
 	ref := &c.Sources[c.Reference]
-	out := &sheet.Sheet{Job: ref.Job, Title: "variants " + c.Position.Words(ref.Unit) + ", changes against " + oneLine(ref.Variant),
+	out := &sheet.Sheet{Job: ref.Job, Title: "variants " + c.where() + ", changes against " + oneLine(ref.Variant),
 		Unit: ref.Unit, Notes: c.notes, Caution: Caution}
 	var others []int
 	names := make([]string, len(c.Sources))
@@ -40,6 +40,15 @@ func (c *Comparison) Sheet() *sheet.Sheet {
 	}
 	out.Items = append(out.Items, c.block(sheet.OnWindow, others))
 	return out
+}
+
+// where says where the car stands; in roll the left wheel is set side by side.
+func (c *Comparison) where() string {
+	text := c.Position.Words(c.Sources[c.Reference].Unit)
+	if c.Position.Roll != 0 {
+		text += ", left wheel"
+	}
+	return text
 }
 
 // block sets variants beside the reference.
@@ -64,7 +73,7 @@ func (c *Comparison) block(face sheet.Faces, aside []int) *sheet.Table {
 	t.Columns = append(t.Columns, sheet.Column{Role: sheet.Text, On: sheet.OnWindow})
 	if face == sheet.OnWindow {
 		ref := &c.Sources[c.Reference]
-		t.Above, t.Title = true, "Readings "+c.Position.Words(ref.Unit)+", changes against "+oneLine(ref.Variant)
+		t.Above, t.Title = true, "Readings "+c.where()+", changes against "+oneLine(ref.Variant)
 		row := make(sheet.Row, len(t.Columns))
 		for n, i := range shown {
 			row[t.Over[n].Column] = sheet.Words(pickWord(i == c.Shown, "Shown", "Show it")).Offers(strconv.Itoa(i)).Chosen(i == c.Shown)
