@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -149,7 +150,7 @@ func article(number string) string {
 
 // banded prints a length with its band and unit: "5 ± 3 mm".
 func banded(mm, half float64, unit units.Unit) string {
-	return units.WithBand(kinematics.Length, mm, half, unit) + " " + unit.String()
+	return sheet.Banded(sheet.Length, mm, half).Phrase(unit)
 }
 
 func pick(first bool, a, b string) string {

@@ -5,11 +5,11 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -130,7 +130,7 @@ func (d *Diagnosed) ends() *sheet.Table {
 func (d *Diagnosed) idealWords() sheet.Prose {
 	u, c := d.Source.Unit, d.Ideal.Centre
 	at := func(mm float64) string { return sheet.Number(sheet.LaidOut, mm).Text(u) }
-	_, left := splitBand(kinematics.Length, 0, d.Ideal.LeftOver, u)
+	left := sheet.Banded(sheet.Length, 0, d.Ideal.LeftOver).Half(u)
 	return sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Text: fmt.Sprintf("ideal %s: x %s, y %s, z %s %s; the outer end's path leaves a sphere about it by at most %s", d.inner(),
 		at(c.X), at(c.Y), at(c.Z), u, strings.TrimPrefix(left, "± ")+" "+u.String())}}}
 }
@@ -190,7 +190,7 @@ func (d *Diagnosed) fanCell(f *bumpsteer.FanCurve, h float64) sheet.Cell {
 	}
 	curve, err := bumpsteer.ToeCurve(c, bumpsteer.OverTravel, []float64{h})
 	if err != nil {
-		return sheet.Missing(sheet.Toe, outOfReach)
+		return sheet.Missing(sheet.Toe, figures.OutOfReach)
 	}
 	return sheet.Number(sheet.Toe, curve.Toe[0]).Signed()
 }

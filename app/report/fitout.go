@@ -196,7 +196,7 @@ func (f *Fitted) notes(u units.Unit) []sheet.Note {
 	var zeros []string
 	for side, zero := range r.Zero {
 		if zero != (bumpsteer.Banded{}) {
-			text := units.WithBand(kinematics.Angle, zero.Value, zero.Half, u) + " deg"
+			text := sheet.Banded(sheet.Toe, zero.Value, zero.Half).Phrase(u)
 			if word := tune.SideWord(bumpsteer.Side(side)); word != "" {
 				text = word + " " + text
 			}

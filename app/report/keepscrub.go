@@ -8,6 +8,7 @@ import (
 
 	"armscribe/app/figures"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/tyre"
@@ -84,7 +85,7 @@ func (s Source) scrubWith(spec WheelSpec, radius float64) (float64, error) {
 
 // Words say it in sentences.
 func (k *ScrubKept) Words(u units.Unit) []string {
-	measured := units.WithBand(kinematics.Length, k.Measured.Value, k.Measured.Band, u) + " " + u.String()
+	measured := sheet.Banded(sheet.Length, k.Measured.Value, k.Measured.Band).Phrase(u)
 	list := []string{fmt.Sprintf("Measured scrub radius: %s. With this wheel: %s.", measured, lengthAt(k.Now, u))}
 	if math.Abs(k.Now-k.Measured.Value) < likeWheel {
 		return append(list, "This wheel keeps it.")

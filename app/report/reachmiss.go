@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
 )
 
@@ -140,7 +140,7 @@ func (a *ReachAnswer) missWords(u units.Unit, byFace bool) string {
 func missText(mm, band float64, u units.Unit) string {
 	text := lengthCell(mm, u)
 	if band > 0 {
-		text, _ = splitBand(kinematics.Length, mm, band, u)
+		text, _, _ = strings.Cut(sheet.Banded(sheet.Length, mm, band).Text(u), " ±")
 	}
 	return withUnit(text, u)
 }

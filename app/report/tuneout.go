@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/figures"
 	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
@@ -123,7 +124,7 @@ func (t *Tuned) wanted() string {
 	}
 	unit, slope := "deg/deg", g.Slope
 	if g.Over == bumpsteer.OverTravel {
-		slope, unit = units.InKind(kinematics.Slope, g.Slope, t.Source.Unit)
+		slope, unit = sheet.Slope.In(g.Slope, t.Source.Unit)
 	}
 	way := "toe-in"
 	if g.Slope < 0 {
@@ -155,7 +156,7 @@ func (t *Tuned) moves(screen bool) *sheet.Table {
 		{Title: off + " more", UnitIn: true, Key: "extra_for_more_deg"}, {Title: off + " less", UnitIn: true, Key: "extra_for_less_deg"}, {Role: sheet.Text, On: sheet.OnScreens}}}
 	extra := func(rad float64, ok bool) sheet.Cell {
 		if !ok {
-			return sheet.Missing(sheet.Toe, outOfReach)
+			return sheet.Missing(sheet.Toe, figures.OutOfReach)
 		}
 		return sheet.Number(sheet.Toe, rad).Signed()
 	}
@@ -239,7 +240,7 @@ func (t *Tuned) curves() *sheet.Table {
 		curve, err := bumpsteer.ToeCurve(c, g.Over, at)
 		add(head, func(i int) sheet.Cell {
 			if err != nil {
-				return sheet.Missing(sheet.Toe, outOfReach)
+				return sheet.Missing(sheet.Toe, figures.OutOfReach)
 			}
 			return sheet.Number(sheet.Toe, curve.Toe[i]).Signed()
 		})

@@ -209,8 +209,7 @@ func TestAValueHasTheDigitsOfItsOwnBand(t *testing.T) {
 	want := map[widen.Measure][2]string{}
 	for measure, q := range map[widen.Measure]kinematics.Quantity{widen.HalfTrack: kinematics.HalfTrack, widen.ScrubRadius: kinematics.ScrubRadius, widen.RollCentre: kinematics.RollCentreHeight} {
 		l := readings.Find(q.String())
-		value, band := splitBand(kinematics.Length, l.Value, l.Band, units.Millimetre)
-		want[measure] = [2]string{value, band}
+		want[measure] = [2]string{strings.TrimSuffix(l.Cell().Value(units.Millimetre), " mm"), l.Cell().Half(units.Millimetre)}
 	}
 	for i, measure := range []widen.Measure{widen.ParkingRack, widen.BrakingRack, widen.BumpRack} {
 		for n := range efforts.Cases[i].Lines {

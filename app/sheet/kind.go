@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armscribe/app/units"
-	"armscribe/kinematics"
 )
 
 // Kind is what a number is: its unit in files and on screens, and how finely it
@@ -55,22 +54,18 @@ var traits = [kindCount]struct {
 	Toe:      {loose: units.SmallAngles, exact: 1e-9, finest: angles},
 	Stated:   {loose: units.Angles, trim: true, finest: angles},
 	Rolled:   {loose: units.SmallAngles, trim: true, sign: true, finest: angles},
-	Slope:    {loose: units.Slopes, exact: 1e-10, finest: of(kinematics.Slope)},
+	Slope:    {loose: units.Slopes, exact: 1e-10, finest: [2]int{5, 4}},
 	Bow:      {loose: units.Bows, exact: 1e-12, finest: [2]int{6, 3}},
 	PerAngle: {loose: units.Ratios, exact: 1e-5, finest: [2]int{3, 3}},
-	Ratio:    {loose: units.Ratios, exact: 1e-6, finest: of(kinematics.Ratio)},
+	Ratio:    {loose: units.Ratios, exact: 1e-6, finest: [2]int{4, 4}},
 	Force:    {loose: units.Forces, exact: 1e-3, finest: [2]int{1, 1}},
 	Moment:   {loose: units.Forces, exact: 1, finest: [2]int{2, 2}},
 	Percent:  {loose: units.Shares, finest: [2]int{1, 1}},
 	Turns:    {loose: units.Turns, finest: [2]int{2, 2}},
 }
 
-// of are the finest decimals of a kind of quantity.
-func of(k kinematics.Kind) [2]int {
-	return [2]int{units.Finest(k, units.Millimetre), units.Finest(k, units.Inch)}
-}
-
-var lengths, angles = of(kinematics.Length), of(kinematics.Angle)
+// What no tape or gauge could find on a car is not printed.
+var lengths, angles = [2]int{2, 3}, [2]int{3, 3}
 
 // Finest is how many decimals a value with a band has at most.
 func (k Kind) Finest(length units.Unit) int {

@@ -6,8 +6,8 @@ import (
 	"fmt"
 	"slices"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -96,7 +96,7 @@ func degreesText(rad float64) string {
 }
 
 func degreesBand(b bumpsteer.Banded) string {
-	return units.WithBand(kinematics.Angle, b.Value, b.Half, units.Millimetre) + " deg"
+	return sheet.Banded(sheet.Toe, b.Value, b.Half).Phrase(units.Millimetre)
 }
 
 func signedLength(mm float64, unit units.Unit) string {

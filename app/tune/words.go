@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -114,7 +115,7 @@ func FarEnd(d *bumpsteer.Diagnosis) float64 {
 
 // banded prints the size of a move with its band: "5 ± 3 mm".
 func (s *Setup) banded(b bumpsteer.Banded) string {
-	return units.WithBand(kinematics.Length, math.Abs(b.Value), b.Half, s.Unit) + " " + s.Unit.String()
+	return sheet.Banded(sheet.Length, math.Abs(b.Value), b.Half).Phrase(s.Unit)
 }
 
 func lengthText(mm float64, unit units.Unit) string { return units.ShortLength(mm, unit) }

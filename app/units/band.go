@@ -3,8 +3,6 @@ package units
 import (
 	"math"
 	"strconv"
-
-	"armscribe/kinematics"
 )
 
 // FormatWithBand prints a value with its 95 % band, as "32.2 ± 1.8": the band
@@ -27,27 +25,6 @@ func BandedTo(value, band float64, finest int) string {
 	}
 	return toPlace(value, place) + " ± " + bandText(band, place)
 }
-
-// WithBand is a value of a kind and its band, from mm and radians, in a unit of
-// length: "32.2 ± 1.8", without the unit, no finer than Finest.
-func WithBand(k kinematics.Kind, value, band float64, length Unit) string {
-	v, _ := InKind(k, value, length)
-	half, _ := InKind(k, band, length)
-	return BandedTo(v, half, Finest(k, length))
-}
-
-// Finest is how many decimals a value of a kind has at most, in the unit that it is
-// shown in: what is finer no tape or gauge could find on a car.
-func Finest(k kinematics.Kind, length Unit) int {
-	n := finest[k]
-	if length == Inch {
-		return n[1]
-	}
-	return n[0]
-}
-
-// finest decimals in mm and degrees, and where lengths are in inches.
-var finest = [...][2]int{kinematics.Length: {2, 3}, kinematics.Angle: {3, 3}, kinematics.Slope: {5, 4}, kinematics.Ratio: {4, 4}}
 
 // FormatWithLimits prints a value with a band whose sides differ, as
 // "69.0 (−5.6/+5.4)". Below and above are distances, not negative; the larger

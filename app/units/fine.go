@@ -4,8 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"armscribe/kinematics"
 )
 
 // Fine is what a length is printed for. It sets the decimals in each unit, so
@@ -166,21 +164,6 @@ func Signed(text string) string {
 		return text
 	}
 	return "+" + text
-}
-
-// InKind converts a value of the kind from mm and radians to the unit that it
-// is shown in, and names that unit: mm or in, deg, deg/mm or deg/in, or "".
-func InKind(k kinematics.Kind, v float64, length Unit) (float64, string) {
-	const degrees = 180 / math.Pi
-	switch k {
-	case kinematics.Length:
-		return In(v, length), length.String()
-	case kinematics.Angle:
-		return v * degrees, "deg"
-	case kinematics.Slope: // per mm, so the conversion runs the other way
-		return v * degrees / In(1, length), "deg/" + length.String()
-	}
-	return v, ""
 }
 
 // poundForce is the weight of a pound, N: 0.45359237 kg (international yard and pound

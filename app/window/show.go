@@ -11,6 +11,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/panels"
 	"armscribe/app/room"
+	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas"
@@ -115,8 +116,7 @@ func (w *Window) showView() {
 func formatter(unit units.Unit) scene.Formatter {
 	return func(dst []byte, mm, half float64) []byte {
 		if half > 0 {
-			dst = append(dst, units.WithBand(kinematics.Length, mm, half, unit)...)
-			return append(append(dst, ' '), unit.String()...)
+			return append(dst, sheet.Banded(sheet.Length, mm, half).Phrase(unit)...)
 		}
 		return append(dst, units.Built.OnTape(mm, unit)...)
 	}
