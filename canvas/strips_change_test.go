@@ -97,7 +97,7 @@ func TestChangeFromBefore(t *testing.T) {
 	l := &draw.List{}
 	s.Draw(l, 520, 500)
 	_, words := barTexts(l, s.styles, draw.OnPaper, 520, 500)
-	if text := strings.Join(words, "|"); !strings.Contains(text, "toe, change") || !strings.Contains(text, "|change|") || strings.Contains(text, "|now|") {
+	if text := strings.Join(words, "|"); !strings.Contains(text, "toe|change, deg") || !strings.Contains(text, "|change|") || strings.Contains(text, "|now|") {
 		t.Errorf("drawn: %s", text)
 	}
 	for i := range in.Strips {

@@ -22,8 +22,11 @@ type stripData struct {
 	targets     [1]chart.Target
 	hasTarget   bool
 	chart       chart.Chart
-	title, unit string // of what the scale was fitted to
-	change      bool   // now is the change from before
+	fitted      struct { // what the scale is of
+		title, unit string
+		change      bool
+	}
+	change bool // now is the change from before
 }
 
 // takeStrips turns the strips of the input into units on display.
@@ -48,9 +51,8 @@ func (s *Strips) takeStrips() {
 			d.now.minus(&d.before)
 			d.before.take(spec, &StripCurve{}, nil, 1)
 			d.hasTarget = false // it is one of values, not of changes
-			spec.Title += ", change"
 		}
-		if !s.frozen || d.title != spec.Title || d.unit != spec.Unit {
+		if f := &d.fitted; !s.frozen || f.title != spec.Title || f.unit != spec.Unit || f.change != d.change {
 			d.fit(spec)
 		}
 	}
@@ -146,7 +148,7 @@ const (
 // fit finds the scale of the values: around the curves, some of the band and a
 // target that is near.
 func (d *stripData) fit(spec *StripSpec) {
-	d.title, d.unit = spec.Title, spec.Unit
+	d.fitted.title, d.fitted.unit, d.fitted.change = spec.Title, spec.Unit, d.change
 	lo, hi := math.Inf(1), math.Inf(-1)
 	around := func(n *stripLine, low, high []float64) {
 		for i, ok := range n.ok {

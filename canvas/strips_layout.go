@@ -148,7 +148,11 @@ func (s *Strips) headLines(m draw.Medium) int {
 	lines := 1
 	for i := range s.count {
 		h := &s.texts.heads[i]
-		h.wrap(s.styles, m, s.in.Strips[i].Title, s.in.Strips[i].Unit, s.width-headIn-4)
+		unit := s.in.Strips[i].Unit
+		if s.data[i].change {
+			unit = strings.TrimSuffix("change, "+unit, ", ")
+		}
+		h.wrap(s.styles, m, s.in.Strips[i].Title, unit, s.width-headIn-4)
 		lines = max(lines, len(h.titles)-1+len(h.units))
 	}
 	return lines

@@ -2,6 +2,7 @@ package window
 
 import (
 	"reflect"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -45,10 +46,7 @@ func (a *adviceLine) show() {
 	} else {
 		return
 	}
-	text := a.w.advice.What
-	if a.w.advice.Cure != "" {
-		text += " " + a.w.advice.Cure
-	}
+	text := a.w.adviceText()
 	a.text.SetText(a.w.inWords(text))
 	enable(a.try, a.w.advice.Raise != 0)
 	enable(a.why, text != "")
@@ -62,12 +60,16 @@ func (w *Window) inWords(text string) string {
 	return text
 }
 
-// showWhy lights the tie-rod arcs and explains them.
+// adviceText is the one sentence with its cure.
+func (w *Window) adviceText() string { return strings.TrimSpace(w.advice.What + " " + w.advice.Cure) }
+
+// showWhy lights the tie-rod arcs and explains them, which end of the rod to move
+// first: a click on the loupe asks that.
 func (a *adviceLine) showWhy() {
 	w := a.w
 	w.lit = scene.TieRodArcs
 	w.showView()
-	w.showAside("Why the toe changes", w.inWords(whyText[w.advice.Fault]), func() {
+	w.showAside("Why the toe changes", w.inWords(strings.TrimSpace(w.adviceText()+"\n\n"+whyText[w.advice.Fault])), func() {
 		w.lit = 0
 		w.showView()
 	})
@@ -79,10 +81,10 @@ var whyText = map[frame.Fault]string{
 	frame.Undecided: "The toe changes, but a measuring error of the size you stated could make just such a change. " +
 		"Measure the points more closely, or hang a toe gauge on the wheel and move it through its travel.",
 	frame.Slope: "Look at the loupe beside the outer end. The tie rod swings on an arc about the rack end. With the wheel held straight, " +
-		"the outer end follows another path. Where the two cross at a slant, the rod pushes one way in bump and the other way in droop: " +
+		"the outer end follows another path, which the loupe makes a straight line. Where the arc crosses it at a slant, the rod pushes one way in bump and the other way in droop: " +
 		"the toe curve slopes. The slant goes away when the rod points at the arms' instant centre, that is when one of its ends is raised or lowered. " +
 		"A spacer under the outer joint does it. A tall stack of spacers bends the stud or bolt: ask someone qualified.",
-	frame.Bow: "Look at the loupe beside the outer end. The tie rod's arc and the path with the wheel held straight run the same way but curve differently, " +
-		"so the rod pushes the wheel the same way in bump and in droop: the toe curve bows. " +
+	frame.Bow: "Look at the loupe beside the outer end. The tie rod's arc and the path with the wheel held straight, which the loupe makes a straight line, run the same way but curve differently: " +
+		"the arc bows away from the line, so the rod pushes the wheel the same way in bump and in droop: the toe curve bows. " +
 		"The rod is too long or too short for these arms, which means that the rack end stands too far out or in.",
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/keyed"
 )
@@ -111,5 +113,25 @@ func TestAStaleStatusClears(t *testing.T) {
 	}
 	if w.setTravel(0); said("is locked against") {
 		t.Errorf("after a move: %q", w.status.Text)
+	}
+}
+
+// A click on the loupe answers which end of the rod to move, in the words of the
+// advice, and says why.
+func TestAClickOnTheLoupeSaysWhichEndToMove(t *testing.T) {
+	w := open(t, "gravel-estate")
+	w.view.OnLoupe()
+	page := w.win.Canvas().Overlays().Top()
+	if w.advice.What == "" || page == nil {
+		t.Fatalf("advice %q, page %v", w.advice.What, page)
+	}
+	text := ""
+	for _, o := range test.LaidOutObjects(page) {
+		if l, ok := o.(*widget.Label); ok {
+			text += l.Text + " "
+		}
+	}
+	if !strings.Contains(text, w.advice.What) || !strings.Contains(text, "loupe") {
+		t.Errorf("the page says %q", text)
 	}
 }
