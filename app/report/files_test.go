@@ -244,34 +244,3 @@ type diagnoseJSON struct {
 	Notes     []string       `json:"notes"`
 	Caution   string         `json:"caution"`
 }
-
-type gaugeLineJSON struct {
-	Travel float64  `json:"travel_mm"`
-	Change float64  `json:"toe_change_deg"`
-	Band   *float64 `json:"band_95_deg"`
-	Toe    float64  `json:"toe_deg"`
-	Length *float64 `json:"toe_change_across_width_mm"`
-	Dials  *float64 `json:"dials_mm"`
-}
-
-type takenJSON struct {
-	Place     string   `json:"place"`
-	Side      string   `json:"side"`
-	Travel    float64  `json:"travel_mm"`
-	Toe       float64  `json:"toe_deg"`
-	Predicted float64  `json:"predicted_deg"`
-	Band      *float64 `json:"band_95_deg"`
-}
-
-type gaugeJSON struct {
-	Job     string          `json:"job"`
-	Variant string          `json:"variant"`
-	Within  float64         `json:"measured_within_mm"`
-	Width   *float64        `json:"gauge_width_mm"`
-	FromRim bool            `json:"gauge_width_is_rim_diameter"`
-	Spacing *float64        `json:"dial_spacing_mm"`
-	Lines   []gaugeLineJSON `json:"lines"`
-	Taken   []takenJSON     `json:"readings"`
-	Notes   []string        `json:"notes"`
-	Caution string          `json:"caution"`
-}

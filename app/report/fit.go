@@ -147,11 +147,6 @@ func pointKey(c *kinematics.Corner, p kinematics.Point) string {
 
 const axisKeys = "xyz"
 
-// coordinateKey names a coordinate: rack_end.z.
-func (f *Fitted) coordinateKey(at kinematics.Coordinate) string {
-	return pointKey(&f.Source.Corner, at.Point) + "." + axisKeys[at.Axis:at.Axis+1]
-}
-
 // wayWords says which way a coordinate was measured wrong, by the sign of its
 // correction.
 func wayWords(at kinematics.Coordinate, mm float64) string {

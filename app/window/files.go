@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -55,11 +54,6 @@ func (w *Window) folder() string {
 		return home
 	}
 	return "."
-}
-
-func (w *Window) dialogSize() fyne.Size {
-	s := w.win.Canvas().Size()
-	return fyne.NewSize(min(760, s.Width-40), min(560, s.Height-40))
 }
 
 // save writes the job to its file, or asks for one; done follows a success.
