@@ -143,7 +143,7 @@ func (v *board) moveBy(right, up float64, nudged bool) {
 	if v.gesture == nil {
 		return
 	}
-	v.gesture.nudged = nudged
+	v.gesture.nudged, v.nudging = nudged, nudged
 	v.show(v.gesture.by(right, up))
 	v.commit()
 }

@@ -144,6 +144,10 @@ func (v *board) key(name fyne.KeyName, down bool) {
 		switch name {
 		case fyne.KeySpace:
 			v.space = down
+		case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
+			if !down {
+				v.restKeys()
+			}
 		case desktop.KeyShiftLeft, desktop.KeyShiftRight, desktop.KeyControlLeft, desktop.KeyControlRight,
 			desktop.KeyAltLeft, desktop.KeyAltRight:
 			if v.gesture != nil {

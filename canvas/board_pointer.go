@@ -39,6 +39,7 @@ func (v *board) focus() {
 func (v *board) MouseDown(e *desktop.MouseEvent) {
 	v.event(func() {
 		v.pointer = draw.Screen(e.Position)
+		v.restKeys()
 		v.focus()
 		switch {
 		case v.gesture != nil && !v.placing, v.press.down && e.Button != desktop.MouseButtonPrimary:
@@ -212,6 +213,7 @@ func (v *board) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 func (v *board) MouseMoved(e *desktop.MouseEvent) {
 	v.event(func() {
 		v.pointer = draw.Screen(e.Position)
+		v.restKeys()
 		switch {
 		case v.pick != nil:
 			v.touch()

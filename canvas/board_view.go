@@ -41,6 +41,7 @@ type board struct {
 	press   press
 	gesture *gesture
 	steady  bool        // a hand elsewhere moves the corner
+	nudging bool        // a key that nudges is down
 	homes   scene.Homes // where labels stay while a hand works
 	holding bool        // homes are in use
 	built   bool        // out shows a corner
@@ -253,12 +254,20 @@ func (v *board) build() {
 // stayHome keeps labels and loupe beside what they name while a hand works, from
 // the last picture before it on.
 func (v *board) stayHome(in *scene.Input) {
-	busy := v.built && (v.steady || v.Busy())
+	busy := v.built && (v.steady || v.nudging || v.Busy())
 	if busy && !v.holding {
 		v.homes.Set(&v.out.Homes)
 	}
 	if v.holding = busy; busy {
 		in.Homes = &v.homes
+	}
+}
+
+// restKeys ends a run of nudges.
+func (v *board) restKeys() {
+	if v.nudging {
+		v.nudging = false
+		v.touch()
 	}
 }
 

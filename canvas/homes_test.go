@@ -221,3 +221,31 @@ func TestTheStatusSaysWhatHasNoRoom(t *testing.T) {
 		t.Errorf("left out %q, the status is %q", out.LeftOut, o.status)
 	}
 }
+
+// While a key goes on nudging, labels stay at home as in a drag; they settle when it
+// comes up.
+func TestLabelsStayAtHomeWhileAKeyNudges(t *testing.T) {
+	o := newOwner(t, sampleCorner(), 12)
+	h := pointHandle(kinematics.OuterEnd)
+	o.view.FocusGained()
+	o.view.Select(h)
+	o.view.build()
+	first, moved := stands(o, h), false
+	for range 30 {
+		o.view.KeyDown(&fyne.KeyEvent{Name: fyne.KeyUp})
+		o.press(fyne.KeyUp)
+		for word, s := range stands(o, h) {
+			if was, ok := first[word]; ok && s.edge == was.edge && !s.moved && !was.moved && s.off.Sub(was.off).Len() > 1e-6 {
+				t.Fatalf("%q went %v", word, s.off.Sub(was.off))
+			}
+		}
+	}
+	o.view.KeyUp(&fyne.KeyEvent{Name: fyne.KeyUp})
+	for word, s := range stands(o, h) {
+		was, ok := first[word]
+		moved = moved || !ok || s.off.Sub(was.off).Len() > 1e-6
+	}
+	if !moved {
+		t.Error("nothing is laid out anew, or nothing had to: the test shows nothing")
+	}
+}

@@ -130,6 +130,7 @@ type Select struct {
 
 // CreateRenderer is for the toolkit.
 func (s *Select) CreateRenderer() fyne.WidgetRenderer {
+	s.ring.Edge = true // as a field has
 	return s.ring.Around(s.Select.CreateRenderer())
 }
 

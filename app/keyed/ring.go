@@ -17,6 +17,7 @@ const (
 // Ring is how everything shows that it has the keyboard: a line about it. Its
 // owner tells it so.
 type Ring struct {
+	Edge bool // a thin line is there without the keyboard too
 	line *canvas.Rectangle
 	on   bool
 }
@@ -37,8 +38,11 @@ func (r *Ring) Set(on bool) {
 }
 
 func (r *Ring) show() {
-	r.line.Hidden = !r.on
-	r.line.StrokeColor, r.line.StrokeWidth = theme.Color(theme.ColorNamePrimary), ringWidth
+	r.line.Hidden = !r.on && !r.Edge
+	r.line.StrokeColor, r.line.StrokeWidth = theme.Color(theme.ColorNameInputBorder), 1
+	if r.on {
+		r.line.StrokeColor, r.line.StrokeWidth = theme.Color(theme.ColorNamePrimary), ringWidth
+	}
 	r.line.CornerRadius = theme.Size(theme.SizeNameInputRadius)
 }
 

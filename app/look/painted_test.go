@@ -88,6 +88,7 @@ func painted() []paintedRow {
 		{"ticked box", 3, check(true), nil},
 		{"radio", 3, radio, nil},
 		{"field", 3, func() fyne.CanvasObject { return keyed.NewEntry("") }, nil},
+		{"choice", 3, func() fyne.CanvasObject { return keyed.NewSelect([]string{" "}, nil) }, func(b image.Rectangle) image.Rectangle { b.Max.X = b.Min.X + 30; return b }},
 		{"button", 4.5, button(widget.MediumImportance, true), inside},
 		{"main button", 4.5, button(widget.HighImportance, true), inside},
 		{"quiet button", 4.5, button(widget.LowImportance, true), inside},

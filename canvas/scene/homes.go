@@ -30,13 +30,13 @@ const (
 // home is where a label stands: off from what it names to where its text starts,
 // points, or, if right, ends. At the edge of the window off counts from the
 // middle of the window, and right tells on which side of the text its arrow
-// stands. Of a note, off leads to a corner of its box, a lower one if above.
+// stands. Of a note, off leads to an upper corner of its box.
 type home struct {
 	name         name
 	end          uint8 // what it hangs on, of several ends
 	cut          uint8 // which of its shorter texts it shows
 	off          draw.Point
-	right, above bool
+	right        bool
 	leader, edge bool
 }
 

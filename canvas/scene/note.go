@@ -10,7 +10,7 @@ import (
 const (
 	noteLine = 17.0 // from line to line
 	notePad  = 3.0
-	leadFrom = 16.0 // from here on a line leads from note to handle
+	leadFrom = 28.0 // from here on a line leads from note to handle
 )
 
 // note writes the lines of the gesture in progress beside its handle, where
@@ -54,6 +54,10 @@ func (b *builder) note() {
 	}
 }
 
+// noteSpare is room kept under a note, points: in a gesture a line comes and goes,
+// and the others stay.
+const noteSpare = noteLine
+
 // noteHome returns where a note of a size stands beside a: where it stays, or
 // where it covers nothing, led out if need be.
 func (b *builder) noteHome(a, size draw.Point) (h home, box draw.Box, ok bool) {
@@ -62,20 +66,16 @@ func (b *builder) noteHome(a, size draw.Point) (h home, box draw.Box, ok bool) {
 		if h.right {
 			at.X -= size.X
 		}
-		if !h.above {
-			at.Y -= size.Y
-		}
+		at.Y -= size.Y
 		return h, b.stay(draw.Box{Min: at, Max: at.Add(size)}), true
 	}
-	if box, ok = b.freeBox(a, size); !ok {
+	if box, ok = b.freeBox(a, draw.Point{X: size.X, Y: size.Y + noteSpare}); !ok {
 		return h, box, false
 	}
-	h = home{name: nameOfNote, right: box.Max.X <= a.X, above: box.Min.Y >= a.Y, off: draw.Point{X: box.Min.X, Y: box.Max.Y}.Sub(a)}
+	box.Min.Y += noteSpare
+	h = home{name: nameOfNote, right: box.Max.X <= a.X, off: draw.Point{X: box.Min.X, Y: box.Max.Y}.Sub(a)}
 	if h.right {
 		h.off.X = box.Max.X - a.X
-	}
-	if h.above {
-		h.off.Y = box.Min.Y - a.Y
 	}
 	return h, box, true
 }
