@@ -57,17 +57,17 @@ type cure struct {
 	find, halt           *keyed.Button
 	progress             *widget.ProgressBar
 	note                 *pages.Notice
-	outcome              *outcome
+	keep                 *keyed.Button
+	view                 *pages.View
 	content              fyne.CanvasObject
 
 	cancel context.CancelFunc // nil while nothing runs
 	run    int                // which search is the present one
-	asked  bumpsteer.Request
-	result *bumpsteer.Result
+	found  *report.Tuned
 }
 
 func newCure(p *Page) *cure {
-	c := &cure{p: p, note: pages.NewNotice()}
+	c := &cure{p: p, note: pages.NewNotice(), view: pages.NewView()}
 	rows := pages.NewGrid("llllll")
 	rows.Tight = true
 	rows.Head("free to move", "from", "to", "", "from", "to")
@@ -90,9 +90,11 @@ func newCure(p *Page) *cure {
 	c.progress = widget.NewProgressBar()
 	c.progress.Hide()
 	c.halt.Hide()
-	c.outcome = newOutcome(c)
-	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt, c.outcome.keep), nil, c.progress)
-	c.content = container.NewVBox(rows.Content, pages.Hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.outcome.content)
+	c.keep = keyed.NewButton("Keep as a variant", c.keepIt)
+	c.keep.Importance = widget.HighImportance
+	c.keep.Hide()
+	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt, c.keep), nil, c.progress)
+	c.content = container.NewVBox(rows.Content, pages.Hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.view.Object())
 	return c
 }
 
@@ -169,16 +171,38 @@ func (c *cure) Show() {
 	}
 	c.fillRange()
 	c.showGoal()
-	if c.result != nil && !c.p.sameCorner(&c.asked.Corner) {
-		c.result = nil
+	switch {
+	case c.found == nil:
+	case !c.p.sameCorner(&c.found.Source.Corner):
+		c.found = nil
 		c.note.Say("The corner shown is another one now: find its cure anew.")
+	case c.found.Source.Unit != s.Unit:
+		c.found = nil
+		c.note.Say("Moves are made to steps of the unit, which is another one now: find the cure anew.")
 	}
-	c.outcome.show()
+	c.showFound()
+}
+
+// showFound shows what was found, if anything.
+func (c *cure) showFound() {
+	if c.found == nil {
+		c.keep.Hide()
+		c.view.Show(nil)
+		return
+	}
+	c.keep.Show()
+	c.view.Show(c.found.Sheet())
+}
+
+// keepIt adds the corner found as a variant.
+func (c *cure) keepIt() {
+	if c.found != nil {
+		c.p.keep(c.note, report.TunedName, c.found.Notes(), c.found.Result.Corner, nil)
+	}
 }
 
 // request reads the fields; the error joins all that is wrong with them.
-func (c *cure) request() (bumpsteer.Request, error) {
-	s := &c.p.setup
+func (c *cure) request() (report.TuneSpec, error) {
 	var free []bumpsteer.Free
 	var errs []error
 	read := func(n *pages.Number) float64 {
@@ -197,7 +221,7 @@ func (c *cure) request() (bumpsteer.Request, error) {
 		slope, err := c.readSlope(over)
 		goal.Slope, errs = slope, append(errs, err)
 	}
-	return s.CureRequest(free, goal), errors.Join(errs...)
+	return report.TuneSpec{Free: free, Goal: goal}, errors.Join(errs...)
 }
 
 // readSlope reads the wanted slope, rad/mm or rad/rad.
@@ -229,7 +253,7 @@ func (c *cure) search() {
 	if c.cancel != nil {
 		return
 	}
-	q, err := c.request()
+	spec, err := c.request()
 	if err != nil {
 		c.note.Wrong("", c.p.said(err))
 		return
@@ -243,7 +267,7 @@ func (c *cure) search() {
 	c.note.Say("Looking over the whole box of limits…")
 	begun := time.Now()
 	last := begun
-	q.Progress = func(done float64) {
+	spec.Progress = func(done float64) {
 		now := time.Now()
 		if now.Sub(begun) < patience || now.Sub(last) < between {
 			return
@@ -251,9 +275,11 @@ func (c *cure) search() {
 		last = now
 		c.p.host.Do(func() { c.showProgress(run, done) })
 	}
+	j, variant := c.p.host.Job().Clone(), c.p.host.Variant()
+	j.Units = c.p.setup.Unit
 	c.p.host.Apart(func() {
-		result, err := bumpsteer.Cure(ctx, q)
-		c.p.host.Do(func() { c.finish(run, &q, result, err) })
+		found, err := report.TuneOf(ctx, j, variant, spec)
+		c.p.host.Do(func() { c.finish(run, found, err) })
 	})
 }
 
@@ -266,7 +292,7 @@ func (c *cure) showProgress(run int, done float64) {
 }
 
 // finish shows what was found. A search that was given up is not heard.
-func (c *cure) finish(run int, q *bumpsteer.Request, result bumpsteer.Result, err error) {
+func (c *cure) finish(run int, found *report.Tuned, err error) {
 	if c.cancel == nil || run != c.run {
 		return
 	}
@@ -274,12 +300,12 @@ func (c *cure) finish(run int, q *bumpsteer.Request, result bumpsteer.Result, er
 	switch {
 	case err != nil:
 		c.note.Wrong("", c.p.said(err))
-	case !c.p.sameCorner(&q.Corner):
+	case !c.p.sameCorner(&found.Source.Corner):
 		c.note.Say("The corner was changed meanwhile: find its cure anew.")
 	default:
-		c.asked, c.result = *q, &result
+		c.found = found
 		c.note.Say("")
-		c.outcome.show()
+		c.showFound()
 		c.p.draw()
 	}
 }
@@ -306,12 +332,11 @@ func (c *cure) stop() { c.giveUp() }
 
 func (c *cure) picture() picture {
 	pic := c.p.travelPicture()
-	r := c.result
-	if r == nil {
+	if c.found == nil {
 		pic.curves = []curve{nowCurve(c.p.present(), "now")}
 		return pic
 	}
-	g := c.asked.Goal
+	g, r := c.found.Spec.Goal, &c.found.Result
 	pic.over, pic.from = g.Over, span{g.From, g.To}
 	pic.curves = []curve{beforeCurve(r.Before.ToeChange, "before"), nowCurve(r.After.ToeChange, "after")}
 	if g.Slope != 0 {

@@ -48,22 +48,22 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 	b.Select(cureAt)
 	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
 	test.Tap(b.cure.find)
-	r := b.cure.result
+	r := b.cure.found
 	if r == nil {
 		t.Fatalf("no cure: %s", b.cure.note.Text)
 	}
 	const small = 0.05 / pages.Degree
-	if r.Before.Change < 8*small || r.After.Change > small/2 {
-		t.Fatalf("toe change %.4f deg before, %.4f after", r.Before.Change*pages.Degree, r.After.Change*pages.Degree)
+	if r.Result.Before.Change < 8*small || r.Result.After.Change > small/2 {
+		t.Fatalf("toe change %.4f deg before, %.4f after", r.Result.Before.Change*pages.Degree, r.Result.After.Change*pages.Degree)
 	}
 	was := b.Doc.Variant().Name
-	test.Tap(b.cure.outcome.keep)
+	test.Tap(b.cure.keep)
 	v := b.Doc.Variant()
-	if v.Name != was+", cured" || !strings.Contains(v.Notes, "outer end height +") || b.Doc.UndoName() != "add "+v.Name {
+	if v.Name != was+", tuned" || !strings.Contains(v.Notes, "outer end height +") || b.Doc.UndoName() != "add "+v.Name {
 		t.Fatalf("kept %q, notes %q, undo %q", v.Name, v.Notes, b.Doc.UndoName())
 	}
-	if got := v.Corner(); got != r.Corner {
-		t.Fatalf("kept %v, found %v", got, r.Corner)
+	if got := v.Corner(); got != r.Result.Corner {
+		t.Fatalf("kept %v, found %v", got, r.Result.Corner)
 	}
 	b.Select(diagnosisAt)
 	d, err := bumpsteer.Diagnose(b.setup.Corner, b.setup.Within, -b.setup.Droop, b.setup.Bump)
@@ -73,7 +73,7 @@ func TestACureIsFoundAndKeptAndMakesTheDiagnosisFine(t *testing.T) {
 		t.Fatalf("the kept variant's toe changes by %g deg, its diagnosis says %q (%v)", d.Change*pages.Degree, words, err)
 	}
 	b.Select(cureAt)
-	if b.cure.result != nil || b.cure.outcome.content.Visible() {
+	if b.cure.found != nil || b.cure.keep.Visible() {
 		t.Fatal("the cure of the former variant is still shown")
 	}
 }
@@ -95,11 +95,11 @@ func TestASearchGivenUpChangesNothing(t *testing.T) {
 	test.Tap(b.cure.find)
 	said := b.cure.note.Text
 	searches[0]() // what it has still to say is not heard
-	if b.cure.result != nil || b.cure.cancel == nil || b.cure.note.Text != said || b.File(t) != first {
+	if b.cure.found != nil || b.cure.cancel == nil || b.cure.note.Text != said || b.File(t) != first {
 		t.Fatalf("a search that was given up left something behind: %q", b.cure.note.Text)
 	}
 	searches[1]()
-	if b.cure.result == nil || b.cure.cancel != nil || b.File(t) != first {
+	if b.cure.found == nil || b.cure.cancel != nil || b.File(t) != first {
 		t.Fatalf("the search after it finds nothing: %s", b.cure.note.Text)
 	}
 }
@@ -122,7 +122,7 @@ func TestWrongLimitsAreNamed(t *testing.T) {
 		b.Select(cureAt)
 		c.change(b.cure)
 		test.Tap(b.cure.find)
-		if b.cure.result != nil || !strings.Contains(b.cure.note.Text, c.says) {
+		if b.cure.found != nil || !strings.Contains(b.cure.note.Text, c.says) {
 			t.Errorf("%s: the page says %q", c.name, b.cure.note.Text)
 		}
 	}
@@ -159,7 +159,7 @@ func TestUndoWhileThePageIsOpenDropsTheCure(t *testing.T) {
 	test.Tap(b.cure.find)
 	b.Doc.Undo()
 	b.Show()
-	if b.cure.result != nil || !strings.Contains(b.cure.note.Text, "another one now") {
+	if b.cure.found != nil || !strings.Contains(b.cure.note.Text, "another one now") {
 		t.Fatalf("the cure of another corner is kept; the page says %q", b.cure.note.Text)
 	}
 }
@@ -171,14 +171,14 @@ func TestAChosenSlopeInRollIsReached(t *testing.T) {
 	b.cure.slope.SetText("0.07")
 	b.cure.rows[bumpsteer.RackEndSide].tick.SetChecked(true)
 	test.Tap(b.cure.find)
-	r := b.cure.result
+	r := b.cure.found
 	if r == nil {
 		t.Fatal(b.cure.note.Text)
 	}
-	toe := r.After.ToeChange
+	toe := r.Result.After.ToeChange
 	const near = 0.02 / pages.Degree
 	last := len(toe.At) - 1
-	if b.cure.asked.Goal.Over != bumpsteer.OverRoll || math.Abs(toe.Toe[last]-0.07*toe.At[last]) > near || r.After.Largest > near {
+	if r.Spec.Goal.Over != bumpsteer.OverRoll || math.Abs(toe.Toe[last]-0.07*toe.At[last]) > near || r.Result.After.Largest > near {
 		t.Fatalf("at %g deg of roll toe changes by %g deg", toe.At[last]*pages.Degree, toe.Toe[last]*pages.Degree)
 	}
 	if n := len(b.cure.picture().curves); n != 3 {
@@ -280,7 +280,7 @@ func TestNoStackIsAdvisedWhereNoneIsNeeded(t *testing.T) {
 	b := open(t, "gravel-estate")
 	b.Select(cureAt)
 	test.Tap(b.cure.find)
-	test.Tap(b.cure.outcome.keep)
+	test.Tap(b.cure.keep)
 	b.Select(spacersAt)
 	s := b.sections[spacersAt].(*spacers)
 	s.stock.SetText("0.5 (1), 3, 5")

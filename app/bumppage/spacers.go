@@ -131,10 +131,10 @@ func (s *spacers) without() (kinematics.Corner, error) {
 	if s.base.Selected == underPresent {
 		return c, nil
 	}
-	if s.p.cure.result == nil {
+	if s.p.cure.found == nil {
 		return c, errors.New("find a cure first, on the page before this one")
 	}
-	cured := s.p.cure.result.Corner
+	cured := s.p.cure.found.Result.Corner
 	cured.TieRod.OuterEnd.Z = c.TieRod.OuterEnd.Z
 	return cured, nil
 }

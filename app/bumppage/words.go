@@ -2,10 +2,8 @@ package bumppage
 
 import (
 	"math"
-	"strings"
 
 	"armscribe/app/pages"
-	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -51,12 +49,6 @@ func (p *Page) lengthBand(b bumpsteer.Banded) string {
 	return banded(b, units.In(1, p.setup.Unit))
 }
 
-// sizeBand prints the size of a length with band and unit.
-func (p *Page) sizeBand(b bumpsteer.Banded) string {
-	b.Value = math.Abs(b.Value)
-	return p.lengthBand(b) + " " + p.setup.Unit.String()
-}
-
 // rimText prints a toe change as a length across the gauge's width.
 func (p *Page) rimText(rad float64) string {
 	return units.Gauged.Number(p.setup.Gauge.Length(rad), p.setup.Unit)
@@ -73,18 +65,6 @@ func (p *Page) across() string {
 	}
 	return "across the gauge of " + units.ShortLength(g.Gauge.Width, p.setup.Unit)
 }
-
-// partsWords are the causes, one on each line.
-func partsWords(parts []tune.Part) string {
-	var lines []string
-	for i := range parts {
-		lines = append(lines, pages.UpperFirst(parts[i].Name)+": "+parts[i].Words+".")
-	}
-	return strings.Join(lines, "\n")
-}
-
-// fine is a length to a hundredth of a millimetre, without its unit.
-func fine(mm float64, unit units.Unit) string { return units.Computed.Number(mm, unit) }
 
 // said is an error in the unit on display.
 func (p *Page) said(err error) error { return units.Said(err, p.setup.Unit) }

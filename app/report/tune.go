@@ -20,7 +20,12 @@ type TuneSpec struct {
 	Goal bumpsteer.Goal
 	// Spacers to plan a stack from; nil for those of the job.
 	Spacers []bumpsteer.Spacer
+	// Progress is told now and then how much of the search is done, 0 to 1; nil for nobody.
+	Progress func(done float64)
 }
+
+// TunedName is what is put behind the name of a variant whose moves are made.
+const TunedName = "tuned"
 
 // Tuned is a cured corner, and how it compares.
 type Tuned struct {
@@ -50,7 +55,9 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 	t := &Tuned{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Spec: spec}
 	height, freed := t.freeHeight()
 	var err error
-	t.Result, err = bumpsteer.Cure(ctx, t.Setup.CureRequest(spec.Free, spec.Goal))
+	q := t.Setup.CureRequest(spec.Free, spec.Goal)
+	q.Progress = spec.Progress
+	t.Result, err = bumpsteer.Cure(ctx, q)
 	if errors.Is(err, kinematics.ErrUnreachable) || errors.Is(err, kinematics.ErrGeometry) {
 		return nil, t.Source.named(err)
 	}
@@ -143,21 +150,17 @@ func (t *Tuned) stacked(k *bumpsteer.Stack) kinematics.Corner {
 
 // Variants is the tuned corner as one more variant of the job.
 func (t *Tuned) Variants(j *job.Job, variant int) []job.Variant {
-	return tune.Moved(j, variant, "tuned", t.notes(), t.Result.Corner).Variants[len(j.Variants):]
+	return tune.Moved(j, variant, TunedName, t.Notes(), t.Result.Corner).Variants[len(j.Variants):]
 }
 
-// notes are those of the tuned variant.
-func (t *Tuned) notes() string {
+// Notes are those of the tuned variant.
+func (t *Tuned) Notes() string {
 	text := "Tuned for the toe curve from " + oneLine(t.Source.Variant) + ":"
 	for i := range t.Result.Moves {
 		m := &t.Result.Moves[i]
 		text += fmt.Sprintf(" %s %s;", t.Setup.FreedomName(m.Free.Freedom), t.length(m.By(), true))
 	}
-	rod := "tie rod"
-	if t.Source.Rear {
-		rod = "toe link"
-	}
-	return text + fmt.Sprintf(" %s %s from end to end.", rod, t.length(t.Result.RodTo, false))
+	return text + fmt.Sprintf(" %s %s from end to end.", t.Setup.Rod(), t.length(t.Result.RodTo, false))
 }
 
 // length prints a length to a tenth of a millimetre or a thousandth of an inch.

@@ -16,15 +16,15 @@ import (
 // Sheet is the answer.
 func (t *Tuned) Sheet() *sheet.Sheet {
 	r := &t.Result
-	items := t.asked()
+	items := append(t.asked(), t.moves(true), t.gain(),
+		sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Mark: wheelMark(t.Clear), Text: "Wheel with the moves: " + t.Clear.Words(t.Source.Unit)}}})
 	if t.HasBefore {
 		items = append(items, toeParts("Present toe curve", "diagnosis", &t.Setup, &t.Before, tune.ByTape)...)
 	} else {
 		items = append(items, sheet.Field{Key: "diagnosis", Cell: sheet.Missing(sheet.Plain, "")})
 	}
-	items = append(items, t.moves(true), t.moves(false), sheet.Field{Key: "tie_rod_from_mm", Cell: sheet.Number(sheet.LaidOut, r.RodFrom)},
-		sheet.Field{Key: "tie_rod_to_mm", Cell: sheet.Number(sheet.LaidOut, r.RodTo)}, t.gain(),
-		sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Mark: wheelMark(t.Clear), Text: "Wheel with the moves: " + t.Clear.Words(t.Source.Unit)}}}, sheet.Object{Key: "clearance", Fields: wheelFile(t.Clear)})
+	items = append(items, t.moves(false), sheet.Field{Key: "tie_rod_from_mm", Cell: sheet.Number(sheet.LaidOut, r.RodFrom)},
+		sheet.Field{Key: "tie_rod_to_mm", Cell: sheet.Number(sheet.LaidOut, r.RodTo)}, sheet.Object{Key: "clearance", Fields: wheelFile(t.Clear)})
 	if r.HasLeft {
 		items = append(items, toeParts("What is left", "what_is_left", &t.Setup, &r.Left, tune.ByTape)...)
 	} else {
@@ -148,12 +148,12 @@ func (t *Tuned) moves(screen bool) *sheet.Table {
 	if !screen {
 		faces = sheet.InFile
 	}
-	m := &sheet.Table{Title: "Moves", Key: "moves", On: faces, Groups: sheet.Rows(), Columns: []sheet.Column{
-		{Role: sheet.Name, On: sheet.OnScreens}, {Key: "name", On: sheet.InFile}, {Key: "words", On: sheet.InFile},
-		{Title: "from", Key: "from_mm"}, {Title: "to", Key: "to_mm"}, {Title: "by", Band: "95 % band", UnitTitle: "unit", Key: "by_mm", BandKey: "band_95_mm"},
+	m := &sheet.Table{Title: "Moves", Key: "moves", On: faces, UnitRow: true, Groups: sheet.Rows(), Columns: []sheet.Column{
+		{Role: sheet.Name, On: sheet.OnText}, {Role: sheet.Name, On: sheet.OnWindow}, {Key: "name", On: sheet.InFile}, {Key: "words", On: sheet.InFile},
+		{Title: "from", Key: "from_mm"}, {Title: "to", Key: "to_mm"}, {Title: "by", Band: "95 % band", Key: "by_mm", BandKey: "band_95_mm"},
 		{Key: "min_mm", On: sheet.InFile}, {Key: "max_mm", On: sheet.InFile}, {Key: "stands_at", On: sheet.InFile}, {Key: "by_exactly_mm", On: sheet.InFile}, {Key: "off_mm", On: sheet.InFile},
 		{Key: "max_distance_with_more_room_deg", On: sheet.InFile},
-		{Title: off + " more", UnitIn: true, Key: "extra_for_more_deg"}, {Title: off + " less", UnitIn: true, Key: "extra_for_less_deg"}, {Role: sheet.Text, On: sheet.OnScreens}}}
+		{Title: off + " more", Key: "extra_for_more_deg"}, {Title: off + " less", Key: "extra_for_less_deg"}, {Role: sheet.Text, Under: true, On: sheet.OnScreens}}}
 	extra := func(rad float64, ok bool) sheet.Cell {
 		if !ok {
 			return sheet.Missing(sheet.Toe, figures.OutOfReach)
@@ -167,12 +167,13 @@ func (t *Tuned) moves(screen bool) *sheet.Table {
 		if v.Limit == bumpsteer.Inside && v.Band > 0 {
 			by = sheet.Banded(sheet.LaidOut, v.By(), v.Band).Signed()
 		}
-		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words(at.Key() + "  " + t.Setup.FreedomName(at)), sheet.Words(at.Key()), sheet.Words(t.Setup.FreedomName(at)),
+		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words(at.Key() + "  " + t.Setup.FreedomName(at)), sheet.Words(t.Setup.FreedomName(at)), sheet.Words(at.Key()), sheet.Words(t.Setup.FreedomName(at)),
 			length(v.From), length(v.To), by, length(v.Free.Min), length(v.Free.Max), sheet.Words(limitKeys[v.Limit]), length(v.Exact), length(tune.BuildOff(s.Unit)),
 			sheet.Number(sheet.Toe, v.OneMore).If(v.HasOneMore), extra(v.ExtraPlus, v.HasExtraPlus), extra(v.ExtraMinus, v.HasExtraMinus), sheet.Words(t.Setup.MoveMarks(v, r))})
 	}
 	if screen {
-		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Words("length of the " + t.Setup.Rod() + ", end to end"), {}, {}, sheet.Number(sheet.LaidOut, r.RodFrom),
+		rod := sheet.Words("length of the " + t.Setup.Rod() + ", end to end")
+		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{rod, rod, {}, {}, sheet.Number(sheet.LaidOut, r.RodFrom),
 			sheet.Number(sheet.LaidOut, r.RodTo), sheet.Number(sheet.LaidOut, r.RodTo-r.RodFrom).Signed()})
 	}
 	return m
@@ -230,8 +231,9 @@ func (t *Tuned) curves() *sheet.Table {
 	for _, h := range at {
 		m.Groups[0].Rows = append(m.Groups[0].Rows, sheet.Row{sheet.Number(place, h).Signed()})
 	}
+	on := sheet.OnScreens
 	add := func(head string, toe func(i int) sheet.Cell) {
-		m.Columns = append(m.Columns, sheet.Column{Title: head})
+		m.Columns = append(m.Columns, sheet.Column{Title: head, On: on})
 		for i := range at {
 			m.Groups[0].Rows[i] = append(m.Groups[0].Rows[i], toe(i))
 		}
@@ -250,6 +252,7 @@ func (t *Tuned) curves() *sheet.Table {
 	}
 	solved("before", t.Source.Corner)
 	solved("after", t.Result.Corner)
+	on = sheet.OnText // as the stacks are
 	for i := range t.Plan {
 		solved(fmt.Sprintf("stack %d", i+1), t.stacked(&t.Plan[i]))
 	}
