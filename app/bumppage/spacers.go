@@ -10,10 +10,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
-	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
@@ -53,7 +53,7 @@ type planKey struct {
 	spacers             []bumpsteer.Spacer
 	tallest, grip, bolt float64
 	droop, bump         float64
-	basis               room.Basis
+	basis               clearance.Basis
 }
 
 func newSpacers(p *Page) *spacers {
@@ -152,7 +152,7 @@ func (s *spacers) plan() error {
 		return errNoStock
 	}
 	j, variant := s.p.host.Job(), s.p.host.Variant()
-	key := planKey{c, u.Standing, u.Over, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, room.BasisOf(j, variant, &c)}
+	key := planKey{c, u.Standing, u.Over, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, clearance.BasisOf(j, variant, &c)}
 	if reflect.DeepEqual(key, s.planned) && s.stacks != nil {
 		return nil
 	}
@@ -164,7 +164,7 @@ func (s *spacers) plan() error {
 		return err
 	}
 	s.wish = best.Moves[0].By()
-	judges := room.JudgesOf(j, variant)
+	judges := clearance.JudgesOf(j, variant)
 	q := u.Stacking(c, u.Spacers, s.wish, u.SpacerRoom().Max+u.Stands(), goal)
 	q.Rank, s.from = judges.Rank, q.Corner
 	s.stacks, err = bumpsteer.Stacks(q)

@@ -54,7 +54,7 @@ type Obstacle struct {
 
 // Angles are from where to where an arc about its centre goes, degrees. For one
 // that faces outboard 0 is forward of the centre, 90 above it and 180 rearward;
-// see package room for the others.
+// see package app/clearance for the others.
 type Angles struct{ From, To Degrees }
 
 // Centred tells an arc by its centre from one by three places.

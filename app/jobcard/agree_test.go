@@ -6,14 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // crowded is a job with random wheels, housings, brake and obstacles.
@@ -69,7 +69,7 @@ func crowded(t *testing.T, r *rand.Rand) *job.Job {
 type told struct{ touches, touchesIfAssumed, short, unknown bool }
 
 func toldBy(j *job.Job, c *report.Clearance) (n told) {
-	gap := func(a *clearance.Answer, assumed bool) {
+	gap := func(a *swept.Answer, assumed bool) {
 		touches := min(a.Gap, a.Rest) < 0
 		n.touches = n.touches || touches && !assumed
 		n.touchesIfAssumed = n.touchesIfAssumed || touches
@@ -105,7 +105,7 @@ func TestEveryFaceSaysTheSameOfAWheel(t *testing.T) {
 		missed := over[len(over)-1].What == "Tyre or wheel in the way"
 		c, err := report.ClearanceOf(j, i, 0)
 		if err != nil {
-			if health != report.Doubtful && problem == nil || check.Status == Met || !strings.Contains(lines[0], room.NotKnown) {
+			if health != report.Doubtful && problem == nil || check.Status == Met || !strings.Contains(lines[0], clearance.NotKnown) {
 				t.Errorf("seed %d, job %d: clearance says %v, check %d %q, the card %v", seed, n, err, health, lines, check.Status)
 			}
 			continue
@@ -118,7 +118,7 @@ func TestEveryFaceSaysTheSameOfAWheel(t *testing.T) {
 			t.Errorf("seed %d, job %d: %+v; check %d %v %q; clearance %v %q; card %v, in the way %t", seed, n, is, health, problem, lines, c.Problem(), c.Judged.Words(j.Units), check.Status, missed)
 		}
 		table := c.Sheet().String()
-		if says := strings.Contains(table, room.Touches.String()) || strings.Contains(table, room.Inside.String()); !says && is.touchesIfAssumed && c.Rim.BrakeErr == nil {
+		if says := strings.Contains(table, clearance.Touches.String()) || strings.Contains(table, clearance.Inside.String()); !says && is.touchesIfAssumed && c.Rim.BrakeErr == nil {
 			t.Errorf("seed %d, job %d: touches, and clearance prints\n%s", seed, n, table)
 		}
 		if n%6 == 0 {
@@ -134,7 +134,7 @@ func TestEveryFaceSaysTheSameOfAWheel(t *testing.T) {
 }
 
 // alike compares a row with what armcalc clearance says of the corner kept.
-func alike(t *testing.T, n int, j *job.Job, i int, v *room.Judgement) {
+func alike(t *testing.T, n int, j *job.Job, i int, v *clearance.Judgement) {
 	t.Helper()
 	c, err := report.ClearanceOf(j, i, 0)
 	if err != nil {
@@ -163,7 +163,7 @@ func agreeOnStacks(t *testing.T, n int, j *job.Job, i int) {
 	}
 	best := j.Variants[i].Corner()
 	best.TieRod.OuterEnd.Z += first.Result.Moves[0].By()
-	rim, err := room.RimOf(j, i, &best)
+	rim, err := clearance.RimOf(j, i, &best)
 	if err == nil {
 		if size := 2 * (rim.Joints[0].Answer.Gap + rim.Joints[0].Obstacle.Thick); size > 1 && size < job.MaxHousing {
 			j.Housings.OuterEnd = job.Given(units.Length{MM: size})
@@ -177,7 +177,7 @@ func agreeOnStacks(t *testing.T, n int, j *job.Job, i int) {
 	if !strings.Contains(text, a.Clear.Words(j.Units)) {
 		t.Errorf("job %d: %v; the moves say %q, not in\n%s", n, err, a.Clear.Words(j.Units), text)
 	}
-	behind, none := false, room.JudgesOf(j, i).Of(j.Variants[i].Corner())
+	behind, none := false, clearance.JudgesOf(j, i).Of(j.Variants[i].Corner())
 	for k := range a.Plan {
 		next := j.Clone()
 		end := next.Variants[i].Point(kinematics.OuterEnd)

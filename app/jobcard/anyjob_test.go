@@ -10,12 +10,12 @@ import (
 	"testing"
 
 	"armscribe/app/car"
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/jobcard"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -155,7 +155,7 @@ func faces(j *job.Job, clear bool) (map[string]string, error) {
 		return nil, err
 	}
 	aims := report.TargetsOf(j)
-	var v room.Judgement
+	var v clearance.Judgement
 	var lines []string
 	var problem error
 	if clear { // a wheel carried through travel takes long

@@ -4,9 +4,9 @@
 package jobcard
 
 import (
+	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 )
@@ -124,7 +124,7 @@ type Input struct {
 	Drawn     bool       // a drawing of the variant as it is has been saved
 	Unit      units.Unit // of display
 	// Clear is how the wheel of that variant stands to all that it must not meet.
-	Clear room.Judgement
+	Clear clearance.Judgement
 	// Places there are: a line that leads to another is left out, and a step
 	// without lines too.
 	Places Places

@@ -5,15 +5,15 @@ import (
 	"testing"
 
 	"armscribe/app/car"
+	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 	"armscribe/kinematics/tyre"
 )
 
@@ -140,39 +140,39 @@ func TestGapsAreChecked(t *testing.T) {
 	in.Places |= PlacesOf(Room)
 	in.Job.Housings = job.Housings{} // nobody has typed them
 	in.Results = []targets.Result{{Verdict: targets.Met}}
-	gap := func(name string, least, rest float64) room.Gap {
-		return room.Gap{Obstacle: clearance.Obstacle{Name: name}, Answer: clearance.Answer{Gap: least, Rest: rest, Wish: 10, Travel: 70, Rack: 41}}
+	gap := func(name string, least, rest float64) clearance.Gap {
+		return clearance.Gap{Obstacle: swept.Obstacle{Name: name}, Answer: swept.Answer{Gap: least, Rest: rest, Wish: 10, Travel: 70, Rack: 41}}
 	}
-	judge := func(rim room.Rim, gaps ...room.Gap) { in.Clear = rim.Judge(in.Job, gaps, 0) }
+	judge := func(rim clearance.Rim, gaps ...clearance.Gap) { in.Clear = rim.Judge(in.Job, gaps, 0) }
 	last := func() Line {
 		s := step(t, Card(in), HandOver)
 		return s.Lines[len(s.Lines)-2] // after it comes the step before
 	}
-	judge(room.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 4.2, 61))
+	judge(clearance.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 4.2, 61))
 	check := step(t, Card(in), Check)
 	want(t, check, Missed, "4.2 mm, wished 10")
 	if l := check.Lines[1]; l.What != "wing lip too near to the tyre" || l.Place != Room {
 		t.Errorf("%+v", l)
 	}
 	open := step(t, Card(in), HandOver).Status
-	judge(room.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 12.5, 61))
+	judge(clearance.Rim{}, gap("rail", 31.5, 88), gap("wing lip", 12.5, 61))
 	want(t, step(t, Card(in), Check), Met, "")
-	judge(room.Rim{}, gap("rail", -2.4, 88), gap("wing lip", 12.5, 61))
+	judge(clearance.Rim{}, gap("rail", -2.4, 88), gap("wing lip", 12.5, 61))
 	want(t, step(t, Card(in), Check), Missed, "TOUCHES")
 	if s := step(t, Card(in), HandOver); s.Status == Met || last().What != "Tyre or wheel in the way" {
 		t.Errorf("a tyre that touches: %+v, before %v", s, open)
 	}
 	// A joint counts like an obstacle; one whose housing is assumed is a question.
 	joint := gap(kinematics.LowerBall.String(), -1.3, -1.3)
-	joint.Obstacle.Carrier = clearance.OnUpright
-	judge(room.Rim{Joints: []room.Gap{joint}})
+	joint.Obstacle.Carrier = swept.OnUpright
+	judge(clearance.Rim{Joints: []clearance.Gap{joint}})
 	want(t, step(t, Card(in), Check), Open, "type its size")
 	if last().What != "Room of the wheel not known" {
 		t.Errorf("%+v", last())
 	}
 	stated := *in.Job
 	in.Job, stated.Housings.OuterEnd = &stated, mm(38) // the first of the joints
-	judge(room.Rim{Joints: []room.Gap{joint}})
+	judge(clearance.Rim{Joints: []clearance.Gap{joint}})
 	want(t, step(t, Card(in), Check), Missed, "TOUCHES lower ball joint, 1.3 mm deep")
 	if last().What != "Tyre or wheel in the way" {
 		t.Errorf("%+v", last())
@@ -181,7 +181,7 @@ func TestGapsAreChecked(t *testing.T) {
 	tyreless := *in.Job
 	in.Job, tyreless.Variants = &tyreless, append([]job.Variant{}, tyreless.Variants...)
 	in.variant().Wheel.Tyre = ""
-	in.Clear = room.JudgementOf(in.Job, in.Variant, &v)
+	in.Clear = clearance.JudgementOf(in.Job, in.Variant, &v)
 	want(t, step(t, Card(in), Check), Open, "size is not known")
 	if last().What != "Room of the wheel not known" || last().Status != Open {
 		t.Errorf("gaps not known: %+v", last())
@@ -190,9 +190,9 @@ func TestGapsAreChecked(t *testing.T) {
 	in.Results = []targets.Result{{Verdict: targets.Met}}
 	in.Unit = units.Inch
 	in.Job.Brake.Diameter = job.Given(units.Length{MM: 431.8})
-	in.Clear = room.JudgementOf(in.Job, in.Variant, &v)
+	in.Clear = clearance.JudgementOf(in.Job, in.Variant, &v)
 	want(t, step(t, Card(in), Check), Missed, "17.00 in across")
-	judge(room.Rim{OffsetErr: &tyre.FitError{Place: "wheel offset", Value: -170, Limit: -146.05, Problem: "lies outside", Cure: "check it"}})
+	judge(clearance.Rim{OffsetErr: &tyre.FitError{Place: "wheel offset", Value: -170, Limit: -146.05, Problem: "lies outside", Cure: "check it"}})
 	check = step(t, Card(in), Check)
 	want(t, check, Missed, "−6.69 in")
 	if l := check.Lines[1]; l.Place != Offset {

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -239,7 +239,7 @@ func (in *Input) check() []Line {
 // well.
 func (in *Input) room() []Line {
 	v := &in.Clear
-	if v.Err == nil && v.Unknown == 0 && v.Verdict() == room.Kept {
+	if v.Err == nil && v.Unknown == 0 && v.Verdict() == clearance.Kept {
 		l := Line{What: "Wheel keeps its wished gaps", Status: Met, Place: Room}
 		if v.Stated == 0 {
 			l.What = "Joints and brake keep their gaps in the rim"
@@ -251,7 +251,7 @@ func (in *Input) room() []Line {
 		list = append(list, Line{What: "Gaps of the wheel not known", Status: Open, Need: v.Err.Error(), Place: Room})
 	}
 	for i := range v.Items {
-		if it := &v.Items[i]; it.Err != nil || it.Verdict != room.Kept {
+		if it := &v.Items[i]; it.Err != nil || it.Verdict != clearance.Kept {
 			list = append(list, itemLine(it, in.Unit))
 		}
 	}
@@ -259,18 +259,18 @@ func (in *Input) room() []Line {
 }
 
 // itemLine is that of something whose gap is not kept or not known.
-func itemLine(it *room.Item, u units.Unit) Line {
+func itemLine(it *clearance.Item, u units.Unit) Line {
 	l := Line{What: it.Obstacle.Name + " too near to the " + nearTo[it.Place], Status: Missed, Need: it.Long(u), Place: Room}
 	switch {
 	case it.Err != nil:
 		l.What, l.Status = it.Obstacle.Name+": gap not known", Open
-	case it.Place == room.Face:
+	case it.Place == clearance.Face:
 		l.What, l.Place = "Wheel's mounting face outside the rim", Offset
-	case it.Place == room.Brake && it.Wrong != nil:
+	case it.Place == clearance.Brake && it.Wrong != nil:
 		l.What = "Brake does not pass through the rim"
-	case it.Verdict == room.Inside:
+	case it.Verdict == clearance.Inside:
 		l.What = it.Obstacle.Name + " stands inside tyre or rim"
-	case it.Verdict == room.Touches:
+	case it.Verdict == clearance.Touches:
 		l.What = it.Obstacle.Name + " touches the " + nearTo[it.Place]
 	}
 	if it.Err == nil && it.Assumed {
@@ -281,7 +281,7 @@ func itemLine(it *room.Item, u units.Unit) Line {
 	return l
 }
 
-var nearTo = [...]string{room.Around: "tyre", room.InRim: "rim", room.Brake: "rim", room.Face: "rim"}
+var nearTo = [...]string{clearance.Around: "tyre", clearance.InRim: "rim", clearance.Brake: "rim", clearance.Face: "rim"}
 
 func (in *Input) handOver() []Line {
 	l := Line{Need: "see the step before this", Place: Room}

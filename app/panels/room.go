@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/look"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -32,7 +32,7 @@ type Room struct {
 	// OnRest asks to go back to rest.
 	OnRest func()
 	// OnAdd asks for a new obstacle.
-	OnAdd func(d room.Draft)
+	OnAdd func(d clearance.Draft)
 	// OnShow asks for the swept tyre in the views, or for none.
 	OnShow func(on bool)
 	// OnRoll sets how far the body rolls either way, rad.
@@ -64,20 +64,20 @@ type RoomInput struct {
 	// Moving tells that a hand is moving something: fields wait.
 	Moving bool
 	// Answers to the gaps; without them Problem says why, and how to help it.
-	Answers *room.Answers
+	Answers *clearance.Answers
 	Problem string
-	Rim     room.Rim
+	Rim     clearance.Rim
 	RimErr  error
 	// Shown tells whether the views show the swept tyre.
 	Shown bool
 	// AtRest tells that the car is shown at rest.
 	AtRest bool
 	Roll   float64        // rad, either way
-	By     kinematics.Vec // see room.Carried
+	By     kinematics.Vec // see clearance.Carried
 }
 
 // fine tells whether the gaps are worked out finely.
-func (in *RoomInput) fine() bool { return in.Answers != nil && in.Answers.Fine&room.Gaps != 0 }
+func (in *RoomInput) fine() bool { return in.Answers != nil && in.Answers.Fine&clearance.Gaps != 0 }
 
 // roomShape is which rows there are.
 type roomShape struct {
@@ -250,7 +250,7 @@ func (r *Room) stateText() (string, fyne.ThemeColorName) {
 	if in.Problem != "" {
 		return "✕ " + upperFirst(in.Problem) + ".", theme.ColorNameError
 	}
-	if in.Answers == nil || in.Answers.Parts&room.Gaps == 0 {
+	if in.Answers == nil || in.Answers.Parts&clearance.Gaps == 0 {
 		return "", look.ColorQuiet
 	}
 	v := in.Rim.Judge(in.Job, in.Answers.Gaps, in.Answers.Unmet)

@@ -10,10 +10,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/look"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -50,7 +50,7 @@ func (o *obstacleFields) init(r *Room) {
 		return newPointRow(&r.form, label, fields)
 	}
 	o.told = newChoiceRow("Told by", []string{"centre and angles", "three places"}, func(i int) error {
-		return o.edit("how it is told", func(o *job.Obstacle) { room.SetCentred(o, i == 0) })
+		return o.edit("how it is told", func(o *job.Obstacle) { clearance.SetCentred(o, i == 0) })
 	})
 	o.via = place("via", func(o *job.Obstacle) *job.Position { return &o.Via })
 	o.from = newValueRow(&r.form, "From angle", o.angleField("from", func(o *job.Obstacle) *job.Degrees { return &o.Angles.From }))
@@ -220,13 +220,13 @@ func (o *obstacleFields) gapField() *field {
 }
 
 func (o *obstacleFields) setShape(s job.ObstacleShape) error {
-	return o.edit("shape", func(o *job.Obstacle) { room.SetShape(o, s) })
+	return o.edit("shape", func(o *job.Obstacle) { clearance.SetShape(o, s) })
 }
 
 // setOn changes the carrier and leaves the obstacle where it is seen.
 func (o *obstacleFields) setOn(on job.ObstacleOn) error {
 	by := o.r.in.By
-	return o.edit("carrier", func(o *job.Obstacle) { room.SetOn(o, on, by) })
+	return o.edit("carrier", func(o *job.Obstacle) { clearance.SetOn(o, on, by) })
 }
 
 // fill puts the selected obstacle's values into its fields.
@@ -269,7 +269,7 @@ func (o *obstacleFields) fill() {
 func (o *obstacleFields) fillGap(s *job.Obstacle, owner string) {
 	usual := *s
 	usual.Gap = job.Optional{}
-	text := units.Rounded.Length(room.WishOf(&usual), o.r.in.Unit)
+	text := units.Rounded.Length(clearance.WishOf(&usual), o.r.in.Unit)
 	o.gap.explainWith("empty: " + text + ", common practice")
 	if !s.Gap.Given {
 		o.gap.field.hold(owner, "", "")

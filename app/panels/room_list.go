@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/look"
-	"armscribe/app/room"
 )
 
 // roomLine is an obstacle of the list: a mark and its name, how its gap stands
@@ -44,8 +44,8 @@ func newRoomLine(r *Room, index int) *roomLine {
 }
 
 // verdictSign is the mark of a verdict, and its colour.
-func verdictSign(v room.Verdict) (string, fyne.ThemeColorName) {
-	if v == room.Kept {
+func verdictSign(v clearance.Verdict) (string, fyne.ThemeColorName) {
+	if v == clearance.Kept {
 		return "✓", theme.ColorNameSuccess
 	}
 	return "✕", theme.ColorNameWarning
@@ -271,18 +271,18 @@ func (d *deedsRow) place(x, y, w float32) {
 // drafts are what can be added.
 var drafts = []struct {
 	name  string
-	draft room.Draft
+	draft clearance.Draft
 }{
-	{"Draw a point", room.Draft{Shape: job.PointShape, Drawn: true}},
-	{"Draw a line", room.Draft{Shape: job.LineShape, Drawn: true}},
-	{"Draw an arc that faces outboard, as an arch lip", room.Draft{Shape: job.ArcShape, Facing: job.Direction{Y: 1}, Drawn: true}},
-	{"Draw a circle that faces up, as a strut's cap", room.Draft{Shape: job.CircleShape, Facing: job.Direction{Z: 1}, Drawn: true}},
-	{"Draw a circle that faces forward", room.Draft{Shape: job.CircleShape, Facing: job.Direction{X: 1}, Drawn: true}},
-	{"", room.Draft{}},
-	{"Type a point", room.Draft{Shape: job.PointShape}},
-	{"Type a line", room.Draft{Shape: job.LineShape}},
-	{"Type an arc, as an arch lip", room.Draft{Shape: job.ArcShape, Facing: job.Direction{Y: 1}}},
-	{"Type a circle", room.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}},
+	{"Draw a point", clearance.Draft{Shape: job.PointShape, Drawn: true}},
+	{"Draw a line", clearance.Draft{Shape: job.LineShape, Drawn: true}},
+	{"Draw an arc that faces outboard, as an arch lip", clearance.Draft{Shape: job.ArcShape, Facing: job.Direction{Y: 1}, Drawn: true}},
+	{"Draw a circle that faces up, as a strut's cap", clearance.Draft{Shape: job.CircleShape, Facing: job.Direction{Z: 1}, Drawn: true}},
+	{"Draw a circle that faces forward", clearance.Draft{Shape: job.CircleShape, Facing: job.Direction{X: 1}, Drawn: true}},
+	{"", clearance.Draft{}},
+	{"Type a point", clearance.Draft{Shape: job.PointShape}},
+	{"Type a line", clearance.Draft{Shape: job.LineShape}},
+	{"Type an arc, as an arch lip", clearance.Draft{Shape: job.ArcShape, Facing: job.Direction{Y: 1}}},
+	{"Type a circle", clearance.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}},
 }
 
 // DraftItems are the menu items of what can be added.
@@ -316,7 +316,7 @@ func (r *Room) Double() {
 	if i < 0 {
 		return
 	}
-	o := room.CopyOf(r.in.Job, i)
+	o := clearance.CopyOf(r.in.Job, i)
 	r.selected = len(r.in.Job.Obstacles)
 	if err := r.OnEdit("copy obstacle "+r.in.Job.Obstacles[i].Name, func(j *job.Job) { j.Obstacles = append(j.Obstacles, o) }); err != nil {
 		r.Select(i)

@@ -4,9 +4,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/look"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -22,7 +22,7 @@ type rimRows struct {
 	about   *textRow
 }
 
-// jointNames are those of room.Rim's joints, in their order.
+// jointNames are those of clearance.Rim's joints, in their order.
 var jointNames = [...]string{"Outer tie-rod end", "Lower ball joint", "Upper ball joint"}
 
 func (m *rimRows) init(r *Room) {
@@ -86,7 +86,7 @@ func (m *rimRows) fill() {
 			m.joints[i].gap(&in.Rim.Joints[i], in.Unit)
 		}
 		if !in.Moving {
-			m.fillHousing(i, room.HousingsOf(in.Job)[i])
+			m.fillHousing(i, clearance.HousingsOf(in.Job)[i])
 		}
 	}
 	m.brake.clear()
@@ -112,7 +112,7 @@ func (m *rimRows) fillProblem(in *RoomInput) {
 	}
 }
 
-func (m *rimRows) fillHousing(i int, size room.Housing) {
+func (m *rimRows) fillHousing(i int, size clearance.Housing) {
 	h := m.housing[i]
 	if size.Assumed {
 		h.field.hold("", "", "")
@@ -152,7 +152,7 @@ func newGapRow(name string) *gapRow {
 
 func (r *gapRow) clear() { r.say("", look.ColorQuiet) }
 
-func (r *gapRow) gap(g *room.Gap, u units.Unit) {
+func (r *gapRow) gap(g *clearance.Gap, u units.Unit) {
 	if g.Err != nil {
 		r.say("✕ "+upperFirst(g.InRim(u))+".", theme.ColorNameError)
 		return
@@ -162,7 +162,7 @@ func (r *gapRow) gap(g *room.Gap, u units.Unit) {
 }
 
 // fit tells how the brake stands in the barrel.
-func (r *gapRow) fit(rim *room.Rim, u units.Unit) {
+func (r *gapRow) fit(rim *clearance.Rim, u units.Unit) {
 	switch {
 	case rim.Barrel == 0:
 		r.say("not known without a tyre and a rim", look.ColorQuiet)

@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/look"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -21,10 +21,10 @@ type roomBench struct {
 	panel  *Room
 	win    fyne.Window
 	picked []int
-	drafts []room.Draft
+	drafts []clearance.Draft
 	roll   float64
 	shown  bool
-	live   room.Live
+	live   clearance.Live
 }
 
 func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obstacle) *roomBench {
@@ -42,7 +42,7 @@ func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obst
 		return err
 	}
 	p.OnPicked = func(i int) { b.picked = append(b.picked, i) }
-	p.OnAdd = func(d room.Draft) { b.drafts = append(b.drafts, d) }
+	p.OnAdd = func(d clearance.Draft) { b.drafts = append(b.drafts, d) }
 	p.OnRoll = func(rad float64) { b.roll = rad; b.fill() }
 	p.OnShow = func(on bool) { b.shown = on; b.fill() }
 	b.fill()
@@ -53,14 +53,14 @@ func newRoomBench(t *testing.T, mode look.Mode, h float32, obstacles ...job.Obst
 func (b *roomBench) fill() {
 	b.t.Helper()
 	j, c := b.doc.Job(), b.doc.Variant().Corner()
-	in := RoomInput{Job: j, Unit: b.unit, Shown: b.shown, Roll: b.roll, By: room.Carried(j, b.doc.Current(), c.Hub)}
-	q, err := room.QueryOf(j, b.doc.Current(), &c, b.roll)
+	in := RoomInput{Job: j, Unit: b.unit, Shown: b.shown, Roll: b.roll, By: clearance.Carried(j, b.doc.Current(), c.Hub)}
+	q, err := clearance.QueryOf(j, b.doc.Current(), &c, b.roll)
 	if err != nil {
 		in.Problem = err.Error()
-	} else if in.Answers, err = b.live.Look(&q, room.Gaps); err != nil {
+	} else if in.Answers, err = b.live.Look(&q, clearance.Gaps); err != nil {
 		b.t.Fatal(err)
 	}
-	in.Rim, in.RimErr = room.RimOf(j, b.doc.Current(), &c)
+	in.Rim, in.RimErr = clearance.RimOf(j, b.doc.Current(), &c)
 	b.panel.SetInput(in)
 }
 
@@ -90,7 +90,7 @@ func TestEveryObstacleSaysHowItStandsAndWhere(t *testing.T) {
 	for i, l := range b.panel.lines {
 		g := &b.panel.in.Answers.Gaps[i]
 		sign := "✕ "
-		if g.Verdict() == room.Kept {
+		if g.Verdict() == clearance.Kept {
 			sign = "✓ "
 		}
 		if l.name.text != sign+b.doc.Job().Obstacles[i].Name || !strings.Contains(l.words.text, g.Verdict().String()) {

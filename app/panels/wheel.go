@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics/tyre"
 )
@@ -222,7 +222,7 @@ func (w *Wheel) fill() {
 	hint, caution := w.rimHint(v.RimWidth.MM)
 	w.rim.cautionWith(assumedHint(w.in.Variant, job.RimWidthValue, w.in.Unit, hint), caution)
 	w.gap.explainWith("between hub and wheel")
-	rim := room.WheelFit(w.in.Job, w.in.Variant)
+	rim := clearance.WheelFit(w.in.Job, w.in.Variant)
 	if rim.OffsetErr != nil {
 		w.offset.cautionWith("✕ "+rim.OffsetWords(w.in.Unit), true)
 	} else {

@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
@@ -29,7 +29,7 @@ type Adjusted struct {
 	Used    []int
 	Setting *bumpsteer.Setting
 	// Clear is how the wheel stands so set; only if there is a Setting.
-	Clear   *room.Judgement
+	Clear   *clearance.Judgement
 	ToeKept bool // the last wish is that toe stays as it is
 }
 
@@ -65,7 +65,7 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 		}
 	}
 	if a.Setting != nil {
-		v := room.JudgementOf(j, variant, &a.Setting.Advised().Corner)
+		v := clearance.JudgementOf(j, variant, &a.Setting.Advised().Corner)
 		a.Clear = &v
 	}
 	return a, nil

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -29,8 +29,8 @@ type Arms struct {
 	Spec   ArmsSpec
 	Corner kinematics.Corner // with them
 	Lines  []ArmsLine
-	Rolled []RolledArm    // an upper arm for the roll angle, by either end; only if asked for
-	Judged room.Judgement // of the wheel with them
+	Rolled []RolledArm         // an upper arm for the roll angle, by either end; only if asked for
+	Judged clearance.Judgement // of the wheel with them
 }
 
 // ArmsLine is one value before and after.
@@ -70,7 +70,7 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 	if a.Corner, err = kinematics.Reassemble(s.Corner, spec.change()); err != nil {
 		return nil, s.named(err)
 	}
-	a.Judged = room.JudgementOf(j, variant, &a.Corner)
+	a.Judged = clearance.JudgementOf(j, variant, &a.Corner)
 	base := spec.facts(&s.Corner)
 	g := s.slopes(func(m *kinematics.Mechanism) []kinematics.Value { c := m.Corner(); return spec.facts(&c) })
 	for i, l := range armsLines {

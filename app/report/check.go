@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"slices"
 
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -97,7 +97,7 @@ const (
 var healthWords = [...]string{"fine", "fine but for what its wheel comes near: see below", "NOT fine: see below"}
 
 // HealthOf judges by the wheel and by problems of any kind.
-func HealthOf(v *room.Judgement, problem error) Health {
+func HealthOf(v *clearance.Judgement, problem error) Health {
 	switch {
 	case problem != nil:
 		return NotFine

@@ -3,24 +3,24 @@ package report
 import (
 	"fmt"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // Clearance is the least gap of one variant's tyre to each obstacle of its job.
 type Clearance struct {
 	Source    Source
-	Obstacles []clearance.Obstacle
-	Result    clearance.Result
+	Obstacles []swept.Obstacle
+	Result    swept.Result
 	Roll      float64 // rad, either way
-	Tyre      clearance.Tyre
-	Rim       room.Rim
-	Judged    room.Judgement
-	housings  [3]room.Housing
+	Tyre      swept.Tyre
+	Rim       clearance.Rim
+	Judged    clearance.Judgement
+	housings  [3]clearance.Housing
 	onUpright bool // the rim's estimated barrel counts
 	moved     bool // the upright stands elsewhere than as measured
 }
@@ -28,12 +28,12 @@ type Clearance struct {
 // ClearanceOf carries the tyre of one variant of a job without problems through
 // its travel and rack, and through roll of so many radians either way. What the
 // upright carries goes with the hub face, where a variant has moved it. Errors
-// match room.ErrNoTyre, or name the variant and are those of its
-// geometry and of package clearance.
+// match clearance.ErrNoTyre, or name the variant and are those of its
+// geometry and of kinematics/clearance.
 func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
-	c := &Clearance{Source: SourceOf(j, variant), Roll: roll, housings: room.HousingsOf(j)}
+	c := &Clearance{Source: SourceOf(j, variant), Roll: roll, housings: clearance.HousingsOf(j)}
 	s := &c.Source
-	q, err := room.QueryOf(j, variant, &s.Corner, roll)
+	q, err := clearance.QueryOf(j, variant, &s.Corner, roll)
 	if err != nil {
 		return nil, s.named(err)
 	}
@@ -42,14 +42,14 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if err != nil {
 		return nil, err
 	}
-	c.moved = room.Carried(j, variant, s.Corner.Hub) != kinematics.Vec{}
+	c.moved = clearance.Carried(j, variant, s.Corner.Hub) != kinematics.Vec{}
 	for i := range c.Obstacles {
-		c.onUpright = c.onUpright || c.Obstacles[i].Carrier == clearance.OnUpright
+		c.onUpright = c.onUpright || c.Obstacles[i].Carrier == swept.OnUpright
 	}
-	if c.Result, err = clearance.Sweep(m, q.Case, clearance.Fine(q.Span)); err != nil {
+	if c.Result, err = swept.Sweep(m, q.Case, swept.Fine(q.Span)); err != nil {
 		return nil, s.named(err)
 	}
-	if c.Rim, err = room.RimOf(j, variant, &s.Corner); err != nil {
+	if c.Rim, err = clearance.RimOf(j, variant, &s.Corner); err != nil {
 		return nil, s.named(err)
 	}
 	c.Judged = c.Rim.Judge(j, q.Answered(&c.Result), c.Result.Unmet)
@@ -61,7 +61,7 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 // there is none.
 func (c *Clearance) Problem() error { return c.Source.namedEach(c.Judged.Problem()) }
 
-var onNames = map[clearance.Carrier]string{clearance.OnBody: "body", clearance.OnUpright: "upright", clearance.OnDamper: "damper"}
+var onNames = map[swept.Carrier]string{swept.OnBody: "body", swept.OnUpright: "upright", swept.OnDamper: "damper"}
 
 // Sheet is the answer: the gaps, and what stands inside the rim.
 func (c *Clearance) Sheet() *sheet.Sheet {
@@ -97,9 +97,9 @@ func (c *Clearance) gaps(key string, on sheet.Faces) sheet.Item {
 	length := func(mm float64) sheet.Cell { return sheet.Number(sheet.Taped, mm) }
 	for i := range c.Result.Answers {
 		a, o, at := &c.Result.Answers[i], &c.Obstacles[i], c.where(i)
-		verdict := room.VerdictOf(a)
+		verdict := clearance.VerdictOf(a)
 		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(o.Name), sheet.Words(onNames[o.Carrier]), length(a.Gap), length(a.Wish), sheet.Flag(a.Keeps()),
-			sheet.Words(verdict.String() + at.wheel()).Marked(gapMark(verdict == room.Kept)), length(at.travel).Signed(), length(at.rack).Signed(), sheet.Number(sheet.Angle, at.roll).Signed(),
+			sheet.Words(verdict.String() + at.wheel()).Marked(gapMark(verdict == clearance.Kept)), length(at.travel).Signed(), length(at.rack).Signed(), sheet.Number(sheet.Angle, at.roll).Signed(),
 			length(a.Rest), sheet.Words(sideNames[!at.right])})
 	}
 	return t
@@ -119,7 +119,7 @@ type gapPlace struct {
 // all, which is given at rest.
 func (c *Clearance) where(i int) gapPlace {
 	a := &c.Result.Answers[i]
-	if c.Obstacles[i].Carrier == clearance.OnUpright {
+	if c.Obstacles[i].Carrier == swept.OnUpright {
 		return gapPlace{}
 	}
 	at := gapPlace{travel: a.Travel, roll: a.Roll}

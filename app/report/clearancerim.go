@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"armscribe/app/room"
+	"armscribe/app/clearance"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -23,19 +23,19 @@ func (c *Clearance) inRim() *sheet.Table {
 		{Key: "housing_assumed", On: sheet.InFile},
 	}, Groups: sheet.Rows()}
 	add := func(name string, gap, wish float64, kept, assumed bool, housing ...sheet.Cell) {
-		verdict := room.Kept
+		verdict := clearance.Kept
 		switch {
 		case gap < 0:
-			verdict = room.Touches
+			verdict = clearance.Touches
 		case !kept:
-			verdict = room.Less
+			verdict = clearance.Less
 		}
 		word := verdict.String()
 		if !kept && assumed {
 			word += ", housing assumed"
 		}
 		t.Groups[0].Rows = append(t.Groups[0].Rows, append(sheet.Row{sheet.Words(name), sheet.Number(sheet.Taped, gap), sheet.Number(sheet.Taped, wish), sheet.Flag(kept),
-			sheet.Words(word).Marked(gapMark(verdict == room.Kept))}, housing...))
+			sheet.Words(word).Marked(gapMark(verdict == clearance.Kept))}, housing...))
 	}
 	for i := range c.Rim.Joints {
 		if g := &c.Rim.Joints[i]; g.Err == nil {

@@ -5,12 +5,12 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // ErrNoSteering: the axle has no rack; for errors.Is.
@@ -78,7 +78,7 @@ type LockEnd struct {
 	Cause    string // ByLinkage: which link binds
 	// Circle is the turning circle there, with the 95 % band of both diameters;
 	// only if HasCircle, and WallToWall only if HasWall.
-	Circle             clearance.TurningCircle
+	Circle             swept.TurningCircle
 	CircleBand         float64 // mm; only if HasCircleBand
 	HasCircle, HasWall bool
 	HasCircleBand      bool
@@ -91,7 +91,7 @@ type LockEnd struct {
 
 // LockOf steers one variant of a job without problems from stop to stop, in
 // steps of mm; 0 chooses a round one. Errors match ErrNoSteering or ErrSpec, or
-// name the variant and are those of its geometry and of package clearance.
+// name the variant and are those of its geometry and of kinematics/clearance.
 func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	l := &Lock{Source: SourceOf(j, variant)}
 	s := &l.Source
@@ -110,13 +110,13 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	}
 	racks := rackPlaces(s.RackRight, s.RackLeft, step)
 	l.Rows = s.steered(m, racks)
-	w := lockWork{s: s, m: m, travel: places(-s.Droop, s.Bump, lockTravels), asked: map[lockAsk]clearance.Lock{}}
-	w.tyre, w.hasTyre = room.TyreOf(&j.Variants[variant])
+	w := lockWork{s: s, m: m, travel: places(-s.Droop, s.Bump, lockTravels), asked: map[lockAsk]swept.Lock{}}
+	w.tyre, w.hasTyre = clearance.TyreOf(&j.Variants[variant])
 	l.NoTyre = !w.hasTyre
-	var around []clearance.Obstacle
+	var around []swept.Obstacle
 	for i := range j.Obstacles {
 		if j.Obstacles[i].On != job.OnUpright {
-			around = append(around, room.ObstacleOf(&j.Obstacles[i], kinematics.Vec{}))
+			around = append(around, clearance.ObstacleOf(&j.Obstacles[i], kinematics.Vec{}))
 		}
 	}
 	l.Obstacles = len(around)

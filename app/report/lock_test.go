@@ -9,13 +9,13 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 func opened(t *testing.T, path string) *job.Job {
@@ -92,14 +92,14 @@ func TestWallCircleMovesAsTheKerbCircle(t *testing.T) {
 	j := opened(t, frontJob)
 	j.Rack.Left.MM = 52
 	e := mustLock(t, j, 2, 0).Ways[1].AtEnd
-	body, _ := room.TyreOf(&j.Variants[2])
+	body, _ := clearance.TyreOf(&j.Variants[2])
 	sum := 0.0
 	base := j.Variants[2].Corner()
 	for _, at := range base.Coordinates() {
 		circle := func(by float64) float64 {
 			c := base
 			c.Shift(at, by)
-			r, err := clearance.TurningCircleAt(mechanism(t, c), body, e.Rack, j.Wheelbase.MM)
+			r, err := swept.TurningCircleAt(mechanism(t, c), body, e.Rack, j.Wheelbase.MM)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -184,12 +184,12 @@ func TestLockEndsAtTheWishedGap(t *testing.T) {
 	}
 	l := mustLock(t, j, 2, 0)
 	m := mechanism(t, j.Variants[2].Corner())
-	body, _ := room.TyreOf(&j.Variants[2])
-	rail := clearance.Case{Tyre: body, Obstacles: []clearance.Obstacle{room.ObstacleOf(&j.Obstacles[1], kinematics.Vec{})}}
+	body, _ := clearance.TyreOf(&j.Variants[2])
+	rail := swept.Case{Tyre: body, Obstacles: []swept.Obstacle{clearance.ObstacleOf(&j.Obstacles[1], kinematics.Vec{})}}
 	least := func(rack float64) float64 {
 		gap := math.Inf(1)
 		for _, h := range places(-70, 90, lockTravels) {
-			g, err := clearance.GapAt(m, rail, h, rack)
+			g, err := swept.GapAt(m, rail, h, rack)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -7,12 +7,12 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 	"armscribe/kinematics/tyre"
 	"armscribe/kinematics/widen"
 )
@@ -46,7 +46,7 @@ type ReachAnswer struct {
 	Wheel                *ReachWheel
 	TrackBand, ScrubBand float64
 	Scrub                LimitVerdict
-	Room                 room.Judgement
+	Room                 clearance.Judgement
 }
 
 // Reached is what leads to a wished track from one variant, best first.
@@ -167,7 +167,7 @@ func (w *ReachWheel) choice() (c widen.Choice, ok bool) {
 	v := job.Variant{Wheel: w.Wheel}
 	c = widen.Choice{Offset: w.Wheel.Offset.MM}
 	c.LoadedRadius, _ = v.LoadedRadius()
-	body, ok := room.TyreOf(&v)
+	body, ok := clearance.TyreOf(&v)
 	if ok {
 		c.Tyre = body
 	}
@@ -180,7 +180,7 @@ func brakeOf(j *job.Job, w *job.Wheel) error {
 	if err != nil || !j.Brake.Diameter.Given {
 		return nil
 	}
-	gap := clearance.WishInRim
+	gap := swept.WishInRim
 	if j.Brake.Gap.Given {
 		gap = j.Brake.Gap.MM
 	}

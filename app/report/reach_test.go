@@ -11,8 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -67,7 +67,7 @@ func TestReachAnswersAreTheirVariants(t *testing.T) {
 			readings := readingsAt(t, v.Corner(), 0, 0)
 			near(t, v.Name+" half track", value(t, readings, kinematics.HalfTrack), a.HalfTrack, 1e-8)
 			near(t, v.Name+" scrub radius", value(t, readings, kinematics.ScrubRadius), a.ScrubRadius, 1e-8)
-			body, ok := room.TyreOf(&v)
+			body, ok := clearance.TyreOf(&v)
 			if !ok {
 				t.Fatalf("%s has no tyre", v.Name)
 			}
@@ -324,8 +324,8 @@ func TestAWayThatTouchesComesBehind(t *testing.T) {
 	if touched == 0 || free == 0 {
 		t.Errorf("%d touch and %d go free: want both", touched, free)
 	}
-	near := slices.IndexFunc(r.Answers, func(a ReachAnswer) bool { return a.Room.Verdict() != room.Kept && !a.Room.InTheWay() })
-	if near < 1 || r.Answers[0].Room.Verdict() != room.Kept || !strings.Contains(r.note(&r.Answers[near]), "TOO NEAR upper ball joint, ") {
+	near := slices.IndexFunc(r.Answers, func(a ReachAnswer) bool { return a.Room.Verdict() != clearance.Kept && !a.Room.InTheWay() })
+	if near < 1 || r.Answers[0].Room.Verdict() != clearance.Kept || !strings.Contains(r.note(&r.Answers[near]), "TOO NEAR upper ball joint, ") {
 		t.Errorf("way %d is the first that comes too near", near+1)
 	}
 	j.Obstacles = nil
@@ -341,7 +341,7 @@ func TestAWayOfUnknownClearanceSaysSo(t *testing.T) {
 	j.Wheels = nil
 	r := mustReach(t, j, 0, reachSpec(780, false, 0))
 	for i := range r.Answers {
-		if a := &r.Answers[i]; a.Room.Known() || !strings.Contains(r.note(a), room.NotKnown) {
+		if a := &r.Answers[i]; a.Room.Known() || !strings.Contains(r.note(a), clearance.NotKnown) {
 			t.Errorf("%+v: %+v", a.Room, r.note(a))
 		}
 	}

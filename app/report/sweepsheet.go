@@ -10,9 +10,9 @@ import (
 	"armscribe/kinematics"
 )
 
-// swept are the readings that a sweep prints, in the order of its columns. Their
+// sweptFigures are the readings that a sweep prints, in the order of its columns. Their
 // names are promised to those who read the files.
-func swept() []*figures.Figure {
+func sweptFigures() []*figures.Figure {
 	var list []*figures.Figure
 	for _, f := range figures.ByQuantity() {
 		if f.Head != "" {
@@ -44,7 +44,7 @@ func (w *Sweep) Sheet() *sheet.Sheet {
 	add(sheet.Column{Title: "roll", Key: "roll_deg", On: w.only(OverRoll)}, func(r *Row) sheet.Cell {
 		return sheet.Number(sheet.Rolled, r.Readings.Roll)
 	})
-	for _, f := range swept() {
+	for _, f := range sweptFigures() {
 		on := sheet.Faces(0)
 		switch {
 		case f.Of == kinematics.RollCentreY:
@@ -55,7 +55,7 @@ func (w *Sweep) Sheet() *sheet.Sheet {
 		add(sheet.Column{Title: f.Head, Key: f.FileKey(), On: on}, func(r *Row) sheet.Cell { return r.cell(f) })
 	}
 	add(sheet.Column{Key: "variant", On: sheet.InFile}, func(*Row) sheet.Cell { return sheet.Words(s.Variant) })
-	for _, f := range swept() {
+	for _, f := range sweptFigures() {
 		add(sheet.Column{Key: f.FileKey() + "_band_95", On: sheet.InFile}, func(r *Row) sheet.Cell {
 			_, exists := r.Readings.Of(f.Of)
 			half, ok := r.bands.Of(f.Of)

@@ -6,8 +6,8 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -44,8 +44,8 @@ type Tuned struct {
 	bare   kinematics.Corner // cured, without any stack
 	// Clear is how the wheel stands after the moves, and PlanClear with each of the
 	// stacks of the plan instead of the outer end's move.
-	Clear     *room.Judgement
-	PlanClear []*room.Judgement
+	Clear     *clearance.Judgement
+	PlanClear []*clearance.Judgement
 }
 
 // TuneOf cures one variant of a job without problems. Errors match
@@ -70,7 +70,7 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 		return nil, t.Source.named(err)
 	}
 	t.HasBefore = err == nil
-	judges := room.JudgesOf(j, variant)
+	judges := clearance.JudgesOf(j, variant)
 	t.Clear = judges.Of(t.Result.Corner)
 	if freed {
 		return t, t.plan(height, judges)
@@ -98,7 +98,7 @@ func (t *Tuned) freeHeight() (bumpsteer.Free, bool) {
 }
 
 // plan looks for stacks that make the outer end's move, the other moves made.
-func (t *Tuned) plan(free bumpsteer.Free, judges *room.Judges) error {
+func (t *Tuned) plan(free bumpsteer.Free, judges *clearance.Judges) error {
 	spacers := t.Spec.Spacers
 	if spacers == nil {
 		spacers = t.Setup.Spacers

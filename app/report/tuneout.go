@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -39,7 +39,7 @@ func (t *Tuned) Sheet() *sheet.Sheet {
 }
 
 // wheelMark is how the wheel stands with what is offered.
-func wheelMark(v *room.Judgement) sheet.Mark {
+func wheelMark(v *clearance.Judgement) sheet.Mark {
 	switch {
 	case v.InTheWay():
 		return sheet.Bad
@@ -50,7 +50,7 @@ func wheelMark(v *room.Judgement) sheet.Mark {
 }
 
 // wheelFile is how the wheel stands with what is offered: null where it is not known.
-func wheelFile(v *room.Judgement) []sheet.Field {
+func wheelFile(v *clearance.Judgement) []sheet.Field {
 	return []sheet.Field{{Key: "touches", Cell: sheet.Flag(v.InTheWay()).If(v.InTheWay() || v.Known())}, {Key: "words", Cell: sheet.Words(v.Words(units.Millimetre))}}
 }
 

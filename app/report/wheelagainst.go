@@ -4,10 +4,10 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/units"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 	"armscribe/kinematics/tyre"
 )
 
@@ -25,7 +25,7 @@ func WheelSpecOf(j *job.Job, variant int) WheelSpec {
 		s.Before = j.Variants[0].Wheel.Tyre
 	}
 	if j.Brake.Diameter.Given {
-		s.Brake, s.BrakeGap = j.Brake.Diameter.MM, clearance.WishInRim
+		s.Brake, s.BrakeGap = j.Brake.Diameter.MM, swept.WishInRim
 		if j.Brake.Gap.Given {
 			s.BrakeGap = j.Brake.Gap.MM
 		}
@@ -76,18 +76,18 @@ func (w *Wheel) Against(other *Wheel, u units.Unit) []string {
 
 // WheelGaps judge a wheel on a variant of a job without problems by the gaps to all
 // that it must not meet.
-func WheelGaps(j *job.Job, variant int, w job.Wheel) room.Judgement {
+func WheelGaps(j *job.Job, variant int, w job.Wheel) clearance.Judgement {
 	next := j.Clone()
 	v := &next.Variants[variant]
 	v.Wheel = w
 	c := v.Corner()
-	return room.JudgementOf(next, variant, &c)
+	return clearance.JudgementOf(next, variant, &c)
 }
 
 // GapWords name every part with its gap, the worst first.
-func GapWords(of *room.Judgement, u units.Unit) string {
+func GapWords(of *clearance.Judgement, u units.Unit) string {
 	if of.Err != nil {
-		return room.NotKnown + ": " + strings.TrimPrefix(oneLine(of.Err.Error()), "clearance ")
+		return clearance.NotKnown + ": " + strings.TrimPrefix(oneLine(of.Err.Error()), "clearance ")
 	}
 	parts := make([]string, len(of.Items))
 	for i := range parts {

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"armscribe/app/room"
+	"armscribe/app/clearance"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics/tyre"
@@ -13,10 +13,10 @@ import (
 
 // WheelBeside is what a wheel is set beside in a window.
 type WheelBeside struct {
-	Measured *Wheel         // nil where its wheel has no size
-	First    string         // the measured variant's name
-	Gaps     room.Judgement // of the wheel on the variant shown
-	Kept     *ScrubKept     // nil where KeptErr says why
+	Measured *Wheel              // nil where its wheel has no size
+	First    string              // the measured variant's name
+	Gaps     clearance.Judgement // of the wheel on the variant shown
+	Kept     *ScrubKept          // nil where KeptErr says why
 	KeptErr  error
 }
 

@@ -4,9 +4,9 @@ import (
 	"errors"
 	"math"
 
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/targets"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -88,7 +88,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 	s := &w.Source
 	setup := widen.Setup{Travel: places(-s.Droop, s.Bump, mostTravels), Rack: places(-s.Stops().Most(), s.Stops().Most(), mostRacks), // of either wheel
 		Gear: w.loading.gear(), Conditions: w.loading.conditions(), Within: s.Within}
-	setup.Tyre, w.HasTyre = room.TyreOf(v)
+	setup.Tyre, w.HasTyre = clearance.TyreOf(v)
 	var err error
 	if w.Both, err = widen.By(s.Corner, spec.By); err == nil {
 		w.Table, err = widen.Compare(s.Corner, spec.By, setup)

@@ -3,8 +3,8 @@ package report
 import (
 	"strings"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -14,7 +14,7 @@ import (
 // Err says why nothing is known.
 type WayClearance struct {
 	Gaps *Clearance
-	Err  error // errors.Is room.ErrNoTyre, or of the geometry
+	Err  error // errors.Is clearance.ErrNoTyre, or of the geometry
 }
 
 // clear sweeps the tyre of each way, finely.
@@ -41,7 +41,7 @@ func (w *Widened) clearance() sheet.Prose {
 
 func (c *WayClearance) words(u units.Unit) string {
 	if c.Err != nil {
-		return room.NotKnown + ": " + strings.TrimPrefix(oneLine(c.Err.Error()), "clearance ")
+		return clearance.NotKnown + ": " + strings.TrimPrefix(oneLine(c.Err.Error()), "clearance ")
 	}
 	return c.Gaps.Judged.Words(u)
 }

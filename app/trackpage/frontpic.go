@@ -3,24 +3,24 @@ package trackpage
 import (
 	"math"
 
+	"armscribe/app/clearance"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // corner is a corner at rest as a small front view needs it.
 type corner struct {
 	c    kinematics.Corner
 	pose kinematics.Pose
-	body clearance.Tyre
+	body swept.Tyre
 	has  bool // body is known
 }
 
 // cornerOf solves a corner at rest; false where it does not assemble.
-func cornerOf(c kinematics.Corner, body clearance.Tyre, has bool) (corner, bool) {
+func cornerOf(c kinematics.Corner, body swept.Tyre, has bool) (corner, bool) {
 	m, err := kinematics.New(&c)
 	if err != nil {
 		return corner{}, false
@@ -218,7 +218,7 @@ const (
 
 // pose solves the corners of the answer for the picture.
 func (a *waysAnswer) pose() {
-	body, has := room.TyreOf(&a.job.Variants[a.from])
+	body, has := clearance.TyreOf(&a.job.Variants[a.from])
 	if c, ok := cornerOf(a.Source.Corner, body, has); ok {
 		a.before = &c
 	}

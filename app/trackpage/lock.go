@@ -7,12 +7,12 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
-	"armscribe/app/room"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // lock shows how the wheels steer from stop to stop, what ends the lock, and
@@ -30,7 +30,7 @@ type lock struct {
 
 	now, before *report.Lock // nil for none; before also where the measured variant is shown
 	curve, was  []report.LockRow
-	tyre        clearance.Tyre
+	tyre        swept.Tyre
 	hasTyre     bool
 }
 
@@ -92,7 +92,7 @@ func (k *lock) Show() {
 			k.note.Wrong("Nothing to set beside this variant: ", err)
 		}
 	}
-	k.tyre, k.hasTyre = room.TyreOf(k.p.host.Shown())
+	k.tyre, k.hasTyre = clearance.TyreOf(k.p.host.Shown())
 	k.write()
 }
 

@@ -7,14 +7,14 @@ import (
 
 	fynecanvas "fyne.io/fyne/v2/canvas"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // With spacers the demo's tyre comes too near to the footwell; the button goes to
@@ -37,7 +37,7 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	body, _ := room.TyreOf(&j.Variants[spacersOnly])
+	body, _ := clearance.TyreOf(&j.Variants[spacersOnly])
 	for i, b := range list {
 		b.OnTapped()
 		if s.Gone[0] != -70 || s.Gone[1] <= 0 || s.Gone[2] != 0 {
@@ -48,8 +48,8 @@ func TestLockSaysWhatIsInTheWay(t *testing.T) {
 			if j.Obstacles[k].On != job.OnBody {
 				continue
 			}
-			o := room.ObstacleOf(&j.Obstacles[k], kinematics.Vec{})
-			gaps, err := clearance.GapAt(&m, clearance.Case{Tyre: body, Obstacles: []clearance.Obstacle{o}}, s.Gone[0], s.Gone[1])
+			o := clearance.ObstacleOf(&j.Obstacles[k], kinematics.Vec{})
+			gaps, err := swept.GapAt(&m, swept.Case{Tyre: body, Obstacles: []swept.Obstacle{o}}, s.Gone[0], s.Gone[1])
 			if err != nil {
 				t.Fatal(err)
 			}

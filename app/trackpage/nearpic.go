@@ -3,17 +3,17 @@ package trackpage
 import (
 	"math"
 
-	"armscribe/app/room"
+	"armscribe/app/clearance"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // near is a part around the wheel in its section, with its least gap.
 type near struct {
 	out, up, thick float64 // mm from the hub face and the spin axis
-	item           *room.Item
+	item           *clearance.Item
 }
 
 // Room about the wheel, mm, within which parts are shown.
@@ -36,7 +36,7 @@ func (a *factsAnswer) nearby(o *outline) (list []near) {
 	inner, outer := o.span()
 	for i := range a.Gaps.Items {
 		it := &a.Gaps.Items[i]
-		if it.Err != nil || it.Place == room.Brake || it.Place == room.Face {
+		if it.Err != nil || it.Place == clearance.Brake || it.Place == clearance.Face {
 			continue
 		}
 		n := near{thick: it.Obstacle.Thick, item: it}
@@ -50,17 +50,17 @@ func (a *factsAnswer) nearby(o *outline) (list []near) {
 
 // place is the point of an obstacle that a section across the axle shows: of what
 // goes along the car where it passes the axle, of a circle or arc its top.
-func place(o *clearance.Obstacle) kinematics.Vec {
+func place(o *swept.Obstacle) kinematics.Vec {
 	switch o.Shape {
-	case clearance.Line:
+	case swept.Line:
 		t := 0.0
 		if d := o.B.X - o.A.X; d != 0 {
 			t = max(0, min(-o.A.X/d, 1))
 		}
 		return kinematics.Vec{X: o.A.X + t*(o.B.X-o.A.X), Y: o.A.Y + t*(o.B.Y-o.A.Y), Z: o.A.Z + t*(o.B.Z-o.A.Z)}
-	case clearance.Circle:
+	case swept.Circle:
 		return kinematics.Vec{X: o.A.X, Y: o.A.Y, Z: o.A.Z + o.Radius}
-	case clearance.Arc:
+	case swept.Arc:
 		top := o.A
 		for _, p := range []kinematics.Vec{o.B, o.C} {
 			if p.Z > top.Z {
@@ -114,17 +114,17 @@ func (f *facts) parts(l *draw.List, s *sketch, list []near, w float64) {
 	for i := range list {
 		n := &list[i]
 		role, words := draw.Obstacle, draw.TextSmall
-		if n.item.Verdict != room.Kept {
+		if n.item.Verdict != clearance.Kept {
 			role, words = draw.ObstacleShort, draw.TextNow
 		}
 		at := s.at(n.out, n.up)
 		l.On(draw.LayerOutlines)
 		l.Circle(role, draw.On(at), 0, max(leastPart, s.scale*n.thick))
 		text := n.item.Short(f.p.unit())
-		if n.item.Verdict == room.Kept {
+		if n.item.Verdict == clearance.Kept {
 			text = n.item.Obstacle.Name + " " + units.Taped.Length(n.item.Gap.Gap, f.p.unit())
 		}
-		if r := s.scale * n.thick; n.item.Place == room.InRim { // over it runs the barrel
+		if r := s.scale * n.thick; n.item.Place == clearance.InRim { // over it runs the barrel
 			l.On(draw.LayerNotes)
 			l.Text(words, draw.At(at.X-r-4, at.Y-r-8), draw.Right, text)
 			continue

@@ -9,11 +9,11 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
 )
@@ -137,7 +137,7 @@ func (r *reach) Show() {
 func (r *reach) propose() {
 	unit, j := r.p.unit(), r.p.host.Job()
 	v := &j.Variants[r.from.index()]
-	body, has := room.TyreOf(v)
+	body, has := clearance.TyreOf(v)
 	c, ok := cornerOf(v.Corner(), body, has)
 	aim := j.Targets.Track.Min
 	switch {
@@ -252,7 +252,7 @@ func (a *reachAnswer) proposal() job.Variant { return a.Variant(a.job, a.variant
 // pose solves the picked way for the picture.
 func (a *reachAnswer) pose() {
 	pose := func(v *job.Variant) *corner {
-		body, has := room.TyreOf(v)
+		body, has := clearance.TyreOf(v)
 		c, ok := cornerOf(v.Corner(), body, has)
 		if !ok {
 			return nil

@@ -8,10 +8,10 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/pages/pagetest"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
@@ -92,7 +92,7 @@ func TestAWayIsKept(t *testing.T) {
 			t.Fatalf("variants %q: %s", j.Names(), r.after.Text)
 		}
 		v := &j.Variants[len(j.Variants)-1]
-		body, ok := room.TyreOf(v)
+		body, ok := clearance.TyreOf(v)
 		if !ok || v.Wheel.Tyre != wanted.Wheel.Wheel.Tyre || v.Wheel.Offset.MM != wanted.Wheel.Wheel.Offset.MM {
 			t.Errorf("%s stands on %+v", v.Name, v.Wheel)
 		}

@@ -7,14 +7,14 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
-	"armscribe/app/room"
 	"armscribe/canvas"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // roomSide is clearance in the window: the tab Room, the plan under the front
@@ -28,16 +28,16 @@ type roomSide struct {
 	plan  *canvas.PlanView
 	stack *fyne.Container // of front view and plan
 
-	live    room.Live
-	desk    *room.Desk
-	query   room.Query
-	answers *room.Answers // to the query; nil if nothing is asked
-	problem error         // why there are none
-	rim     room.Rim
+	live    clearance.Live
+	desk    *clearance.Desk
+	query   clearance.Query
+	answers *clearance.Answers // to the query; nil if nothing is asked
+	problem error              // why there are none
+	rim     clearance.Rim
 	rimErr  error
 
-	judge  room.Judge // of the document's corner
-	cured  room.Judge // of that with the spacer that the advice offers
+	judge  clearance.Judge // of the document's corner
+	cured  clearance.Judge // of that with the spacer that the advice offers
 	held   *heldObstacle
 	moving bool             // as if a hand moved, for measuring frames
 	shown  []scene.Obstacle // of the last frame
@@ -46,7 +46,7 @@ type roomSide struct {
 // heldObstacle is the obstacle in a hand, as it is seen.
 type heldObstacle struct {
 	index int
-	clearance.Obstacle
+	swept.Obstacle
 }
 
 // inBackground works beside the window and then goes on in the toolkit's
@@ -61,7 +61,7 @@ var inBackground = func(work, then func()) {
 func newRoomSide(w *Window) *roomSide {
 	s := &roomSide{w: w, panel: panels.NewRoom(), plan: canvas.NewPlanView()}
 	s.tab = container.NewTabItem("Room", s.panel)
-	s.desk = room.NewDesk(inBackground)
+	s.desk = clearance.NewDesk(inBackground)
 	s.desk.Done = s.take
 	p := s.panel
 	p.OnEdit = w.editRoom
@@ -85,16 +85,16 @@ func newRoomSide(w *Window) *roomSide {
 
 // listen hears of obstacles in a view.
 func (s *roomSide) listen(e *canvas.Events) {
-	e.OnObstacle = func(i int, o clearance.Obstacle) {
+	e.OnObstacle = func(i int, o swept.Obstacle) {
 		s.w.stopPlay()
 		s.held = &heldObstacle{i, o}
 		s.show()
 	}
-	e.OnObstacleEnded = func(name string, i int, _, after clearance.Obstacle) {
+	e.OnObstacleEnded = func(name string, i int, _, after swept.Obstacle) {
 		s.held = nil
 		s.place(name, i, &after)
 	}
-	e.OnObstacleCancelled = func(int, clearance.Obstacle) {
+	e.OnObstacleCancelled = func(int, swept.Obstacle) {
 		s.held = nil
 		s.w.refresh()
 	}
@@ -112,13 +112,13 @@ func (s *roomSide) forget() {
 }
 
 // place moves an obstacle of the job to where a hand put it.
-func (s *roomSide) place(name string, i int, to *clearance.Obstacle) {
+func (s *roomSide) place(name string, i int, to *swept.Obstacle) {
 	run := ""
 	if strings.HasPrefix(name, "nudge") {
 		run = name
 	}
 	by := s.by()
-	err := s.w.doc.EditJob(name, run, func(j *job.Job) { room.SetPlaces(&j.Obstacles[i], to, by) })
+	err := s.w.doc.EditJob(name, run, func(j *job.Job) { clearance.SetPlaces(&j.Obstacles[i], to, by) })
 	if err != nil {
 		s.w.showProblems("This change cannot be kept", err)
 	}
@@ -166,7 +166,7 @@ func (s *roomSide) isShown() bool { return s.w.overlays&scene.Clearance != 0 }
 
 // judged is how the wheel of the variant shown stands in all, as the document has
 // it.
-func (s *roomSide) judged() room.Judgement {
+func (s *roomSide) judged() clearance.Judgement {
 	j, i := s.w.doc.Job(), s.w.doc.Current()
 	c := j.Variants[i].Corner()
 	return s.judge.Look(j, i, &c)
@@ -193,12 +193,12 @@ func (s *roomSide) isOpen() bool {
 }
 
 // wanted is what is to be known.
-func (s *roomSide) wanted() (parts room.Parts) {
+func (s *roomSide) wanted() (parts clearance.Parts) {
 	if s.isShown() {
-		return room.AllParts
+		return clearance.AllParts
 	}
 	if s.isOpen() {
-		return room.Gaps
+		return clearance.Gaps
 	}
 	return 0
 }
@@ -207,7 +207,7 @@ func (s *roomSide) busy() bool { return s.moving || s.w.view.Busy() || s.plan.Bu
 
 // by is where the upright in the view stands off that on the car.
 func (s *roomSide) by() kinematics.Vec {
-	return room.Carried(s.w.doc.Job(), s.w.doc.Current(), s.w.frame.Now.Study.Case.Corner.Hub)
+	return clearance.Carried(s.w.doc.Job(), s.w.doc.Current(), s.w.frame.Now.Study.Case.Corner.Hub)
 }
 
 // follow answers for the corner in the view, in the hand or not.
@@ -221,14 +221,14 @@ func (s *roomSide) follow() {
 	}
 	c := &s.w.frame.Now.Study.Case.Corner
 	j, i := s.w.doc.Job(), s.w.doc.Current()
-	if s.query, s.problem = room.QueryOf(j, i, c, s.w.prefs.roomRoll()); s.problem == nil {
+	if s.query, s.problem = clearance.QueryOf(j, i, c, s.w.prefs.roomRoll()); s.problem == nil {
 		if s.held != nil && s.held.index < len(s.query.Case.Obstacles) {
 			s.query.Case.Obstacles[s.held.index] = s.held.Obstacle
 		}
 		s.answers, s.problem = s.live.Look(&s.query, parts)
 	}
 	if s.isOpen() {
-		s.rim, s.rimErr = room.RimOf(j, i, c)
+		s.rim, s.rimErr = clearance.RimOf(j, i, c)
 	}
 	s.listScene()
 	if s.problem == nil && !s.busy() && parts&^s.answers.Fine != 0 {
@@ -243,7 +243,7 @@ func (s *roomSide) listScene() {
 	j := s.w.doc.Job()
 	for i := range j.Obstacles {
 		if s.problem != nil {
-			s.shown = append(s.shown, scene.ObstacleOf(room.ObstacleOf(&j.Obstacles[i], s.by()), nil))
+			s.shown = append(s.shown, scene.ObstacleOf(clearance.ObstacleOf(&j.Obstacles[i], s.by()), nil))
 			continue
 		}
 		g := &s.answers.Gaps[i]
@@ -264,7 +264,7 @@ func (s *roomSide) into(in *scene.Input) {
 }
 
 // take receives fine answers.
-func (s *roomSide) take(q *room.Query, a *room.Answers) {
+func (s *roomSide) take(q *clearance.Query, a *clearance.Answers) {
 	if s.answers == nil || s.busy() || !s.live.Take(q, a) {
 		return
 	}
@@ -320,7 +320,7 @@ func (s *roomSide) jump(i int) {
 	}
 	g := s.answers.Gaps[i]
 	to := frame.Position{}
-	if g.Moves() && g.Verdict() != room.Inside {
+	if g.Moves() && g.Verdict() != clearance.Inside {
 		to = frame.Position{Travel: g.Travel, Rack: g.CarRack()}
 		if g.Right && w.overlays&scene.OtherSide == 0 {
 			w.toggleOverlay(scene.OtherSide)
@@ -335,10 +335,10 @@ func (s *roomSide) jump(i int) {
 
 // sharpen works out fine gaps at once, where the background has none yet.
 func (s *roomSide) sharpen() {
-	if s.answers == nil || s.answers.Fine&room.Gaps != 0 {
+	if s.answers == nil || s.answers.Fine&clearance.Gaps != 0 {
 		return
 	}
-	a, err := room.Fine(context.Background(), &s.query, room.Gaps)
+	a, err := clearance.Fine(context.Background(), &s.query, clearance.Gaps)
 	if err == nil && s.live.Take(&s.query, &a) {
 		s.follow()
 	}
@@ -392,7 +392,7 @@ func (s *roomSide) state(to *state) {
 		to.Gaps = map[string]gapState{}
 		for i := range s.answers.Gaps {
 			if g := &s.answers.Gaps[i]; g.Err == nil {
-				to.Gaps[g.Obstacle.Name] = gapState{g.Gap, g.Travel, g.CarRack(), degrees(kinematics.Camber, g.Roll), g.Verdict().String(), s.answers.Fine&room.Gaps != 0}
+				to.Gaps[g.Obstacle.Name] = gapState{g.Gap, g.Travel, g.CarRack(), degrees(kinematics.Camber, g.Roll), g.Verdict().String(), s.answers.Fine&clearance.Gaps != 0}
 			}
 		}
 	}

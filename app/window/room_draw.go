@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/draw"
@@ -15,7 +15,7 @@ import (
 )
 
 // add makes a new obstacle: drawn in the views, or one to be typed over.
-func (s *roomSide) add(d room.Draft) {
+func (s *roomSide) add(d clearance.Draft) {
 	if d.Drawn {
 		s.draw(d)
 		return
@@ -33,19 +33,19 @@ const typedSize = 100.0
 func (s *roomSide) besideTyre() kinematics.Vec {
 	m := &s.w.frame.Now.Study.Mechanism
 	c := m.Corner()
-	body, ok := room.TyreOf(s.w.doc.Variant())
+	body, ok := clearance.TyreOf(s.w.doc.Variant())
 	p, err := m.At(0, 0)
 	if !ok || err != nil {
 		return c.Hub
 	}
-	return room.Beside(&p, body)
+	return clearance.Beside(&p, body)
 }
 
 // keep adds an obstacle to the job, selects it and asks for its name.
-func (s *roomSide) keep(d room.Draft, a, b kinematics.Vec) {
+func (s *roomSide) keep(d clearance.Draft, a, b kinematics.Vec) {
 	w := s.w
 	j := w.doc.Job()
-	o := d.Obstacle(room.FreeName(j, "obstacle"), a, b)
+	o := d.Obstacle(clearance.FreeName(j, "obstacle"), a, b)
 	n := len(j.Obstacles)
 	if err := w.doc.EditJob("add "+o.Name, "", func(j *job.Job) { j.Obstacles = append(j.Obstacles, o) }); err != nil {
 		w.showProblems("This makes no obstacle", err)
@@ -61,7 +61,7 @@ func (s *roomSide) keep(d room.Draft, a, b kinematics.Vec) {
 // draw asks for the places of an obstacle in either view, with the car at rest.
 // What one view does not show is taken over: from the first place, and for that
 // from the hub face.
-func (s *roomSide) draw(d room.Draft) {
+func (s *roomSide) draw(d clearance.Draft) {
 	w := s.w
 	w.stopPlay()
 	if !s.isShown() {
@@ -83,7 +83,7 @@ var asksFor = map[job.ObstacleShape][2]string{
 }
 
 // ask asks for the next place; from gives what the view does not show.
-func (s *roomSide) ask(d room.Draft, from kinematics.Vec, first *kinematics.Vec) {
+func (s *roomSide) ask(d clearance.Draft, from kinematics.Vec, first *kinematics.Vec) {
 	n := 0
 	if first != nil {
 		n = 1

@@ -8,15 +8,15 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 // hand is what both views take from a mouse.
@@ -85,7 +85,7 @@ func TestAJumpShowsTheVeryPlaceOfTheLeastGap(t *testing.T) {
 		for i := range w.doc.Job().Obstacles {
 			w.room.jump(i)
 			g := w.room.answers.Gaps[i]
-			if w.room.answers.Fine&room.Gaps == 0 || g.Err != nil || w.frame.Now.Err != nil {
+			if w.room.answers.Fine&clearance.Gaps == 0 || g.Err != nil || w.frame.Now.Err != nil {
 				t.Fatalf("%s: fine %b, %v, %v", g.Obstacle.Name, w.room.answers.Fine, g.Err, w.frame.Now.Err)
 			}
 			if !g.Moves() {
@@ -95,7 +95,7 @@ func TestAJumpShowsTheVeryPlaceOfTheLeastGap(t *testing.T) {
 				continue
 			}
 			m := &w.frame.Now.Study.Mechanism
-			there, err := clearance.GapAt(m, w.room.query.Case, w.position.Travel, w.position.Rack)
+			there, err := swept.GapAt(m, w.room.query.Case, w.position.Travel, w.position.Rack)
 			if err != nil || math.Abs(there[i]-g.Gap) > jumpTolerance || w.position.Roll != 0 {
 				t.Errorf("%s: gap %g at the place jumped to (%v), the answer is %g", g.Obstacle.Name, there[i], err, g.Gap)
 			}
@@ -128,7 +128,7 @@ func TestGapsFollowAHandCoarselyAndAreFineBehindIt(t *testing.T) {
 	from := w.grab(t, scene.UprightBody)
 	w.pull(from, 9, 0)
 	a := w.room.answers
-	if a.Gaps[2].Gap >= before || a.Fine != 0 || w.room.desk.Waiting() || a.Swept[clearance.PlanView] == nil {
+	if a.Gaps[2].Gap >= before || a.Fine != 0 || w.room.desk.Waiting() || a.Swept[swept.PlanView] == nil {
 		t.Fatalf("the wheel moves outboard: arch lip %g, before %g; fine %b", a.Gaps[2].Gap, before, a.Fine)
 	}
 	if in := w.view.Input(); in.Obstacles[2].Gap != a.Gaps[2].Gap || &in.Swept[0][0] != &a.Swept[0][0] {
@@ -138,7 +138,7 @@ func TestGapsFollowAHandCoarselyAndAreFineBehindIt(t *testing.T) {
 		t.Fatal("the plan shows other gaps")
 	}
 	w.letGo(from.AddXY(9, 0))
-	if a = w.room.answers; a.Fine != room.AllParts {
+	if a = w.room.answers; a.Fine != clearance.AllParts {
 		t.Fatalf("after the hand let go, fine are %b", a.Fine)
 	}
 	r, err := report.ClearanceOf(w.doc.Job(), w.doc.Current(), 0)
@@ -176,7 +176,7 @@ func TestAFineAnswerToAFormerCornerIsThrownAway(t *testing.T) {
 		t.Fatalf("%d were asked for", len(late))
 	}
 	late[1]()
-	if w.room.answers.Fine != room.AllParts {
+	if w.room.answers.Fine != clearance.AllParts {
 		t.Errorf("fine %b", w.room.answers.Fine)
 	}
 }
@@ -202,7 +202,7 @@ func TestObstaclesAreDraggedInBothViews(t *testing.T) {
 		if (now.At.Y != was.At.Y) != c.dy || (now.At.X != was.At.X) != c.dx || now.Radius != was.Radius || now.Gap != was.Gap {
 			t.Errorf("from %+v to %+v", was, now)
 		}
-		if w.doc.UndoName() != "move arch lip, first end" || w.room.answers.Fine != room.AllParts || w.room.panel.Selected() != lip {
+		if w.doc.UndoName() != "move arch lip, first end" || w.room.answers.Fine != clearance.AllParts || w.room.panel.Selected() != lip {
 			t.Errorf("undo %q, fine %b, selected %d", w.doc.UndoName(), w.room.answers.Fine, w.room.panel.Selected())
 		}
 		w.undo()
@@ -233,7 +233,7 @@ func TestAPointIsDraggedInThePlan(t *testing.T) {
 		}
 	})
 	now := w.doc.Variant().Point(kinematics.OuterEnd)
-	if now.X <= was.X || now.Z != was.Z || w.room.answers.Fine != room.AllParts || w.doc.UndoName() != "move outer tie-rod end" {
+	if now.X <= was.X || now.Z != was.Z || w.room.answers.Fine != clearance.AllParts || w.doc.UndoName() != "move outer tie-rod end" {
 		t.Errorf("from %v to %v, fine %b, undo %q", was, now, w.room.answers.Fine, w.doc.UndoName())
 	}
 	w.undo()
@@ -351,7 +351,7 @@ func TestTheWindowSaysWhatIsMissing(t *testing.T) {
 	if !strings.Contains(w.status.Text, "tab Room") {
 		t.Errorf("without obstacles: %q", w.status.Text)
 	}
-	if in := w.view.Input(); in.Swept[clearance.FrontView] == nil {
+	if in := w.view.Input(); in.Swept[swept.FrontView] == nil {
 		t.Error("the swept tyre is not shown without obstacles")
 	}
 }
@@ -406,7 +406,7 @@ func TestTheAdviceSaysWhatItsSpacerTouches(t *testing.T) {
 	stands := func(by float64) float64 { // from the end's middle to rim or tyre
 		c := w.doc.Variant().Corner()
 		c.TieRod.OuterEnd.Z += by
-		r, err := room.RimOf(w.doc.Job(), i, &c)
+		r, err := clearance.RimOf(w.doc.Job(), i, &c)
 		if err != nil {
 			t.Fatal(err)
 		}

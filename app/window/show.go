@@ -6,11 +6,11 @@ import (
 	"strings"
 
 	"armscribe/app/car"
+	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
-	"armscribe/app/room"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -246,7 +246,7 @@ func sectionOf(v *job.Variant) scene.Section {
 	if width, ok := t.SectionWidth(v.Wheel.RimWidth.MM); ok {
 		s.SectionWidth = width
 	}
-	s.Tyre, _ = room.TyreOf(v)
+	s.Tyre, _ = clearance.TyreOf(v)
 	return s
 }
 

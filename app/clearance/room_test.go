@@ -1,4 +1,4 @@
-package room_test
+package clearance_test
 
 import (
 	"errors"
@@ -8,13 +8,13 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/report"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/assets"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 	"armscribe/kinematics/tyre"
 )
 
@@ -54,10 +54,10 @@ func demo(t testing.TB) *job.Job {
 	return j
 }
 
-func query(t testing.TB, j *job.Job, variant int) room.Query {
+func query(t testing.TB, j *job.Job, variant int) clearance.Query {
 	t.Helper()
 	c := j.Variants[variant].Corner()
-	q, err := room.QueryOf(j, variant, &c, 0)
+	q, err := clearance.QueryOf(j, variant, &c, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,20 +67,20 @@ func query(t testing.TB, j *job.Job, variant int) room.Query {
 // 205/65R15: 15 in are 381 mm, and a side wall is 65 % of 205, 133 mm rounded. Source: UN Regulation 30, 6.1.2, as in package tyre.
 func TestTheBodyFollowsTheCode(t *testing.T) {
 	j := demo(t)
-	body, ok := room.TyreOf(&j.Variants[0])
+	body, ok := clearance.TyreOf(&j.Variants[0])
 	if !ok || body.Radius != (381+2*133)/2. || body.Section < 205 || body.Section > 215 || body.Tread >= body.Section {
 		t.Fatalf("%+v, %v", body, ok)
 	}
-	ring, err := room.RingOf(&j.Variants[0], body)
+	ring, err := clearance.RingOf(&j.Variants[0], body)
 	if err != nil || ring.Seat != 381 || ring.Overall <= 6*25.4 || ring.Barrel >= ring.Seat {
 		t.Fatalf("%+v, %v", ring, err)
 	}
 	j.Variants[0].Wheel.Tyre = "two hundred and five"
-	if _, ok := room.TyreOf(&j.Variants[0]); ok {
+	if _, ok := clearance.TyreOf(&j.Variants[0]); ok {
 		t.Error("words make a tyre")
 	}
 	c := j.Variants[0].Corner()
-	if _, err := room.QueryOf(j, 0, &c, 0); !errors.Is(err, room.ErrNoTyre) {
+	if _, err := clearance.QueryOf(j, 0, &c, 0); !errors.Is(err, clearance.ErrNoTyre) {
 		t.Errorf("without a code: %v", err)
 	}
 }
@@ -88,14 +88,14 @@ func TestTheBodyFollowsTheCode(t *testing.T) {
 func TestWhatTheUprightCarriesGoesWithTheHub(t *testing.T) {
 	j := demo(t)
 	hub := kinematics.Vec{X: 3, Y: 797, Z: 311}
-	by := room.Carried(j, 2, hub)
+	by := clearance.Carried(j, 2, hub)
 	if want := (kinematics.Vec{X: 3, Y: 45, Z: -19}); by != want {
 		t.Fatalf("carried by %v, want %v", by, want)
 	}
-	if room.Carried(j, 0, hub) != (kinematics.Vec{}) {
+	if clearance.Carried(j, 0, hub) != (kinematics.Vec{}) {
 		t.Error("on the car itself they were measured where they stand")
 	}
-	c, err := room.CaseOf(j, 2, hub)
+	c, err := clearance.CaseOf(j, 2, hub)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,8 +125,8 @@ func TestFineAnswersAreTheReports(t *testing.T) {
 			t.Fatal(err)
 		}
 		q := query(t, j, variant)
-		got, err := room.Fine(t.Context(), &q, room.Gaps)
-		if err != nil || got.Fine != room.Gaps || len(got.Gaps) != len(want.Result.Answers) {
+		got, err := clearance.Fine(t.Context(), &q, clearance.Gaps)
+		if err != nil || got.Fine != clearance.Gaps || len(got.Gaps) != len(want.Result.Answers) {
 			t.Fatalf("%v, %d gaps", err, len(got.Gaps))
 		}
 		for i := range got.Gaps {
@@ -146,12 +146,12 @@ func TestCoarseGapsAreNeverLessAndLittleMoreThanFineOnes(t *testing.T) {
 	j := demo(t)
 	for variant := range j.Variants {
 		q := query(t, j, variant)
-		var live room.Live
-		coarse, err := live.Look(&q, room.Gaps)
+		var live clearance.Live
+		coarse, err := live.Look(&q, clearance.Gaps)
 		if err != nil {
 			t.Fatal(err)
 		}
-		fine, err := room.Fine(t.Context(), &q, room.Gaps)
+		fine, err := clearance.Fine(t.Context(), &q, clearance.Gaps)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -175,12 +175,12 @@ func TestCoarseOutlinesLieNearFineOnes(t *testing.T) {
 	j := demo(t)
 	j.Rack.Left.MM, j.Rack.Right.MM = 52, 52 // to which the wheel turns by 30 degrees
 	q := query(t, j, 2)
-	var live room.Live
-	coarse, err := live.Look(&q, room.AllParts)
+	var live clearance.Live
+	coarse, err := live.Look(&q, clearance.AllParts)
 	if err != nil {
 		t.Fatal(err)
 	}
-	fine, err := room.Fine(t.Context(), &q, room.Front|room.Plan)
+	fine, err := clearance.Fine(t.Context(), &q, clearance.Front|clearance.Plan)
 	if err != nil || fine.Gaps != nil {
 		t.Fatalf("%v; gaps were not asked for: %v", err, fine.Gaps)
 	}
@@ -209,38 +209,38 @@ func TestCoarseOutlinesLieNearFineOnes(t *testing.T) {
 func TestLiveAnswersFollowTheQueryAndNothingElse(t *testing.T) {
 	j := demo(t)
 	q := query(t, j, 2)
-	var live room.Live
-	first, err := live.Look(&q, room.Gaps|room.Front)
-	if err != nil || first.Swept[clearance.PlanView] != nil {
+	var live clearance.Live
+	first, err := live.Look(&q, clearance.Gaps|clearance.Front)
+	if err != nil || first.Swept[swept.PlanView] != nil {
 		t.Fatalf("%v; the plan was not asked for", err)
 	}
-	gap, line := first.Gaps[0].Gap, &first.Swept[clearance.FrontView][0]
-	again, _ := live.Look(&q, room.AllParts)
-	if &again.Swept[clearance.FrontView][0] != line || again.Swept[clearance.PlanView] == nil {
+	gap, line := first.Gaps[0].Gap, &first.Swept[swept.FrontView][0]
+	again, _ := live.Look(&q, clearance.AllParts)
+	if &again.Swept[swept.FrontView][0] != line || again.Swept[swept.PlanView] == nil {
 		t.Error("the same query was worked out anew, or what was missing was not")
 	}
 	moved := q.Clone()
 	moved.Corner.Hub.Y -= 17
-	if after, _ := live.Look(&moved, room.Gaps); after.Gaps[0].Gap == gap || after.Swept[clearance.FrontView] != nil {
+	if after, _ := live.Look(&moved, clearance.Gaps); after.Gaps[0].Gap == gap || after.Swept[swept.FrontView] != nil {
 		t.Error("another corner has the former's answers")
 	}
 	nearer := moved.Clone()
 	nearer.Case.Obstacles[0].A.Y += 23
-	if after, _ := live.Look(&nearer, room.Gaps); after.Gaps[0].Gap >= gap {
+	if after, _ := live.Look(&nearer, clearance.Gaps); after.Gaps[0].Gap >= gap {
 		t.Errorf("an obstacle 23 mm nearer has %g, before %g", after.Gaps[0].Gap, gap)
 	}
-	fine := room.Answers{Parts: room.Gaps, Fine: room.Gaps, Unmet: 5}
+	fine := clearance.Answers{Parts: clearance.Gaps, Fine: clearance.Gaps, Unmet: 5}
 	if live.Take(&q, &fine) {
 		t.Error("an answer to a former query was taken")
 	}
 	if !live.Take(&nearer, &fine) {
 		t.Error("the answer to the present query was not taken")
 	}
-	if got, _ := live.Look(&nearer, room.AllParts); got.Fine != room.Gaps || got.Unmet != 5 || got.Swept[clearance.FrontView] == nil {
+	if got, _ := live.Look(&nearer, clearance.AllParts); got.Fine != clearance.Gaps || got.Unmet != 5 || got.Swept[swept.FrontView] == nil {
 		t.Errorf("a fine answer does not stay, or what it lacks is not worked out: %b fine", got.Fine)
 	}
-	var fresh room.Live
-	if got, _ := fresh.Look(&q, room.Gaps); got.Gaps[0].Gap != gap {
+	var fresh clearance.Live
+	if got, _ := fresh.Look(&q, clearance.Gaps); got.Gaps[0].Gap != gap {
 		t.Errorf("%g, and %g by a hand that came another way", gap, got.Gaps[0].Gap)
 	}
 }
@@ -248,19 +248,19 @@ func TestLiveAnswersFollowTheQueryAndNothingElse(t *testing.T) {
 func TestAWrongObstacleKeepsItsReasonAndTheOthersTheirGaps(t *testing.T) {
 	j := demo(t)
 	q := query(t, j, 2)
-	var live room.Live
-	good, _ := live.Look(&q, room.Gaps)
+	var live clearance.Live
+	good, _ := live.Look(&q, clearance.Gaps)
 	want := good.Gaps[1].Answer
 	bad := q.Clone()
 	bad.Corner.Spring = kinematics.Spring{}
 	bad.Case.Obstacles[0].Wish = -3
-	got, err := live.Look(&bad, room.Gaps)
+	got, err := live.Look(&bad, clearance.Gaps)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for i := range got.Gaps {
 		wrong := i == 0 || i == 8 // the negative gap, and the damper without one
-		if errors.Is(got.Gaps[i].Err, clearance.ErrObstacle) != wrong {
+		if errors.Is(got.Gaps[i].Err, swept.ErrObstacle) != wrong {
 			t.Errorf("%s: %v", j.Obstacles[i].Name, got.Gaps[i].Err)
 		}
 	}
@@ -276,10 +276,10 @@ func TestAWrongObstacleKeepsItsReasonAndTheOthersTheirGaps(t *testing.T) {
 // detector: what comes out is of the last question, and nothing else.
 func TestFineAnswersBehindAMovingHand(t *testing.T) {
 	inbox := make(chan func(), 1)
-	d := room.NewDesk(func(work, then func()) { go func() { work(); inbox <- then }() })
-	var live room.Live
+	d := clearance.NewDesk(func(work, then func()) { go func() { work(); inbox <- then }() })
+	var live clearance.Live
 	taken := 0
-	d.Done = func(q *room.Query, a *room.Answers) {
+	d.Done = func(q *clearance.Query, a *clearance.Answers) {
 		if live.Take(q, a) {
 			taken++
 		}
@@ -289,10 +289,10 @@ func TestFineAnswersBehindAMovingHand(t *testing.T) {
 	for n := range 40 {
 		q.Corner.Hub.Y = y + float64(n%7)
 		q.Case.Obstacles[0].A.Z++
-		if _, err := live.Look(&q, room.AllParts); err != nil {
+		if _, err := live.Look(&q, clearance.AllParts); err != nil {
 			t.Fatal(err)
 		}
-		d.Ask(&q, room.Gaps|room.Front)
+		d.Ask(&q, clearance.Gaps|clearance.Front)
 		select {
 		case then := <-inbox:
 			then()
@@ -302,11 +302,11 @@ func TestFineAnswersBehindAMovingHand(t *testing.T) {
 	for d.Waiting() {
 		(<-inbox)()
 	}
-	got, err := live.Look(&q, room.AllParts)
-	if err != nil || taken == 0 || got.Fine != room.Gaps|room.Front {
+	got, err := live.Look(&q, clearance.AllParts)
+	if err != nil || taken == 0 || got.Fine != clearance.Gaps|clearance.Front {
 		t.Fatalf("%v; %d answers taken, fine %b", err, taken, got.Fine)
 	}
-	want, err := room.Fine(t.Context(), &q, room.Gaps)
+	want, err := clearance.Fine(t.Context(), &q, clearance.Gaps)
 	if err != nil || got.Gaps[0].Answer != want.Gaps[0].Answer {
 		t.Errorf("%+v, worked out by itself %+v (%v)", got.Gaps[0].Answer, want.Gaps[0].Answer, err)
 	}
@@ -315,9 +315,9 @@ func TestFineAnswersBehindAMovingHand(t *testing.T) {
 func TestInsideTheRim(t *testing.T) {
 	j := demo(t)
 	c := j.Variants[2].Corner()
-	look := func() room.Rim {
+	look := func() clearance.Rim {
 		t.Helper()
-		r, err := room.RimOf(j, 2, &c)
+		r, err := clearance.RimOf(j, 2, &c)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -330,7 +330,7 @@ func TestInsideTheRim(t *testing.T) {
 	// The outer end by hand, the wheel upright but for its camber: in the middle
 	// of the rim it is the distance to the spin axis that counts.
 	dx, dz := c.TieRod.OuterEnd.X-c.Hub.X, c.TieRod.OuterEnd.Z-c.Hub.Z
-	if want := r.Barrel/2 - math.Hypot(dx, dz) - room.HousingsOf(j)[0].Size/2; math.Abs(r.Joints[0].Gap-want) > 1.5 {
+	if want := r.Barrel/2 - math.Hypot(dx, dz) - clearance.HousingsOf(j)[0].Size/2; math.Abs(r.Joints[0].Gap-want) > 1.5 {
 		t.Errorf("outer end %g from the barrel, by hand %g", r.Joints[0].Gap, want)
 	}
 	j.Brake = job.Brake{Diameter: job.Given(length(297)), Gap: job.Given(length(7))}
@@ -356,13 +356,13 @@ func BenchmarkLiveStill(b *testing.B) { benchmarkLive(b, 0) }
 
 func benchmarkLive(b *testing.B, by float64) {
 	q := query(b, demo(b), 2)
-	var live room.Live
+	var live clearance.Live
 	z, n := q.Corner.TieRod.OuterEnd.Z, 0
 	b.ReportAllocs()
 	for b.Loop() {
 		n++
 		q.Corner.TieRod.OuterEnd.Z = z + by*float64(n%9)/4
-		if _, err := live.Look(&q, room.AllParts); err != nil {
+		if _, err := live.Look(&q, clearance.AllParts); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -372,7 +372,7 @@ func benchmarkLive(b *testing.B, by float64) {
 func BenchmarkFine(b *testing.B) {
 	q := query(b, demo(b), 2)
 	for b.Loop() {
-		if _, err := room.Fine(b.Context(), &q, room.AllParts); err != nil {
+		if _, err := clearance.Fine(b.Context(), &q, clearance.AllParts); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,4 +1,4 @@
-package room
+package clearance
 
 import (
 	"gonum.org/v1/gonum/spatial/r3"

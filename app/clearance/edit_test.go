@@ -1,4 +1,4 @@
-package room_test
+package clearance_test
 
 import (
 	"math"
@@ -7,8 +7,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"armscribe/app/clearance"
 	"armscribe/app/job"
-	"armscribe/app/room"
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -20,7 +20,7 @@ func TestPlacesGoBackIntoTheJob(t *testing.T) {
 		was := j.Obstacles[i]
 		o := was
 		o.At.X = units.Length{MM: o.At.X.MM, Typed: "as typed"}
-		to := room.ObstacleOf(&o, by)
+		to := clearance.ObstacleOf(&o, by)
 		to.A.Y += 7.5
 		to.A.Z -= 4
 		if o.Shape == job.LineShape || o.Shape == job.ArcShape {
@@ -32,8 +32,8 @@ func TestPlacesGoBackIntoTheJob(t *testing.T) {
 		if o.Shape == job.CircleShape {
 			to.Radius += 6
 		}
-		room.SetPlaces(&o, &to, by)
-		got := room.ObstacleOf(&o, by)
+		clearance.SetPlaces(&o, &to, by)
+		got := clearance.ObstacleOf(&o, by)
 		if r3.Norm(r3.Sub(got.A, to.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, to.B)) > 1e-9 || r3.Norm(r3.Sub(got.C, to.C)) > 1e-9 || got.Radius != to.Radius {
 			t.Errorf("%s: put to %+v, stands at %+v", o.Name, to, got)
 		}
@@ -51,11 +51,11 @@ func TestAnotherCarrierLeavesAnObstacleWhereItIsSeen(t *testing.T) {
 	by := kinematics.Vec{X: 2, Y: 49, Z: -3}
 	for i := range j.Obstacles {
 		o := j.Obstacles[i]
-		seen := room.ObstacleOf(&o, by)
-		room.SetOn(&o, job.OnUpright, by)
-		room.SetOn(&o, job.OnBody, by)
-		room.SetOn(&o, job.OnUpright, by)
-		got := room.ObstacleOf(&o, by)
+		seen := clearance.ObstacleOf(&o, by)
+		clearance.SetOn(&o, job.OnUpright, by)
+		clearance.SetOn(&o, job.OnBody, by)
+		clearance.SetOn(&o, job.OnUpright, by)
+		got := clearance.ObstacleOf(&o, by)
 		if r3.Norm(r3.Sub(got.A, seen.A)) > 1e-9 || r3.Norm(r3.Sub(got.B, seen.B)) > 1e-9 || r3.Norm(r3.Sub(got.C, seen.C)) > 1e-9 || o.Centred() != j.Obstacles[i].Centred() || o.On != job.OnUpright {
 			t.Errorf("%s: was seen at %v, now at %v", o.Name, seen.A, got.A)
 		}
@@ -68,7 +68,7 @@ func TestEveryShapeChangesIntoEveryOther(t *testing.T) {
 		for _, s := range []job.ObstacleShape{job.PointShape, job.LineShape, job.CircleShape, job.ArcShape} {
 			k := j.Clone()
 			was := k.Obstacles[i]
-			room.SetShape(&k.Obstacles[i], s)
+			clearance.SetShape(&k.Obstacles[i], s)
 			if p := k.Problems(); len(p) > 0 || k.Obstacles[i].At != was.At {
 				t.Errorf("%s as %s: %v", was.Name, s, p)
 			}
@@ -87,11 +87,11 @@ func TestEveryShapeChangesIntoEveryOther(t *testing.T) {
 func TestDrafts(t *testing.T) {
 	j := demo(t)
 	a, b := kinematics.Vec{X: 3, Y: 911.04, Z: 318}, kinematics.Vec{X: 44, Y: 941, Z: 658.2}
-	lip := room.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}.Obstacle(room.FreeName(j, "arch lip"), a, b)
+	lip := clearance.Draft{Shape: job.CircleShape, Facing: job.Direction{Y: 1}}.Obstacle(clearance.FreeName(j, "arch lip"), a, b)
 	if want := math.Hypot(41, 340.2); lip.Name != "arch lip 2" || math.Abs(lip.Radius.MM-want) > 0.06 || lip.At.Y.MM != 911 {
 		t.Errorf("%+v, radius by hand %g", lip, want)
 	}
-	edge := room.Draft{Shape: job.LineShape}.Obstacle("edge", a, b)
+	edge := clearance.Draft{Shape: job.LineShape}.Obstacle("edge", a, b)
 	if edge.To.Vec() != b || edge.Shape != job.LineShape || edge.Radius.MM != 0 {
 		t.Errorf("%+v", edge)
 	}
@@ -104,7 +104,7 @@ func TestDrafts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if gap := q.Case.Tyre.Gap(&p, room.Beside(&p, q.Case.Tyre)); gap < 80 || gap > 90 {
+	if gap := q.Case.Tyre.Gap(&p, clearance.Beside(&p, q.Case.Tyre)); gap < 80 || gap > 90 {
 		t.Errorf("a place to begin with stands %g mm off the tyre", gap)
 	}
 }
@@ -113,7 +113,7 @@ func TestDrafts(t *testing.T) {
 func TestACopyLiesBesideTheOriginal(t *testing.T) {
 	j := demo(t)
 	for i := range j.Obstacles {
-		o, c := j.Obstacles[i], room.CopyOf(j, i)
+		o, c := j.Obstacles[i], clearance.CopyOf(j, i)
 		if c.Name == o.Name || c.At.Z.MM != o.At.Z.MM+20 || c.At.X != o.At.X || c.At.Y != o.At.Y {
 			t.Errorf("%s: copied as %q to %+v", o.Name, c.Name, c.At)
 		}
@@ -146,11 +146,11 @@ func TestAnArcIsToldInTwoWays(t *testing.T) {
 		from := -80 + 150*r.Float64()
 		o := job.Obstacle{Name: "lip", Shape: job.ArcShape, At: at(r.NormFloat64(), 900, 330), Facing: d, Radius: length(200 + 300*r.Float64()),
 			Angles: job.Angles{From: job.Degrees(from), To: job.Degrees(from + 30 + 250*r.Float64())}}
-		was := room.ObstacleOf(&o, kinematics.Vec{})
+		was := clearance.ObstacleOf(&o, kinematics.Vec{})
 		k := o
-		room.SetCentred(&k, false)
-		room.SetCentred(&k, true)
-		got := room.ObstacleOf(&k, kinematics.Vec{})
+		clearance.SetCentred(&k, false)
+		clearance.SetCentred(&k, true)
+		got := clearance.ObstacleOf(&k, kinematics.Vec{})
 		for _, p := range [3][2]kinematics.Vec{{was.A, got.A}, {was.B, got.B}, {was.C, got.C}} {
 			if r3.Norm(r3.Sub(p[0], p[1])) > 1.5 { // places to 0.1 mm, a short arc from three of them
 				t.Fatalf("seed %d, arc %d: %+v was %+v\n%+v became %+v", seed, n, k, o, was, got)
@@ -161,7 +161,7 @@ func TestAnArcIsToldInTwoWays(t *testing.T) {
 		}
 	}
 	lip := job.Obstacle{Shape: job.ArcShape, At: at(5, 900, 330), Facing: job.Direction{Y: 1}, Radius: length(350), Angles: job.Angles{From: 0, To: 90}}
-	if o := room.ObstacleOf(&lip, kinematics.Vec{}); r3.Norm(r3.Sub(o.A, kinematics.Vec{X: 355, Y: 900, Z: 330})) > 1e-9 || r3.Norm(r3.Sub(o.B, kinematics.Vec{X: 5, Y: 900, Z: 680})) > 1e-9 {
+	if o := clearance.ObstacleOf(&lip, kinematics.Vec{}); r3.Norm(r3.Sub(o.A, kinematics.Vec{X: 355, Y: 900, Z: 330})) > 1e-9 || r3.Norm(r3.Sub(o.B, kinematics.Vec{X: 5, Y: 900, Z: 680})) > 1e-9 {
 		t.Errorf("from forward to above: %+v", o)
 	}
 }

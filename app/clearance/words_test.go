@@ -1,4 +1,4 @@
-package room_test
+package clearance_test
 
 import (
 	"context"
@@ -7,26 +7,26 @@ import (
 	"testing"
 
 	"armscribe/app/car"
-	"armscribe/app/room"
+	"armscribe/app/clearance"
 	"armscribe/app/units"
 	"armscribe/kinematics"
-	"armscribe/kinematics/clearance"
+	swept "armscribe/kinematics/clearance"
 )
 
 func TestWords(t *testing.T) {
 	j := demo(t)
 	q := query(t, j, 2)
-	g := room.Gap{Obstacle: q.Case.Obstacles[0], Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5, Roll: 0.0349}}
+	g := clearance.Gap{Obstacle: q.Case.Obstacles[0], Answer: swept.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5, Roll: 0.0349}}
 	for _, c := range []struct {
-		change func(g *room.Gap)
+		change func(g *clearance.Gap)
 		fine   bool
 		words  string
 		where  string
 	}{
-		{func(*room.Gap) {}, true, "4.3 mm, wished 13: LESS THAN WISHED", "at 70.0 mm bump, rack 41.5 mm right, roll +2.0°"},
-		{func(g *room.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 mm, wished 13: kept", "at 70.0 mm bump, rack 41.5 mm right"},
-		{func(g *room.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "at 70.0 mm bump, rack 41.5 mm right, roll −1.0°"},
-		{func(g *room.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE TYRE OR RIM AT REST", "check its place, and the wheel's offset and spacer"},
+		{func(*clearance.Gap) {}, true, "4.3 mm, wished 13: LESS THAN WISHED", "at 70.0 mm bump, rack 41.5 mm right, roll +2.0°"},
+		{func(g *clearance.Gap) { g.Gap, g.Roll = 13.02, 0 }, false, "≈ 13.0 mm, wished 13: kept", "at 70.0 mm bump, rack 41.5 mm right"},
+		{func(g *clearance.Gap) { g.Gap, g.Roll = -2.51, -0.0175 }, true, "2.5 mm deep: TOUCHES", "at 70.0 mm bump, rack 41.5 mm right, roll −1.0°"},
+		{func(g *clearance.Gap) { g.Gap, g.Rest = -9.7, -8.8 }, true, "8.8 mm deep: INSIDE TYRE OR RIM AT REST", "check its place, and the wheel's offset and spacer"},
 	} {
 		one := g
 		c.change(&one)
@@ -50,14 +50,14 @@ func TestAJumpIsSaidInASentence(t *testing.T) {
 	}
 	wing, caliper := q.Case.Obstacles[0], q.Case.Obstacles[6]
 	for _, c := range []struct {
-		gap  room.Gap
+		gap  clearance.Gap
 		want string
 	}{
-		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5}},
+		{clearance.Gap{Obstacle: wing, Answer: swept.Answer{Gap: 4.26, Rest: 31, Wish: 13, Travel: 70, Rack: -41.5}},
 			"inner wing: least gap 4.3 mm, at 70.0 mm bump, rack 41.5 mm right. Ctrl+R goes back to rest."},
-		{room.Gap{Obstacle: wing, Answer: clearance.Answer{Gap: -9, Rest: -8.8, Wish: 13, Travel: 70}},
+		{clearance.Gap{Obstacle: wing, Answer: swept.Answer{Gap: -9, Rest: -8.8, Wish: 13, Travel: 70}},
 			"inner wing stands 8.8 mm inside the tyre at rest: check its place, and the wheel's offset and spacer."},
-		{room.Gap{Obstacle: caliper, Answer: clearance.Answer{Gap: 6.1, Rest: 6.1, Wish: 5}},
+		{clearance.Gap{Obstacle: caliper, Answer: swept.Answer{Gap: 6.1, Rest: 6.1, Wish: 5}},
 			"caliper: 6.1 mm, the same everywhere. Shown at rest."},
 	} {
 		if got := c.gap.Jump(&m, units.Millimetre); got != c.want {
@@ -74,7 +74,7 @@ func TestHeaveAndRollMakeTheTravel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := room.Gap{Answer: clearance.Answer{Travel: 33, Roll: 0.0262}}
+	g := clearance.Gap{Answer: swept.Answer{Travel: 33, Roll: 0.0262}}
 	ax, err := m.Roll(g.Roll, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -103,7 +103,7 @@ func TestTheWheelThatGoesFartherIsLookedAt(t *testing.T) {
 			t.Errorf("%+v at %g: right %v, rack %g", c.stops, c.rack, right, car)
 		}
 	}
-	fine := func(left, right float64, faulty bool) []room.Gap {
+	fine := func(left, right float64, faulty bool) []clearance.Gap {
 		t.Helper()
 		j := demo(t)
 		j.Rack.Left.MM, j.Rack.Right.MM = left, right
@@ -111,7 +111,7 @@ func TestTheWheelThatGoesFartherIsLookedAt(t *testing.T) {
 		if faulty {
 			q.Case.Obstacles[9].Wish = -1
 		}
-		a, err := room.Fine(context.Background(), &q, room.Gaps)
+		a, err := clearance.Fine(context.Background(), &q, clearance.Gaps)
 		if err != nil {
 			t.Fatal(err)
 		}
