@@ -32,7 +32,7 @@ func (d *diagnosis) Object() fyne.CanvasObject { return d.content }
 func (d *diagnosis) Show() {
 	p, s := d.p, &d.p.setup
 	d.band = nil
-	found, err := report.DiagnoseOf(p.host.Job(), p.host.Variant(), -s.Droop, s.Bump)
+	found, err := report.DiagnoseOf(p.host.Job(), p.host.Variant(), report.RackMoveStep(s.Unit), -s.Droop, s.Bump)
 	if err != nil {
 		d.note.Wrong("No diagnosis over the job's travel: ", p.said(err))
 		d.view.Show(nil)

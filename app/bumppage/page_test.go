@@ -311,20 +311,22 @@ func TestTheFanHoldsThePresentCurve(t *testing.T) {
 	b := open(t, "rear-toe-link")
 	b.Select(fanAt)
 	f := b.sections[fanAt].(*fan)
-	if len(f.curves) != 2*fanSides+1 {
-		t.Fatalf("%d curves; the page says %q", len(f.curves), f.note.Text)
+	if f.moved == nil || len(f.moved.Curves) != 7 {
+		t.Fatalf("no family of 7 curves; the page says %q", f.note.Text)
 	}
-	middle, present := f.curves[fanSides].Curve, b.present()
-	const near = 1e-9
-	if d := largestOf(middle.Toe) - largestOf(present.Toe); math.Abs(d) > near {
-		t.Fatalf("the fan's middle differs by %g rad", d)
+	middle, present := f.moved.Curves[3].Curve, b.present()
+	if last := len(middle.Toe) - 1; f.moved.By(3) != 0 || math.Abs(middle.Toe[0]-present.Toe[0]) > 1e-9 || math.Abs(middle.Toe[last]-present.Toe[len(present.Toe)-1]) > 1e-9 {
+		t.Fatalf("the fan's middle, moved by %g, ends at %g and %g rad, the present curve at %g and %g", f.moved.By(3), middle.Toe[0], middle.Toe[last], present.Toe[0], present.Toe[len(present.Toe)-1])
+	}
+	if words := f.view.Sheet().String(); !strings.Contains(words, "as it stands") || strings.Contains(words, " rack") {
+		t.Errorf("the page says %q", words)
 	}
 	if f.which.Options[0] != "toe link's inner end height" {
 		t.Fatalf("a toe link has no rack: %q", f.which.Options[0])
 	}
 	f.step.SetText("0")
 	b.Show()
-	if f.curves != nil || !strings.Contains(f.note.Text, "above zero") {
+	if f.moved != nil || !strings.Contains(f.note.Text, "above zero") {
 		t.Fatalf("a step of nought: %q", f.note.Text)
 	}
 }

@@ -21,9 +21,6 @@ func (p *Page) figure(mm float64) string {
 // short prints a length that somebody chose, without its unit.
 func (p *Page) short(mm float64) string { return units.ShortNumber(mm, p.setup.Unit) }
 
-// place prints a place in the travel, with its sign and its unit.
-func (p *Page) place(mm float64) string { return units.Place(mm, p.setup.Unit) }
-
 // way prints a move with its sign, without its unit.
 func (p *Page) way(mm float64) string { return units.Signed(p.figure(mm)) }
 
@@ -68,10 +65,3 @@ func (p *Page) across() string {
 
 // said is an error in the unit on display.
 func (p *Page) said(err error) error { return units.Said(err, p.setup.Unit) }
-
-func (p *Page) atEndHead() string {
-	if p.setup.Gauge.Width == 0 {
-		return ""
-	}
-	return p.setup.Unit.String() + " at the rim"
-}

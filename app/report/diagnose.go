@@ -2,10 +2,8 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
-	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
@@ -20,30 +18,13 @@ type Diagnosed struct {
 	Setup     tune.Setup
 	Diagnosis bumpsteer.Diagnosis
 	Ideal     bumpsteer.IdealRackEnd
-	Fans      []Fan
+	Moved     []*RackMoved
 }
-
-// Fan is a family of toe curves with the rack moved one way.
-type Fan struct {
-	Freedom bumpsteer.Freedom
-	Moves   []float64 // mm
-	Curves  []bumpsteer.FanCurve
-}
-
-// fanMoves are the rack's moves from its present place, mm; round in the
-// table's unit.
-func fanMoves(u units.Unit) []float64 {
-	if u == units.Inch {
-		return []float64{-0.75 * mmPerInch, -0.5 * mmPerInch, -0.25 * mmPerInch, 0, 0.25 * mmPerInch, 0.5 * mmPerInch, 0.75 * mmPerInch}
-	}
-	return []float64{-20, -10, -5, 0, 5, 10, 20}
-}
-
-const mmPerInch = 25.4
 
 // DiagnoseOf looks at one variant of a job without problems over a travel
-// range that holds rest. Errors match bumpsteer.ErrRange or name the variant.
-func DiagnoseOf(j *job.Job, variant int, from, to float64) (*Diagnosed, error) {
+// range that holds rest, the rack moved in steps of mm. Errors match
+// bumpsteer.ErrRange, are those of RackMovedOf or name the variant.
+func DiagnoseOf(j *job.Job, variant int, step, from, to float64) (*Diagnosed, error) {
 	d := &Diagnosed{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant)}
 	goal := bumpsteer.Goal{From: from, To: to}
 	c, within := d.Source.Corner, d.Source.Within
@@ -57,12 +38,12 @@ func DiagnoseOf(j *job.Job, variant int, from, to float64) (*Diagnosed, error) {
 	if d.Ideal, err = bumpsteer.FindRackEnd(c, within, from, to); err != nil {
 		return nil, d.Source.named(err)
 	}
-	for _, f := range []bumpsteer.Freedom{bumpsteer.RackHeight, bumpsteer.RackEndSide} {
-		fan := Fan{Freedom: f, Moves: fanMoves(j.Units)}
-		if fan.Curves, err = bumpsteer.Fan(c, f, fan.Moves, goal); err != nil {
-			return nil, d.Source.named(err)
+	for _, f := range RackFreedoms {
+		m, err := RackMovedOf(j, variant, f, step, from, to)
+		if err != nil {
+			return nil, err
 		}
-		d.Fans = append(d.Fans, fan)
+		d.Moved = append(d.Moved, m)
 	}
 	return d, nil
 }
@@ -91,10 +72,12 @@ func (d *Diagnosed) Sheet() *sheet.Sheet {
 	items = append(items, sheet.Prose{On: sheet.OnWindow, Lines: []sheet.Line{{Text: d.sentence()}}})
 	items = append(items, toeParts("Toe curve", "diagnosis", &d.Setup, g, tune.ByTape)...)
 	items = append(items, d.ends(), d.idealWords(), d.idealFile())
-	for i := range d.Fans {
-		items = append(items, d.fanTable(&d.Fans[i]))
+	for _, m := range d.Moved {
+		t := m.table()
+		t.On = sheet.OnText // a window has a page of them
+		items = append(items, t)
 	}
-	out := s.sheet("toe curve over travel from "+signedLength(g.From, s.Unit)+" to "+signedLength(g.To, s.Unit), d.notes, append(items, d.fanFile())...)
+	out := s.sheet("toe curve over travel from "+signedLength(g.From, s.Unit)+" to "+signedLength(g.To, s.Unit), d.notes, append(items, rackFile(d.Moved...))...)
 	out.Head[len(out.Head)-1] += "; largest change of toe from rest " + sheet.Number(sheet.Toe, g.Change).Phrase(s.Unit) + " at " + units.Place(g.ChangeAt, s.Unit)
 	return out
 }
@@ -148,66 +131,7 @@ func (d *Diagnosed) idealFile() sheet.Object {
 	return o
 }
 
-// fanTable sets the toe curves with the rack moved beside the present one.
-func (d *Diagnosed) fanTable(f *Fan) *sheet.Table {
-	u, way := d.Source.Unit, "up"
-	if f.Freedom == bumpsteer.RackEndSide {
-		way = "out"
-	}
-	t := &sheet.Table{Title: fmt.Sprintf("If the %s moves %s: change of toe from rest, deg, for each move", d.inner(), way), Above: true, On: sheet.OnText, // a window draws them
-		Groups: sheet.Rows(), Columns: []sheet.Column{{Title: "travel", UnitIn: true}}}
-	last := sheet.Row{sheet.Words("largest")}
-	for i, mm := range f.Moves {
-		head := sheet.Number(sheet.Travel, mm).Phrase(u)
-		if mm == 0 {
-			head = "present"
-		}
-		t.Columns = append(t.Columns, sheet.Column{Title: head})
-		largest := 0.0
-		for _, toe := range f.Curves[i].Curve.Toe {
-			largest = max(largest, math.Abs(toe))
-		}
-		last = append(last, sheet.Number(sheet.Toe, largest))
-	}
-	scale := units.In(1, u)
-	from, to := d.Diagnosis.From, d.Diagnosis.To
-	for _, h := range stations(from, to, tableSteps((to-from)*scale)/scale) {
-		row := sheet.Row{sheet.Number(sheet.Travel, h)}
-		for i := range f.Curves {
-			row = append(row, d.fanCell(&f.Curves[i], h))
-		}
-		t.Groups[0].Rows = append(t.Groups[0].Rows, row)
-	}
-	t.Groups[0].Rows = append(t.Groups[0].Rows, last)
-	return t
-}
-
-// fanCell is the toe of a curve at a travel, solved there.
-func (d *Diagnosed) fanCell(f *bumpsteer.FanCurve, h float64) sheet.Cell {
-	c := d.Source.Corner
-	for free, mm := range f.Moves {
-		c.Shift(free.Coordinate(), mm)
-	}
-	curve, err := bumpsteer.ToeCurve(c, bumpsteer.OverTravel, []float64{h})
-	if err != nil {
-		return sheet.Missing(sheet.Toe, figures.OutOfReach)
-	}
-	return sheet.Number(sheet.Toe, curve.Toe[0]).Signed()
-}
-
-func (d *Diagnosed) fanFile() *sheet.Table {
-	t := &sheet.Table{On: sheet.InFile, GroupKey: "if_the_rack_moves", Key: "curves", Columns: []sheet.Column{{Key: "move_mm"}, {Key: "travel_mm"}, {Key: "toe_change_deg"}}}
-	for _, f := range d.Fans {
-		g := sheet.Group{Fields: []sheet.Field{{Key: "name", Cell: sheet.Words(f.Freedom.Key())}}}
-		for n, c := range f.Curves {
-			g.Rows = append(g.Rows, sheet.Row{sheet.Number(sheet.Travel, f.Moves[n]), sheet.Numbers(sheet.Travel, c.Curve.At), sheet.Numbers(sheet.Toe, c.Curve.Toe)})
-		}
-		t.Groups = append(t.Groups, g)
-	}
-	return t
-}
-
 func (d *Diagnosed) notes(units.Unit) []sheet.Note {
 	return sheet.Notes("Ideal: the point about which the outer end swings with the wheel held straight. too long: measured along the rod; too high: square to it.",
-		"The rod is cut to keep the resting toe at each place.")
+		rackNote)
 }

@@ -341,7 +341,7 @@ func TestFitFindsTheRack(t *testing.T) {
 // with its points.
 func keptFit(t *testing.T, j *job.Job, f *Fitted) {
 	t.Helper()
-	d, err := DiagnoseOf(j, 3, -f.Source.Droop, f.Source.Bump)
+	d, err := DiagnoseOf(j, 3, 5, -f.Source.Droop, f.Source.Bump)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -409,7 +409,7 @@ func TestFitAsks(t *testing.T) {
 // Diagnosis, ideal rack end and fan are printed as package bumpsteer has them;
 // the fan's present curve is the toe curve itself.
 func TestDiagnosed(t *testing.T) {
-	d, err := DiagnoseOf(jobAt(t, rearJob), 0, -40, 60)
+	d, err := DiagnoseOf(jobAt(t, rearJob), 0, 5, -40, 60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -417,16 +417,19 @@ func TestDiagnosed(t *testing.T) {
 	if err := json.Unmarshal([]byte(d.Sheet().JSON()), &out); err != nil {
 		t.Fatal(err)
 	}
-	if len(out.Fans) != 2 || out.Fans[0].Name != "rack_end.z" || out.Fans[1].Name != "rack_end.y" || strings.Contains(d.Sheet().String(), " rack") {
+	if len(out.Fans) != 3 || out.Fans[2].Name != "rack_end.x" || out.Fans[0].Name != "rack_end.z" || out.Fans[1].Name != "rack_end.y" || strings.Contains(d.Sheet().String(), " rack") {
 		t.Errorf("%s", d.Sheet().String())
 	}
 	for _, f := range out.Fans {
 		for _, k := range f.Curves {
 			c := d.Source.Corner
-			if f.Name == "rack_end.z" {
+			switch f.Name {
+			case "rack_end.z":
 				c.TieRod.RackEnd.Z += k.Move
-			} else {
+			case "rack_end.y":
 				c.TieRod.RackEnd.Y += k.Move
+			default:
+				c.TieRod.RackEnd.X += k.Move
 			}
 			for i := 0; i < len(k.At); i += 17 {
 				near(t, "fan", k.Toe[i], (value(t, readingsAt(t, c, k.At[i], 0), kinematics.Toe)-c.Toe)/degree, 1e-9)
@@ -434,10 +437,10 @@ func TestDiagnosed(t *testing.T) {
 		}
 	}
 	near(t, "slope in inches", out.Diagnosis.Parts[0].Per.Value, d.Diagnosis.Slope.Value/degree, 1e-12)
-	if _, err := DiagnoseOf(jobAt(t, rearJob), 0, 5, 60); !errors.Is(err, bumpsteer.ErrRange) {
+	if _, err := DiagnoseOf(jobAt(t, rearJob), 0, 5, 5, 60); !errors.Is(err, bumpsteer.ErrRange) {
 		t.Error(err)
 	}
-	if _, err := DiagnoseOf(jobAt(t, rearJob), 0, -40, 600); !errors.Is(err, kinematics.ErrUnreachable) {
+	if _, err := DiagnoseOf(jobAt(t, rearJob), 0, 5, -40, 600); !errors.Is(err, kinematics.ErrUnreachable) {
 		t.Error(err)
 	}
 }
