@@ -14,7 +14,7 @@ type Trend uint8
 const (
 	NoTrend Trend = iota // it is what was asked for, or a value or its band is not known
 	Kept                 // nothing changes but by how well it is built
-	AsGood               // both within the aim, or equally far off it
+	AsGood               // both within the aim, or equally far off it or from nought
 	Better
 	Worse
 	Open    // the change is smaller than its band
@@ -67,10 +67,10 @@ func Judge(c Change) Trend {
 		return Open
 	case c.Sense == figures.NoSense:
 		return Changed
-	case (math.Abs(c.After) > math.Abs(c.Before)) == (c.Sense == figures.More):
-		return Better
+	case c.Sense == figures.More:
+		return toward(-math.Abs(c.Before), -math.Abs(c.After), true, c.Rounding)
 	}
-	return Worse
+	return toward(math.Abs(c.Before), math.Abs(c.After), true, c.Rounding)
 }
 
 // toward judges how far a figure is off its aim, before and after.

@@ -50,6 +50,35 @@ func TestJudge(t *testing.T) {
 	}
 }
 
+// Where a change is as large as what it is held against, to the bit, the words of Change
+// decide: up to its rounding, its band, a tenth of it, nothing is for sure; a share of the
+// figure counts from there on. Sizes that are the same are neither better nor worse.
+func TestJudgeOnTheEdge(t *testing.T) {
+	edge := func(change func(*Change)) Change {
+		c := Change{Before: 16, After: 18, Band: 1, HasBand: true, Sense: figures.Less}
+		change(&c)
+		return c
+	}
+	aim := Range{Min: 20, Max: 30, HasMin: true, HasMax: true}
+	for name, row := range map[string]struct {
+		c    Change
+		want Trend
+	}{
+		"plain":           {edge(func(*Change) {}), Worse},
+		"rounding":        {edge(func(c *Change) { c.Rounding = 2 }), Kept},
+		"a tenth of band": {edge(func(c *Change) { c.Band = 20 }), Kept},
+		"band":            {edge(func(c *Change) { c.Band = 2 }), Open},
+		"band, aimed at":  {edge(func(c *Change) { c.Band, c.Target, c.HasTarget = 2, aim, true }), Open},
+		"share":           {edge(func(c *Change) { c.Alike = 0.125 }), Worse},
+		"other side":      {edge(func(c *Change) { c.After = -16 }), AsGood},
+		"the more, alike": {edge(func(c *Change) { c.After, c.Sense = -16, figures.More }), AsGood},
+	} {
+		if got := Judge(row.c); got != row.want {
+			t.Errorf("%s: %v, want %v", name, got, row.want)
+		}
+	}
+}
+
 // Laws: undone, better is worse and the rest stays; the mirror image of a figure
 // and of its aim is judged alike.
 func TestLawsOfJudge(t *testing.T) {
