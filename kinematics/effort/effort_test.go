@@ -314,6 +314,8 @@ func TestRodForceBalancesTheUpright(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, "rod", a.Left.Rod, x.AtVec(5), 1e-5*(1+math.Abs(x.AtVec(5))))
+		along := (p.OuterEnd.Y - p.RackEnd.Y) / math.Hypot(math.Hypot(p.OuterEnd.X-p.RackEnd.X, p.OuterEnd.Y-p.RackEnd.Y), p.OuterEnd.Z-p.RackEnd.Z)
+		near(t, "rack", a.Rack, -x.AtVec(5)*along, 1e-5*(1+math.Abs(x.AtVec(5))))
 	}
 }
 

@@ -66,3 +66,43 @@ func TestBandsBetweenPoses(t *testing.T) {
 		t.Error("the bands at rest are others")
 	}
 }
+
+// A sweep whose end the linkage does not reach draws in that end, to just within
+// reach, and says so; the other end stays.
+func TestASweepOutOfReachIsNarrowed(t *testing.T) {
+	for _, by := range [][2]float64{{2, 0}, {0, 2}, {5, 7}} {
+		s := solved(t, Span{Bump: 900, Droop: 800})
+		from, to := s.From, s.To
+		s.From, s.To, s.Clipped = from-by[0], to+by[1], false
+		if err := s.sweep(); err != nil {
+			t.Fatal(err)
+		}
+		const near = 3 * edge
+		if s.From < from || s.From > from+near || s.To > to || s.To < to-near || !s.Clipped {
+			t.Errorf("wider by %v: %v to %v, clipped %v; reach is %v to %v", by, s.From, s.To, s.Clipped, from, to)
+		}
+		if s.Travel[0] != s.From || s.Travel[Poses-1] != s.To {
+			t.Errorf("wider by %v: poses from %v to %v, the sweep is %v to %v", by, s.Travel[0], s.Travel[Poses-1], s.From, s.To)
+		}
+	}
+}
+
+// At rest a study reads as the mechanism does, whatever the rack is at; and a car that
+// uses no travel has one place, with the bands of rest.
+func TestRestAndNoTravel(t *testing.T) {
+	s := solved(t, Span{})
+	if err := s.Update(s.Case, 23); err != nil {
+		t.Fatal(err)
+	}
+	p := checkcorner.At(t, &s.Mechanism, 0, 0)
+	if s.Rest != p.Readings() {
+		t.Error("the readings at rest are others")
+	}
+	if err := s.Update(s.Case, 0); err != nil {
+		t.Fatal(err)
+	}
+	want, _ := s.RestBands.Of(kinematics.Camber)
+	if got, ok := s.BandAt(kinematics.Camber, 0); !ok || math.Abs(got-want) > 1e-9*want {
+		t.Errorf("band of camber %g, at rest %g", got, want)
+	}
+}

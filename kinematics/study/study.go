@@ -93,7 +93,7 @@ func (s *Study) sweep() error {
 	for range narrowings {
 		err := s.solve()
 		var reach *kinematics.ReachError
-		if err == nil || !errors.As(err, &reach) || !reach.HasLimit {
+		if !errors.As(err, &reach) || !reach.HasLimit {
 			return err
 		}
 		s.Clipped = true
