@@ -149,3 +149,32 @@ func TestAMemoFollows(t *testing.T) {
 		t.Errorf("%d results of one target", len(list))
 	}
 }
+
+// An end that the interval only touches is not overstepped: such a target may be met.
+func TestVerdictAtAnEnd(t *testing.T) {
+	both := Range{Min: 2, Max: 5, HasMin: true, HasMax: true}
+	for _, c := range []struct {
+		low, high float64
+		want      Verdict
+	}{{2, 5, Met}, {1, 2, Undecided}, {5, 6, Undecided}, {1, 1.75, Missed}, {5.25, 6, Missed}, {1, 6, Undecided}, {2, 5.25, Undecided}, {1.75, 5, Undecided}} {
+		if got := verdict(both, c.low, c.high); got != c.want {
+			t.Errorf("%g to %g: %v, want %v", c.low, c.high, got, c.want)
+		}
+	}
+	var r Result // as wide as what is asked, to the bit
+	if r.swing(Range{Min: 1024, HasMin: true}, 1.0/2048, 0, 1.0/1024); r.Tight || r.Verdict != Met {
+		t.Errorf("%+v", r)
+	}
+}
+
+// Rounding of a swing arm is that of its reciprocal: of an arm of 2 m between a millionth
+// and a thousandth of a millimetre, as of a length.
+func TestRoundingOfASwingArm(t *testing.T) {
+	const arm = 2000
+	if mm := exactBand(SwingArm) * arm * arm; mm < 1e-7 || mm > 1e-3 {
+		t.Errorf("%g mm of an arm of %d", mm, arm)
+	}
+	if mm := exactBand(ScrubRadius); mm < 1e-9 || mm > 1e-3 {
+		t.Errorf("scrub radius: %g mm", mm)
+	}
+}

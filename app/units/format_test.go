@@ -144,7 +144,7 @@ func TestToPlace(t *testing.T) {
 
 // The whole ones of numbers and fractions stand under each other.
 func TestParts(t *testing.T) {
-	for text, want := range map[string]string{"+2 1/2": "+2| 1/2", "\u22121/2": "\u2212|1/2", "3/8": "|3/8", "12.5": "12|.5", "\u22121\u2009200": "\u22121\u2009200|", "± 0.5": "± 0|.5"} {
+	for text, want := range map[string]string{"+2 1/2": "+2| 1/2", "\u22121/2": "\u2212|1/2", "3/8": "|3/8", "12.5": "12|.5", "\u22121\u2009200": "\u22121\u2009200|", "± 0.5": "± 0|.5", "1234567890.9": "1234567890|.9"} {
 		if whole, rest, ok := Parts(text); !ok || whole+"|"+rest != want {
 			t.Errorf("%q is %q and %q, %v", text, whole, rest, ok)
 		}

@@ -3,8 +3,53 @@ package tyre
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 )
+
+// What a code may just be is read as it stands, and a step beyond is refused by that limit.
+func TestLimitsOfCodesAreTaken(t *testing.T) {
+	for _, c := range []struct{ last, beyond, of string }{
+		{"100/65R15", "99/65R15", "section width"}, {"500/65R15", "501/65R15", "section width"}, {"500R15", "501R15", "section width"},
+		{"205/20R15", "205/19R15", "aspect"}, {"205/100R15", "205/101R15", "aspect"},
+		{"205/65R8", "205/65R7", "rim diameter"}, {"205/65R30", "205/65R30.5", "rim diameter"},
+		{"15X4.00-13", "15X3.99-13", "width"}, {"60X25.00-15", "60X25.01-15", "width"}, {"60X10.50-15", "60.01X10.50-15", "overall diameter"},
+		{"17X10.50-15", "16.99X10.50-15", "side wall"},
+	} {
+		if _, err := Parse(c.last); err != nil {
+			t.Error(err)
+		}
+		if _, err := Parse(c.beyond); err == nil || !strings.Contains(err.Error(), c.of) {
+			t.Errorf("%s: %v, want a refusal for its %s", c.beyond, err, c.of)
+		}
+	}
+	if got := mustParse(t, "205/100R15"); got.Aspect != 100 || got.SectionHeight() != 205 {
+		t.Errorf("a square section: aspect %d, height %g", got.Aspect, got.SectionHeight())
+	}
+}
+
+// A long text is refused for its length from one character more than may be, and
+// repeated as far as the error has room.
+func TestLengthOfACode(t *testing.T) {
+	for n, long := range map[int]bool{maxCode: false, maxCode + 1: true} {
+		if _, err := Parse(strings.Repeat("k", n)); err == nil || strings.Contains(err.Error(), "characters") != long {
+			t.Errorf("%d characters: %v", n, err)
+		}
+	}
+	for n, cut := range map[int]bool{shownCode: false, shownCode + 1: true} {
+		if text := (&CodeError{Code: strings.Repeat("k", n)}).Error(); strings.Contains(text, "…") != cut || strings.Count(text, "k") != shownCode {
+			t.Errorf("%d characters are shown as %s", n, text)
+		}
+	}
+}
+
+// 155R13, whose code has no aspect, is 155 wide on a rim of 0.7 x 155 = 108.5; 5.8 more
+// of rim adds 0.4 of that: 157.32, rounded.
+func TestSectionWidthWithoutAspect(t *testing.T) {
+	if w, ok := mustParse(t, "155R13").SectionWidth(114.3); !ok || w != 157 {
+		t.Errorf("%g, %v", w, ok)
+	}
+}
 
 // A limit itself is taken; the number next to it beyond is refused, by its limits.
 func TestLimitsOfWheelsAreTaken(t *testing.T) {
@@ -18,7 +63,7 @@ func TestLimitsOfWheelsAreTaken(t *testing.T) {
 	} {
 		_, err := NewWheel(c.rim, c.offset)
 		var bad *WheelError
-		if (err == nil) != c.ok || err != nil && (!errors.As(err, &bad) || bad.Value >= bad.Min && bad.Value <= bad.Max) {
+		if (err == nil) != c.ok || err != nil && (!errors.As(err, &bad) || bad.Min >= bad.Max || bad.Value >= bad.Min && bad.Value <= bad.Max) {
 			t.Errorf("%+v: %v", c, err)
 		}
 		if c.offset == 0 && c.ok {

@@ -27,11 +27,31 @@ func TestAbout(t *testing.T) {
 	for _, row := range []struct {
 		low, place, high, at float64
 		most                 int
-	}{{2, 3, 4, 2.7, 60}, {3.1, 3.1, 4, 3.1, 1}, {1, 2, 2, 2, 1}, {2.6, 2.6, 4, 2.7, 60}, {9, 9, 9, 9, 0}} {
+	}{{2, 3, 4, 2.7, 60}, {3.1, 3.1, 4, 3.1, 1}, {1, 2, 2, 2, 1}, {2.6, 2.6, 4, 2.7, 60}, {9, 9, 9, 9, 0},
+		{2.699, 2.699, 2.7005, 2.7, 60}, {2.6995, 2.701, 2.701, 2.7, 60}} {
 		looks = 0
 		at, _ := peak.About(f, row.low, row.place, row.high, 5-(row.place-2.7)*(row.place-2.7), 1e-6)
 		if math.Abs(at-row.at) > 1e-6 || looks > row.most {
 			t.Errorf("about %g between %g and %g: at %g with %d looks, want %g", row.place, row.low, row.high, at, looks, row.at)
+		}
+	}
+}
+
+// Where nothing is larger the first place stays, and an end that is level with what
+// lies inside is not left.
+func TestLevel(t *testing.T) {
+	looks := 0
+	f := func(float64) float64 { looks++; return 5 }
+	if at, most := peak.Between(f, 2, 4, 1e-6); at != 2 || most != 5 {
+		t.Errorf("%g at %g", most, at)
+	}
+	for _, row := range []struct {
+		low, place, high float64
+		most             int
+	}{{2, 2, 4, 1}, {2, 4, 4, 1}, {2, 3, 4, 60}} {
+		looks = 0
+		if at, most := peak.About(f, row.low, row.place, row.high, 5, 1e-6); at != row.place || most != 5 || looks > row.most {
+			t.Errorf("%+v: %g at %g with %d looks", row, most, at, looks)
 		}
 	}
 }
