@@ -146,8 +146,11 @@ func TestTurningCircleByHand(t *testing.T) {
 	}
 }
 
+func fromAbove(a, b Vec) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
+
 // The circle of the kerb alone is the one that comes with the wall's, to the last
-// bit; its centre lies on the other axle's line, to the inside of the turn.
+// bit; its centre lies on the other axle's line, to the inside of the turn, and it
+// goes through the farther of the two contacts.
 func TestKerbCircleAlone(t *testing.T) {
 	m := checkcorner.New(t, ahead())
 	const wheelbase = 2437.0
@@ -169,6 +172,11 @@ func TestKerbCircleAlone(t *testing.T) {
 		p := checkcorner.At(t, m, 0, rack)
 		if left := -math.Atan2(p.Spin.X, p.Spin.Y) > 0; alone.Centre.X != -wheelbase || alone.Centre.Y > 0 != left {
 			t.Errorf("rack %v: centre %v, turning left %v", rack, alone.Centre, left)
+		}
+		mirror := checkcorner.At(t, m, 0, -rack).Contact
+		mirror.Y = -mirror.Y
+		if want := 2 * max(fromAbove(p.Contact, alone.Centre), fromAbove(mirror, alone.Centre)); math.Abs(alone.KerbToKerb-want) > 1e-6 {
+			t.Errorf("rack %v: kerb to kerb %v, want %v", rack, alone.KerbToKerb, want)
 		}
 	}
 	if _, err := KerbCircleAt(m, 0, wheelbase); !errors.Is(err, ErrStraight) {
