@@ -84,13 +84,13 @@ func (f *fit) picture() picture {
 	pic := f.p.travelPicture()
 	pic.ends = true
 	if f.fitted == nil {
-		pic.curves = []curve{nowCurve(f.p.present(), "as measured")}
+		pic.curves = []curve{nowCurve(f.p.present(), "from the points")}
 		f.p.addReadings(&pic)
 		return pic
 	}
 	s := &f.p.setup
 	after, err := bumpsteer.ToeCurve(f.fitted.Result.Corner, bumpsteer.OverTravel, stations(-s.Droop, s.Bump, curvePlaces))
-	pic.curves = []curve{beforeCurve(f.p.present(), "as measured")}
+	pic.curves = []curve{beforeCurve(f.p.present(), "from the points")}
 	if err == nil { // else the corrected points do not reach over all of it
 		pic.curves = append(pic.curves, nowCurve(after, "fitted"))
 	}
