@@ -49,6 +49,8 @@ func (w *Window) showAside(title, text string, closed func()) {
 	label.Resize(fyne.NewSize(asideWidth-2*look.Step, 1))
 	height := label.MinSize().Height + heading.MinSize().Height + button.MinSize().Height + 8*look.Step
 	page.ShowAtPosition(fyne.NewPos(w.win.Canvas().Size().Width-asideWidth-2*look.Step, 70))
-	page.Resize(fyne.NewSize(asideWidth, height))
+	for range 2 { // the text is lower once it is as wide as it may be
+		page.Resize(fyne.NewSize(asideWidth, height))
+	}
 	w.win.Canvas().Focus(button)
 }

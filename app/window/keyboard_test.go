@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/keyed"
+	"armscribe/canvas/scene"
 )
 
 // mostStops of Tab in one window is more than any has.
@@ -120,10 +121,14 @@ func TestAStaleStatusClears(t *testing.T) {
 // advice, and says why.
 func TestAClickOnTheLoupeSaysWhichEndToMove(t *testing.T) {
 	w := open(t, "gravel-estate")
+	w.win.Resize(fyne.NewSize(1280, 800))
 	w.view.OnLoupe()
 	page := w.win.Canvas().Overlays().Top()
 	if w.advice.What == "" || page == nil {
 		t.Fatalf("advice %q, page %v", w.advice.What, page)
+	}
+	if size := w.aside.(*widget.PopUp).Content.Size(); size.Height > 460 {
+		t.Errorf("the page is %v: empty for the most part", size)
 	}
 	text := ""
 	for _, o := range test.LaidOutObjects(page) {
@@ -133,5 +138,14 @@ func TestAClickOnTheLoupeSaysWhichEndToMove(t *testing.T) {
 	}
 	if !strings.Contains(text, w.advice.What) || !strings.Contains(text, "loupe") {
 		t.Errorf("the page says %q", text)
+	}
+}
+
+// With nothing to say the status line says what the hand can do.
+func TestTheStatusIsNeverEmpty(t *testing.T) {
+	w := open(t, "gravel-estate")
+	w.toggleOverlay(scene.Clearance)
+	if w.status.Text == "" || w.status.Text != w.view.Status() {
+		t.Errorf("%q", w.status.Text)
 	}
 }

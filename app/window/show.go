@@ -185,8 +185,13 @@ func (w *Window) showTitle() {
 	w.win.SetTitle(fmt.Sprintf("%s (%s) · Armscribe", w.doc.Job().Title(), name))
 }
 
-// say puts a sentence into the status line.
-func (w *Window) say(text string) { w.status.SetText(text) }
+// say puts a sentence into the status line; with nothing to say, what the hand can do.
+func (w *Window) say(text string) {
+	if text == "" {
+		text = w.view.Status()
+	}
+	w.status.SetText(text)
+}
 
 // sayOfNow says what is true until the next act.
 func (w *Window) sayOfNow(text string) {
