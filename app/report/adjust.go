@@ -40,11 +40,11 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 	a := &Adjusted{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Wishes: wishes}
 	list := a.adjusters()
 	if len(list) == 0 {
-		return nil, a.Source.named(fmt.Errorf("the job states no adjusters; add rod ends, eccentric bolts or shims under adjusters: %w", bumpsteer.ErrAdjuster))
+		return nil, a.Source.Named(fmt.Errorf("the job states no adjusters; add rod ends, eccentric bolts or shims under adjusters: %w", bumpsteer.ErrAdjuster))
 	}
 	var err error
 	if a.Effects, err = bumpsteer.Effects(a.Source.Corner, list); err != nil {
-		return nil, a.Source.named(err)
+		return nil, a.Source.Named(err)
 	}
 	a.order()
 	if len(wishes) == 0 {
@@ -58,7 +58,7 @@ func AdjustOf(j *job.Job, variant int, wishes []bumpsteer.Wish) (*Adjusted, erro
 		}
 		setting, err := bumpsteer.Settle(a.Source.Corner, used, a.Wishes)
 		if err != nil {
-			return nil, a.Source.named(err)
+			return nil, a.Source.Named(err)
 		}
 		if a.Setting = &setting; setting.Met {
 			break
@@ -153,7 +153,7 @@ func (a *Adjusted) NotMet() error {
 	for i, w := range a.Wishes {
 		list = append(list, fmt.Sprintf("%s %s deg, nearest %s deg", figures.Of(w.Quantity).Name, toeText(w.Value), toeText(a.Setting.Reached[i])))
 	}
-	return a.Source.named(fmt.Errorf("%w: %s", ErrNotMet, strings.Join(list, "; ")))
+	return a.Source.Named(fmt.Errorf("%w: %s", ErrNotMet, strings.Join(list, "; ")))
 }
 
 func unitWord(u bumpsteer.Unit) string {

@@ -68,7 +68,7 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 	s := &a.Source
 	var err error
 	if a.Corner, err = kinematics.Reassemble(s.Corner, spec.change()); err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	a.Judged = clearance.JudgementOf(j, variant, &a.Corner)
 	base := spec.facts(&s.Corner)
@@ -328,7 +328,7 @@ func (a *Arms) rollWords() (list []sheet.Line) {
 		what := upperFirst(armEndNames[r.End]) + ". "
 		switch {
 		case r.Fault != nil:
-			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + upperFirst(a.Source.named(r.Fault).Error()) + "."})
+			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + upperFirst(a.Source.Named(r.Fault).Error()) + "."})
 		case !r.Arm.Found:
 			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + fmt.Sprintf("No upper arm keeps it: as it is the outer wheel's camber to the ground changes by %s; of arms from %s to %s long the best, %s, leaves %s.",
 				signedDegrees(r.Now), a.tenth(kinematics.ShorterArm*(r.Upper-r.Arm.Longer)), a.tenth(kinematics.LongerArm*(r.Upper-r.Arm.Longer)), a.tenth(r.Upper), signedDegrees(r.Arm.Left))})

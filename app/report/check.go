@@ -26,7 +26,7 @@ func Check(sources []Source) error {
 // check tries the ends of the travel, then the ends of the rack, then both at
 // once; what fails alone is not repeated together.
 func (s *Source) check() []error {
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return []error{err}
 	}
@@ -141,7 +141,7 @@ func Summary(sources []Source, health Health, aims *Targets, notes ...string) *s
 
 func (s *Source) summary() sheet.Row {
 	row := sheet.Row{sheet.Words(s.Variant), sheet.Words("±" + s.within())}
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return append(row, sheet.Words("no mechanism"))
 	}

@@ -35,10 +35,10 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	s := &c.Source
 	q, err := clearance.QueryOf(j, variant, &s.Corner, roll)
 	if err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	c.Tyre, c.Obstacles = q.Case.Tyre, q.Case.Obstacles
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return nil, err
 	}
@@ -47,10 +47,10 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 		c.onUpright = c.onUpright || c.Obstacles[i].Carrier == swept.OnUpright
 	}
 	if c.Result, err = swept.Sweep(m, q.Case, swept.Fine(q.Span)); err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	if c.Rim, err = clearance.RimOf(j, variant, &s.Corner); err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	c.Judged = c.Rim.Judge(j, q.Answered(&c.Result), c.Result.Unmet)
 	return c, nil

@@ -29,14 +29,14 @@ func DiagnoseOf(j *job.Job, variant int, step, from, to float64) (*Diagnosed, er
 	goal := bumpsteer.Goal{From: from, To: to}
 	c, within := d.Source.Corner, d.Source.Within
 	if _, err := bumpsteer.Measured(c, goal); err != nil {
-		return nil, d.Source.named(err)
+		return nil, d.Source.Named(err)
 	}
 	var err error
 	if d.Diagnosis, err = bumpsteer.Diagnose(c, within, from, to); err != nil {
-		return nil, d.Source.named(err)
+		return nil, d.Source.Named(err)
 	}
 	if d.Ideal, err = bumpsteer.FindRackEnd(c, within, from, to); err != nil {
-		return nil, d.Source.named(err)
+		return nil, d.Source.Named(err)
 	}
 	for _, f := range RackFreedoms {
 		m, err := RackMovedOf(j, variant, f, step, from, to)

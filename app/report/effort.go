@@ -72,7 +72,7 @@ func (e *Efforts) makers() []caseMaker {
 // or in which the tie rod has no lever, says so in its place.
 func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 	e := &Efforts{Source: SourceOf(j, variant), loading: l.filled(j, &j.Variants[variant])}
-	m, err := e.Source.mechanism()
+	m, err := e.Source.Mechanism()
 	if err != nil {
 		return nil, err
 	}
@@ -83,7 +83,7 @@ func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 		case errors.Is(err, effort.ErrLever), errors.Is(err, effort.ErrNoSpring), errors.Is(err, kinematics.ErrUnreachable):
 			c.Missing = strings.ReplaceAll(err.Error(), "\n", "; ")
 		case err != nil:
-			return nil, e.Source.named(err)
+			return nil, e.Source.Named(err)
 		}
 		c.Lines = e.lines(&c.Answer)
 		e.Cases = append(e.Cases, c)

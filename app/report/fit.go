@@ -35,7 +35,7 @@ func FitOf(j *job.Job, variant int, list []tune.Taken, asRead, leaveOut bool) (*
 		f.Taken = f.Setup.Readings
 	}
 	if len(f.Taken) == 0 {
-		return nil, f.Source.named(fmt.Errorf("no readings are given: write them down in the job as toe_readings, or name a file of them: %w", bumpsteer.ErrTooFewReadings))
+		return nil, f.Source.Named(fmt.Errorf("no readings are given: write them down in the job as toe_readings, or name a file of them: %w", bumpsteer.ErrTooFewReadings))
 	}
 	if doubts := f.Setup.Doubts(f.Taken); len(doubts) > 0 && !asRead {
 		return nil, doubtful(doubts)
@@ -49,7 +49,7 @@ func FitOf(j *job.Job, variant int, list []tune.Taken, asRead, leaveOut bool) (*
 	}
 	f.Before, err = bumpsteer.Diagnose(f.Source.Corner, f.Source.Within, -f.Source.Droop, f.Source.Bump)
 	if err != nil && !errors.Is(err, kinematics.ErrUnreachable) {
-		return nil, f.Source.named(err)
+		return nil, f.Source.Named(err)
 	}
 	f.HasBefore = err == nil
 	return f, f.predict(readings)
@@ -68,7 +68,7 @@ func doubtful(doubts []tune.Doubt) error {
 func (f *Fitted) explain(err error) error {
 	many, ok := err.(interface{ Unwrap() []error })
 	if !ok {
-		return f.Source.named(err)
+		return f.Source.Named(err)
 	}
 	var errs []error
 	for _, e := range many.Unwrap() {
@@ -76,7 +76,7 @@ func (f *Fitted) explain(err error) error {
 		if errors.As(e, &bad) {
 			e = fmt.Errorf("%s: %w", f.Taken[bad.Index].Place, e)
 		}
-		errs = append(errs, f.Source.named(e))
+		errs = append(errs, f.Source.Named(e))
 	}
 	return errors.Join(errs...)
 }
@@ -88,7 +88,7 @@ func (f *Fitted) predict(readings []bumpsteer.Reading) error {
 	}
 	curve, err := bumpsteer.ToeCurve(f.Source.Corner, bumpsteer.OverTravel, travel)
 	if err != nil {
-		return f.Source.named(err)
+		return f.Source.Named(err)
 	}
 	f.Predicted = curve.Toe
 	return nil

@@ -57,12 +57,12 @@ func (t *JointTilt) Word() string {
 func JointsOf(j *job.Job, variant int) (*Joints, error) {
 	out := &Joints{Source: SourceOf(j, variant)}
 	s := &out.Source
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return nil, err
 	}
 	if _, err := m.At(0, 0); err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	travel := places(-s.Droop, s.Bump, mostTravels)
 	rack := places(-s.Stops().Most(), s.Stops().Most(), mostRacks) // of either wheel

@@ -49,14 +49,14 @@ func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 	e := w.Spec.Loaded
 	at, err := plane(e.Radius)
 	if err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	k.Offset, k.Spacer = spec.Spacer-at, spec.Offset+at
 	if e.Estimate {
 		a, errA := plane(e.Low)
 		b, errB := plane(e.High)
 		if err := errors.Join(errA, errB); err != nil {
-			return nil, s.named(err)
+			return nil, s.Named(err)
 		}
 		k.Low, k.High = min(a, b), max(a, b)
 	}
@@ -67,18 +67,18 @@ func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 // scrubWith is the scrub radius at rest with another wheel.
 func (s Source) scrubWith(spec WheelSpec, radius float64) (float64, error) {
 	s.Corner.Wheel = kinematics.Wheel{Offset: spec.Offset, Spacer: spec.Spacer, LoadedRadius: radius}
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return 0, err
 	}
 	p, err := m.At(0, 0)
 	if err != nil {
-		return 0, s.named(err)
+		return 0, s.Named(err)
 	}
 	r := p.Readings()
 	v, ok := r.Of(kinematics.ScrubRadius)
 	if !ok {
-		return 0, s.named(widen.ErrWiden)
+		return 0, s.Named(widen.ErrWiden)
 	}
 	return v, nil
 }

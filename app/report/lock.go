@@ -104,7 +104,7 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	if sp := (Spec{From: -s.RackRight, To: s.RackLeft, Step: step}); sp.Check() != nil {
 		return nil, sp.Check()
 	}
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return nil, err
 	}
@@ -121,7 +121,7 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	}
 	l.Obstacles = len(around)
 	if err := w.sift(around); err != nil {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	stops := [2]float64{-s.RackRight, s.RackLeft}
 	if m.RackSense() < 0 {
@@ -129,7 +129,7 @@ func LockOf(j *job.Job, variant int, step float64) (*Lock, error) {
 	}
 	for i, stop := range stops {
 		if l.Ways[i], err = w.way(stop); err != nil {
-			return nil, s.named(err)
+			return nil, s.Named(err)
 		}
 	}
 	return l, nil
@@ -142,7 +142,7 @@ func LockCurve(j *job.Job, variant, n int) ([]LockRow, error) {
 	if s.Rear {
 		return nil, ErrNoSteering
 	}
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return nil, err
 	}

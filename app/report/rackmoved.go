@@ -57,7 +57,7 @@ func RackMovedOf(j *job.Job, variant int, f bumpsteer.Freedom, step, from, to fl
 	}
 	var err error
 	if m.Curves, err = bumpsteer.Fan(m.Source.Corner, f, moves, bumpsteer.Goal{From: from, To: to}); err != nil {
-		return nil, m.Source.named(err)
+		return nil, m.Source.Named(err)
 	}
 	return m, nil
 }

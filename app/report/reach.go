@@ -84,7 +84,7 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 		return nil, err
 	}
 	if err != nil {
-		return nil, r.Source.named(err)
+		return nil, r.Source.Named(err)
 	}
 	for i := range list {
 		a, err := r.answer(list[i], &r.Wheels[at[list[i].Choice]])
@@ -192,11 +192,11 @@ func (r *Reached) answer(a widen.Answer, w *ReachWheel) (ReachAnswer, error) {
 	out := ReachAnswer{Answer: a, Wheel: w}
 	m, err := kinematics.New(&a.Corner)
 	if err != nil {
-		return out, r.Source.named(err)
+		return out, r.Source.Named(err)
 	}
 	bands, err := m.Bands(r.Source.Within, 0, 0)
 	if err != nil {
-		return out, r.Source.named(err)
+		return out, r.Source.Named(err)
 	}
 	for q, to := range map[kinematics.Quantity]*float64{kinematics.HalfTrack: &out.TrackBand, kinematics.ScrubRadius: &out.ScrubBand} {
 		if b, ok := bands.Of(q); ok && b > sheet.Length.Rounding() {

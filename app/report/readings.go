@@ -171,15 +171,15 @@ func (r *Readings) Find(key string) *Line {
 // explain names the variant and, where a travel is out of reach, the range
 // within which the linkage assembles at that rack position.
 func (s *Source) explain(err error, rack float64) error {
-	m, broken := s.mechanism()
+	m, broken := s.Mechanism()
 	if broken != nil {
 		return broken
 	}
 	r, none := m.Range(rack)
 	if none != nil {
-		return s.named(err)
+		return s.Named(err)
 	}
-	return s.named(fmt.Errorf("%w; the linkage assembles from %s to %s of travel at rack %s",
+	return s.Named(fmt.Errorf("%w; the linkage assembles from %s to %s of travel at rack %s",
 		err, units.Place(r.Droop.Travel, s.Unit), units.Place(r.Bump.Travel, s.Unit), units.Place(rack, s.Unit)))
 }
 

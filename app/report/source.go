@@ -8,7 +8,6 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/tune"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 )
 
 // Source is one variant of a job as the reports read it.
@@ -40,12 +39,6 @@ func (s *Source) radiusNote() string {
 // within is how well the points are known, in words.
 func (s *Source) within() string { return tune.WithinText(&s.Within, s.Unit) }
 
-// mechanism prepares the corner; the error names the variant.
-func (s *Source) mechanism() (*kinematics.Mechanism, error) { return s.Mechanism() }
-
-// named puts the variant's name before an error.
-func (s *Source) named(err error) error { return s.Named(err) }
-
 // namedEach names the variant in each of joined errors; nil for none.
 func (s *Source) namedEach(err error) error {
 	joined, ok := err.(interface{ Unwrap() []error })
@@ -54,7 +47,7 @@ func (s *Source) namedEach(err error) error {
 	}
 	var errs []error
 	for _, e := range joined.Unwrap() {
-		errs = append(errs, s.named(e))
+		errs = append(errs, s.Named(e))
 	}
 	return errors.Join(errs...)
 }

@@ -105,7 +105,7 @@ func SweepOf(s Source, sp Spec) (*Sweep, error) {
 	if err := sp.Check(); err != nil {
 		return nil, err
 	}
-	m, err := s.mechanism()
+	m, err := s.Mechanism()
 	if err != nil {
 		return nil, err
 	}
@@ -182,7 +182,7 @@ const reachSteps = 20
 // beyond adds to an error of reach how far the sweep could go.
 func (w *Sweep) beyond(err error, at []float64, words func(float64) string, solve func(float64) error) error {
 	if solve(0) != nil {
-		return w.Source.named(err)
+		return w.Source.Named(err)
 	}
 	end := func(x float64) float64 {
 		if solve(x) == nil {
@@ -200,12 +200,12 @@ func (w *Sweep) beyond(err error, at []float64, words func(float64) string, solv
 		return good
 	}
 	lo, hi := end(min(at[0], at[len(at)-1])), end(max(at[0], at[len(at)-1]))
-	return w.Source.named(fmt.Errorf("%w; the sweep is in reach from %s to %s", err, words(lo), words(hi)))
+	return w.Source.Named(fmt.Errorf("%w; the sweep is in reach from %s to %s", err, words(lo), words(hi)))
 }
 
 // measure finds the bands.
 func (w *Sweep) measure() error {
-	m, err := w.Source.mechanism()
+	m, err := w.Source.Mechanism()
 	if err != nil {
 		return err
 	}
@@ -216,7 +216,7 @@ func (w *Sweep) measure() error {
 			rack = -rack
 		}
 		if r.bands, err = m.Bands(w.Source.Within, travel, rack); err != nil {
-			return w.Source.named(err)
+			return w.Source.Named(err)
 		}
 	}
 	return nil

@@ -39,7 +39,7 @@ func (a *Targets) Missed(variant int) error {
 	for i := range a.Results[variant] {
 		r := &a.Results[variant][i]
 		if r.Verdict == targets.Missed {
-			errs = append(errs, s.named(fmt.Errorf("%w: %s is to be %s; it is: %s",
+			errs = append(errs, s.Named(fmt.Errorf("%w: %s is to be %s; it is: %s",
 				ErrMissed, lowerFirst(r.Kind.About().Name), r.Asked.Text(r.Kind, s.Unit), r.Stands(s.Unit))))
 		}
 	}

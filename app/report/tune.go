@@ -59,7 +59,7 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 	q.Progress = spec.Progress
 	t.Result, err = bumpsteer.Cure(ctx, q)
 	if errors.Is(err, kinematics.ErrUnreachable) || errors.Is(err, kinematics.ErrGeometry) {
-		return nil, t.Source.named(err)
+		return nil, t.Source.Named(err)
 	}
 	if err != nil {
 		return nil, err
@@ -67,7 +67,7 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 	from, to := t.travel()
 	t.Before, err = bumpsteer.Diagnose(t.Source.Corner, t.Source.Within, from, to)
 	if err != nil && !errors.Is(err, kinematics.ErrUnreachable) {
-		return nil, t.Source.named(err)
+		return nil, t.Source.Named(err)
 	}
 	t.HasBefore = err == nil
 	judges := clearance.JudgesOf(j, variant)
@@ -133,7 +133,7 @@ func (t *Tuned) plan(free bumpsteer.Free, judges *clearance.Judges) error {
 	var err error
 	t.Plan, err = bumpsteer.Stacks(q)
 	if errors.Is(err, kinematics.ErrUnreachable) {
-		return t.Source.named(fmt.Errorf("with a stack of spacers: %w", err))
+		return t.Source.Named(fmt.Errorf("with a stack of spacers: %w", err))
 	}
 	for i := range t.Plan {
 		t.PlanClear = append(t.PlanClear, judges.Of(t.stacked(&t.Plan[i])))

@@ -94,7 +94,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 		w.Table, err = widen.Compare(s.Corner, spec.By, setup)
 	}
 	if errors.Is(err, kinematics.ErrGeometry) || errors.Is(err, kinematics.ErrUnreachable) {
-		return nil, s.named(err)
+		return nil, s.Named(err)
 	}
 	if err != nil {
 		return nil, err
@@ -157,7 +157,7 @@ func (w *Widened) limit() error {
 		SpacerMin: 0, SpacerMax: most, ArmsMin: min(0, w.Spec.By), ArmsMax: max(0, w.Spec.By), Order: widen.LeastArms, Mark: markOf(w.Source.Unit)},
 		[]widen.Choice{{Offset: w.Source.Corner.Wheel.Offset}})
 	if err != nil {
-		return w.Source.named(err)
+		return w.Source.Named(err)
 	}
 	if len(list) > 0 && list[0].Reaches() {
 		w.Mixed, w.HasMixed = list[0], true
@@ -176,7 +176,7 @@ func (w *Widened) limitOf(c kinematics.Corner) (ScrubLimit, error) {
 	}
 	l := r.Find(kinematics.ScrubRadius.String())
 	if l == nil || !l.Known {
-		return ScrubLimit{}, s.named(specFault("the steering axis does not meet the ground: there is no scrub radius to limit"))
+		return ScrubLimit{}, s.Named(specFault("the steering axis does not meet the ground: there is no scrub radius to limit"))
 	}
 	return limitOf(l, w.Spec.ScrubMax), nil
 }
