@@ -128,6 +128,7 @@ func TestParseRefusesByName(t *testing.T) {
 		{`2-1/4"*3`, Inch, 1, "joined by a hyphen"},
 		{`5'-6"`, Millimetre, 3, "two readings"},
 		{`5'-6 1/2`, Inch, 3, "two readings"},
+		{`5'-6 1/2"`, Millimetre, 3, "two readings"},
 		{`5'-6-1/2"`, Millimetre, 3, "two readings"},
 		{`5'-6-1/2`, Inch, 3, "two readings"},
 		{"5' 6", Inch, 4, "not marked as inches"},
