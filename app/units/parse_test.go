@@ -133,6 +133,7 @@ func TestParseRefusesByName(t *testing.T) {
 		{`5'-6-1/2`, Inch, 3, "two readings"},
 		{"5' 6", Inch, 4, "not marked as inches"},
 		{"(57 mm", Millimetre, 1, "not closed"},
+		{"1\u200923\u2009456", Millimetre, 5, "does not part thousands"},
 		{"57 mm)", Millimetre, 6, "closing bracket"},
 		{"(57 mm) in", Millimetre, 9, "has its own"},
 		{"()", Millimetre, 2, "where a number should stand"},

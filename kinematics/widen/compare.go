@@ -183,11 +183,8 @@ var tiltMeasures = [jointangle.JointCount]Measure{jointangle.UpperBall: UpperBal
 func (s *Setup) rods(c kinematics.Corner, out float64) (list [len(rideMeasures)]*kinematics.Mechanism) {
 	kept := c
 	kept.TieRod.RackEnd.Y += out
-	fitted, err := WithRods(c, 0, RackEndFitted, s.Travel)
+	fitted, _ := WithRods(c, 0, RackEndFitted, s.Travel) // of an error no corner, which New refuses
 	for i, with := range [...]kinematics.Corner{c, kept, fitted} {
-		if i == len(list)-1 && err != nil {
-			continue
-		}
 		if m, err := kinematics.New(&with); err == nil {
 			list[i] = &m
 		}

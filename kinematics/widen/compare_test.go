@@ -249,3 +249,73 @@ func TestCoverageOfCompare(t *testing.T) {
 		}
 	}
 }
+
+// Parking has no side, so its forces are sizes; those of braking have a sign, which the
+// rack's turns with the side of the axle that the tie rod stands on.
+func TestOnlyParkingIsASize(t *testing.T) {
+	sign := map[bool]bool{}
+	for _, behind := range []bool{false, true} {
+		c := inclined()
+		if behind {
+			c.TieRod.RackEnd.X, c.TieRod.OuterEnd.X = -c.TieRod.RackEnd.X, -c.TieRod.OuterEnd.X
+		}
+		table := mustCompare(t, c, 31, setup())
+		if rack, pull := table[ParkingRack].Before, table[ParkingPull].Before; !rack.OK || !pull.OK || rack.Value <= 0 || pull.Value <= 0 {
+			t.Errorf("rack behind %v: parking %+v, at the rim %+v", behind, rack, pull)
+		}
+		sign[table[BrakingRack].Before.Value > 0] = true
+	}
+	if len(sign) != 2 {
+		t.Errorf("braking pushes the rack one way, wherever it is: %v", sign)
+	}
+}
+
+// Travels out of reach, to which no rack end is fitted, leave that way out, and that alone.
+func TestRodsWithoutAFit(t *testing.T) {
+	s := setup()
+	s.Travel = []float64{-51, 9, 37, 4000}
+	if list := s.rods(inclined(), 23); list[0] == nil || list[1] == nil || list[2] != nil {
+		t.Errorf("%v", list)
+	}
+}
+
+// What is taken over from a corner that is alike is what would have been computed, for
+// every number of a corner moved by itself.
+func TestAlikeIsTheSame(t *testing.T) {
+	s, c := setup(), inclined()
+	_, at := s.measure(c, 0)
+	base := s.values(c, 0, &at, nil)
+	taken := 0
+	try := func(what string, x kinematics.Corner) {
+		like := alike(&x, &c, base)
+		if like == nil {
+			return
+		}
+		taken++
+		with, without := s.values(x, 0, &at, like), s.values(x, 0, &at, nil)
+		for k := range with {
+			a, okA := with[k].Of()
+			b, okB := without[k].Of()
+			if okA != okB || math.Abs(a-b) > 1e-9*(1+math.Abs(b)) {
+				t.Errorf("%s: value %d is %+v, computed %+v", what, k, a, b)
+			}
+		}
+	}
+	for _, coordinate := range c.Coordinates() {
+		x := c
+		x.Shift(coordinate, 0.7)
+		try(fmt.Sprint(coordinate), x)
+	}
+	for what, turn := range map[string]func(*kinematics.Corner){
+		"camber": func(x *kinematics.Corner) { x.Camber += 0.01 },
+		"toe":    func(x *kinematics.Corner) { x.Toe += 0.01 },
+		"wheel":  func(x *kinematics.Corner) { x.Wheel.Offset += 3 },
+	} {
+		x := c
+		turn(&x)
+		try(what, x)
+	}
+	if taken < 12 {
+		t.Errorf("only %d corners are alike", taken)
+	}
+}
