@@ -84,3 +84,88 @@ func sheetOf(r *rand.Rand, c kinematics.Corner, sigma float64) ([]Reading, error
 	}
 	return list, err
 }
+
+// Readings by hand, each so many times off what errors allow: one far off among the fewest
+// that can be compared is odd, among fewer none is; where all are off, one four times as
+// much is not. Without any error there is nothing to measure by.
+func TestOddByHand(t *testing.T) {
+	const reads = 1e-3
+	c := ahead()
+	within := kinematics.Evenly(0.7)
+	for what, row := range map[string]struct {
+		off []float64
+		odd bool
+	}{
+		"the fewest":  {[]float64{0, 0, 0, 40}[4-minReadings:], true},
+		"fewer":       {make([]float64, minReadings-1), false},
+		"all are off": {[]float64{2.5, -2.5, 2.5, -2.5, 0, 2.5, -2.5, -2.5, 10}, false},
+		"one is off":  {[]float64{0.5, -0.5, 0.5, -0.5, 0, 0.5, -0.5, -0.5, 10}, true},
+	} {
+		list := make([]Reading, len(row.off))
+		for i := range list {
+			list[i] = Reading{Travel: -43 + 11*float64(i) + 0.5, Side: LeftSide}
+		}
+		each, _, err := CompareReadings(c, within, reads, list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, p := range each {
+			list[i].Toe = p.Predicted.Value + row.off[i]*(p.Predicted.Half+reads)
+		}
+		if what == "fewer" {
+			list[0].Toe += 40 * (each[0].Predicted.Half + reads)
+		}
+		if each, _, err = CompareReadings(c, within, reads, list); err != nil {
+			t.Fatal(err)
+		}
+		for i, a := range each {
+			if a.Odd != (row.odd && i == len(each)-1) {
+				t.Errorf("%s: reading %d, %g times off: odd %v", what, i, a.Times, a.Odd)
+			}
+		}
+		if each, _, err = CompareReadings(c, kinematics.Evenly(0), 0, list); err != nil {
+			t.Fatal(err)
+		}
+		for i, a := range each {
+			if a.Times != 0 || a.Odd {
+				t.Errorf("%s: reading %d without any error: %+v", what, i, a)
+			}
+		}
+	}
+}
+
+// Readings in another unit are so many times as large, in the middle, as the points
+// predict with their errors.
+func TestAllReadingsInAnotherUnit(t *testing.T) {
+	const reads = 2e-4
+	r := rand.New(rand.NewPCG(4, 1))
+	c := ahead()
+	c.TieRod.RackEnd.Z += 14
+	list, err := sheetOf(r, c, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range list {
+		list[i].Toe *= 25.4
+	}
+	each, all, err := CompareReadings(c, kinematics.Evenly(0.3), reads, list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var sizes, could []float64
+	for i, a := range each {
+		sizes = append(sizes, math.Abs(list[i].Toe-a.Zero))
+		could = append(could, math.Abs(a.Predicted.Value)+a.Predicted.Half)
+	}
+	if want := median(sizes) / median(could); all < allOff || math.Abs(all-want) > 1e-9*want {
+		t.Errorf("%g times as large, want %g", all, want)
+	}
+}
+
+// A tie rod of 3, 4 and 12 mm along the axes is 13 long.
+func TestRodLength(t *testing.T) {
+	c := kinematics.Corner{TieRod: kinematics.TieRod{RackEnd: vec(131, 310, 240), OuterEnd: vec(134, 314, 252)}}
+	if got := rodLength(&c); math.Abs(got-13) > 1e-12 {
+		t.Errorf("%g, want 13", got)
+	}
+}

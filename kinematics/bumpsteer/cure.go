@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"armscribe/kinematics"
 )
 
@@ -152,8 +154,7 @@ func Cure(ctx context.Context, q Request) (Result, error) {
 }
 
 func rodLength(c *kinematics.Corner) float64 {
-	a, b := c.TieRod.RackEnd, c.TieRod.OuterEnd
-	return math.Sqrt((a.X-b.X)*(a.X-b.X) + (a.Y-b.Y)*(a.Y-b.Y) + (a.Z-b.Z)*(a.Z-b.Z))
+	return r3.Norm(r3.Sub(c.TieRod.OuterEnd, c.TieRod.RackEnd))
 }
 
 // rollTravel is the travel of the left wheel over a range of roll: it droops
