@@ -117,6 +117,7 @@ func TestLimitsAreTaken(t *testing.T) {
 			j.Targets.RideToe.Max = angleOf(pick(b, beyond(job.MaxTargetAngle), job.MaxTargetAngle))
 		},
 		"photo.opacity":            func(j *job.Job, b bool) { j.Photo.Opacity = pick(b, beyond(1), 1) },
+		"photo.opacity (least)":    func(j *job.Job, b bool) { j.Photo.Opacity = pick(b, math.Nextafter(0, -1), 0) },
 		"photo.calibration.within": func(j *job.Job, b bool) { j.Photo.Calibration.Within = pick(b, beyond(job.MaxPixel), job.MaxPixel) },
 		"photo.calibration": func(j *job.Job, b bool) {
 			j.Photo.Calibration.B = job.Pixel{X: j.Photo.Calibration.A.X + pick(b, 1.5, 2), Y: j.Photo.Calibration.A.Y}

@@ -97,6 +97,16 @@ func allocated(do func()) uint64 {
 	return after.TotalAlloc - before.TotalAlloc
 }
 
+// Nesting is taken as deep as it may be, the file itself being the first level.
+func TestDepthAtItsLimit(t *testing.T) {
+	for lists, deep := range map[int]bool{job.MaxDepth - 1: false, job.MaxDepth: true} {
+		_, err := job.Read("deep.yaml", []byte("armscribe: 1\nname: "+strings.Repeat("[", lists)+strings.Repeat("]", lists)+"\n"))
+		if err == nil || strings.Contains(err.Error(), "nested deeper") != deep {
+			t.Errorf("%d lists in each other: %v", lists, err)
+		}
+	}
+}
+
 // TestHostileFiles reads files made to exhaust time or memory.
 func TestHostileFiles(t *testing.T) {
 	good, err := os.ReadFile(testdata + "/format-1.armscribe.yaml")
