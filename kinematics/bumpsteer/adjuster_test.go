@@ -436,3 +436,31 @@ func TestEveryDirectionIsTaken(t *testing.T) {
 		}
 	}
 }
+
+// Where a length and an angle are set, a millimetre counts as a milliradian; an adjuster
+// whose range has no width sets nothing.
+func TestOrderWeighsLengthsAndAngles(t *testing.T) {
+	list := []Adjuster{
+		RightLeftPair("tie rod", kinematics.TieRodLeg, m16(40), m16(40), 5, 5),
+		Shims("upper arm", vec(0, 1, 0), 6, 6, kinematics.UpperFront, kinematics.UpperRear),
+	}
+	table, err := Effects(ahead(), list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	of := func(i int, q kinematics.Quantity) float64 {
+		v, _ := table[i].Of(q)
+		return math.Abs(v)
+	}
+	jobs := []Job{{table[0], kinematics.Toe}, {table[1], kinematics.ScrubRadius}}
+	rodLast := of(0, kinematics.ScrubRadius) * 1e-3 / of(0, kinematics.Toe)
+	rodFirst := of(1, kinematics.Toe) / (of(1, kinematics.ScrubRadius) * 1e-3)
+	_, left, err := Order(jobs)
+	if want := min(rodLast, rodFirst); err != nil || want == 0 || math.Abs(left-want) > 1e-9*want {
+		t.Errorf("disturbs by %g, want %g or %g: %v", left, rodLast, rodFirst, err)
+	}
+	list[1].Min = list[1].Max
+	if _, err := Effects(ahead(), list); !errors.Is(err, ErrAdjuster) {
+		t.Errorf("a range of no width: %v", err)
+	}
+}
