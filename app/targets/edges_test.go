@@ -162,8 +162,14 @@ func TestVerdictAtAnEnd(t *testing.T) {
 		}
 	}
 	var r Result // as wide as what is asked, to the bit
-	if r.swing(Range{Min: 1024, HasMin: true}, 1.0/2048, 0, 1.0/1024); r.Tight || r.Verdict != Met {
+	if r.swing(Range{Min: 1024, HasMin: true}, 1.0/2048, 0, 1.0/1024); r.Tight || r.Verdict != Met || r.HasHigh || !r.HasLow || r.Low != 1024 {
 		t.Errorf("%+v", r)
+	}
+	for _, ends := range [][2]float64{{-1.0 / 1024, 0}, {0, 0}} { // no end is an infinite one
+		var r Result
+		if r.swing(Range{Min: 1024, HasMin: true}, ends[0], ends[0], ends[1]); r.HasHigh || r.HasLow {
+			t.Errorf("%v: %+v", ends, r)
+		}
 	}
 }
 
