@@ -1,5 +1,6 @@
 // Package history is undo and redo of whole small documents: every ended
-// gesture keeps the document before it, under the gesture's name.
+// gesture keeps the document before it, under the gesture's name. Package document
+// holds one; anyone in app may.
 package history
 
 // Limit is how many gestures can be undone; older ones are forgotten.

@@ -1,5 +1,6 @@
 // Package look is how the widgets look: the house style of the drawings, with
-// its palettes and its typeface, as a theme of the toolkit.
+// its palettes and its typeface, as a theme of the toolkit. For whoever builds
+// widgets; nothing that armcalc links may.
 package look
 
 import (

@@ -1,5 +1,6 @@
 // Package bumpsteer says what is wrong with a toe curve and which move of the
 // tie rod's ends would cure it. Conventions are those of package kinematics.
+// Anyone may ask; package tune reads what is asked from a job.
 package bumpsteer
 
 import (

@@ -1,4 +1,6 @@
-// Package looktest measures on painted pixels how far things stand out.
+// Package looktest measures on painted pixels how far things stand out: marks,
+// texts and edges against what they lie on. For the tests of packages with
+// widgets; no program links it.
 package looktest
 
 import (

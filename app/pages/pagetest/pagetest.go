@@ -1,5 +1,6 @@
 // Package pagetest is the bench on which pages are tested: a job in a document
-// and a window about it, in one goroutine.
+// and a window about it, in one goroutine. For tests of pages and panels; no
+// program links it.
 package pagetest
 
 import (

@@ -1,4 +1,6 @@
-// Package faulty is a file system for tests on which the n-th operation fails.
+// Package faulty is a file system for tests on which the n-th operation fails,
+// so that each way of losing a file can be tried in turn. For tests of safefile
+// and of what writes through it; no program links it.
 package faulty
 
 import (

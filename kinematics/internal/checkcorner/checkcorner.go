@@ -1,5 +1,6 @@
 // Package checkcorner holds the corners that the tests beside package
-// kinematics share, and solves them or ends the test.
+// kinematics share, and solves them or ends the test. For tests below
+// kinematics; no program links it.
 package checkcorner
 
 import (

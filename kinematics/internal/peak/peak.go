@@ -1,5 +1,6 @@
 // Package peak finds the largest value of a function between places at which it
-// has been looked at.
+// has been looked at. For packages of kinematics whose largest value stands
+// between stations.
 package peak
 
 // golden divides a stretch so that one of its inner places serves again.
