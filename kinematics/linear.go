@@ -87,10 +87,13 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 	for k := range base {
 		l.known[k] = base[k].OK
 	}
-	for _, at := range within.coordinates(c, make([]Coordinate, 0, maxCoordinates)) {
+	list := within.coordinates(c, make([]Coordinate, 0, maxCoordinates))
+	l.errors, l.by = make([]coordinateError, 0, len(list)), make([][]slope, 0, len(list))
+	all := make([]slope, len(list)*len(base)) // one piece of memory: a drag frame asks each time
+	for i, at := range list {
 		size := within.of(at)
-		by, err := l.slopes(at, of)
-		if err != nil {
+		by := all[i*len(base) : (i+1)*len(base) : (i+1)*len(base)]
+		if err := l.slopes(by, at, of); err != nil {
 			l.Edge = fmt.Errorf("%s: a corner %g mm away: %w", c.NameOf(at.Point), at.Step(), err)
 			clear(l.known)
 			l.errors, l.by = nil, nil
@@ -101,30 +104,29 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 	return l, nil
 }
 
-// slopes are those of all values by one coordinate.
-func (l *Linear) slopes(at Coordinate, of func(*Corner) ([]Value, error)) ([]slope, error) {
+// slopes puts those of all values by one coordinate into by.
+func (l *Linear) slopes(by []slope, at Coordinate, of func(*Corner) ([]Value, error)) error {
 	c, step := l.corner, at.Step()
 	l.within.Shift(&c, at, step)
 	plus, err := of(&c)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	c = l.corner
 	l.within.Shift(&c, at, -step)
 	minus, err := of(&c)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if len(plus) != len(l.Base) || len(minus) != len(l.Base) {
 		panic(fmt.Sprintf("kinematics: %d values of a corner, %d and %d of its neighbours", len(l.Base), len(plus), len(minus)))
 	}
-	by := make([]slope, len(l.Base))
 	for k := range by {
 		if l.known[k] = l.known[k] && plus[k].OK && minus[k].OK; l.known[k] {
 			by[k] = slope{(plus[k].Num - minus[k].Num) / (2 * step), (plus[k].Den - minus[k].Den) / (2 * step)}
 		}
 	}
-	return by, nil
+	return nil
 }
 
 // Beside joins the values of two corners, those of b after those of a. A
