@@ -98,7 +98,10 @@ func CheckBrake(rimInside, brake, gap float64) error {
 			return &FitError{Place: v.place, Value: v.x, Limit: maxBarrel, Problem: "is not above zero and at most", Cure: "check the number and its unit"}
 		}
 	}
-	if !(gap >= 0 && gap <= maxBarrel) {
+	if gap > maxBarrel {
+		return &FitError{Place: "gap to the brake", Value: gap, Limit: maxBarrel, Problem: "is more than the most there can be,", Cure: "check the number and its unit"}
+	}
+	if !(gap >= 0) {
 		return &FitError{Place: "gap to the brake", Value: gap, Limit: 0, Problem: "is below the least there can be,", Cure: "give 0 mm or more"}
 	}
 	if most := rimInside - 2*gap; brake > most {

@@ -135,6 +135,7 @@ func TestWhatDoesNotFit(t *testing.T) {
 		{"brake passes", CheckBrake(386, 379.9, 3), ""},
 		{"brake does not", CheckBrake(386, 380.1, 3), "380.1 mm across does not pass through the rim with its gap, which takes at most 380.0 mm"},
 		{"negative gap", CheckBrake(386, 355, -2), "-2.0 mm is below"},
+		{"gap of a typing error", CheckBrake(386, 355, 1e7), "is more than the most there can be"},
 		{"no brake", CheckBrake(386, math.NaN(), 2), "brake diameter: NaN mm is not above zero"},
 		{"rim in inches", CheckBrake(-15, 300, 2), "rim inside diameter"},
 	}
