@@ -61,7 +61,7 @@ func TestDragUndoSaveAndReadBack(t *testing.T) {
 	p.key("ctrl+s")
 	p.await("the save", func() bool { return !strings.Contains(p.read().Title, "*") })
 	p.sameInFile(p.read())
-	_ = exec.Command("xdotool", "key", "--window", p.window, "ctrl+q").Run() // the window may go while the key is let go of
+	_ = exec.Command("xdotool", "key", "ctrl+q").Run() // the window may go while the key is let go of
 	p.await("the end", func() bool { return p.ended() })
 }
 

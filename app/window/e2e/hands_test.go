@@ -152,9 +152,10 @@ func (p *program) drag(handle string, dx, dy float64) {
 	p.tool("mouseup", "1")
 }
 
+// key presses keys as a keyboard does; events sent to a window past it lose a chord now and then.
 func (p *program) key(keys ...string) {
 	p.t.Helper()
-	p.tool(append([]string{"key", "--window", p.window, "--delay", "60"}, keys...)...)
+	p.tool(append([]string{"key", "--delay", "60"}, keys...)...)
 }
 
 // keep takes a picture if pictures are wanted.

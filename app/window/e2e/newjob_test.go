@@ -27,7 +27,7 @@ var (
 func (p *program) typeText(text string) {
 	p.t.Helper()
 	p.key("ctrl+a")
-	p.tool("type", "--window", p.window, "--delay", "30", text)
+	p.tool("type", "--delay", "30", text)
 	time.Sleep(150 * time.Millisecond)
 }
 
