@@ -8,6 +8,7 @@ import (
 	"armscribe/app/photo"
 	"armscribe/app/units"
 	"armscribe/kinematics"
+	"armscribe/kinematics/tyre"
 )
 
 // Drop is a place that is dropped on a photo: a point of the corner, or the tyre's
@@ -16,9 +17,12 @@ type Drop struct {
 	Name  string
 	Point kinematics.Point
 	tyre  int8
+	Hint  string // which part of it is meant
 	// Optional: without it, something stays assumed.
 	Optional bool
 }
+
+const nearEnd = "the end nearer to the camera"
 
 const (
 	tyreBottom = 1 + iota
@@ -27,8 +31,8 @@ const (
 
 // Drops are the places in the order in which they are asked for.
 var Drops = []Drop{
-	{Name: "lower pivot", Point: kinematics.LowerFront},
-	{Name: "upper pivot", Point: kinematics.UpperFront},
+	{Name: "lower pivot", Point: kinematics.LowerFront, Hint: nearEnd},
+	{Name: "upper pivot", Point: kinematics.UpperFront, Hint: nearEnd},
 	{Name: "lower ball joint", Point: kinematics.LowerBall},
 	{Name: "upper ball joint", Point: kinematics.UpperBall},
 	{Name: "rack end", Point: kinematics.RackEnd},
@@ -44,14 +48,27 @@ type Dropped struct {
 	Within float64
 }
 
-// How far from where they are taken for the tyre's places may stand, mm: the
-// visible edge of the contact, and its top; and how unevenly the tyre bulges.
-// Common practice, no source.
+// What is seen of a tyre and of an arm stands nearer to the camera than the axle
+// line, mm: the edge of the contact, the top of its outline, the near end of a pivot
+// axis. How far off that may be; how far the axis may run off the car's line; and how
+// unevenly the tyre bulges. Common practice, no source.
 const (
-	groundDepth = 60.0
-	topDepth    = 40.0
-	bulge       = 2.0
+	contactShare = 0.75 // of half the chord that the ground cuts off the tyre's circle
+	contactDepth = 30.0
+	topDepth     = 40.0
+	axisBeside   = 6.0
+	bulge        = 2.0
 )
+
+// contactAhead is where the tyre leaves the ground, ahead of the axle line.
+func contactAhead(r *Result) float64 {
+	t, err := tyre.Parse(r.Tyre)
+	if err != nil {
+		panic("newjob: a job with the tyre " + r.Tyre) // Make has read it
+	}
+	free, loaded := t.Diameter()/2, t.EstimateLoadedRadius().Radius
+	return contactShare * math.Sqrt(max(0, free*free-loaded*loaded))
+}
 
 // FromPhoto makes the job of a form and of places on its photo. Side distances count from where the tyre stands on half the track,
 // heights from the ground there; no camber is needed for that. Each point is known
@@ -62,7 +79,11 @@ func FromPhoto(f Form, ph job.Photo, h photo.Header, dropped []Dropped) (*Result
 	if err != nil {
 		return nil, err
 	}
-	s := sketch{variant: &first.Job.Variants[0], doubt: photo.DoubtOf(&ph, h, first.Job.MeasuredWithin.MM), dropped: dropped}
+	s := sketch{variant: &first.Job.Variants[0], doubt: photo.DoubtOf(&ph, h, first.Job.MeasuredWithin.MM), dropped: dropped, contact: contactAhead(first)}
+	s.facing = 1
+	if f.Axle == job.Rear {
+		s.facing = -1 // it is looked at from behind
+	}
 	for i := range dropped {
 		switch Drops[i].tyre {
 		case tyreBottom:
@@ -100,7 +121,8 @@ func FromPhoto(f Form, ph job.Photo, h photo.Header, dropped []Dropped) (*Result
 		}
 	}
 	v.CamberWithin = camberWithin
-	ph.Anchor = job.Anchor{Given: true, Pixel: s.ground.Pixel, Y: units.Length{MM: half}}
+	y, z := s.doubt.Beside(s.ground) // as it is seen, the plane of the scale under the points
+	ph.Anchor = job.Anchor{Given: true, Pixel: s.ground.Pixel, Y: units.Length{MM: half + y}, Z: units.Length{MM: z}}
 	r.Job.Photo = ph
 	return r, nil
 }
@@ -132,23 +154,27 @@ type sketch struct {
 	dropped     []Dropped
 	ground, top photo.Spot
 	hasTop      bool
+	contact     float64 // mm, of the tyre's edge on the ground ahead of the axle line
+	facing      float64 // sign of x toward the camera
 }
 
-// spot is a place with what stands along the car: pivots may stand as far ahead of
-// the axle line as behind it.
+// spot is a place with what stands along the car, toward the camera.
 func (s *sketch) spot(i int) photo.Spot {
 	d := &Drops[i]
 	spot := photo.Spot{Pixel: s.dropped[i].Pixel, Within: s.dropped[i].Within}
 	switch {
 	case d.tyre == tyreBottom:
-		spot.Depth = groundDepth
+		spot.Ahead, spot.Depth = s.contact, contactDepth
 	case d.tyre == tyreTop:
-		spot.Depth = topDepth
+		// A ray from a lens at hub height grazes the tyre there.
+		loaded := s.variant.Hub.Z.MM
+		spot.Ahead, spot.Depth = loaded*loaded/s.doubt.Distance(), topDepth
 	case d.Point == kinematics.LowerFront || d.Point == kinematics.UpperFront:
-		spot.Depth = photo.UsualDepth
+		at := kinematics.Coordinate{Point: d.Point}
+		spot.Ahead, spot.Depth, spot.Beside = job.UsualPivot, job.Coordinate(at).Range(), axisBeside
 	default:
 		at := kinematics.Coordinate{Point: d.Point}
-		spot.Ahead, spot.Depth = s.variant.Point(d.Point).X, job.Coordinate(at).Range()
+		spot.Ahead, spot.Depth = s.facing*s.variant.Point(d.Point).X, job.Coordinate(at).Range()
 	}
 	return spot
 }

@@ -8,9 +8,10 @@ import (
 
 // How a photo is taken, where nobody has measured it. Common practice, no source.
 const (
-	// UsualDistance is the camera's from the wheel's plane where it is not known: as
-	// near as a garage makes people stand.
-	UsualDistance = 2000.0 // mm
+	// UsualDistance is the camera's from the wheel's plane where it is not known: in
+	// the middle, by what perspective does, of 2 m in a garage and 6 m in a yard.
+	UsualDistance = 3000.0 // mm
+	unknownShare  = 0.5    // of what perspective does from there, that it may be off
 	squareWithin  = 2.0    // degrees that the camera may look askew
 	levelWithin   = 1.5    // degrees that a picture is turned that nobody has levelled
 	scaleDepth    = 30.0   // mm that the length of the scale may stand beside the axle line
@@ -78,17 +79,22 @@ type Spot struct {
 	Pixel        job.Pixel
 	Within       float64 // pixels that the click may be off
 	Ahead, Depth float64
+	Beside       float64 // mm, up and across, that it may stand from what is looked for
 }
 
 // OnCar returns where a spot stands on the car: straight from the lens, nearer or
 // farther than the plane of the scale as much as it stands ahead.
 func (d *Doubt) OnCar(s Spot) (y, z float64) {
 	y, z = d.pl.OnCar(s.Pixel)
-	if d.known {
-		share := (d.distance - s.Ahead) / d.distance
-		y, z = d.lens[0]+(y-d.lens[0])*share, d.lens[1]+(z-d.lens[1])*share
-	}
-	return y, z
+	share := (d.distance - s.Ahead) / d.distance
+	return d.lens[0] + (y-d.lens[0])*share, d.lens[1] + (z-d.lens[1])*share
+}
+
+// Beside returns by how much a spot appears beside where it stands.
+func (d *Doubt) Beside(s Spot) (dy, dz float64) {
+	seenY, seenZ := d.pl.OnCar(s.Pixel)
+	y, z := d.OnCar(s)
+	return seenY - y, seenZ - z
 }
 
 // Between returns how far b stands from a, and how far off that may be in y and z.
@@ -102,7 +108,7 @@ func (d *Doubt) Between(a, b Spot) (dy, dz, offY, offZ float64) {
 	askew := math.Tan(radians(squareWithin))
 	for i := range off {
 		off[i] = root(
-			a.Within*d.pl.Scale, b.Within*d.pl.Scale,
+			a.Within*d.pl.Scale, b.Within*d.pl.Scale, a.Beside, b.Beside,
 			d.scale*span[i], d.level*other[i],
 			d.depth(a)*from[i]/d.distance, d.depth(b)*to[i]/d.distance,
 			askew*(b.Ahead-a.Ahead), askew*a.Depth, askew*b.Depth,
@@ -116,8 +122,11 @@ func (d *Doubt) depth(s Spot) float64 {
 	if d.known {
 		return s.Depth
 	}
-	return s.Depth + math.Abs(s.Ahead)
+	return (1+unknownShare)*s.Depth + unknownShare*math.Abs(s.Ahead)
 }
+
+// Distance is the camera's from the plane of the scale, mm, measured or not.
+func (d *Doubt) Distance() float64 { return d.distance }
 
 // Lean returns by how much b stands outboard of plumb over a, rad, and how far off
 // that may be.

@@ -328,14 +328,14 @@ func (s *photoSide) leave() {
 }
 
 // standBack is how to take a photo.
-const standBack = "Stand far back and zoom in, the lens at hub height and square to the car."
+const standBack = "Stand far back and zoom in, the lens at hub height and square to the car: ahead of a front axle, behind a rear one."
 
 // perspective is the error that a camera's distance causes, in words.
 func (s *photoSide) perspective() string {
 	text := standBack
 	d := s.photo().CameraDistance
 	if !d.Given {
-		return text + " Until its distance is typed, it counts as " + units.Guessed.Length(photo.UsualDistance, s.w.unit) + " away, and points are known no better."
+		return text + " Until its distance is typed, it counts as " + units.Guessed.Length(photo.UsualDistance, s.w.unit) + " away, half of what that corrects is doubtful, and points are known no better."
 	}
 	off, ok := photo.PerspectiveError(d.MM, photo.UsualOffset, photo.UsualDepth)
 	if !ok {

@@ -48,7 +48,7 @@ func newPhotoPanel(s *photoSide) *photoPanel {
 	}
 	p.state, p.scale, p.level, p.place, p.opacity, p.perspective, p.cameraError = text(), text(), text(), text(), text(), text(), text()
 	p.cameraError.Importance = widget.DangerImportance
-	p.choose = w.button("Choose a photo…", "A PNG or JPEG of the real corner, taken from in front", w.askPhoto)
+	p.choose = w.button("Choose a photo…", "A PNG or JPEG of the real corner, taken from in front, of a rear axle from behind", w.askPhoto)
 	p.stop = w.button("Stop reading", "The job keeps the photo's name", s.cancelReading)
 	p.again = w.button("Read it again", "After the file was put back", s.again)
 	p.setScale = w.button("Pick two points…", "The ends of a length that you know", s.setScale)

@@ -105,7 +105,11 @@ func (s *photoSide) dropNext(dropped []newjob.Dropped) {
 		return
 	}
 	next, pl := &newjob.Drops[n], s.placement()
-	p := &canvas.Pick{Text: fmt.Sprintf("%d of %d: click the %s.", n+1, len(newjob.Drops), next.Name)}
+	name := next.Name
+	if next.Hint != "" {
+		name += ", " + next.Hint
+	}
+	p := &canvas.Pick{Text: fmt.Sprintf("%d of %d: click the %s.", n+1, len(newjob.Drops), name)}
 	if next.Optional {
 		p.Text += " If it cannot be seen, say so on the left."
 		s.skipDrop = func() { s.leave(); s.finishSketch(dropped) }
