@@ -328,11 +328,17 @@ func (s *photoSide) leave() {
 }
 
 // standBack is how to take a photo.
-const standBack = "Stand far back and zoom in, the lens at hub height and square to the car: ahead of a front axle, behind a rear one."
+func (s *photoSide) standBack() string {
+	text := "Stand far back and zoom in, the lens at hub height and square to the car."
+	if s.w.doc.Job().Axle == job.Rear {
+		text += " Take a rear axle from behind."
+	}
+	return text
+}
 
 // perspective is the error that a camera's distance causes, in words.
 func (s *photoSide) perspective() string {
-	text := standBack
+	text := s.standBack()
 	d := s.photo().CameraDistance
 	if !d.Given {
 		return text + " Until its distance is typed, it counts as " + units.Guessed.Length(photo.UsualDistance, s.w.unit) + " away, half of what that corrects is doubtful, and points are known no better."

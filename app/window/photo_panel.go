@@ -191,7 +191,7 @@ func (p *photoPanel) stateText() string {
 	name := filepath.Base(filepath.FromSlash(s.photo().File))
 	switch {
 	case !s.photo().Given():
-		return "A photo of the real corner can lie under the view, to drag the points over it. " + standBack
+		return "A photo of the real corner can lie under the view, to drag the points over it. " + s.standBack()
 	case s.cancel != nil:
 		return "Reading " + name + "…"
 	case s.stopped:
