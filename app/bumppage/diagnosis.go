@@ -3,6 +3,7 @@ package bumppage
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
@@ -14,6 +15,8 @@ import (
 // the rack end is from where it would have to be.
 type diagnosis struct {
 	p       *Page
+	what    *pages.Sentence
+	why     *widget.RichText
 	note    *pages.Notice
 	view    *pages.View
 	content fyne.CanvasObject
@@ -21,8 +24,8 @@ type diagnosis struct {
 }
 
 func newDiagnosis(p *Page) *diagnosis {
-	d := &diagnosis{p: p, note: pages.NewNotice(), view: pages.NewView()}
-	d.content = container.NewVBox(d.note.Label, d.view.Object())
+	d := &diagnosis{p: p, what: pages.NewSentence(), why: pages.Hint(""), note: pages.NewNotice(), view: pages.NewView()}
+	d.content = container.NewVBox(d.what.RichText, d.note.Label, d.view.Object(), d.why)
 	return d
 }
 
@@ -32,6 +35,7 @@ func (d *diagnosis) Object() fyne.CanvasObject { return d.content }
 func (d *diagnosis) Show() {
 	p, s := d.p, &d.p.setup
 	d.band = nil
+	d.advise()
 	found, err := report.DiagnoseOf(p.host.Job(), p.host.Variant(), report.RackMoveStep(s.Unit), -s.Droop, s.Bump)
 	if err != nil {
 		d.note.Wrong("No diagnosis over the job's travel: ", p.said(err))
@@ -42,6 +46,17 @@ func (d *diagnosis) Show() {
 	found.InUnit(s.Unit)
 	d.view.Show(found.Sheet())
 	d.makeBand()
+}
+
+// advise begins with what to do, and ends with why it is so.
+func (d *diagnosis) advise() {
+	what, why := "", ""
+	if d.p.host.Advice != nil {
+		what, why = d.p.host.Advice()
+	}
+	d.what.Say(what)
+	d.why.Segments[0].(*widget.TextSegment).Text = why
+	d.why.Refresh()
 }
 
 // makeBand computes what the measuring error allows at a dozen places.

@@ -13,11 +13,13 @@ import (
 	"armscribe/kinematics"
 )
 
-// Page is the page. All its methods belong to the toolkit's goroutine.
+// Page is the book of these sections. All its methods belong to the toolkit's
+// goroutine.
 type Page struct {
 	*pages.Book
-	host     pages.Host
-	chart    *toeChart
+	host  pages.Host
+	chart *toeChart
+
 	sections []section
 
 	setup tune.Setup // of the variant shown, in the unit on display
@@ -38,32 +40,32 @@ type section interface {
 func New(h pages.Host) *Page {
 	p := &Page{host: h, chart: newToeChart(), setup: setupOf(&h)}
 	p.cure, p.gauge = newCure(p), newGaugeSheet(p)
+	var shown []pages.Section
 	p.sections = []section{newDiagnosis(p), p.cure, newSpacers(p), newFan(p), p.gauge, newFit(p), newAdjusters(p)}
-	shown := make([]pages.Section, len(p.sections))
-	for i, s := range p.sections {
-		shown[i] = sectionOf{s, p}
+	for _, s := range p.sections {
+		shown = append(shown, &charted{pages.NewPart(s.Name(), s.Object(), p.chart.Picture), s, p})
 	}
-	p.Book = pages.NewBook("Geometry only: strength, fasteners and road legality are for qualified people.", shown...)
-	p.Before = func() {
-		p.setup = setupOf(&p.host)
-		p.SetTitle(p.host.ShownWords())
-	}
+	p.Book = pages.NewBook("Steering", "Geometry only: strength, fasteners and road legality are for qualified people.", shown...)
 	return p
 }
 
-// sectionOf is a section with the page's chart, which is drawn whenever it shows.
-type sectionOf struct {
-	section
-	p *Page
+// charted is a section with the page's chart, which is drawn whenever it shows.
+type charted struct {
+	pages.Part
+	of section
+	p  *Page
 }
 
-// Beside is the chart.
-func (s sectionOf) Beside() fyne.CanvasObject { return s.p.chart.Picture }
-
 // Show brings section and chart up to date.
-func (s sectionOf) Show() {
-	s.section.Show()
-	s.p.chart.set(s.picture())
+func (s *charted) Show() {
+	s.p.setup = setupOf(&s.p.host)
+	s.of.Show()
+	s.draw()
+}
+
+func (s *charted) draw() {
+	s.p.chart.set(s.of.picture())
+	s.Settle()
 }
 
 func setupOf(h *pages.Host) tune.Setup {
@@ -73,7 +75,7 @@ func setupOf(h *pages.Host) tune.Setup {
 }
 
 // draw shows the open section's chart.
-func (p *Page) draw() { p.chart.set(p.Section().(sectionOf).picture()) }
+func (p *Page) draw() { p.Section().(*charted).draw() }
 
 // Stop ends what runs beside the page.
 func (p *Page) Stop() { p.cure.stop() }

@@ -1,6 +1,6 @@
-// Package pages holds what the window's full pages are made of: a book of
-// sections with a picture beside the words, fields, tables, notices. A page holds
-// no job: it asks its host for one and hands changes back.
+// Package pages holds what the window's answers are made of: a book of sections,
+// each words with a picture under them, fields, tables, notices. A page holds no job:
+// it asks its host for one and hands changes back.
 package pages
 
 import (
@@ -9,51 +9,54 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"armscribe/app/keyed"
 	"armscribe/app/look"
 )
 
 // Section is one part of a book.
 type Section interface {
-	// Name stands on the section's button.
+	// Name stands on the section's tab.
 	Name() string
-	// Object holds the words; it scrolls. Beside is the picture; nil gives the
-	// words the whole width. Both are always the same objects.
+	// Object fills the column, and scrolls by itself. It is always the same.
 	Object() fyne.CanvasObject
-	Beside() fyne.CanvasObject
 	// Show brings the section up to date with the host's job.
 	Show()
 }
 
-// Book shows one of its sections at a time, chosen by a row of buttons. All its
-// methods belong to the toolkit's goroutine.
+// Book is the answer column of a step: its title, its sections as tabs, the one that
+// is open. All its methods belong to the toolkit's goroutine.
 type Book struct {
-	// Before is called before a section is shown, to read the host's job; it may
-	// be nil.
-	Before func()
+	// Opened is told that a section was opened by its tab, and brings the book up to
+	// date; nil does that alone.
+	Opened func()
 
-	title    *widget.Label
-	buttons  []*keyed.Button
-	body     *fyne.Container
-	content  fyne.CanvasObject
-	sections []Section
-	current  int
+	title, of *widget.Label
+	tabs      []*tab
+	body      *fyne.Container
+	content   *fyne.Container
+	sections  []Section
+	current   int
 }
 
 // NewBook makes a book that is open at its first section, with a line of caution
-// under everything. Show fills it.
-func NewBook(caution string, sections ...Section) *Book {
-	b := &Book{title: BoldLabel(""), sections: sections}
-	bar := container.NewHBox()
-	for i, s := range sections {
-		k := keyed.NewButton(s.Name(), func() { b.Select(i) })
-		b.buttons = append(b.buttons, k)
-		bar.Add(k)
+// under everything, unless it is empty. Without a title its section stands alone. Show
+// fills it.
+func NewBook(title, caution string, sections ...Section) *Book {
+	b := &Book{title: widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), of: widget.NewLabel(""), sections: sections, body: container.NewStack()}
+	b.of.Alignment, b.of.Truncation, b.of.Importance = fyne.TextAlignTrailing, fyne.TextTruncateEllipsis, widget.LowImportance
+	bar, tabs := newTabs(sections, b.Select)
+	b.tabs = tabs
+	under := layout.NewCustomPaddedLayout(0, 0, 2*look.Step, 2*look.Step)
+	head := container.NewVBox(container.NewBorder(nil, nil, b.title, nil, b.of), container.New(under, bar), container.New(under, newRule()))
+	if len(sections) == 1 {
+		bar.Hide()
 	}
-	b.body = container.New(halves{})
-	b.title.Alignment = fyne.TextAlignTrailing
-	head := container.NewBorder(nil, nil, bar, nil, b.title)
+	if title == "" {
+		head.Hide()
+	}
 	foot := Hint(caution)
+	if caution == "" {
+		foot.Hide()
+	}
 	b.content = container.New(layout.NewBorderLayout(head, foot, nil, nil), head, b.body, foot) // Tab goes in this order
 	b.open(0)
 	return b
@@ -68,62 +71,58 @@ func (b *Book) Section() Section { return b.sections[b.current] }
 // Select opens a section by its place, and shows it.
 func (b *Book) Select(i int) {
 	b.open(i)
+	if b.Opened != nil {
+		b.Opened()
+		return
+	}
 	b.Show()
+}
+
+// Open opens a section by its name.
+func (b *Book) Open(name string) {
+	for i, s := range b.sections {
+		if s.Name() == name {
+			b.Select(i)
+			return
+		}
+	}
+	panic("pages: no section " + name)
 }
 
 func (b *Book) open(i int) {
 	b.current = i
-	for k, button := range b.buttons {
-		button.Importance = widget.LowImportance
-		if k == i {
-			button.Importance = widget.HighImportance
-		}
-		button.Refresh()
+	for k, t := range b.tabs {
+		t.choose(k == i)
 	}
-	s := b.sections[i]
-	b.body.Objects = []fyne.CanvasObject{container.NewScroll(container.NewPadded(s.Object()))}
-	if beside := s.Beside(); beside != nil {
-		b.body.Objects = append(b.body.Objects, beside)
-	}
+	b.body.Objects = []fyne.CanvasObject{b.sections[i].Object()}
 	b.body.Refresh()
 }
 
 // Show brings the open section up to date.
 func (b *Book) Show() {
-	if b.Before != nil {
-		b.Before()
-	}
 	b.Section().Show()
-	b.body.Refresh() // its table may need another width now
+	b.body.Refresh() // its words may need another height now
 }
 
-// SetTitle says what is shown in the window, on the right of the buttons.
-func (b *Book) SetTitle(text string) { b.title.SetText(text) }
+// Turn opens the section so many places on, and round again.
+func (b *Book) Turn(by int) {
+	n := len(b.sections)
+	b.Select(((b.current+by)%n + n) % n)
+}
 
-// halves stands words, which scroll, beside the picture, if there is one. A table
-// that needs more than its half takes it from the picture.
-type halves struct{}
+// Sections are those of the book.
+func (b *Book) Sections() []Section { return b.sections }
 
-// Widths of the two halves.
-const (
-	pictureShare = 0.43
-	pictureLeast = 300
-	pictureMost  = 760
-)
+// Of says whose answer it is.
+func (b *Book) Of() string { return b.of.Text }
 
-// MinSize is small: words scroll.
-func (halves) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(660, 300) }
+// SetOf says whose answer it is, on the right of the title.
+func (b *Book) SetOf(text string) { b.of.SetText(text) }
 
-// Layout places both.
-func (halves) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Move(fyne.NewPos(0, 0))
-	if len(o) == 1 {
-		o[0].Resize(size)
-		return
+// Wants is the width that the open section needs to be seen whole.
+func (b *Book) Wants() float32 {
+	if w, ok := b.Section().(interface{ Wants() float32 }); ok {
+		return w.Wants()
 	}
-	words := o[0].(*container.Scroll).Content.MinSize().Width + 2*look.Step
-	w := max(pictureLeast, min(pictureMost, size.Width*pictureShare, size.Width-words))
-	o[0].Resize(fyne.NewSize(size.Width-w-2*look.Step, size.Height))
-	o[1].Resize(fyne.NewSize(w-look.Step, size.Height))
-	o[1].Move(fyne.NewPos(size.Width-w, 0))
+	return 0
 }

@@ -151,6 +151,28 @@ func Hint(text string) *widget.RichText {
 	return r
 }
 
+// Sentence is what an answer begins with: what to do, or what is so.
+type Sentence struct {
+	*widget.RichText
+	text *widget.TextSegment
+}
+
+// NewSentence makes one that says nothing, and is hidden.
+func NewSentence() *Sentence {
+	text := &widget.TextSegment{Style: widget.RichTextStyle{SizeName: theme.SizeNameSubHeadingText, TextStyle: fyne.TextStyle{Bold: true}}}
+	s := &Sentence{widget.NewRichText(text), text}
+	s.Wrapping = fyne.TextWrapWord
+	s.Hide()
+	return s
+}
+
+// Say shows a sentence; with an empty one it hides.
+func (s *Sentence) Say(text string) {
+	s.text.Text = text
+	s.Hidden = text == ""
+	s.Refresh()
+}
+
 // Prose is a text that wraps.
 func Prose() *widget.Label {
 	l := widget.NewLabel("")

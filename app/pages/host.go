@@ -24,6 +24,9 @@ type Host struct {
 	// GoTo closes the page and shows the corner at a place of travel and rack,
 	// mm, and roll, rad.
 	GoTo func(travel, rack, roll float64)
+	// Advice is the program's one sentence on the toe curve, and why it is so; nil for
+	// none.
+	Advice func() (sentence, why string)
 	// Do runs f on the toolkit's goroutine; it may be called from any other.
 	Do func(f func())
 	// Go runs f beside the toolkit's goroutine; nil for a goroutine of its own.
@@ -44,7 +47,7 @@ func (h *Host) Apart(f func()) {
 // Shown is the variant shown.
 func (h *Host) Shown() *job.Variant { return &h.Job().Variants[h.Variant()] }
 
-// ShownWords say which variant is shown, and on how much it rests that nobody has
+// ShownWords say of which variant is shown, and on how much it rests that nobody has
 // measured.
 func (h *Host) ShownWords() string {
 	v := h.Shown()
@@ -58,11 +61,11 @@ func (h *Host) ShownWords() string {
 	}
 	switch n {
 	case 0:
-		return "shown: " + v.Name
+		return "of " + v.Name
 	case 1:
-		return "shown: " + v.Name + "; rests on an assumed value"
+		return "of " + v.Name + "; rests on an assumed value"
 	}
-	return fmt.Sprintf("shown: %s; rests on %d assumed values", v.Name, n)
+	return fmt.Sprintf("of %s; rests on %d assumed values", v.Name, n)
 }
 
 // JobLength is a field for a length of the job that may be missing.

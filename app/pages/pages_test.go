@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -150,69 +149,80 @@ func TestFiguresOfATableStandToTheRight(t *testing.T) {
 
 // leaf is a section of a test.
 type leaf struct {
-	name   string
-	words  fyne.CanvasObject
-	beside fyne.CanvasObject
-	shown  *[]string
+	Part
+	shown *[]string
 }
 
-func (l leaf) Name() string              { return l.name }
-func (l leaf) Object() fyne.CanvasObject { return l.words }
-func (l leaf) Beside() fyne.CanvasObject { return l.beside }
-func (l leaf) Show()                     { *l.shown = append(*l.shown, l.name) }
+func (l *leaf) Show() { *l.shown = append(*l.shown, l.name) }
 
-func TestABookGivesWordsTheWholeWidthWithoutAPicture(t *testing.T) {
+func TestABookOpensItsSectionsByTabAndByName(t *testing.T) {
 	useLook(t)
 	var shown []string
-	words := fynecanvas.NewRectangle(nil)
+	second := &leaf{NewPart("second", widget.NewLabel("words"), nil), &shown}
+	b := NewBook("Steering", "Geometry only.", &leaf{NewPart("first", widget.NewLabel("words"), nil), &shown}, second)
+	test.NewTempWindow(t, b.Object()).Resize(fyne.NewSize(400, 600))
+	b.Show()
+	test.Tap(b.tabs[1])
+	b.Open("first")
+	b.Opened = func() { shown = append(shown, "told") }
+	b.tabs[1].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := strings.Join(shown, ", "); got != "first, second, first, told" || b.Section() != second {
+		t.Errorf("shown: %s", got)
+	}
+	if b.body.Objects[0] != second.Object() || !b.tabs[1].chosen || b.tabs[0].chosen {
+		t.Error("the second section is not the one that is seen")
+	}
+}
+
+// Tabs stand in as many rows as they need, none of them cut off.
+func TestTabsWrapInANarrowColumn(t *testing.T) {
+	useLook(t)
+	var shown []string
+	var list []Section
+	for _, name := range []string{"Diagnosis", "Cure", "Spacers", "Rack moved", "Toe gauge", "Fit to the car", "Adjusters"} {
+		list = append(list, &leaf{NewPart(name, widget.NewLabel(""), nil), &shown})
+	}
+	b := NewBook("Steering", "", list...)
+	win := test.NewTempWindow(t, b.Object())
+	for _, width := range []float32{250, 330, 430, 900} {
+		win.Resize(fyne.NewSize(width, 500))
+		b.Show()
+		rows := map[float32]bool{}
+		for i, k := range b.tabs {
+			rows[k.Position().Y] = true
+			if right := k.Position().X + k.Size().Width; right > width || k.Size().Height < 24 {
+				t.Errorf("at %g: tab %d ends at %g and is %g high", width, i, right, k.Size().Height)
+			}
+		}
+		if want := width < 500; (len(rows) > 1) != want {
+			t.Errorf("at %g: %d rows of tabs", width, len(rows))
+		}
+	}
+}
+
+// A picture stands under the words, at least as high as axes need; a wide table is
+// told of.
+func TestAPictureStandsUnderTheWords(t *testing.T) {
+	useLook(t)
+	table := fynecanvas.NewRectangle(nil)
 	picture := NewPicture(func(l *draw.List, w, h float64) {
 		l.Line(draw.Axis, draw.Point{}, draw.Point{X: w, Y: h})
 	})
-	b := NewBook("Geometry only.", leaf{"first", words, nil, &shown}, leaf{"second", widget.NewLabel("words"), picture, &shown})
-	b.Before = func() { shown = append(shown, "job read") }
-	win := test.NewTempWindow(t, b.Object())
-	win.Resize(fyne.NewSize(1100, 600))
-	b.Show()
-	first := b.body.Objects[0].(*container.Scroll).Size().Width
-	b.Select(1)
-	second := b.body.Objects[0].(*container.Scroll).Size().Width
-	if first != b.body.Size().Width || !(second < 0.6*first) {
-		t.Errorf("words are %g and %g wide of %g", first, second, b.body.Size().Width)
-	}
-	if got := strings.Join(shown, ", "); got != "job read, first, job read, second" {
-		t.Errorf("shown: %s", got)
+	p := NewPart("lock", table, picture)
+	win := test.NewTempWindow(t, p.Object())
+	for _, high := range []float32{100, 300, 900} {
+		table.SetMinSize(fyne.NewSize(310, high))
+		p.Settle()
+		win.Resize(fyne.NewSize(400, 640))
+		if y := picture.Position().Y; y < table.Position().Y+high || picture.Size().Height < pictureLeast || picture.Size().Width < 350 {
+			t.Errorf("under words %g high the picture stands at %g and is %v", high, y, picture.Size())
+		}
+		if got := p.Wants(); got < 310 || got > 350 {
+			t.Errorf("a table of 310 wants %g", got)
+		}
 	}
 	if img := picture.Paint(450, 300); img.Bounds().Dx() != 450 {
 		t.Errorf("the picture is %v", img.Bounds())
-	}
-}
-
-// A table that needs more than its half takes it from the picture, also when it
-// grows as the section is shown; the picture keeps room for axes.
-func TestAWideTableTakesFromThePicture(t *testing.T) {
-	useLook(t)
-	g := NewGrid("l")
-	picture := NewPicture(func(*draw.List, float64, float64) {})
-	var shown []string
-	b := NewBook("Geometry only.", leaf{"wide", g.Content, picture, &shown})
-	wide := float32(0)
-	b.Before = func() {
-		g.Clear()
-		r := fynecanvas.NewRectangle(nil)
-		r.SetMinSize(fyne.NewSize(wide, 20))
-		g.Row(r)
-		g.Done()
-	}
-	test.NewTempWindow(t, b.Object()).Resize(fyne.NewSize(1100, 600))
-	for _, c := range []struct{ wide, words, picture float32 }{{310, 0.5 * 1100, 0.4 * 1100}, {690, 690, 320}, {1070, 700, pictureLeast - look.Step}} {
-		wide = c.wide
-		b.Show()
-		if got := b.body.Objects[0].Size().Width; got < c.words {
-			t.Errorf("a table of %g has %g, want %g at least", c.wide, got, c.words)
-		}
-		if got := picture.Size().Width; got < c.picture {
-			t.Errorf("beside a table of %g the picture is %g wide, want %g at least", c.wide, got, c.picture)
-		}
 	}
 }
 

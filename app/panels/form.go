@@ -36,6 +36,7 @@ type form struct {
 	widget.BaseWidget
 	top     row // stays above what scrolls; may be nil
 	rows    []row
+	least   float32 // width
 	width   float32
 	heights []float32 // of the rows as they were placed
 	content *fyne.Container
@@ -48,6 +49,7 @@ type form struct {
 }
 
 func (f *form) init(self fyne.Widget) {
+	f.least = formLeast
 	f.content = container.New((*formLayout)(f))
 	f.fixed = container.NewWithoutLayout()
 	f.scroll = container.NewVScroll(f.content)
@@ -117,7 +119,7 @@ func (f *form) reveal(o fyne.CanvasObject) {
 }
 
 // MinSize returns the smallest size: some rows, the others by scrolling.
-func (f *form) MinSize() fyne.Size { return fyne.NewSize(formLeast, 160) }
+func (f *form) MinSize() fyne.Size { return fyne.NewSize(f.least, 160) }
 
 // CreateRenderer is for the toolkit.
 func (f *form) CreateRenderer() fyne.WidgetRenderer {
@@ -156,7 +158,7 @@ func (l *formLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	for _, r := range l.rows {
 		y += r.height(l.width - 2*margin)
 	}
-	return fyne.NewSize(formLeast, y+margin)
+	return fyne.NewSize(l.least, y+margin)
 }
 
 func (l *formLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {

@@ -3,7 +3,6 @@ package trackpage
 import (
 	"errors"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -18,13 +17,13 @@ import (
 // arms says what longer or shorter arms do on the same upright, and which upper
 // arm keeps the outer wheel's camber in roll.
 type arms struct {
+	pages.Part
 	p                  *Page
 	lower, upper, roll *pages.Number
 	rod                *keyed.Check // cut anew for the toe
 	note, after        *pages.Notice
 	view               *pages.View
 	keep, keepRoll     *keyed.Button
-	content            *fyne.Container
 	filling            bool
 
 	now *report.Arms // nil for none
@@ -43,21 +42,16 @@ func newArms(p *Page) *arms {
 	a.rod.Checked = true
 	a.keep, a.keepRoll = keyed.NewButton("Keep as a variant", a.keepIt), keyed.NewButton("Keep it with the upper arm for this roll", a.keepRolled)
 	a.keep.Importance = widget.HighImportance
-	a.content = container.NewVBox(
-		container.NewHBox(widget.NewLabel("Lower arm longer by"), a.lower.Field, widget.NewLabel("upper arm longer by"), a.upper.Field, a.rod),
-		container.NewHBox(widget.NewLabel("Upper arm that keeps the outer wheel's camber at a roll of"), a.roll.Field, widget.NewLabel("degrees")),
-		a.note.Label, container.NewHBox(a.keep, a.keepRoll), a.after.Label, a.view.Object())
+	fields := pages.NewGrid("ll")
+	fields.Tight = true
+	fields.Row(pages.Plain("lower arm longer by"), a.lower.Field)
+	fields.Row(pages.Plain("upper arm longer by"), a.upper.Field)
+	fields.Row(pages.Plain("the outer wheel's camber kept at a roll of, deg"), a.roll.Field)
+	content := container.NewVBox(
+		fields.Content, a.rod, a.note.Label, pages.Flow(a.keep, a.keepRoll), a.after.Label, a.view.Object())
+	a.Part = pages.NewPart("Arm lengths", content, nil)
 	return a
 }
-
-// Name is on the section's button.
-func (a *arms) Name() string { return "Arm lengths" }
-
-// Object holds the words.
-func (a *arms) Object() fyne.CanvasObject { return a.content }
-
-// Beside gives the words the whole width.
-func (a *arms) Beside() fyne.CanvasObject { return nil }
 
 // Show follows the job and the unit on display.
 func (a *arms) Show() {
@@ -117,7 +111,7 @@ func (a *arms) work() {
 	}
 	show(a.keep, a.now != nil && (spec.Lower != 0 || spec.Upper != 0))
 	show(a.keepRoll, a.now != nil && a.rolled() != nil)
-	a.content.Refresh()
+	a.Settle()
 }
 
 // rolled is the arm that was found for the roll: one whose pivots move, if there

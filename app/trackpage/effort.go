@@ -4,7 +4,6 @@ import (
 	"errors"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"armscribe/app/job"
@@ -17,6 +16,7 @@ import (
 // effort shows forces in the steering in three cases, beside those of the
 // measured corner, under conditions that can be typed.
 type effort struct {
+	pages.Part
 	lastGood[effortAnswer]
 	p           *Page
 	weight      *pages.Field
@@ -26,7 +26,6 @@ type effort struct {
 	fields      *pages.Grid
 	usual       *keyed.Button
 	view        *pages.View
-	content     *fyne.Container
 	picture     *pages.Picture
 	filling     bool
 }
@@ -70,7 +69,8 @@ func newEffort(p *Page) *effort {
 	e.usual = keyed.NewButton("Back to the usual grips and bump", e.putUsual)
 	e.fillUsual()
 	e.picture = pages.NewPicture(e.compose)
-	e.content = container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.view.Object())
+	content := container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.view.Object())
+	e.Part = pages.NewPart("Effort", content, e.picture)
 	return e
 }
 
@@ -79,15 +79,6 @@ const (
 	mostGrip  = 3.0
 	mostShare = 10.0
 )
-
-// Name is on the section's button.
-func (e *effort) Name() string { return "Effort" }
-
-// Object holds the words.
-func (e *effort) Object() fyne.CanvasObject { return e.content }
-
-// Beside is the picture.
-func (e *effort) Beside() fyne.CanvasObject { return e.picture }
 
 // Show follows the job.
 func (e *effort) Show() {

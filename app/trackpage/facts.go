@@ -15,7 +15,7 @@ import (
 // variant's.
 type facts struct {
 	lastGood[factsAnswer]
-	wide
+	pages.Part
 	p                        *Page
 	tyre                     *pages.Field
 	rim, offset, back, space *pages.Number
@@ -51,10 +51,11 @@ func newFacts(p *Page) *facts {
 	f.offset.OnChanged = func(string) { f.changed(false) }
 	f.back.OnChanged = func(string) { f.changed(true) }
 	f.space.OnChanged = func(string) { f.changed(f.byBack) }
-	fields := pages.NewGrid("llllll")
+	fields := pages.NewGrid("llll")
 	fields.Tight = true
-	fields.Row(pages.Plain("tyre"), f.tyre, pages.Plain("offset"), f.offset.Field, pages.Plain("spacer"), f.space.Field)
+	fields.Row(pages.Plain("tyre"), f.tyre, pages.Plain("offset"), f.offset.Field)
 	fields.Row(pages.Plain("rim width"), f.rim.Field, pages.Plain("or backspacing"), f.back.Field)
+	fields.Row(pages.Plain("spacer"), f.space.Field)
 	f.use = keyed.NewButton("Use on the variant", f.useIt)
 	f.keep = keyed.NewButton("Keep as a variant", f.keepIt)
 	f.list = keyed.NewButton("Add to the wheels available", f.listIt)
@@ -62,8 +63,8 @@ func newFacts(p *Page) *facts {
 	f.picture = pages.NewPicture(f.compose)
 	f.plain = newFootnote()
 	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.whose.Label,
-		container.NewHBox(f.use, f.keep, f.list, f.reset), f.after.Label, f.view.Object())
-	f.wide = newWide("Wheel and tyre", words, f.picture)
+		pages.Flow(f.use, f.keep, f.list, f.reset), f.after.Label, f.view.Object())
+	f.Part = pages.NewPart("Wheel and tyre", words, f.picture)
 	return f
 }
 
@@ -85,7 +86,7 @@ func (f *facts) Show() {
 
 // work computes what follows from the fields.
 func (f *facts) work() {
-	defer f.settle()
+	defer f.Settle()
 	f.next(f.ask())
 	for _, b := range []*keyed.Button{f.use, f.keep, f.list} {
 		f.allow(b, true)
@@ -123,7 +124,7 @@ func (f *facts) ask() (*factsAnswer, error) {
 
 // useIt puts the wheel on the variant shown.
 func (f *facts) useIt() {
-	defer f.settle()
+	defer f.Settle()
 	spec, err := f.spec()
 	if err != nil {
 		return // the notice says so
@@ -141,7 +142,7 @@ func (f *facts) useIt() {
 
 // keepIt keeps the wheel as a variant of its own.
 func (f *facts) keepIt() {
-	defer f.settle()
+	defer f.Settle()
 	spec, err := f.spec()
 	if err != nil {
 		return
@@ -160,7 +161,7 @@ func (f *facts) keepIt() {
 
 // listIt adds the wheel to those available.
 func (f *facts) listIt() {
-	defer f.settle()
+	defer f.Settle()
 	spec, err := f.spec()
 	if err != nil {
 		return

@@ -17,11 +17,11 @@ import (
 // joints shows how far each joint tilts from rest over travel and rack, against
 // limits that can be typed, and beside the measured corner.
 type joints struct {
+	pages.Part
 	p       *Page
 	note    *pages.Notice
 	limits  [jointangle.JointCount]*pages.Field
 	view    *pages.View
-	content *fyne.Container
 	picture *pages.Picture
 
 	now, before *report.Joints // nil for none; before also where the measured variant is shown
@@ -42,18 +42,10 @@ func newJoints(p *Page) *joints {
 		a.limits[k].Done = func(text string) { a.take(jointangle.Joint(k), text) }
 	}
 	a.picture = pages.NewPicture(a.compose)
-	a.content = container.NewVBox(a.note.Label, a.view.Object())
+	content := container.NewVBox(a.note.Label, a.view.Object())
+	a.Part = pages.NewPart("Joint angles", content, a.picture)
 	return a
 }
-
-// Name is on the section's button.
-func (a *joints) Name() string { return "Joint angles" }
-
-// Object holds the words.
-func (a *joints) Object() fyne.CanvasObject { return a.content }
-
-// Beside is the picture.
-func (a *joints) Beside() fyne.CanvasObject { return a.picture }
 
 // limitOf is a joint's limit in a job.
 func limitOf(j *job.Job, k jointangle.Joint) *job.OptionalDegrees {

@@ -18,15 +18,16 @@ import (
 // lock shows how the wheels steer from stop to stop, what ends the lock, and
 // the turning circle in plan.
 type lock struct {
-	p             *Page
-	note          *pages.Notice
-	wheelbase     *pages.JobLength
-	way           *keyed.Radio
-	unit          *widget.Label
-	view          *pages.View
-	rest, content *fyne.Container
-	picture       *pages.Picture
-	charts        [2]lockChart
+	pages.Part
+	p         *Page
+	note      *pages.Notice
+	wheelbase *pages.JobLength
+	way       *keyed.Radio
+	unit      *widget.Label
+	view      *pages.View
+	rest      *fyne.Container
+	picture   *pages.Picture
+	charts    [2]lockChart
 
 	now, before *report.Lock // nil for none; before also where the measured variant is shown
 	curve, was  []report.LockRow
@@ -49,18 +50,10 @@ func newLock(p *Page) *lock {
 	k.picture = pages.NewPicture(k.compose)
 	fields := container.NewHBox(widget.NewLabel("wheelbase"), k.wheelbase.Field, k.unit)
 	k.rest = container.NewVBox(fields, container.NewHBox(widget.NewLabel("plan and comparison"), k.way), k.view.Object())
-	k.content = container.NewVBox(k.note.Label, k.rest)
+	content := container.NewVBox(k.note.Label, k.rest)
+	k.Part = pages.NewPart("Lock and circle", content, k.picture)
 	return k
 }
-
-// Name is on the section's button.
-func (k *lock) Name() string { return "Lock and circle" }
-
-// Object holds the words.
-func (k *lock) Object() fyne.CanvasObject { return k.content }
-
-// Beside is the picture.
-func (k *lock) Beside() fyne.CanvasObject { return k.picture }
 
 // Show follows the job.
 func (k *lock) Show() {
@@ -105,7 +98,7 @@ func (k *lock) write() {
 	k.wheelbase.Show()
 	k.unit.SetText(k.p.unit().String() + ", for Ackermann error and circle")
 	k.view.Show(k.now.Sheet(k.before, k.chosen()))
-	k.content.Refresh()
+	k.Settle()
 	k.picture.Redraw()
 }
 

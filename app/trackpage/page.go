@@ -1,4 +1,4 @@
-// Package trackpage is the page on wheels and track: what follows from a tyre
+// Package trackpage has the answers on wheels and track: what follows from a tyre
 // and a wheel, both ways of widening the track beside the measured corner, the
 // ways to a wished track, longer arms on the same upright, and what it all does to
 // lock, effort and joints. It holds
@@ -23,9 +23,9 @@ type Host struct {
 	Add func(name string, from int, list []job.Variant) error
 }
 
-// Page is the page. All its methods belong to the toolkit's goroutine.
+// Page has the sections on wheels, track, arms and what comes of them. All its
+// methods belong to the toolkit's goroutine.
 type Page struct {
-	*pages.Book
 	host Host
 
 	facts  *facts
@@ -37,18 +37,26 @@ type Page struct {
 	reach  *reach
 }
 
-const caution = "Geometry and indicative loads only: strength, welding, fasteners and road legality are for qualified people and local codes."
+// Caution stands under the answers about loads and ways.
+const Caution = "Geometry and indicative loads only: strength, welding, fasteners and road legality are for qualified people and local codes."
 
-// New makes the page; Show fills it.
+// New makes the page; each section's Show fills it.
 func New(h Host) *Page {
 	p := &Page{host: h}
 	p.facts, p.ways, p.reach = newFacts(p), newWays(p), newReach(p)
 	p.lock, p.effort, p.joints = newLock(p), newEffort(p), newJoints(p)
 	p.arms = newArms(p)
-	p.Book = pages.NewBook(caution, p.facts, p.ways, p.reach, p.arms, p.lock, p.effort, p.joints)
-	p.Before = func() { p.SetTitle(p.host.ShownWords()) }
 	return p
 }
+
+// Fit are the sections on wheel, tyre and track.
+func (p *Page) Fit() []pages.Section { return []pages.Section{p.facts, p.ways, p.reach} }
+
+// Arms are those on the arms' lengths.
+func (p *Page) Arms() []pages.Section { return []pages.Section{p.arms} }
+
+// Check are those on what the corner does to lock, forces and joints.
+func (p *Page) Check() []pages.Section { return []pages.Section{p.lock, p.effort, p.joints} }
 
 func (p *Page) unit() units.Unit { return p.host.Unit() }
 

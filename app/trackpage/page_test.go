@@ -16,6 +16,7 @@ import (
 // bench is a page on a job.
 type bench struct {
 	*Page
+	*pages.Book
 	*pagetest.Bench
 }
 
@@ -50,7 +51,8 @@ func openJob(t testing.TB, j *job.Job) *bench {
 	b.Page = New(Host{Host: b.Host(), Add: func(name string, from int, list []job.Variant) error {
 		return b.Shown(b.Doc.EditJob(name, "", func(j *job.Job) { j.Variants = append(j.Variants, list...) }))
 	}})
-	b.Put(b.Object(), 1340, 780, b.Page.Show)
+	b.Book = pages.NewBook("", Caution, append(append(b.Fit(), b.Arms()...), b.Check()...)...)
+	b.Put(b.Object(), 640, 900, b.Book.Show)
 	return b
 }
 
@@ -89,16 +91,17 @@ func (b *bench) buttons(begin string) (list []*keyed.Button) {
 // retype puts another text in a field, as a hand that pastes it.
 func retype(f *pages.Field, text string) { f.SetText(text) }
 
-// drawn paints a picture of a size and tells whether anything stands on it.
+// drawn paints the section's picture and tells whether anything stands on it.
 func drawn(t testing.TB, b *bench) bool {
 	t.Helper()
-	image := b.Win.Canvas().Capture()
-	bounds := image.Bounds()
-	right := bounds.Min.X + bounds.Dx()*3/4
-	first := image.At(right, bounds.Min.Y+bounds.Dy()/4)
-	for y := bounds.Min.Y + bounds.Dy()/4; y < bounds.Min.Y+bounds.Dy()*3/4; y += 2 {
-		for x := right; x < bounds.Max.X-40; x += 2 {
-			if image.At(x, y) != first {
+	list := pagetest.All[*pages.Picture](b.Section().Object())
+	if len(list) != 1 || list[0].Size().Width < 300 || list[0].Size().Height < 200 {
+		return false
+	}
+	image := list[0].Paint(600, 400)
+	for y := 0; y < 400; y += 2 {
+		for x := 0; x < 600; x += 2 {
+			if image.At(x, y) != image.At(0, 0) {
 				return true
 			}
 		}

@@ -29,7 +29,7 @@ const (
 // reach finds what leads to a wished track.
 type reach struct {
 	lastGood[reachAnswer]
-	wide
+	pages.Part
 	p              *Page
 	from           *variantChoice
 	wish, order    *keyed.Select
@@ -64,7 +64,7 @@ func newReach(p *Page) *reach {
 	r.picture = pages.NewPicture(r.compose)
 	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.whose.Label,
 		container.NewHBox(r.keep), r.after.Label, r.view.Object(), r.wheels.content)
-	r.wide = newWide("Find a way", words, r.picture)
+	r.Part = pages.NewPart("Find a way", words, r.picture)
 	return r
 }
 
@@ -197,7 +197,7 @@ func (r *reach) spec() (report.ReachSpec, error) {
 
 // work looks anew.
 func (r *reach) work() {
-	defer r.settle()
+	defer r.Settle()
 	r.next(r.ask())
 	r.write()
 }
@@ -265,7 +265,7 @@ func (a *reachAnswer) pose() {
 
 // keepIt keeps the way that is drawn.
 func (r *reach) keepIt() {
-	defer r.settle()
+	defer r.Settle()
 	r.work()
 	if !r.keep.Disabled() {
 		r.p.add(r.after, r.answer.variant, r.answer.proposal())

@@ -25,7 +25,7 @@ func firstBy(unit units.Unit) float64 {
 // ways sets both ways of widening beside the corner as it is.
 type ways struct {
 	lastGood[waysAnswer]
-	wide
+	pages.Part
 	p              *Page
 	from           *variantChoice
 	by, scrub      *pages.Number
@@ -62,15 +62,16 @@ func newWays(p *Page) *ways {
 	w.scrub.SetPlaceHolder("none")
 	w.by.OnChanged = func(string) { w.changed() }
 	w.scrub.OnChanged = func(string) { w.changed() }
-	fields := pages.NewGrid("llllll")
-	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field, pages.Plain("scrub radius at most"), w.scrub.Field)
+	fields := pages.NewGrid("llll")
+	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field)
+	fields.Row(pages.Plain("scrub radius at most"), w.scrub.Field)
 	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep spacers and arms together"} {
 		w.keeps[i] = keyed.NewButton(name, func() { w.keep(i) })
 	}
 	w.picture = pages.NewPicture(w.compose)
-	buttons := container.NewHBox(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
+	buttons := pages.Flow(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
 	words := container.NewVBox(container.NewBorder(nil, nil, fields.Content, nil, w.plain.RichText), w.note.Label, w.whose.Label, buttons, w.after.Label, w.view.Object())
-	w.wide = newWide("Two ways", words, w.picture)
+	w.Part = pages.NewPart("Two ways", words, w.picture)
 	return w
 }
 
@@ -117,7 +118,7 @@ func (w *ways) spec() (s report.WidenSpec, err error) {
 
 // work compares anew.
 func (w *ways) work() {
-	defer w.settle()
+	defer w.Settle()
 	w.next(w.ask())
 	w.write()
 }
@@ -164,7 +165,7 @@ func (w *ways) write() {
 
 // keep keeps what a button stands for.
 func (w *ways) keep(button int) {
-	defer w.settle()
+	defer w.Settle()
 	w.work()
 	if w.keeps[button].Disabled() {
 		return

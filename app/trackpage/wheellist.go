@@ -114,7 +114,7 @@ func (w *wheelList) freeName(name string) string {
 
 // addIt adds the wheel in the fields to the job.
 func (w *wheelList) addIt() {
-	defer w.p.reach.settle()
+	defer w.p.reach.Settle()
 	k, err := w.choice()
 	if err == nil {
 		err = w.p.host.Edit("add wheel "+k.Name, func(j *job.Job) { j.Wheels = append(j.Wheels, k) })
@@ -131,7 +131,7 @@ func (w *wheelList) addIt() {
 
 // remove takes a wheel out of the job.
 func (w *wheelList) remove(i int) {
-	defer w.p.reach.settle()
+	defer w.p.reach.Settle()
 	name := w.p.host.Job().Wheels[i].Name
 	if err := w.p.host.Edit("take wheel "+name+" out", func(j *job.Job) { j.Wheels = slices.Delete(j.Wheels, i, i+1) }); err != nil {
 		w.note.Wrong("", err)

@@ -11,7 +11,6 @@ import (
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/canvas/grip"
-	"armscribe/canvas/scene"
 )
 
 // adviceLine is the program's one sentence: what is wrong with the toe curve,
@@ -30,7 +29,7 @@ func newAdviceLine(w *Window) *adviceLine {
 	a := &adviceLine{w: w}
 	a.text = widget.NewLabel("")
 	a.text.Wrapping = fyne.TextWrapWord
-	a.why = w.button("Show why", "What makes the toe change, and where to see it", a.showWhy).quiet()
+	a.why = w.button("Show why", "What makes the toe change, and where to see it", w.showToe).quiet()
 	a.try = w.button("Try it as a variant", "Add a variant with this spacer, beside the present one", w.tryAdvice).quiet()
 	a.content = container.NewBorder(nil, container.NewHBox(a.why, a.try), nil, nil, container.NewVScroll(a.text))
 	a.ExtendBaseWidget(a)
@@ -62,18 +61,6 @@ func (w *Window) inWords(text string) string {
 
 // adviceText is the one sentence with its cure.
 func (w *Window) adviceText() string { return strings.TrimSpace(w.advice.What + " " + w.advice.Cure) }
-
-// showWhy lights the tie-rod arcs and explains them, which end of the rod to move
-// first: a click on the loupe asks that.
-func (a *adviceLine) showWhy() {
-	w := a.w
-	w.lit = scene.TieRodArcs
-	w.showView()
-	w.showAside("Why the toe changes", w.inWords(strings.TrimSpace(w.adviceText()+"\n\n"+whyText[w.advice.Fault])), func() {
-		w.lit = 0
-		w.showView()
-	})
-}
 
 var whyText = map[frame.Fault]string{
 	frame.NoFault: "As the wheel moves, the outer end of the tie rod wants to follow the path that keeps the wheel straight. " +

@@ -43,11 +43,10 @@ func (w *Window) nextAssumed() {
 	x := list[at]
 	w.assumedNext = x + 1
 	w.say(fmt.Sprintf("%d of %d: %s is %s. Type over it what you measure.", at+1, len(list), w.doc.Variant().KeyOf(x), x.AssumedWords(w.unit)))
-	w.openLeft()
-	w.tabs.Select(w.pointsTab)
+	w.open(measure, pointsSection)
 	field := w.points.ValueField(x)
 	if field == nil {
-		w.tabs.Select(w.wheelTab)
+		w.open(fit, wheelSection)
 		field = w.wheel.ValueField(x)
 	}
 	if field != nil {

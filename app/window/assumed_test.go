@@ -63,7 +63,7 @@ func TestStripsSayAssumed(t *testing.T) {
 	w.refresh()
 	var p plots
 	titles := map[string]bool{}
-	for _, s := range p.fill(&w.frame, firstCurves(), &w.doc.Job().Targets, w.unit) {
+	for _, s := range p.fill(&w.frame, curveChoice{Curves: firstStrips[atAGlance]}, &w.doc.Job().Targets, w.unit) {
 		titles[s.Title] = true
 	}
 	if !titles["camber, assumed"] || !titles["toe"] || titles["toe, assumed"] {

@@ -1,8 +1,6 @@
 package window
 
 import (
-	"fyne.io/fyne/v2"
-
 	"armscribe/app/frame"
 	"armscribe/app/job"
 	"armscribe/app/panels"
@@ -18,13 +16,6 @@ func (w *Window) newCar() *panels.Car {
 	}
 	c.OnVariant = w.editUnlocked
 	return c
-}
-
-// showCar takes the keyboard to a field of that panel.
-func (w *Window) showCar(field func() fyne.Focusable) {
-	w.openLeft()
-	w.tabs.Select(w.carTab)
-	w.win.Canvas().Focus(field())
 }
 
 // keepWithin brings the position back into a travel and a rack that have become

@@ -78,22 +78,22 @@ func TestTheCardLeadsToTheCar(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.lineOf(t, "Ride", "Spring's ends").Go()
-	if w.tabs.Selected() != w.carTab || w.win.Canvas().Focused() != w.car.SpringField() {
-		t.Errorf("the spring leads to %q, focus %T", w.tabs.Selected().Text, w.win.Canvas().Focused())
+	if !w.isOpen(ride, springSection) || w.win.Canvas().Focused() != w.car.SpringField() {
+		t.Errorf("the spring leads to %q, focus %T", w.book().Section().Name(), w.win.Canvas().Focused())
 	}
-	w.tabs.SelectIndex(0)
+	w.choose(atAGlance)
 	w.lineOf(t, "Check", "arch lip too near").Go()
-	if w.tabs.Selected() != w.room.tab {
-		t.Errorf("the arch lip leads to %q", w.tabs.Selected().Text)
+	if !w.isOpen(check, clearanceSection) {
+		t.Errorf("the arch lip leads to %q", w.book().Section().Name())
 	}
 	if err := w.editRoom("remove obstacles", func(j *job.Job) { j.Obstacles = nil }); err != nil {
 		t.Fatal(err)
 	}
-	w.tabs.SelectIndex(0)
+	w.choose(atAGlance)
 	w.aim(t, func(a *job.Targets) { a.Track = job.LengthRange{Min: length(1000)} })
 	w.lineOf(t, "Check", "Travel").Go()
-	if w.tabs.Selected() != w.carTab || w.win.Canvas().Focused() != w.car.FirstField() {
-		t.Errorf("the travel leads to %q, focus %T", w.tabs.Selected().Text, w.win.Canvas().Focused())
+	if !w.isOpen(measure, carSection) || w.win.Canvas().Focused() != w.car.FirstField() {
+		t.Errorf("the travel leads to %q, focus %T", w.book().Section().Name(), w.win.Canvas().Focused())
 	}
 	test.Type(w.win.Canvas().Focused(), "64")
 	w.win.Canvas().Unfocus()

@@ -3,25 +3,13 @@ package window
 import (
 	"strconv"
 
-	"fyne.io/fyne/v2"
-
 	"armscribe/app/figures"
-	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
 )
 
-// compareSize is that of the page of all variants: as large as the window has
-// room for.
-var compareSize = fyne.NewSize(1600, 1000)
-
-// showCompare opens the page with all variants side by side.
-func (w *Window) showCompare() {
-	view := w.compareView()
-	lines := keyed.NewScroll(view.Object())
-	w.openPage("All variants side by side", lines, compareSize, func() { view.Show(w.comparison().Sheet()) })
-	w.win.Canvas().Focus(lines)
-}
+// showCompare leads to all variants side by side.
+func (w *Window) showCompare() { w.open(handOver, besideSection) }
 
 // compareView leads to a variant by its button.
 func (w *Window) compareView() *pages.View {
@@ -31,7 +19,6 @@ func (w *Window) compareView() *pages.View {
 		if err != nil {
 			panic("window: no variant " + variant)
 		}
-		w.closePage()
 		w.showVariant(i)
 	}
 	return view

@@ -4,8 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/targets"
@@ -85,19 +83,18 @@ func TestTheTableSaysWhoComesNearestToATarget(t *testing.T) {
 	}
 }
 
-func TestTheComparePageFollowsAndLeadsToAVariant(t *testing.T) {
+func TestVariantsSideBySideFollowAndLeadToOne(t *testing.T) {
 	w := open(t, "gravel-estate")
 	w.showCompare()
-	if w.page == nil || w.win.Canvas().Focused() == nil {
-		t.Fatal("no page, or nothing for the keyboard")
+	if !w.isOpen(handOver, besideSection) {
+		t.Fatal("they are not open")
 	}
-	w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
 	w.deleteVariant(1)
-	if got := len(w.comparison().Sources); got != 2 || w.page == nil {
+	if got := len(w.comparison().Sources); got != 2 {
 		t.Errorf("%d variants after a deletion", got)
 	}
 	w.compareView().Act("0", 0)
-	if w.page != nil || w.doc.Current() != 0 {
-		t.Errorf("the button leads to variant %d, page %v", w.doc.Current(), w.page)
+	if w.doc.Current() != 0 {
+		t.Errorf("the button leads to variant %d", w.doc.Current())
 	}
 }

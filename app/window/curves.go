@@ -37,12 +37,6 @@ var allCurves = func() []curveWords {
 	return list
 }()
 
-func firstCurves() curveChoice {
-	return curveChoice{Over: frame.OverTravel, Curves: []frame.Curve{
-		allCurves[0].curve, allCurves[1].curve, allCurves[2].curve,
-	}}
-}
-
 // known tells whether every part of the choice exists in this release.
 func (c curveChoice) known() bool {
 	for _, curve := range c.Curves {

@@ -46,7 +46,7 @@ func (w *Window) makeView() {
 			w.sayOfNow(text)
 		}
 	}
-	w.view.OnLoupe = func() { w.adviceLine.showWhy() }
+	w.view.OnLoupe = func() { w.showToe() }
 	w.view.OnTyped = w.typeHandle
 	w.view.OnMenu = w.showHandleMenu
 	w.view.OnView = func(draw.View) { w.writeState() }
@@ -64,9 +64,9 @@ func (w *Window) typeHandle(h scene.Handle) {
 	case h == scene.UprightBody:
 		w.askMove()
 	case h == scene.WheelOutline:
-		w.showWheel(w.wheel.OffsetField)
+		w.focusIn(fit, wheelSection, w.wheel.OffsetField)
 	case h == scene.GroundLine:
-		w.showWheel(w.wheel.RadiusField)
+		w.focusIn(fit, wheelSection, w.wheel.RadiusField)
 	}
 }
 
@@ -246,28 +246,13 @@ func (w *Window) toggleChange() {
 }
 
 func (w *Window) chooseCurves() {
-	w.prefs.setCurves(w.curves)
+	w.prefs.setCurves(w.answer.step, w.curves)
 	w.refresh()
 	w.body.Refresh() // the strips' width follows their number
 }
 
-func (w *Window) toggleLeft() {
-	w.foldLeft = toggled(w.leftFolded(w.win.Canvas().Size().Width))
-	w.relayout()
-}
-
-func (w *Window) toggleReadings() {
-	w.foldReadings = toggled(w.readingsFolded(w.win.Canvas().Size().Width))
-	w.relayout()
-}
-
-func (w *Window) openLeft() {
-	if w.leftFolded(w.win.Canvas().Size().Width) {
-		w.toggleLeft()
-	}
-}
-
-func (w *Window) relayout() {
+func (w *Window) toggleCard() {
+	w.foldCard = toggled(w.cardFolded(w.win.Canvas().Size().Width))
 	w.body.Refresh()
 	w.refresh()
 }

@@ -8,10 +8,13 @@ import (
 	"path/filepath"
 	"strings"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/frame"
 	"armscribe/app/keyed"
+	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/safefile"
 	"armscribe/canvas"
@@ -110,4 +113,14 @@ func writePicture(path string, sheet draw.Sheet) error {
 		return fmt.Errorf("%s exists already: choose another name", path)
 	}
 	return safefile.Write(safefile.Disk{}, path, b.Bytes(), nil)
+}
+
+// papers is what can be handed over as a file.
+func (w *Window) papers() fyne.CanvasObject {
+	return container.NewVBox(pages.Flow(
+		w.button("Save the view as a picture…", "PNG or SVG, with a title block", w.saveView),
+		w.button("Save curves as a picture…", "PNG or SVG, with a title block", w.saveCurves),
+		w.button("Copy curves as CSV", "All readings over travel, with their bands", w.copyCurves),
+		w.button("Save the job", "Ctrl+S", func() { w.save(nil) })),
+		pages.Hint("Templates and cut lists are not among them yet."))
 }

@@ -3,8 +3,6 @@ package window
 import (
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"armscribe/app/frame"
 	"armscribe/app/jobcard"
 	"armscribe/app/panels"
@@ -25,7 +23,7 @@ func (w *Window) showCard() {
 		Drawn:  w.drawn == w.doc.Variant().Corner(),
 		Places: cardPlaces,
 	})
-	steps := make([]panels.CardStep, 0, len(card))
+	steps := append(make([]panels.CardStep, 0, stepCount), panels.CardStep{Name: atAGlance.String(), Mark: panels.CardNone})
 	for i := range card {
 		e := &card[i]
 		step := panels.CardStep{Name: e.Step.String(), Mark: markOfStatus[e.Status]}
@@ -38,7 +36,7 @@ func (w *Window) showCard() {
 		}
 		steps = append(steps, step)
 	}
-	w.card.SetSteps(steps)
+	w.card.SetSteps(steps, int(w.answer.step))
 }
 
 var markOfStatus = map[jobcard.Status]panels.CardMark{
@@ -85,13 +83,13 @@ func (w *Window) goTo(l jobcard.Line) {
 			w.typePoint(pointFor(l))
 		}
 	case jobcard.Wheel:
-		w.showWheel(w.wheel.RadiusField)
+		w.focusIn(fit, wheelSection, w.wheel.RadiusField)
 	case jobcard.Offset:
-		w.showWheel(w.wheel.OffsetField)
+		w.focusIn(fit, wheelSection, w.wheel.OffsetField)
 	case jobcard.Travel:
-		w.showCar(w.car.FirstField)
+		w.focusIn(measure, carSection, w.car.FirstField)
 	case jobcard.Spring:
-		w.showCar(w.car.SpringField)
+		w.focusIn(ride, springSection, w.car.SpringField)
 	case jobcard.Variants:
 		if len(w.doc.Job().Variants) == 1 {
 			w.askVariant()
@@ -103,27 +101,19 @@ func (w *Window) goTo(l jobcard.Line) {
 	case jobcard.Toe:
 		w.showToe()
 	case jobcard.Room:
-		w.room.open()
+		w.open(check, clearanceSection)
 	case jobcard.Notes:
 		w.showNotes(w.doc.Current())
 	case jobcard.Save:
 		w.save(nil)
 	case jobcard.Papers:
-		w.saveView()
+		w.open(handOver, papersSection)
 	}
-}
-
-// showWheel takes the keyboard to a field of the wheel.
-func (w *Window) showWheel(field func() fyne.Focusable) {
-	w.openLeft()
-	w.tabs.Select(w.wheelTab)
-	w.win.Canvas().Focus(field())
 }
 
 // typePoint takes the keyboard to the fields of a point.
 func (w *Window) typePoint(at kinematics.Point) {
-	w.openLeft()
-	w.tabs.Select(w.pointsTab)
+	w.open(measure, pointsSection)
 	if f := w.points.Field(at); f != nil {
 		w.win.Canvas().Focus(f)
 	}
@@ -139,6 +129,7 @@ func pointFor(l jobcard.Line) kinematics.Point {
 
 // showToe leads to the toe curve over travel, and why it is as it is.
 func (w *Window) showToe() {
+	w.choose(steering)
 	toe := frame.CurveOf(kinematics.Toe)
 	if w.curves.Over != frame.OverTravel {
 		w.setOver(frame.OverTravel)
@@ -146,12 +137,13 @@ func (w *Window) showToe() {
 	if !w.curves.has(toe) {
 		w.toggleCurve(toe)
 	}
-	w.adviceLine.showWhy()
+	w.book().Open(diagnosisSection)
 }
 
 // newCard makes the job card.
 func (w *Window) newCard() *panels.Card {
 	c := panels.NewCard()
+	c.OnStep = func(i int) { w.choose(step(i)) }
 	c.OnHint = w.hintOver()
 	return c
 }

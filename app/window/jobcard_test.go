@@ -40,24 +40,20 @@ func (w *Window) markOf(t *testing.T, step string) panels.CardMark {
 
 func TestTheCardComesFirstAndLeadsToItsPlaces(t *testing.T) {
 	w := openWith(t, "gravel-estate", noTargets)
-	if w.tabs.SelectedIndex() != 0 || w.tabs.Items[0].Text != "Card" {
-		t.Fatalf("tab %d, %q", w.tabs.SelectedIndex(), w.tabs.Items[0].Text)
+	if w.answer.step != atAGlance {
+		t.Fatalf("step %s", w.answer.step)
 	}
 	w.lineOf(t, "Arms", "No target").Go()
-	if w.page == nil {
+	if !w.isOpen(check, targetsSection) {
 		t.Fatal("the arms do not lead to the targets")
 	}
-	w.closePage()
 	w.lineOf(t, "Steering", "The toe curve slopes").Go()
-	if w.lit == 0 {
+	if !w.isOpen(steering, diagnosisSection) {
 		t.Error("the steering does not lead to the reason")
 	}
-	for w.win.Canvas().Overlays().Top() != nil {
-		w.win.Canvas().Overlays().Remove(w.win.Canvas().Overlays().Top())
-	}
 	w.lineOf(t, "Measure", "").Go()
-	if w.tabs.SelectedIndex() == 0 || w.win.Canvas().Focused() == nil {
-		t.Errorf("measuring leads to tab %d, focus %v", w.tabs.SelectedIndex(), w.win.Canvas().Focused())
+	if !w.isOpen(measure, pointsSection) || w.win.Canvas().Focused() == nil {
+		t.Errorf("measuring leads to %s, focus %v", w.answer.step, w.win.Canvas().Focused())
 	}
 }
 

@@ -39,6 +39,7 @@ var allKeys = []keyGroup{
 		{"Home", "back to rest"},
 		{"Page Up, Page Down", "to the ends"},
 		{"Right button", "which curves, over what, or the change from before"},
+		{"Left, Right", "on the edge beside the curves: a wider or narrower answer; Home its own width"},
 	}},
 	{"The job", [][2]string{
 		{"Ctrl+J", "new job"},
@@ -53,10 +54,8 @@ var allKeys = []keyGroup{
 		{"Ctrl+Q", "quit"},
 	}},
 	{"What is shown", [][2]string{
-		{"Ctrl+T", "targets"},
-		{"Ctrl+B", "bump steer"},
-		{"Ctrl+K", "track and wheel"},
-		{"Ctrl+I", "photo"},
+		{"Ctrl+1, Ctrl+2, Ctrl+3, Ctrl+4, Ctrl+5, Ctrl+6, Ctrl+7, Ctrl+8", "the steps of the card, from the top"},
+		{"Ctrl+Page Down, Ctrl+Page Up", "the tabs of the answer"},
 		{"Ctrl+G", "clearance"},
 		{"Ctrl+P", "play through the travel"},
 		{"Ctrl+R", "back to rest"},
@@ -65,7 +64,7 @@ var allKeys = []keyGroup{
 	}},
 	{"Everywhere", [][2]string{
 		{"Alt, F10", "the menus"},
-		{"Alt+F, E, V, C, A, H", "one of them"},
+		{"Alt+F, E, V, A, H", "one of them"},
 		{"Ctrl+H", "this page"},
 		{"Enter", "go on in a dialog"},
 		{"Esc", "leave it"},

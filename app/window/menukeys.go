@@ -7,7 +7,7 @@ import (
 
 // menuLetters are the letters that open the menus together with Alt, in the
 // order of the menus.
-var menuLetters = [...]fyne.KeyName{fyne.KeyF, fyne.KeyE, fyne.KeyV, fyne.KeyC, fyne.KeyA, fyne.KeyH}
+var menuLetters = [...]fyne.KeyName{fyne.KeyF, fyne.KeyE, fyne.KeyV, fyne.KeyA, fyne.KeyH}
 
 // menuBar is what a window's canvas has where the menus stand in the window.
 type menuBar interface{ ToggleMenu() }

@@ -67,7 +67,7 @@ func TestThePageOfKeysHasAll(t *testing.T) {
 			listed = append(listed, strings.Split(row[0], ", ")...)
 		}
 	}
-	names := map[fyne.KeyName]string{fyne.KeyEqual: "plus", fyne.KeyMinus: "minus"}
+	names := map[fyne.KeyName]string{fyne.KeyEqual: "plus", fyne.KeyMinus: "minus", fyne.KeyPageDown: "Page Down", fyne.KeyPageUp: "Page Up"}
 	redos, heard := 0, 0
 	var walk func(items []*fyne.MenuItem)
 	walk = func(items []*fyne.MenuItem) {

@@ -56,7 +56,7 @@ func (w *Window) showMenus() {
 		return
 	}
 	w.menus = state
-	menus := []*fyne.Menu{w.fileMenu(), w.editMenu(), w.viewMenu(), w.cornerMenu(), w.variantMenu(), w.helpMenu()}
+	menus := []*fyne.Menu{w.fileMenu(), w.editMenu(), w.viewMenu(), w.variantMenu(), w.helpMenu()}
 	help := menus[len(menus)-1]
 	help.Items = append(help.Items, w.menusByKey(menus))
 	menu := fyne.NewMainMenu(menus...)
@@ -83,19 +83,9 @@ func (w *Window) unlessAsked(m *fyne.Menu) {
 	}
 }
 
-// asks tells whether a dialog waits for an answer. A full page and a page beside
-// the view do not: they follow what the menus do.
+// asks tells whether a dialog waits for an answer.
 func (w *Window) asks() bool {
-	n := 0
-	for _, o := range w.win.Canvas().Overlays().List() {
-		if o != w.aside {
-			n++
-		}
-	}
-	if w.page != nil {
-		n--
-	}
-	return n > 0
+	return w.win.Canvas().Overlays().Top() != nil
 }
 
 // menuState is everything that the menus say.
@@ -104,7 +94,8 @@ type menuState struct {
 	unit                        units.Unit
 	dark                        bool
 	overlays                    scene.Overlays
-	foldLeft, foldReadings      fold
+	foldCard                    fold
+	step                        step
 	over                        frame.Over
 	curves, recent, job, shown  string
 	hasFile                     bool
@@ -180,12 +171,15 @@ func named(verb, gesture string) string {
 
 func (w *Window) viewMenu() *fyne.Menu {
 	m := fyne.NewMenu("View",
-		item("Fit", w.inView(w.view.Fit), ctrl(fyne.Key0)),
-		item("Zoom in", w.inView(w.view.ZoomIn), ctrl(fyne.KeyEqual)),
-		item("Zoom out", w.inView(w.view.ZoomOut), ctrl(fyne.KeyMinus)),
+		w.stepMenu(), fyne.NewMenuItemSeparator(),
+		item("Fit", w.view.Fit, ctrl(fyne.Key0)),
+		item("Zoom in", w.view.ZoomIn, ctrl(fyne.KeyEqual)),
+		item("Zoom out", w.view.ZoomOut, ctrl(fyne.KeyMinus)),
+		item(w.playWord(), w.togglePlay, ctrl(fyne.KeyP)),
+		item("Back to rest", w.rest, ctrl(fyne.KeyR)),
 		fyne.NewMenuItemSeparator())
 	for _, o := range overlayNames {
-		i := checked(o.name, w.overlays&o.overlay != 0, w.inView(func() { w.toggleOverlay(o.overlay) }))
+		i := checked(o.name, w.overlays&o.overlay != 0, func() { w.toggleOverlay(o.overlay) })
 		if o.overlay == scene.Clearance {
 			i.Shortcut = ctrl(fyne.KeyG)
 		}
@@ -194,8 +188,7 @@ func (w *Window) viewMenu() *fyne.Menu {
 	size := w.win.Canvas().Size().Width
 	return fyne.NewMenu(m.Label, append(m.Items, fyne.NewMenuItemSeparator(),
 		w.curveMenu(), fyne.NewMenuItemSeparator(),
-		checked("Points and wheel", !w.leftFolded(size), w.toggleLeft),
-		checked("Readings", !w.readingsFolded(size), w.toggleReadings),
+		checked("The card's words", !w.cardFolded(size), w.toggleCard),
 		checked("Millimetres", w.unit == units.Millimetre, func() { w.setUnit(units.Millimetre) }),
 		checked("Inches", w.unit == units.Inch, func() { w.setUnit(units.Inch) }),
 		checked("Dark", w.dark, func() { w.setDark(!w.dark) }))...)
@@ -232,17 +225,29 @@ func (c curveChoice) has(curve frame.Curve) bool {
 	return false
 }
 
-func (w *Window) cornerMenu() *fyne.Menu {
-	play := "Play through the travel"
+func (w *Window) playWord() string {
 	if w.playing != nil {
-		play = "Stop"
+		return "Stop"
 	}
-	try := fyne.NewMenuItem("Try the advised spacer as a variant", w.tryAdvice)
-	try.Disabled = w.advice.Raise == 0
-	return fyne.NewMenu("Corner", item("Targets…", w.showTargets, ctrl(fyne.KeyT)), item("Bump steer…", w.openBump, ctrl(fyne.KeyB)), item("Track and wheel…", w.openTrack, ctrl(fyne.KeyK)), item("Photo…", w.openPhoto, ctrl(fyne.KeyI)), try, fyne.NewMenuItemSeparator(),
-		item(play, w.inView(w.togglePlay), ctrl(fyne.KeyP)),
-		item("Back to rest", w.inView(w.rest), ctrl(fyne.KeyR)))
+	return "Play through the travel"
 }
+
+// stepMenu chooses the steps of the card by keys: Ctrl with the step's number.
+func (w *Window) stepMenu() *fyne.MenuItem {
+	top := fyne.NewMenuItem("Steps of the card", nil)
+	top.ChildMenu = fyne.NewMenu("")
+	for s := range stepCount {
+		i := checked(s.String(), s == w.answer.step, func() { w.choose(s) })
+		i.Shortcut = ctrl(stepKeys[s])
+		top.ChildMenu.Items = append(top.ChildMenu.Items, i)
+	}
+	top.ChildMenu.Items = append(top.ChildMenu.Items, fyne.NewMenuItemSeparator(),
+		item("Next tab of the answer", func() { w.book().Turn(1) }, ctrl(fyne.KeyPageDown)),
+		item("Tab before", func() { w.book().Turn(-1) }, ctrl(fyne.KeyPageUp)))
+	return top
+}
+
+var stepKeys = [stepCount]fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8}
 
 func (w *Window) helpMenu() *fyne.Menu {
 	return fyne.NewMenu("Help",

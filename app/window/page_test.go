@@ -3,9 +3,10 @@ package window
 import (
 	"testing"
 
-	"armscribe/app/keyed"
-
 	"fyne.io/fyne/v2"
+
+	"armscribe/canvas/scene"
+	"armscribe/kinematics"
 )
 
 // pressed does what a shortcut of the menus does.
@@ -22,53 +23,99 @@ func (w *Window) pressed(t *testing.T, menu, name string) {
 	t.Fatalf("no %q in the menu %s", name, menu)
 }
 
-// What a page covers does not change behind it, and Esc leaves the page.
-func TestAPageKeepsShortcutsOffWhatItCovers(t *testing.T) {
+// While an answer is open the hand goes on in the view, the menus go on too, and the
+// answer follows when the hand lets go.
+func TestTheHandGoesOnBesideEveryAnswer(t *testing.T) {
 	w := open(t, "gravel-estate")
+	for s := range stepCount {
+		w.choose(s)
+		for _, section := range w.sectionNames() {
+			w.open(s, section)
+			was, of := w.bytes(t), w.book().Of()
+			from := w.grab(t, scene.OfPoint(kinematics.OuterEnd))
+			w.pull(from, 3, -5)
+			if s != atAGlance && w.book().Of() == of {
+				t.Errorf("%s, %s: nothing says that the answer is of before the move", s, section)
+			}
+			w.letGo(from.AddXY(3, -5))
+			if w.bytes(t) == was || w.doc.UndoName() != "move outer tie-rod end" || w.book().Of() != of || !w.isOpen(s, section) {
+				t.Errorf("%s, %s: after a drag undo is %q, the answer %q", s, section, w.doc.UndoName(), w.book().Of())
+			}
+			w.undo()
+			if w.bytes(t) != was {
+				t.Errorf("%s, %s: undo does not take it back", s, section)
+			}
+		}
+	}
 	w.setTravel(23)
 	shown := w.overlays
-	w.openTrack()
-	w.pressed(t, "View", "Clearance: swept tyre and obstacles")
-	w.pressed(t, "Corner", "Back to rest")
-	w.pressed(t, "Corner", "Play through the travel")
-	if w.overlays != shown || w.position.Travel != 23 || w.playing != nil {
-		t.Errorf("behind the page: overlays %b, was %b; travel %g; playing %v", w.overlays, shown, w.position.Travel, w.playing != nil)
-	}
-	if f := w.win.Canvas().Focused(); f != nil {
-		t.Fatalf("%T takes Esc from the page", f)
-	}
-	w.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.page != nil {
-		t.Fatal("Esc does not close the page")
-	}
-	w.pressed(t, "Corner", "Back to rest")
+	w.pressed(t, "View", "Back to rest")
 	w.pressed(t, "View", "Clearance: swept tyre and obstacles")
 	if w.overlays == shown || w.position.Travel != 0 {
-		t.Error("after the page the shortcuts do nothing")
+		t.Error("beside an answer the menus do nothing")
 	}
 }
 
-// Tab comes to the button of every page, and from there Esc and Enter leave it.
-func TestThePagesButtonHearsEscAndEnter(t *testing.T) {
+// sectionNames are those of the step that is chosen.
+func (w *Window) sectionNames() (list []string) {
+	for _, s := range w.book().Sections() {
+		list = append(list, s.Name())
+	}
+	return list
+}
+
+// Every step has strips and answers of its own, and the view keeps its width.
+func TestAStepChangesStripsAndAnswerAlone(t *testing.T) {
 	w := open(t, "gravel-estate")
-	for i, open := range []func(){w.showTargets, w.openTrack, w.openBump} {
-		for _, key := range []fyne.KeyName{fyne.KeyEscape, fyne.KeyReturn} {
-			open()
-			var at fyne.Focusable
-			for range 200 {
-				w.win.Canvas().FocusNext()
-				if b, ok := w.win.Canvas().Focused().(*keyed.Button); ok && b.Text == "Close" {
-					at = b
-					break
+	for _, size := range []fyne.Size{fyne.NewSize(800, 600), fyne.NewSize(1024, 700), fyne.NewSize(1280, 800), fyne.NewSize(2560, 1440)} {
+		w.win.Resize(size)
+		view := w.view.Size()
+		if min(view.Width, view.Height) < 270 {
+			t.Errorf("at %v the view is %v", size, view)
+		}
+		for s := range stepCount {
+			w.choose(s)
+			for _, section := range w.sectionNames() {
+				w.open(s, section)
+				if w.view.Size() != view {
+					t.Errorf("at %v, %s, %s: the view is %v, was %v", size, s, section, w.view.Size(), view)
+				}
+				const least = 240
+				a := w.answer.shown
+				if right := w.app.Driver().AbsolutePositionForObject(a).X + a.Size().Width; right > size.Width || a.Size().Width < least {
+					t.Errorf("at %v, %s, %s: the answer is %v and ends at %g", size, s, section, a.Size(), right)
 				}
 			}
-			if at == nil {
-				t.Fatalf("page %d: Tab does not come to its button", i)
-			}
-			at.TypedKey(&fyne.KeyEvent{Name: key})
-			if w.page != nil {
-				t.Errorf("page %d: %s on its button does not close it", i, key)
-			}
 		}
+	}
+}
+
+// The edge between strips and answer is moved by drag and by keys, and remembered.
+func TestTheAnswersWidthIsTheirs(t *testing.T) {
+	w := open(t, "gravel-estate")
+	w.win.Resize(fyne.NewSize(1400, 900))
+	edge := w.body.Objects[6].(*splitter)
+	was := w.answer.shown.Size().Width
+	edge.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(-40, 0)})
+	if got := w.answer.shown.Size().Width; got != was+40 {
+		t.Errorf("dragged 40 points, the answer is %g wide, was %g", got, was)
+	}
+	edge.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	if got := w.answer.shown.Size().Width; got != was+40-splitStep {
+		t.Errorf("a key makes it %g", got)
+	}
+	for range 60 {
+		edge.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+	}
+	if got := w.view.Size().Width; got < minView {
+		t.Errorf("the view is left with %g", got)
+	}
+	edge.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight}) // answers at once, however often the other was pressed
+	if got := w.view.Size().Width; got < minView+splitStep/2 {
+		t.Errorf("back by one key the view has %g", got)
+	}
+	edge.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	if got := w.answer.shown.Size().Width; got != was {
+		t.Errorf("its own width is %g, was %g", got, was)
 	}
 }

@@ -19,7 +19,6 @@ import (
 // photoPanel are the steps that place a photo, from top to bottom.
 type photoPanel struct {
 	s       *photoSide
-	tab     *container.TabItem
 	content fyne.CanvasObject
 	steps   *fyne.Container // only with a photo
 
@@ -211,14 +210,7 @@ func (p *photoPanel) scaleText(ph *job.Photo) string {
 
 // openPhoto opens the panel of the photo.
 func (w *Window) openPhoto() {
-	p := w.photo.panel
-	if p.tab == nil {
-		p.tab = container.NewTabItem("Photo", p.content)
-		w.tabs.Append(p.tab)
-	}
-	w.openLeft()
-	w.tabs.Select(p.tab)
-	p.show()
+	w.open(measure, photoSection)
 }
 
 // askPhoto lets the person choose a picture, by its path or by browsing.

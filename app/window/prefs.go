@@ -19,6 +19,8 @@ const (
 	keyHeight   = "height"
 	keyCurves   = "curves"
 	keyCautions = "cautions read"
+
+	keyAnswerMore = "answer wider by"
 )
 
 // prefs is what the window remembers. Losing it loses no work.
@@ -73,18 +75,24 @@ type curveChoice struct {
 
 // curves returns the choice of last time; one that cannot be read, as of a
 // later release, falls back to the first one.
-func (p prefs) curves() curveChoice {
+func (p prefs) curves(s step) curveChoice {
 	var c curveChoice
-	if err := json.Unmarshal([]byte(p.store.String(keyCurves)), &c); err != nil || len(c.Curves) == 0 || !c.known() {
-		return firstCurves()
+	if err := json.Unmarshal([]byte(p.store.String(curvesKey(s))), &c); err != nil || len(c.Curves) == 0 || !c.known() {
+		return curveChoice{Over: frame.OverTravel, Curves: firstStrips[s]}
 	}
 	return c
 }
 
-func (p prefs) setCurves(c curveChoice) {
+func curvesKey(s step) string { return keyCurves + " of " + s.String() }
+
+// answerMore is how much wider than its own the answer is, points.
+func (p prefs) answerMore() float32     { return float32(p.store.Float(keyAnswerMore)) }
+func (p prefs) setAnswerMore(w float32) { p.store.SetFloat(keyAnswerMore, float64(w)) }
+
+func (p prefs) setCurves(s step, c curveChoice) {
 	text, err := json.Marshal(c)
 	if err != nil {
 		panic("window: " + err.Error()) // numbers always marshal
 	}
-	p.store.SetString(keyCurves, string(text))
+	p.store.SetString(curvesKey(s), string(text))
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"armscribe/app/clearance"
 	"armscribe/app/frame"
@@ -17,14 +16,13 @@ import (
 	swept "armscribe/kinematics/clearance"
 )
 
-// roomSide is clearance in the window: the tab Room, the plan under the front
+// roomSide is clearance in the window: the panel, the plan under the front
 // view, and the gaps that both show. They are coarse while a hand moves; the
 // fine ones are worked out behind it when it lets go, and thrown away if the
 // corner, the tyre or an obstacle changed meanwhile.
 type roomSide struct {
 	w     *Window
 	panel *panels.Room
-	tab   *container.TabItem
 	plan  *canvas.PlanView
 	stack *fyne.Container // of front view and plan
 
@@ -60,7 +58,6 @@ var inBackground = func(work, then func()) {
 
 func newRoomSide(w *Window) *roomSide {
 	s := &roomSide{w: w, panel: panels.NewRoom(), plan: canvas.NewPlanView()}
-	s.tab = container.NewTabItem("Room", s.panel)
 	s.desk = clearance.NewDesk(inBackground)
 	s.desk.Done = s.take
 	p := s.panel
@@ -187,9 +184,9 @@ func (s *roomSide) mind(a *frame.Advice, c *kinematics.Corner) {
 	}
 }
 
-// isOpen tells whether the tab is seen.
+// isOpen tells whether the panel is seen.
 func (s *roomSide) isOpen() bool {
-	return s.w.tabs.Selected() == s.tab && !s.w.leftFolded(s.w.win.Canvas().Size().Width)
+	return s.w.isOpen(check, clearanceSection)
 }
 
 // wanted is what is to be known.
@@ -294,13 +291,6 @@ func (s *roomSide) fill() {
 	s.panel.SetInput(in)
 }
 
-// open shows the tab.
-func (s *roomSide) open() {
-	s.w.openLeft()
-	s.w.tabs.Select(s.tab)
-	s.tabChosen()
-}
-
 // jump takes the wheel to the place of an obstacle's least gap: travel and rack
 // of this wheel against the body, as the gap is computed. In roll that is the
 // travel that heave and roll make together; the window's own roll has no heave,
@@ -347,8 +337,7 @@ func (s *roomSide) sharpen() {
 // typeIn takes the keyboard to the fields of an obstacle.
 func (s *roomSide) typeIn(i int) {
 	s.panel.Select(i)
-	s.open()
-	s.w.win.Canvas().Focus(s.panel.NameField())
+	s.w.focusIn(check, clearanceSection, func() fyne.Focusable { return s.panel.NameField() })
 	s.w.writeState()
 }
 
@@ -371,7 +360,7 @@ func (s *roomSide) missing() string {
 	case s.problem != nil:
 		return "No swept tyre: " + s.problem.Error() + "."
 	case len(s.w.doc.Job().Obstacles) == 0:
-		return "No obstacles yet: add what the wheel must not touch on the tab Room, by Add…"
+		return "No obstacles yet: add what the wheel must not touch under Check, Clearance, by Add…"
 	}
 	return ""
 }
@@ -423,12 +412,4 @@ func (s *roomSide) middle(o fyne.CanvasObject) [2]float32 {
 // obstacleHandle names an end of an obstacle in the state.
 func obstacleHandle(name string, end int) string {
 	return name + [...]string{"", ", end", ", between"}[end]
-}
-
-// tabChosen fills the panel when its tab is opened.
-func (s *roomSide) tabChosen() {
-	if s.w.doc != nil {
-		s.show()
-		s.w.writeState()
-	}
 }

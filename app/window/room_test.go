@@ -36,7 +36,7 @@ func openRoom(t testing.TB, name string) *Window {
 	w := open(t, name)
 	w.room.plan.Modifiers = w.view.Modifiers
 	w.toggleOverlay(scene.Clearance)
-	w.tabs.Select(w.room.tab)
+	w.open(check, clearanceSection)
 	return w
 }
 
@@ -348,7 +348,7 @@ func TestTheWindowSaysWhatIsMissing(t *testing.T) {
 	}
 	w.toggleOverlay(scene.Clearance)
 	w.toggleOverlay(scene.Clearance)
-	if !strings.Contains(w.status.Text, "tab Room") {
+	if !strings.Contains(w.status.Text, "Check, Clearance") {
 		t.Errorf("without obstacles: %q", w.status.Text)
 	}
 	if in := w.view.Input(); in.Swept[swept.FrontView] == nil {

@@ -10,7 +10,6 @@ import (
 	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
-	"armscribe/app/panels"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -32,8 +31,8 @@ func (w *Window) refresh() {
 	w.showMenus()
 	w.top.show()
 	w.showCard()
-	w.showPage()
 	w.photo.follow()
+	w.showAnswer()
 	w.keep()
 	w.writeState()
 }
@@ -64,16 +63,10 @@ func (w *Window) show() {
 	w.showView()
 	w.showCurves()
 	w.showBars()
-	in := panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit, Targets: w.targetLines()}
-	w.readings.SetInput(in)
-	if w.view.Busy() {
-		w.points.Follow(w.frame.Now.Study.Case.Corner)
-		w.car.Follow(w.frame.Now.Study.Case.Corner)
-	} else {
-		w.points.SetInput(in)
-		w.wheel.SetInput(in)
-		w.car.SetInput(in)
+	if w.answer.step == atAGlance {
+		w.readings.SetInput(w.panelInput())
 	}
+	w.followHand()
 	w.room.fill()
 	w.adviceLine.show()
 }
@@ -94,7 +87,7 @@ func (w *Window) showView() {
 	in := scene.Input{
 		Now:    scene.Subject{Name: w.doc.Variant().Name, Study: &f.Now.Study, Section: w.sections.of(w.doc.Variant())},
 		Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll,
-		Overlays: w.overlays, Format: formatter(w.unit), Lit: w.lit,
+		Overlays: w.overlays, Format: formatter(w.unit), Lit: w.lights(),
 		Rear: w.doc.Job().Axle == job.Rear, Began: w.doc.Variant().Began(),
 	}
 	if f.Now.HasBands {
@@ -112,6 +105,15 @@ func (w *Window) showView() {
 	}
 }
 
+// lights are the overlays that are lit: by the reading under the pointer, or by the
+// answer that is about them.
+func (w *Window) lights() scene.Overlays {
+	if w.isOpen(steering, diagnosisSection) {
+		return w.lit | scene.TieRodArcs
+	}
+	return w.lit
+}
+
 // formatter writes lengths of the view in the unit on display.
 func formatter(unit units.Unit) scene.Formatter {
 	return func(dst []byte, mm, half float64) []byte {
@@ -125,15 +127,25 @@ func formatter(unit units.Unit) scene.Formatter {
 func (w *Window) showCurves() {
 	f := &w.frame
 	axis := w.axisOf(w.curves.Over)
-	specs := w.plots.fill(f, w.curves, &w.doc.Job().Targets, w.unit)
+	shown := w.curves
+	shown.Curves = w.shownCurves(w.win.Canvas().Size().Width)
+	specs := w.plots.fill(f, shown, &w.doc.Job().Targets, w.unit)
 	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs, Change: w.curves.Change}
-	for i := range w.plots.now[:len(w.curves.Curves)] {
+	for i := range w.plots.now[:len(shown.Curves)] {
 		if len(w.plots.now[i].At) > 0 {
 			in.At, in.BeforeAt = w.plots.now[i].At, w.plots.before[i].At
 			break
 		}
 	}
 	w.strips.SetInput(in)
+}
+
+// shownCurves are those of the choice that a window has room for: one in a narrow one.
+func (w *Window) shownCurves(width float32) []frame.Curve {
+	if width < foldCard {
+		return w.curves.Curves[:1]
+	}
+	return w.curves.Curves
 }
 
 // overValue is the present value of what the curves run over.
@@ -217,7 +229,7 @@ func (w *Window) menuState() menuState {
 	shut := map[bool]fold{true: foldShut, false: foldOpen}
 	return menuState{
 		undo: w.doc.UndoName(), redo: w.doc.RedoName(), unit: w.unit, dark: w.dark, overlays: w.overlays,
-		foldLeft: shut[w.leftFolded(size)], foldReadings: shut[w.readingsFolded(size)],
+		foldCard: shut[w.cardFolded(size)], step: w.answer.step,
 		over: w.curves.Over, curves: strings.Join(curves, " "), change: w.curves.Change, recent: strings.Join(w.recentFiles, "\n"),
 		job: w.doc.Job().Name, hasFile: w.doc.Path() != "", shown: fmt.Sprint(w.advice.Raise), hasBefore: hasBefore, playing: w.playing != nil, hasRack: w.hasRack(),
 		variants: w.variantState(),

@@ -28,7 +28,7 @@ type state struct {
 	Status   string                `json:"status"`
 	Advice   string                `json:"advice"`
 	Gaps     map[string]gapState   `json:"gaps,omitempty"`  // of the obstacles, while they are shown
-	Lines    map[string][2]float32 `json:"lines,omitempty"` // of the tab Room, while it is seen
+	Lines    map[string][2]float32 `json:"lines,omitempty"` // of the clearance, while it is seen
 	Plan     map[string][2]float32 `json:"plan,omitempty"`  // handles in the plan, points of the window
 }
 

@@ -52,34 +52,32 @@ func (w *Window) targetLines() []panels.Target {
 	return w.standing.lines
 }
 
-// targetsSize is that of the page of targets.
-var targetsSize = fyne.NewSize(720, 720)
-
-// showTargets opens the page of targets.
-func (w *Window) showTargets() { w.showTarget(targets.Count) }
-
-// showTarget opens the page of targets at one of them.
-func (w *Window) showTarget(k targets.Kind) {
+// newTargets makes the form of targets, which hold for every variant.
+func (w *Window) newTargets() *panels.Targets {
 	form := panels.NewTargets()
 	form.OnEdit = func(name string, change func(*job.Job)) error {
 		err := w.doc.EditJob(name, "", change)
 		w.refresh()
 		return err
 	}
-	w.openPage("Targets of the job, for every variant", form, targetsSize, func() {
-		in := panels.TargetsInput{Job: w.doc.Job(), Unit: w.unit}
-		list := w.results()
-		for i := range list {
-			r := &list[i]
-			in.Standing[r.Kind] = panels.Standing{Verdict: r.Verdict,
-				Words: w.doc.Variant().Name + " has " + r.ValueText(w.unit) + ": " + r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)}
-		}
-		form.SetInput(in)
-	})
-	if k == targets.Count {
-		k = targets.Track // the first line
+	return form
+}
+
+// fillTargets brings the form up to date.
+func (w *Window) fillTargets() {
+	in := panels.TargetsInput{Job: w.doc.Job(), Unit: w.unit}
+	list := w.results()
+	for i := range list {
+		r := &list[i]
+		in.Standing[r.Kind] = panels.Standing{Verdict: r.Verdict,
+			Words: w.doc.Variant().Name + " has " + r.ValueText(w.unit) + ": " + r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)}
 	}
-	w.win.Canvas().Focus(form.Field(k))
+	w.answer.targets.SetInput(in)
+}
+
+// showTargets leads to the first target.
+func (w *Window) showTargets() {
+	w.focusIn(check, targetsSection, func() fyne.Focusable { return w.answer.targets.Field(targets.Track) })
 }
 
 // restMark is half the travel, mm, over which a target that holds at rest is

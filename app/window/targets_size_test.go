@@ -41,7 +41,8 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 	for _, size := range []fyne.Size{fyne.NewSize(1024, 700), fyne.NewSize(1280, 800)} {
 		w.win.Resize(size)
 		for name, show := range map[string]func(){
-			"window": func() {}, "bump steer": w.openBump, "track and wheel": w.openTrack, "variants": w.showCompare, "targets": w.showTargets, "new job": w.askNewJob,
+			"glance": func() { w.choose(atAGlance) }, "steering": func() { w.choose(steering) }, "cure": func() { w.open(steering, "Cure") }, "gauge": func() { w.open(steering, "Toe gauge") },
+			"fit": func() { w.choose(fit) }, "another wheel": func() { w.open(fit, "Wheel and tyre") }, "points": func() { w.open(measure, pointsSection) }, "variants": w.showCompare, "targets": w.showTargets, "new job": w.askNewJob,
 		} {
 			show()
 			where := fmt.Sprintf("%s at %v", name, size.Width)

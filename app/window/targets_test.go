@@ -29,6 +29,11 @@ func (w *Window) typeInto(t *testing.T, text string) {
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 }
 
+// showTarget takes the keyboard to a target.
+func (w *Window) showTarget(k targets.Kind) {
+	w.focusIn(check, targetsSection, func() fyne.Focusable { return w.answer.targets.Field(k) })
+}
+
 func (w *Window) tab() { w.win.Canvas().FocusNext() }
 
 func (w *Window) aim(t *testing.T, change func(*job.Targets)) {
@@ -67,7 +72,6 @@ func TestTargetsAreTypedUndoneAndMet(t *testing.T) {
 	if w.bytes(t) != first || len(w.targetLines()) != 0 {
 		t.Error("undo leaves a target")
 	}
-	w.closePage()
 }
 
 func TestRideToeComesWithItsTravel(t *testing.T) {

@@ -100,7 +100,7 @@ func TestTheNextEditGoesWhereTheUndoneOneWas(t *testing.T) {
 	w.showVariant(2)
 	w.compareWith(1)
 	w.drag(t, scene.OfPoint(kinematics.OuterEnd), 5, -9)
-	w.choose(t, 1, "Move right")
+	w.chooseItem(t, 1, "Move right")
 	if w.doc.Variant().Name != "longer arms" {
 		t.Fatal(w.doc.Variant().Name)
 	}

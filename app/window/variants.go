@@ -2,7 +2,6 @@ package window
 
 import (
 	"fmt"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -171,45 +170,61 @@ func (w *Window) askRename(i int) {
 // renameWidth is that of the question for another name.
 const renameWidth = 440
 
-// notesSize is that of the page of notes.
-var notesSize = fyne.NewSize(560, 420)
+// notesSheet is the notes of a variant. They are kept as they are typed; what was typed
+// in a row is one undo.
+type notesSheet struct {
+	w       *Window
+	entry   *keyed.Entry
+	fault   *widget.Label
+	content fyne.CanvasObject
+	of      int  // the variant that the entry holds the notes of
+	filling bool // not by hand
+}
 
-// showNotes opens the notes of variant i. They are kept as they are typed; what
-// was typed in a row is one undo.
-func (w *Window) showNotes(i int) {
-	entry := keyed.NewEntry("")
-	entry.MultiLine = true // Tab writes into it
-	entry.Wrapping = fyne.TextWrapWord
-	entry.SetPlaceHolder("What is to be done, what was found, what to look at")
-	filling := false
-	fault := widget.NewLabel("")
-	fault.Wrapping = fyne.TextWrapWord
-	fault.Hide()
-	name := w.doc.Job().Variants[i].Name
-	entry.OnChanged = func(text string) {
-		if filling {
-			return
-		}
-		err := w.doc.SetNotes(i, "notes "+name, text)
-		w.refresh()
-		fault.Hide()
-		if err != nil {
-			fault.SetText("✕ Not kept: " + err.Error())
-			fault.Show()
+func (w *Window) newNotes() *notesSheet {
+	n := &notesSheet{w: w, entry: keyed.NewEntry(""), fault: widget.NewLabel("")}
+	n.entry.MultiLine = true // Tab writes into it
+	n.entry.Wrapping = fyne.TextWrapWord
+	n.entry.SetPlaceHolder("What is to be done, what was found, what to look at")
+	n.fault.Wrapping = fyne.TextWrapWord
+	n.fault.Hide()
+	n.entry.OnChanged = func(text string) {
+		if !n.filling {
+			n.take(text)
 		}
 	}
-	content := container.NewBorder(nil, fault, nil, nil, entry)
-	w.openPage("Notes on "+name, content, notesSize, func() {
-		at := slices.Index(w.doc.Job().Names(), name)
-		if at != i { // the undo of something older has changed the list
-			w.closePage()
-			return
-		}
-		if notes := w.doc.Job().Variants[i].Notes; notes != entry.Text && !fault.Visible() {
-			filling = true
-			entry.SetText(notes)
-			filling = false
-		}
-	})
-	w.win.Canvas().Focus(entry)
+	n.content = container.NewPadded(container.NewBorder(nil, n.fault, nil, nil, n.entry))
+	return n
+}
+
+func (n *notesSheet) take(text string) {
+	err := n.w.doc.SetNotes(n.of, "notes "+n.w.doc.Job().Variants[n.of].Name, text)
+	n.w.refresh()
+	n.fault.Hide()
+	if err != nil {
+		n.fault.SetText("✕ Not kept: " + err.Error())
+		n.fault.Show()
+	}
+}
+
+// fill shows the notes of the variant shown. What is refused stays to be mended.
+func (n *notesSheet) fill() {
+	same := n.of == n.w.doc.Current()
+	if n.of = n.w.doc.Current(); same && n.fault.Visible() {
+		return
+	}
+	n.fault.Hide()
+	if notes := n.w.doc.Variant().Notes; notes != n.entry.Text {
+		n.filling = true
+		n.entry.SetText(notes)
+		n.filling = false
+	}
+}
+
+// showNotes leads to the notes of variant i.
+func (w *Window) showNotes(i int) {
+	if i != w.doc.Current() {
+		w.showVariant(i)
+	}
+	w.focusIn(handOver, notesSection, func() fyne.Focusable { return w.answer.notes.entry })
 }

@@ -1,6 +1,5 @@
-// Package window is the window: the front view in the middle, the travel bar
-// and the curves beside it, points and wheel on one side, readings on the
-// other. It turns what hands do into edits of a document and shows the answer
+// Package window is the window: the card of the work on the left, then the front
+// view, the travel bar with the curves, and the answer of the step that is chosen. It turns what hands do into edits of a document and shows the answer
 // in the same frame.
 package window
 
@@ -37,7 +36,6 @@ type Window struct {
 	app     fyne.App
 	win     fyne.Window
 	prefs   prefs
-	aside   fyne.CanvasObject // a page of text beside the view, as it was last shown
 	dialogs keyed.Dialogs
 
 	doc      *document.Document
@@ -56,10 +54,10 @@ type Window struct {
 	plots    plots
 	standing standing
 
-	foldLeft, foldReadings fold
-	playing                *fyne.Animation
-	menus                  menuState
-	page                   *page // the one that is open; nil if none is
+	foldCard fold
+	playing  *fyne.Animation
+	menus    menuState
+	answer   answers
 
 	view             *canvas.FrontView
 	strips           *canvas.Strips
@@ -78,10 +76,6 @@ type Window struct {
 	status           *widget.Label
 	notices          notices
 	playButton       *hintButton
-	tabs             *container.AppTabs
-	pointsTab        *container.TabItem
-	wheelTab         *container.TabItem
-	carTab           *container.TabItem
 	body             *fyne.Container
 	backs            []*fynecanvas.Rectangle // under the columns, in the palette's colours
 
@@ -97,7 +91,7 @@ type Window struct {
 // New makes the window of a document; Show or run opens it.
 func New(a fyne.App, d *document.Document) *Window {
 	w := &Window{app: a, prefs: prefs{a.Preferences()}, stderr: os.Stderr}
-	w.dark, w.overlays, w.curves = w.prefs.dark(), w.prefs.overlays(), w.prefs.curves()
+	w.dark, w.overlays, w.curves = w.prefs.dark(), w.prefs.overlays(), w.prefs.curves(atAGlance)
 	a.Settings().SetTheme(themeOf(w.dark))
 	w.win = a.NewWindow("Armscribe")
 	w.dialogs.Win = w.win
@@ -143,6 +137,7 @@ func (w *Window) use(d *document.Document) {
 	w.diskState = document.SameOnDisk
 	w.keepFor(d)
 	w.unit = w.prefs.displayUnit(d.Job().Units)
+	w.makeAnswers()
 	w.refresh()
 	w.view.Fit()
 	if d.Job().Invented {
@@ -201,6 +196,7 @@ func (w *Window) makeParts() {
 	w.makePanels()
 	w.photo = newPhotoSide(w)
 	w.room = newRoomSide(w)
+	w.makeAnswerParts()
 	w.top = newTopBar(w)
 	w.adviceLine = newAdviceLine(w)
 	w.status = widget.NewLabel("")
@@ -235,13 +231,7 @@ func (w *Window) layOut() fyne.CanvasObject {
 		w.backs = append(w.backs, r)
 		return container.NewStack(r, o)
 	}
-	w.pointsTab, w.wheelTab = container.NewTabItem("Points", w.points), container.NewTabItem("Wheel", w.wheel)
-	w.carTab = container.NewTabItem("Car", w.car)
-	w.tabs = container.NewAppTabs(container.NewTabItem("Card", w.card), w.pointsTab, w.wheelTab, w.carTab, w.room.tab)
-	w.tabs.OnSelected = func(*container.TabItem) { w.room.tabChosen() }
-	left := newFolding(w, w.tabs, foldLeft, w.leftFolded, w.toggleLeft)
-	readings := newFolding(w, w.readings, foldReadings, w.readingsFolded, w.toggleReadings)
-	w.body = container.New(&columns{w}, back(left), w.room.withPlan(w.view), w.strips, back(readings), w.underView(), w.adviceLine)
+	w.body = container.New(&columns{w}, back(w.card), w.room.withPlan(w.view), w.strips, back(w.answer.shown), w.underView(), w.adviceLine, newSplitter(w))
 	caution := widget.NewLabel(cautionLine)
 	bottom := container.NewBorder(w.notices.make(w.win), nil, nil, caution, w.status)
 	return container.NewBorder(w.top, bottom, nil, nil, w.body)

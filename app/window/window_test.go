@@ -292,7 +292,7 @@ func TestTheTeachingAndTheRearJobOpen(t *testing.T) {
 	}
 }
 
-// While a dialog asks, the keys of the menus do nothing behind it; a full page
+// While a dialog asks, the keys of the menus do nothing behind it; an answer
 // follows undo as ever.
 func TestMenusWaitForAnAnswer(t *testing.T) {
 	w := open(t, "gravel-estate")
@@ -316,11 +316,11 @@ func TestMenusWaitForAnAnswer(t *testing.T) {
 		t.Fatal("nothing is asked before changes are lost")
 	}
 	shown := w.overlays
-	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, ctrl(fyne.KeyG), ctrl(fyne.KeyK), ctrl(fyne.KeyN)} {
+	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, ctrl(fyne.KeyG), ctrlShift(fyne.KeyE), ctrl(fyne.KeyN)} {
 		key(s)
 	}
-	if !w.doc.Job().Equal(changed) || w.overlays != shown || w.page != nil || len(w.win.Canvas().Overlays().List()) != 1 {
-		t.Errorf("behind the question: undo name %q, overlays %b, page %v, %d dialogs", w.doc.UndoName(), w.overlays, w.page, len(w.win.Canvas().Overlays().List()))
+	if !w.doc.Job().Equal(changed) || w.overlays != shown || w.answer.step != atAGlance || len(w.win.Canvas().Overlays().List()) != 1 {
+		t.Errorf("behind the question: undo name %q, overlays %b, step %v, %d dialogs", w.doc.UndoName(), w.overlays, w.answer.step, len(w.win.Canvas().Overlays().List()))
 	}
 	w.win.Canvas().Overlays().Top().Hide()
 	key(&fyne.ShortcutUndo{})
@@ -328,9 +328,9 @@ func TestMenusWaitForAnAnswer(t *testing.T) {
 		t.Error("answered, and yet undo does nothing")
 	}
 	edit()
-	w.openTrack()
+	w.choose(fit)
 	key(&fyne.ShortcutUndo{})
 	if w.doc.UndoName() != "" {
-		t.Errorf("on a full page, undo leaves %q", w.doc.UndoName())
+		t.Errorf("beside an answer, undo leaves %q", w.doc.UndoName())
 	}
 }

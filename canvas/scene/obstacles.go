@@ -17,7 +17,7 @@ const (
 	hatchPast     = 5.0 // of a stroke past its surface
 	obstacleClear = 9.0 // of a label from it
 	// keptReach is how far from an obstacle whose gap is kept its name may stand: a
-	// longer leader would cross what matters more. All names stand on the tab Room.
+	// longer leader would cross what matters more. All names stand in the list of gaps.
 	keptReach = 30.0
 )
 

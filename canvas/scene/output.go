@@ -64,7 +64,7 @@ func (o *Output) Spot(h Handle) (Spot, bool) {
 }
 
 // fitBeside is the room beside the tyre that Fit asks for, mm.
-const fitBeside = 45
+const fitBeside = 20
 
 // steeredShare is the room beside the tyre that Fit asks for where the swept
 // outline is shown, as a share of the tyre's radius: about what a wheel needs
@@ -74,7 +74,7 @@ const steeredShare = 0.55
 // Margins of FitView, points: room for what has its size in points, such as the
 // dimension under the ground.
 const (
-	fitLeft, fitRight = 34, 14
+	fitLeft, fitRight = 20, 14
 	fitTop, fitBottom = 30, 62
 	// fitBelow is the share of spare height left under the ground; the rest
 	// goes above the wheel, where loupe and labels look for room.

@@ -1,0 +1,90 @@
+package pages
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"armscribe/app/look"
+)
+
+// Part is a section of words, which scroll, and a picture under them, if there is one.
+type Part struct {
+	name           string
+	words, picture fyne.CanvasObject
+	scroll         *container.Scroll
+}
+
+// NewPart makes a section; the picture may be nil.
+func NewPart(name string, words, picture fyne.CanvasObject) Part {
+	inside := container.New(&under{}, words)
+	if picture != nil {
+		inside.Add(picture)
+	}
+	return Part{name, words, picture, container.NewScroll(inside)}
+}
+
+// Name is on the section's tab.
+func (p *Part) Name() string { return p.name }
+
+// Object holds words and picture.
+func (p *Part) Object() fyne.CanvasObject { return p.scroll }
+
+// Settle lays the section out anew: texts that wrap have another height now, and
+// tables another width.
+func (p *Part) Settle() {
+	p.words.Refresh()
+	p.scroll.Refresh()
+}
+
+// Wants is the width of the widest table.
+func (p *Part) Wants() float32 { return p.scroll.Content.MinSize().Width }
+
+// Whole is a section that fills the column with what scrolls by itself.
+type Whole struct {
+	Title   string
+	Content fyne.CanvasObject
+	Fill    func()
+}
+
+// Name is on the section's tab.
+func (p *Whole) Name() string { return p.Title }
+
+// Object is the content.
+func (p *Whole) Object() fyne.CanvasObject { return p.Content }
+
+// Show fills it.
+func (p *Whole) Show() { p.Fill() }
+
+// under stands a picture under the words: as high as the column leaves, within
+// bounds.
+type under struct{}
+
+// Sizes of what is under each other, points.
+const (
+	edge         = 2 * look.Step
+	pictureLeast = 240
+	pictureShare = 0.85 // of the width, the most height
+)
+
+// MinSize is that of the words and a small picture.
+func (l *under) MinSize(o []fyne.CanvasObject) fyne.Size {
+	size := o[0].MinSize().AddWidthHeight(2*edge, 2*look.Step)
+	if len(o) > 1 {
+		size.Height += pictureLeast + edge
+	}
+	return size
+}
+
+// Layout places words and picture.
+func (l *under) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	w := size.Width - 2*edge
+	o[0].Move(fyne.NewPos(edge, look.Step))
+	for range 2 { // texts that wrap have another height at another width
+		o[0].Resize(fyne.NewSize(w, o[0].MinSize().Height))
+	}
+	if len(o) > 1 {
+		y := look.Step + o[0].Size().Height + edge
+		o[1].Move(fyne.NewPos(edge, y))
+		o[1].Resize(fyne.NewSize(w, max(pictureLeast, min(size.Height-y-look.Step, w*pictureShare))))
+	}
+}

@@ -1,0 +1,212 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"armscribe/app/bumppage"
+	"armscribe/app/frame"
+	"armscribe/app/jobcard"
+	"armscribe/app/pages"
+	"armscribe/app/panels"
+	"armscribe/app/trackpage"
+	"armscribe/kinematics"
+)
+
+// step is a part of the work, as the card lists them. The one that is chosen says what
+// strips and answer are about; the corner stays.
+type step uint8
+
+// The steps, as they stand on the card; after the first those of the job card.
+const (
+	atAGlance step = iota
+	measure
+	fit
+	arms
+	steering
+	ride
+	check
+	handOver
+	stepCount
+)
+
+// stepOf is the step of the window in which a step of the job card is worked at.
+func stepOf(s jobcard.Step) step { return measure + step(s) }
+
+func (s step) String() string {
+	if s == atAGlance {
+		return "At a glance"
+	}
+	return jobcard.Step(s - measure).String()
+}
+
+// The sections that something leads to, by their names.
+const (
+	diagnosisSection = "Diagnosis"
+	pointsSection    = "Points"
+	carSection       = "Car"
+	photoSection     = "Photo"
+	wheelSection     = "Wheel"
+	springSection    = "Spring"
+	targetsSection   = "Targets"
+	clearanceSection = "Clearance"
+	besideSection    = "Side by side"
+	notesSection     = "Notes"
+	papersSection    = "Papers"
+)
+
+// firstStrips are the curves that a step begins with.
+var firstStrips = [stepCount][]frame.Curve{
+	atAGlance: {curveFor(kinematics.Toe), curveFor(kinematics.Camber), curveFor(kinematics.TieRodError)},
+	measure:   {curveFor(kinematics.Toe), curveFor(kinematics.Camber)},
+	fit:       {curveFor(kinematics.Camber)},
+	arms:      {curveFor(kinematics.Camber), curveFor(kinematics.RollCentreHeight)},
+	steering:  {curveFor(kinematics.Toe)},
+	ride:      {curveFor(kinematics.MotionRatio), curveFor(kinematics.SpringLength)},
+	check:     {curveFor(kinematics.Toe)},
+	handOver:  {curveFor(kinematics.Toe), curveFor(kinematics.Camber)},
+}
+
+func curveFor(q kinematics.Quantity) frame.Curve { return frame.CurveOf(q) }
+
+// answers is the answer column: a book for each step, of the job that is open.
+type answers struct {
+	step  step
+	books [stepCount]*pages.Book
+	shown *fyne.Container // holds the book of the step
+	bump  *bumppage.Page
+	host  pages.Host
+	later bool // the answer is of before the hand moved
+
+	targets *panels.Targets
+	beside  *pages.View
+	notes   *notesSheet
+}
+
+// makeAnswers makes the books of a job anew: what was typed into the answers of
+// another job is forgotten, and what they work at ends.
+func (w *Window) makeAnswers() {
+	a := &w.answer
+	if a.bump != nil {
+		a.bump.Stop()
+	}
+	a.host = w.pageHost()
+	a.bump = bumppage.New(a.host)
+	track := trackpage.New(trackpage.Host{Host: a.host, Add: w.addVariants})
+	whole := func(name string, o fyne.CanvasObject, fill func()) pages.Section {
+		return &pages.Whole{Title: name, Content: o, Fill: fill}
+	}
+	panel := func(show func(in panels.Input)) func() { return func() { show(w.panelInput()) } }
+	targets := whole(targetsSection, a.targets, w.fillTargets)
+	beside := pages.NewPart(besideSection, a.beside.Object(), nil)
+	papers := pages.NewPart(papersSection, w.papers(), nil)
+	nothing := func() {}
+	book := func(s step, sections ...pages.Section) {
+		caution := ""
+		if s == fit || s == arms || s == check {
+			caution = trackpage.Caution
+		}
+		title := s.String()
+		if s == atAGlance {
+			title = "" // the readings have a heading of their own
+		}
+		a.books[s] = pages.NewBook(title, caution, sections...)
+	}
+	book(atAGlance, whole("Readings", w.readings, nothing))
+	book(measure, whole(pointsSection, w.points, panel(w.points.SetInput)), whole(carSection, w.car, panel(w.car.SetInput)),
+		whole(photoSection, w.photo.panel.content, w.photo.panel.show))
+	book(fit, append([]pages.Section{whole(wheelSection, w.wheel, panel(w.wheel.SetInput))}, track.Fit()...)...)
+	book(arms, append(track.Arms(), targets)...)
+	a.books[steering] = a.bump.Book
+	book(ride, whole(springSection, w.car, panel(w.car.SetInput)))
+	book(check, append([]pages.Section{targets, whole(clearanceSection, w.room.panel, w.room.fill)}, track.Check()...)...)
+	book(handOver, &filled{beside, func() { a.beside.Show(w.comparison().Sheet()) }}, whole(notesSection, a.notes.content, a.notes.fill), &filled{papers, nothing})
+	for _, b := range a.books {
+		b.Opened = w.opened
+	}
+	a.shown.Objects = []fyne.CanvasObject{w.book().Object()}
+}
+
+// filled is a part that the window fills.
+type filled struct {
+	pages.Part
+	fill func()
+}
+
+// Show fills it.
+func (f *filled) Show() { f.fill(); f.Settle() }
+
+// makeAnswerParts makes what all jobs share of the answers.
+func (w *Window) makeAnswerParts() {
+	w.answer.shown = container.NewStack()
+	w.answer.targets = w.newTargets()
+	w.answer.beside = w.compareView()
+	w.answer.notes = w.newNotes()
+}
+
+// book is the answer of the step that is chosen.
+func (w *Window) book() *pages.Book { return w.answer.books[w.answer.step] }
+
+// choose opens a step: its strips and its answer.
+func (w *Window) choose(s step) {
+	a := &w.answer
+	if s != a.step {
+		w.win.Canvas().Unfocus() // what a field still holds is handed in
+		a.step = s
+		a.shown.Objects = []fyne.CanvasObject{w.book().Object()}
+		a.shown.Refresh()
+		w.curves = w.prefs.curves(s)
+		w.keepWithin()
+	}
+	w.opened()
+}
+
+// open opens a section of a step.
+func (w *Window) open(s step, section string) {
+	w.choose(s)
+	w.book().Open(section)
+}
+
+// opened follows a step or a section that has been opened.
+func (w *Window) opened() {
+	w.refresh()
+	w.body.Refresh()
+}
+
+// isOpen tells whether a section is seen.
+func (w *Window) isOpen(s step, section string) bool {
+	return w.doc != nil && w.answer.step == s && w.book().Section().Name() == section
+}
+
+// showAnswer brings the open section up to date with the document.
+func (w *Window) showAnswer() {
+	a := &w.answer
+	a.later = false
+	wanted := w.book().Wants()
+	w.book().SetOf(a.host.ShownWords())
+	w.book().Show()
+	if w.book().Wants() != wanted {
+		w.body.Refresh() // a table may need the strips' room now, or give it back
+	}
+}
+
+// followHand marks an answer that a hand has overtaken.
+func (w *Window) followHand() {
+	if w.view.Busy() && !w.answer.later && w.answer.step != atAGlance {
+		w.answer.later = true
+		w.book().SetOf("≈ before this move")
+	}
+}
+
+// panelInput is what the panels of points, wheel and car show.
+func (w *Window) panelInput() panels.Input {
+	return panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit, Targets: w.targetLines()}
+}
+
+// focusIn opens a section and takes the keyboard to one of its fields.
+func (w *Window) focusIn(s step, section string, field func() fyne.Focusable) {
+	w.open(s, section)
+	if f := field(); f != nil {
+		w.win.Canvas().Focus(f)
+	}
+}
