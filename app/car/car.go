@@ -24,8 +24,9 @@ type Car struct {
 
 	Bump, Droop         float64 // mm of travel that the job asks for, both counted from rest
 	RackLeft, RackRight float64 // mm, likewise
-	// TravelAssumed and RackAssumed: nobody has measured all of it.
-	TravelAssumed, RackAssumed bool
+	// TravelAssumed and RackAssumed: which of them nobody has measured.
+	TravelAssumed, RackAssumed job.Sides
+	rimAssumed, damper         bool    // see Rests
 	RimDiameter                float64 // mm, for toe as a length; 0 when no tyre code gives it
 	Wheelbase                  float64 // mm; 0 when the job does not give it
 	// RadiusFrom is what the loaded radius was estimated from, with the span within
@@ -41,8 +42,11 @@ func Of(j *job.Job, v *job.Variant) Car {
 		Corner: v.Corner(), Within: j.Known(v), Unit: j.Units,
 		Bump: j.Travel.Bump.MM, Droop: j.Travel.Droop.MM,
 		RackLeft: j.Rack.Left.MM, RackRight: j.Rack.Right.MM,
-		TravelAssumed: j.Travel.Assumed.Any(), RackAssumed: j.Rack.Assumed.Any(),
+		TravelAssumed: j.Travel.Assumed, RackAssumed: j.Rack.Assumed, rimAssumed: v.Assumed.Has(job.RimWidthValue),
 		Wheelbase: j.Wheelbase.MM,
+	}
+	for i := range j.Obstacles {
+		c.damper = c.damper || j.Obstacles[i].On == job.OnDamper
 	}
 	t, err := tyre.Parse(v.Wheel.Tyre)
 	if err != nil {

@@ -1,9 +1,6 @@
 package job
 
 import (
-	"fmt"
-	"strings"
-
 	"armscribe/app/units"
 	"armscribe/kinematics"
 )
@@ -92,28 +89,6 @@ func KeyIn(c *kinematics.Corner, at kinematics.Coordinate) string {
 	var v Variant
 	v.UpperArm.Flat, v.LowerArm.Flat = c.Upper.Flat, c.Lower.Flat
 	return v.KeyOf(ValueOf(at))
-}
-
-// restNamed is how many assumptions are named before the rest is counted.
-const restNamed = 3
-
-// RestsWords say of an answer about a corner that it rests on assumed values, and on
-// which; empty where nothing is assumed.
-func RestsWords(w *kinematics.Within, c *kinematics.Corner) string {
-	var keys []string
-	for _, at := range w.Coordinates(c) {
-		if w.RestsOn(at) {
-			keys = append(keys, KeyIn(c, at))
-		}
-	}
-	if len(keys) == 0 {
-		return ""
-	}
-	text := "Rests on assumed values: " + strings.Join(keys[:min(restNamed, len(keys))], ", ")
-	if more := len(keys) - restNamed; more > 0 {
-		text += fmt.Sprintf(" and %d more", more)
-	}
-	return text + "."
 }
 
 // NeedsWords say that a value says nothing before an assumption is measured, in few

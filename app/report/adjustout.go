@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
@@ -20,9 +21,17 @@ func (a *Adjusted) Sheet() *sheet.Sheet {
 		items = append(items, sheet.Field{Key: "setting.met", Cell: sheet.Flag(a.Setting.Met)}, a.unmet(), a.wished(), a.sets(),
 			sheet.Prose{On: sheet.OnScreens, Lines: []sheet.Line{{Mark: wheelMark(a.Clear), Text: "Wheel so set: " + a.Clear.Words(a.Source.Unit)}}}, sheet.Object{Key: "setting.clearance", Fields: wheelFile(a.Clear)})
 	}
-	out := a.Source.sheet("what the adjusters do", a.notes, items...)
+	out := a.Source.sheet(a.rests(), "what the adjusters do", a.notes, items...)
 	out.Head = append(out.Head[:len(out.Head)-1], "at constant ride height: the body keeps its height above the ground, all else its length")
 	return out
+}
+
+// rests is what the answer rests on besides the points: only a setting moves the wheel.
+func (a *Adjusted) rests() car.Rest {
+	if a.Setting == nil {
+		return 0
+	}
+	return car.OnRoom
 }
 
 // kindOf is the kind of a quantity on a sheet, small changes of angles among them.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/car"
 	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/job"
@@ -236,7 +237,7 @@ func (a *Arms) Sheet() *sheet.Sheet {
 	if a.Spec.HasRoll {
 		items = append(items, a.rollTable(), sheet.Prose{On: sheet.OnScreens, Lines: a.rollWords()})
 	}
-	return a.Source.sheet(a.Name()+", same upright", a.notes, items...)
+	return a.Source.sheet(car.OnRoom, a.Name()+", same upright", a.notes, items...)
 }
 
 // clearance says what the wheel comes to with the arms.

@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
+	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
 
@@ -24,6 +26,21 @@ func (l *Line) assumedMark() string {
 		text += fmt.Sprintf(" and %d more", more)
 	}
 	return text
+}
+
+// assumedCell is what a value in a file rests on.
+func assumedCell(keys []string) sheet.Cell { return sheet.Texts(keys).If(len(keys) > 0) }
+
+// restsReadings is what readings rest on besides the points.
+const restsReadings = car.OnTravel | car.OnSpring
+
+// restsNote says of one of several variants what an answer about it rests on; empty
+// where nothing is assumed.
+func (s *Source) restsNote(on car.Rest) string {
+	if text := sheet.RestsWords(s.Rests(on)); text != "" {
+		return "assumed: " + oneLine(s.Variant) + ": " + text
+	}
+	return ""
 }
 
 // assumedNote explains the mark; empty where no line has it.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"armscribe/app/car"
 	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/sheet"
@@ -118,24 +119,27 @@ func Summary(sources []Source, health Health, aims *Targets, notes ...string) *s
 	if s.Unit == units.Inch {
 		lengths = "inches"
 	}
-	head := fmt.Sprintf("%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit)+assumedIf(s.TravelAssumed))
+	head := fmt.Sprintf("%s, lengths in %s, travel %s to %s", axle, lengths, signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit)+assumedIf(s.TravelAssumed.Any()))
 	if !s.Rear {
-		head += fmt.Sprintf(", rack %s right to %s left%s", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), assumedIf(s.RackAssumed))
+		head += fmt.Sprintf(", rack %s right to %s left%s", lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), assumedIf(s.RackAssumed.Any()))
 	}
 	t := &sheet.Table{Columns: []sheet.Column{{Role: sheet.Text, Title: "variant"}, {Role: sheet.Text, Title: "measured within"},
-		{Title: "assembles from"}, {Role: sheet.Text}, {Title: "to"}, {Role: sheet.Text}}, Groups: sheet.Rows()}
+		{Title: "assembles from"}, {Role: sheet.Text}, {Title: "to"}, {Role: sheet.Text}, {Role: sheet.Text}}, Groups: sheet.Rows()}
 	out := &sheet.Sheet{Job: s.Job, Title: healthWords[health], Head: []string{head}, Unit: s.Unit, Items: []sheet.Item{t}, Caution: Caution}
-	var radii []string
+	var foot []string
 	for i := range sources {
 		t.Groups[0].Rows = append(t.Groups[0].Rows, sources[i].summary())
 		if note := sources[i].radiusNote(); note != "" {
-			radii = append(radii, "estimate: "+oneLine(sources[i].Variant)+": "+note)
+			foot = append(foot, "estimate: "+oneLine(sources[i].Variant)+": "+note)
+		}
+		if note := sources[i].restsNote(car.OnRoom); note != "" {
+			foot = append(foot, note)
 		}
 	}
 	if aims != nil {
 		out.Items = append(out.Items, aims.Tables(false)[0])
 	}
-	out.Notes = func(units.Unit) []sheet.Note { return sheet.Notes(append(radii, notes...)...) }
+	out.Notes = func(units.Unit) []sheet.Note { return sheet.Notes(append(foot, notes...)...) }
 	return out
 }
 
@@ -151,6 +155,9 @@ func (s *Source) summary() sheet.Row {
 	}
 	for _, end := range []kinematics.TravelLimit{r.Droop, r.Bump} {
 		row = append(row, sheet.Number(sheet.Taped, end.Travel).Signed(), sheet.Words(end.Link.String()+" binds"))
+	}
+	if len(s.Rests(0)) > 0 {
+		row = append(row, sheet.Words("assumed"))
 	}
 	return row
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"armscribe/app/car"
 	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
@@ -72,7 +73,7 @@ func (c *Clearance) Sheet() *sheet.Sheet {
 	}
 	title := fmt.Sprintf("least gap of the tyre over travel %s to %s, rack %s right to %s left%s",
 		signedLength(-s.Droop, s.Unit), signedLength(s.Bump, s.Unit), lengthText(s.RackRight, s.Unit), lengthText(s.RackLeft, s.Unit), rolled)
-	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Title: title, Unit: s.Unit, Notes: c.notes, Caution: Caution, Items: []sheet.Item{c.gaps("obstacles", 0), c.inRim(),
+	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Rests: s.Rests(car.OnRoom), Title: title, Unit: s.Unit, Notes: c.notes, Caution: Caution, Items: []sheet.Item{c.gaps("obstacles", 0), c.inRim(),
 		sheet.Field{Key: "verdict", Cell: sheet.Words(c.Judged.Words(units.Millimetre))}, sheet.Field{Key: "places_out_of_reach", Cell: sheet.Number(sheet.Plain, float64(c.Result.Unmet))}}}
 }
 

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"armscribe/app/figures"
-	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -54,7 +54,7 @@ func (c *Comparison) where() string {
 // block sets variants beside the reference.
 func (c *Comparison) block(face sheet.Faces, aside []int) *sheet.Table {
 	shown := append([]int{c.Reference}, aside...)
-	marked := c.anyEstimate()
+	marked := c.anyMark()
 	t := &sheet.Table{On: face, Columns: []sheet.Column{{Role: sheet.Name}, {Role: sheet.Text, Title: "unit"}}}
 	for n, i := range shown {
 		t.Over = append(t.Over, sheet.Over{Column: len(t.Columns), Title: oneLine(c.Sources[i].Variant)})
@@ -86,7 +86,7 @@ func (c *Comparison) block(face sheet.Faces, aside []int) *sheet.Table {
 		for n, i := range shown {
 			row, links = append(row, x.Lines[i].Cell()), append(links, sheet.Words(x.Lines[i].Binds.String()).If(x.Lines[i].Known))
 			if marked {
-				row, links = append(row, sheet.Words(pickWord(x.Lines[i].Estimate, "est.", ""))), append(links, sheet.Cell{})
+				row, links = append(row, sheet.Words(x.Lines[i].shortMarks())), append(links, sheet.Cell{})
 			}
 			if n > 0 {
 				row, links = append(row, x.Changes[i].Cell(x.Figure)), append(links, sheet.Cell{})
@@ -131,9 +131,22 @@ func (c *Comparison) least(r *CompareRow) int {
 	return best
 }
 
-func (c *Comparison) anyEstimate() bool {
+// shortMarks are the words behind a value in a table of several variants.
+func (l *Line) shortMarks() string {
+	var list []string
+	if len(l.Assumed) > 0 {
+		list = append(list, "assumed")
+	}
+	if l.Estimate {
+		list = append(list, "est.")
+	}
+	return strings.Join(list, ", ")
+}
+
+// anyMark tells whether a value has one of them.
+func (c *Comparison) anyMark() bool {
 	for i := range c.Sources {
-		if c.Sources[i].RadiusFrom != "" {
+		if s := &c.Sources[i]; s.RadiusFrom != "" || len(s.Rests(restsReadings)) > 0 {
 			return true
 		}
 	}
@@ -147,14 +160,14 @@ func (c *Comparison) fileTable() *sheet.Table {
 	for i := range c.Sources {
 		in := fmt.Sprintf("variants.%d.", i)
 		t.Columns = append(t.Columns, sheet.Column{Key: in + "variant"}, sheet.Column{Key: in + "value", BandKey: in + "band_95"},
-			sheet.Column{Key: in + "estimate"}, sheet.Column{Key: in + "note", Whole: true}, sheet.Column{Key: in + "change", BandKey: in + "change_band_95"})
+			sheet.Column{Key: in + "estimate"}, sheet.Column{Key: in + "assumed", Whole: true}, sheet.Column{Key: in + "note", Whole: true}, sheet.Column{Key: in + "change", BandKey: in + "change_band_95"})
 	}
 	for r := range c.Rows {
 		x := &c.Rows[r]
 		row := sheet.Row{sheet.Words(x.Key), sheet.Words(x.Name), sheet.UnitOf(x.Kind), sheet.Words(x.SignWords())}
 		for i := range x.Lines {
 			note := x.Lines[i].note()
-			row = append(row, sheet.Words(c.Sources[i].Variant), x.Lines[i].Cell(), sheet.Flag(x.Lines[i].Estimate),
+			row = append(row, sheet.Words(c.Sources[i].Variant), x.Lines[i].Cell(), sheet.Flag(x.Lines[i].Estimate), assumedCell(x.Lines[i].Assumed),
 				sheet.Words(note).If(note != ""), x.Changes[i].Cell(x.Figure))
 		}
 		t.Groups[0].Rows = append(t.Groups[0].Rows, row)
@@ -169,8 +182,8 @@ func (c *Comparison) notes(unit units.Unit) []sheet.Note {
 	for i := range c.Sources {
 		s := c.Sources[i]
 		s.Unit = unit
-		if text := job.RestsWords(&s.Within, &s.Corner); text != "" {
-			list = append(list, sheet.Note{Text: "assumed: " + oneLine(s.Variant) + ": " + text})
+		if text := s.restsNote(restsReadings); text != "" {
+			list = append(list, sheet.Note{Text: text})
 		}
 		if s.RadiusFrom != "" {
 			list = append(list, sheet.Note{Text: fmt.Sprintf("est.: %s: rests on %s.", oneLine(s.Variant), s.radiusNote())})

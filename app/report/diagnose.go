@@ -77,7 +77,7 @@ func (d *Diagnosed) Sheet() *sheet.Sheet {
 		t.On = sheet.OnText // a window has a page of them
 		items = append(items, t)
 	}
-	out := s.sheet("toe curve over travel from "+signedLength(g.From, s.Unit)+" to "+signedLength(g.To, s.Unit), d.notes, append(items, rackFile(d.Moved...))...)
+	out := s.sheet(s.Over(g.From, g.To), "toe curve over travel from "+signedLength(g.From, s.Unit)+" to "+signedLength(g.To, s.Unit), d.notes, append(items, rackFile(d.Moved...))...)
 	out.Head[len(out.Head)-1] += "; largest change of toe from rest " + sheet.Number(sheet.Toe, g.Change).Phrase(s.Unit) + " at " + units.Place(g.ChangeAt, s.Unit)
 	return out
 }

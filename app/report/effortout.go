@@ -1,6 +1,7 @@
 package report
 
 import (
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -42,7 +43,19 @@ func (e *Efforts) Sheet(beside *EffortsBeside) *sheet.Sheet {
 	if e.loading.rear {
 		what = "toe links"
 	}
-	return e.Source.sheet("forces in the "+what+"; INDICATIVE ONLY", e.notes, sheet.Field{Key: "indicative_only", Cell: sheet.Flag(true)}, beside.sentences(e.loading.rear), t, e.loading.file())
+	return e.Source.sheet(e.rests(), "forces in the "+what+"; INDICATIVE ONLY", e.notes, sheet.Field{Key: "indicative_only", Cell: sheet.Flag(true)}, beside.sentences(e.loading.rear), t, e.loading.file())
+}
+
+// rests is what the answer rests on besides the points.
+func (e *Efforts) rests() car.Rest {
+	var on car.Rest
+	if e.Source.Corner.Spring.Carrier == kinematics.OnUpright {
+		on |= car.OnSpring
+	}
+	if e.loading.conditions().BumpTravel > e.loading.bump {
+		on |= car.OnBump // it is said that the bump is more
+	}
+	return on
 }
 
 // cell is the value with its band.
@@ -80,6 +93,9 @@ func (e *Efforts) words(unit units.Unit) []string {
 	}
 	if s := e.Source.radiusNote(); s != "" {
 		list = append(list, "They rest on "+s+".")
+	}
+	if len(e.Source.Rests(e.rests())) > 0 {
+		return append(list, "Bands are those of the points, which are measured or assumed, alone.")
 	}
 	return append(list, "Bands are those of the measured points alone.")
 }

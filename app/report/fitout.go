@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -36,7 +37,7 @@ func (f *Fitted) Sheet() *sheet.Sheet {
 		items = append(items, sheet.Field{Key: "diagnosis_as_measured", Cell: sheet.Missing(sheet.Plain, "")})
 	}
 	items = append(items, toeParts("Toe curve by the fitted points", "diagnosis_fitted", &f.Setup, &f.Result.Advice, tune.ByGauge)...)
-	out := s.sheet(fmt.Sprintf("fitted to %d toe readings", f.used()), f.notes, items...)
+	out := s.sheet(car.OnTravel, fmt.Sprintf("fitted to %d toe readings", f.used()), f.notes, items...)
 	out.Head[len(out.Head)-1] += ", readings within ±" + units.SmallAngles.Short(degrees(f.Setup.ReadsWithin)) + " deg"
 	return out
 }

@@ -89,7 +89,7 @@ func (g *GaugeSheet) Sheet() *sheet.Sheet {
 			sheet.Banded(sheet.Toe, l.Toe, half).Signed(), sheet.Banded(sheet.Length, l.Length, k.Length(half)).Signed().If(k.Width > 0),
 			sheet.Banded(sheet.Length, l.Dials, k.Dials(half)).Signed().If(k.Spacing > 0), sheet.Words(blank), sheet.Words(blank)})
 	}
-	out := s.sheet("toe gauge sheet", g.notes, sheet.Field{Key: "gauge_width_mm", Cell: sheet.Number(sheet.Chosen, k.Width).If(k.Width > 0)},
+	out := s.sheet(0, "toe gauge sheet", g.notes, sheet.Field{Key: "gauge_width_mm", Cell: sheet.Number(sheet.Chosen, k.Width).If(k.Width > 0)},
 		sheet.Field{Key: "gauge_width_is_rim_diameter", Cell: sheet.Flag(g.Setup.FromRim)},
 		sheet.Field{Key: "dial_spacing_mm", Cell: sheet.Number(sheet.Chosen, k.Spacing).If(k.Spacing > 0)}, t, g.takenTable())
 	first := "; set the resting toe first, rack in the middle, and hold the steering wheel"

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
@@ -164,7 +165,7 @@ func (a *Joints) Sheet(before *Joints) *sheet.Sheet {
 		}
 		t.Groups[0].Rows = append(t.Groups[0].Rows, row)
 	}
-	return s.sheet("most tilt of the joints from rest over travel "+signedLength(-s.Droop, s.Unit)+" to "+signedLength(s.Bump, s.Unit)+rack, a.notes,
+	return s.sheet(car.OnTravel|car.OnRack, "most tilt of the joints from rest over travel "+signedLength(-s.Droop, s.Unit)+" to "+signedLength(s.Bump, s.Unit)+rack, a.notes,
 		a.sentences(), t, sheet.Field{Key: "places_out_of_reach", Cell: sheet.Number(sheet.Plain, float64(a.Unmet))})
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -20,7 +21,18 @@ func (l *Lock) Sheet(before *Lock, way int) *sheet.Sheet {
 	if before != nil {
 		items = append(items, l.besideTable(before, way))
 	}
-	return s.sheet("steering from stop to stop at rest height", l.notes, append(items, l.angles(), l.ends())...)
+	return s.sheet(l.rests(), "steering from stop to stop at rest height", l.notes, append(items, l.angles(), l.ends())...)
+}
+
+// rests is what the answer rests on besides the points.
+func (l *Lock) rests() car.Rest {
+	switch {
+	case l.NoTyre:
+		return car.OnRack
+	case l.Obstacles == 0:
+		return car.OnRack | car.OnRim
+	}
+	return car.OnRoom
 }
 
 // angles are the steering angles over the rack.

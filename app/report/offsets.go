@@ -1,6 +1,7 @@
 package report
 
 import (
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
@@ -57,7 +58,7 @@ func (o *Offsets) Sheet() *sheet.Sheet {
 	for i := range o.Rows {
 		t.Groups[0].Rows = append(t.Groups[0].Rows, o.Rows[i].row())
 	}
-	return o.Source.sheet("offsets that keep the measured scrub radius", o.notes, t)
+	return o.Source.sheet(car.OnRim, "offsets that keep the measured scrub radius", o.notes, t)
 }
 
 func (r *OffsetsRow) row() sheet.Row {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
@@ -41,6 +42,7 @@ type RackMoved struct {
 	Setup   tune.Setup
 	Freedom bumpsteer.Freedom
 	Curves  []bumpsteer.FanCurve
+	rests   car.Rest
 }
 
 // RackMovedOf moves the rack of one variant of a job without problems, a few steps
@@ -48,6 +50,7 @@ type RackMoved struct {
 // bumpsteer.ErrRange, name a step that is none, or name the variant.
 func RackMovedOf(j *job.Job, variant int, f bumpsteer.Freedom, step, from, to float64) (*RackMoved, error) {
 	m := &RackMoved{Source: SourceOf(j, variant), Setup: tune.SetupOf(j, variant), Freedom: f}
+	m.rests = m.Source.Over(from, to)
 	if !(step > 0 && step <= maxRackStep) {
 		return nil, fmt.Errorf("step of the rack: must be above zero and at most %s", units.ShortLength(maxRackStep, j.Units))
 	}
@@ -70,7 +73,7 @@ func (m *RackMoved) By(i int) float64 { return m.Curves[i].Moves[m.Freedom] }
 
 // Sheet is the answer.
 func (m *RackMoved) Sheet() *sheet.Sheet {
-	return m.Source.sheet("toe curve with the "+m.Setup.InnerEnd()+" moved", func(units.Unit) []sheet.Note { return sheet.Notes(rackNote) }, m.table(), rackFile(m))
+	return m.Source.sheet(m.rests, "toe curve with the "+m.Setup.InnerEnd()+" moved", func(units.Unit) []sheet.Note { return sheet.Notes(rackNote) }, m.table(), rackFile(m))
 }
 
 const rackNote = "Moved: the rod is cut each time to keep the resting toe; largest: between full droop and full bump, with its sign."

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics/widen"
@@ -14,7 +15,7 @@ import (
 // Sheet is the answer: the ways, best first; a window marks the one that is drawn.
 func (r *Reached) Sheet(drawn int) *sheet.Sheet {
 	s := &r.Spec
-	out := r.Source.sheet("ways to a "+r.WishWords(), r.notes, r.sentences(), r.table(drawn))
+	out := r.Source.sheet(car.OnRoom, "ways to a "+r.WishWords(), r.notes, r.sentences(), r.table(drawn))
 	out.Head = slices.Insert(out.Head, len(out.Head)-1, r.rangeWords())
 	length := func(key string, mm float64, has bool) sheet.Item {
 		return sheet.Field{Key: key, Cell: sheet.Number(sheet.Length, mm).If(has)}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
@@ -89,7 +90,7 @@ func (s *Source) solve(at figures.Position) (*solved, error) {
 		if f.OK {
 			l.Value = f.V
 			l.Band, l.HasBand = bands[i].half, bands[i].ok
-			l.Assumed = s.keysOf(linear.Assumed(i))
+			l.Assumed = s.assumedOf(&f, linear.Assumed(i))
 			if at, ok := linear.Needs(i); ok {
 				_, l.Needs = job.NeedsWords(&s.Corner, at)
 			}
@@ -108,6 +109,24 @@ func (s *Source) keysOf(list []kinematics.Coordinate) []string {
 	var keys []string
 	for _, at := range list {
 		keys = append(keys, job.KeyIn(&s.Corner, at))
+	}
+	return keys
+}
+
+// assumedOf are the keys of the assumptions that a figure rests on: those by which it
+// moves, and the end of the job's travel that it is taken at. One without slopes rests on
+// all that shapes the linkage.
+func (s *Source) assumedOf(f *figures.Value, list []kinematics.Coordinate) []string {
+	if f.Group == figures.Range {
+		return s.Rests(0)
+	}
+	keys := s.keysOf(list)
+	if f.Group == figures.Travel {
+		end := car.OnDroop
+		if f.Refer.MM > 0 {
+			end = car.OnBump
+		}
+		keys = append(keys, s.AssumedEnds(end)...)
 	}
 	return keys
 }
@@ -195,7 +214,7 @@ func notes(s *Source, at figures.Position, lines []Line) []string {
 	if text := assumedNote(lines); text != "" {
 		list = append(list, text)
 	}
-	if s.TravelAssumed {
+	if s.TravelAssumed.Any() {
 		list = append(list, "Over the travel of the job: that is assumed, until it is typed over.")
 	}
 	if open {
@@ -238,7 +257,7 @@ func (r *Readings) Sheet() *sheet.Sheet {
 	}
 	limits.Key = "assembled_travel"
 	where := "travel " + signedLength(r.Position.Travel, s.Unit) + ", rack " + signedLength(r.Position.Rack, s.Unit)
-	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Head: []string{where + ", points measured within ±" + s.within()}, Unit: s.Unit,
+	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Rests: s.Rests(restsReadings), Head: []string{where + ", points measured within ±" + s.within()}, Unit: s.Unit,
 		Items: []sheet.Item{
 			sheet.Field{Key: "travel_mm", Cell: sheet.Number(sheet.Length, r.Position.Travel)},
 			sheet.Field{Key: "rack_mm", Cell: sheet.Number(sheet.Length, r.Position.Rack)},
@@ -297,7 +316,7 @@ func (l *Line) row(unit units.Unit) sheet.Row {
 	return sheet.Row{
 		sheet.Words(l.Key), sheet.Words(l.Name), l.Cell(), sheet.UnitOf(l.Kind), sheet.Words(l.Positive),
 		sheet.Words(l.SignWords()), sheet.Flag(l.SignOpen), sheet.Flag(l.Estimate),
-		sheet.Texts(l.Assumed).If(len(l.Assumed) > 0), sheet.Words(l.Needs).If(l.Needs != ""),
+		assumedCell(l.Assumed), sheet.Words(l.Needs).If(l.Needs != ""),
 		sheet.Number(l.Kind, l.Spread).If(l.Estimate), sheet.Words(note).If(note != ""), sheet.Number(sheet.Length, l.refer.MM).If(l.refer.Words != ""),
 		sheet.Words(strings.Join(l.marks(unit), ", ")),
 	}

@@ -3,8 +3,8 @@ package report
 import (
 	"fmt"
 
+	"armscribe/app/car"
 	"armscribe/app/figures"
-	"armscribe/app/job"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 	"armscribe/kinematics"
@@ -62,13 +62,9 @@ func (w *Sweep) Sheet() *sheet.Sheet {
 			return sheet.Half(f.Kind, half).If(ok && exists)
 		})
 	}
-	rests := job.RestsWords(&s.Within, &s.Corner)
-	if s.Within.AnyAssumed() {
-		add(sheet.Column{Key: "assumed", On: sheet.InFile}, func(*Row) sheet.Cell { return sheet.Words(rests) })
-	}
 	t.Groups[0].Rows = rows
-	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Head: []string{w.held() + ", points measured within ±" + s.within()}, Unit: s.Unit,
-		Items: []sheet.Item{t}, Notes: func(units.Unit) []sheet.Note { return sheet.Notes(w.notes(rests)...) }, Caution: Caution, Bare: true}
+	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Rests: s.Rests(car.OnSpring), Head: []string{w.held() + ", points measured within ±" + s.within()}, Unit: s.Unit,
+		Items: []sheet.Item{t}, Notes: func(units.Unit) []sheet.Note { return sheet.Notes(w.notes()...) }, Caution: Caution, Bare: true}
 }
 
 // only are the faces of what says something over this alone; unless, over the others.
@@ -114,12 +110,9 @@ func (r *Row) cell(f *figures.Figure) sheet.Cell {
 }
 
 // notes explain what the table leaves out.
-func (w *Sweep) notes(rests string) []string {
+func (w *Sweep) notes() []string {
 	list := []string{fmt.Sprintf("Digits follow the 95 %% band of points measured within ±%s; armcalc readings prints the bands. ∞: at infinity.",
 		w.Source.within())}
-	if rests != "" {
-		list = append(list, rests)
-	}
 	if w.Spec.Over == OverRack || w.Spec.Over == OverTravel && w.Spec.Rack != 0 {
 		list = append(list, "RC height: where this corner's own line from tyre to instant centre crosses the centre plane.")
 	}

@@ -58,7 +58,7 @@ func (a *Targets) Tables(trends bool) [2]*sheet.Table {
 		screen.Columns = append(screen.Columns, sheet.Column{Role: sheet.Text, Title: "against " + oneLine(a.Sources[0].Variant)})
 	}
 	file := &sheet.Table{On: sheet.InFile, Key: "variants", GroupKey: "targets", Columns: []sheet.Column{
-		{Key: "variant"}, {Key: "value"}, {Key: "low_95"}, {Key: "high_95"}, {Key: "stands"}, {Key: "trend", Whole: true}, {Key: "best"}}}
+		{Key: "variant"}, {Key: "value"}, {Key: "low_95"}, {Key: "high_95"}, {Key: "stands"}, {Key: "trend", Whole: true}, {Key: "best"}, {Key: "assumed", Whole: true}}}
 	for t := range a.Results[0] {
 		about, asked := a.Results[0][t].Kind.About(), a.Results[0][t].Asked
 		number := func(v float64, ok bool) sheet.Cell { return sheet.Number(about.Kind, v).If(ok) }
@@ -75,7 +75,7 @@ func (a *Targets) Tables(trends bool) [2]*sheet.Table {
 			}
 			onScreen.Rows = append(onScreen.Rows, sheet.Row{sheet.Words(s.Variant), sheet.Words(r.ValueText(s.Unit)), sheet.Words(words).Marked(r.Verdict.Mark()), sheet.Words(best)}[:len(screen.Columns)])
 			inFile.Rows = append(inFile.Rows, sheet.Row{sheet.Words(s.Variant), number(r.Value, r.Known), number(r.Low, r.HasLow), number(r.High, r.HasHigh),
-				sheet.Words(r.Verdict.String()), sheet.Words(trend).If(trend != ""), sheet.Flag(a.Best[v][t])})
+				sheet.Words(r.Verdict.String()), sheet.Words(trend).If(trend != ""), sheet.Flag(a.Best[v][t]), assumedCell(s.keysOf(r.Assumed))})
 		}
 		screen.Groups, file.Groups = append(screen.Groups, onScreen), append(file.Groups, inFile)
 	}

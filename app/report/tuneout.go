@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/sheet"
@@ -33,7 +34,7 @@ func (t *Tuned) Sheet() *sheet.Sheet {
 	items = append(items, t.stacks(), t.curves(), sheet.Object{Key: "toe_curves", Fields: []sheet.Field{{Key: "at", Cell: sheet.Numbers(t.placeKind(), r.Before.ToeChange.At)},
 		{Key: "before_toe_change_deg", Cell: sheet.Numbers(sheet.Toe, r.Before.ToeChange.Toe)}, {Key: "after_toe_change_deg", Cell: sheet.Numbers(sheet.Toe, r.After.ToeChange.Toe)}}})
 	g := t.Spec.Goal
-	out := t.Source.sheet(fmt.Sprintf("toe curve over %s from %s to %s", overWord(g.Over), t.at(g.From), t.at(g.To)), t.remarks, items...)
+	out := t.Source.sheet(car.OnRoom, fmt.Sprintf("toe curve over %s from %s to %s", overWord(g.Over), t.at(g.From), t.at(g.To)), t.remarks, items...)
 	out.Head[len(out.Head)-1] += "; wanted: " + t.wanted()
 	return out
 }

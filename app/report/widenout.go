@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -13,7 +14,7 @@ import (
 func (w *Widened) Sheet() *sheet.Sheet {
 	limit := w.limitFile()
 	below := []sheet.Item{w.table(), limit, w.Clear[BySpacers].file("clearance.spacers"), w.Clear[ByArms].file("clearance.arms"), w.loading.file()}
-	out := w.Source.sheet("each side "+w.direction()+" by "+w.size()+", two ways", w.notes)
+	out := w.Source.sheet(car.OnRoom|car.OnSpring, "each side "+w.direction()+" by "+w.size()+", two ways", w.notes)
 	out.Items = append([]sheet.Item{sheet.Field{Key: "by_mm", Cell: sheet.Number(sheet.Chosen, w.Spec.By)}}, out.Items...)
 	out.Items = append(out.Items, w.sums())
 	out.Items = append(append(append(out.Items, w.words(sheet.OnWindow)...), below...), w.words(sheet.OnText)...)

@@ -34,6 +34,9 @@ func (s *Sheet) JSON() string {
 			o.set("variant", s.Variant)
 		}
 	}
+	if len(s.Rests) > 0 {
+		o.set(restsKey, s.Rests)
+	}
 	for _, item := range s.Items {
 		switch i := item.(type) {
 		case Field:
@@ -294,7 +297,7 @@ func (s *Sheet) CSV() string { return s.fileTable().CSV() }
 func (s *Sheet) fileTable() *Table {
 	for _, item := range s.Items {
 		if t, ok := item.(*Table); ok && t.Key != "" && t.On.Shows(InFile) {
-			return t
+			return s.resting(t)
 		}
 	}
 	panic("sheet: no table for a file")

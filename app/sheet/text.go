@@ -43,7 +43,11 @@ func (s *Sheet) heading() string {
 			head += OneLine(s.Variant) + ", " + s.Title
 		}
 	}
-	return strings.Join(append([]string{head}, s.Head...), "\n") + "\n"
+	lines := []string{head}
+	if text := RestsWords(s.Rests); text != "" {
+		lines = append(lines, text)
+	}
+	return strings.Join(append(lines, s.Head...), "\n") + "\n"
 }
 
 func (p *Prose) text() string {

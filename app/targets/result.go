@@ -1,10 +1,13 @@
 package targets
 
 import (
+	"slices"
+
 	"armscribe/app/car"
 	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/sheet"
+	"armscribe/kinematics"
 )
 
 // Verdict is how a target stands.
@@ -51,8 +54,8 @@ type Result struct {
 	Tight bool
 	// Estimate: much of the interval is that of an estimated loaded radius.
 	Estimate bool
-	// Assumed: the value rests on something that nobody has measured.
-	Assumed bool
+	// Assumed is what the value rests on that nobody has measured.
+	Assumed []kinematics.Coordinate
 	// Why says what keeps the value from being known; else empty.
 	Why string
 }
@@ -130,7 +133,11 @@ func (v *solved) result(r row, asked Range) Result {
 		res.Tight = asked.HasMin && asked.HasMax && high-low > asked.Max-asked.Min
 	}
 	for k := r.at; k < r.at+r.n; k++ {
-		res.Assumed = res.Assumed || len(v.linear.Assumed(k)) > 0
+		for _, at := range v.linear.Assumed(k) {
+			if !slices.Contains(res.Assumed, at) {
+				res.Assumed = append(res.Assumed, at)
+			}
+		}
 	}
 	res.Estimate = estimate > estimateShare*(high-low)/2
 	if !known {

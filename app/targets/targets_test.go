@@ -3,6 +3,7 @@ package targets
 import (
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"testing"
 
 	"armscribe/app/car"
@@ -380,7 +381,7 @@ func TestMemo(t *testing.T) {
 		for range 2 {
 			got, want := m.Results(s, &asked), Evaluate(s, &asked)
 			for k := range want {
-				if got[k] != want[k] {
+				if !reflect.DeepEqual(got[k], want[k]) {
 					t.Errorf("%+v, want %+v", got[k], want[k])
 				}
 			}
@@ -416,7 +417,7 @@ func TestTable(t *testing.T) {
 	want := [][]bool{{true, false, false, false}, {false, false, true, false}, {true, true, true, false}}
 	for i := range sources {
 		for k, r := range Evaluate(sources[i], &asked) {
-			if table.Results[i][k] != r || table.Best[i][k] != want[i][k] {
+			if !reflect.DeepEqual(table.Results[i][k], r) || table.Best[i][k] != want[i][k] {
 				t.Errorf("variant %d: %+v, best %v", i, table.Results[i][k], table.Best[i][k])
 			}
 		}

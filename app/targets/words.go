@@ -57,7 +57,7 @@ func named(text, unit string) string {
 // rests on assumptions says so.
 func (res *Result) ValueText(length units.Unit) string {
 	text := res.valueText(length)
-	if res.Assumed {
+	if len(res.Assumed) > 0 {
 		text += ", assumed"
 	}
 	return text
@@ -148,7 +148,7 @@ func (res *Result) Words(within float64, length units.Unit) string {
 		}
 		return res.Verdict.String()
 	}
-	if res.Assumed && res.Why == "" {
+	if len(res.Assumed) > 0 && res.Why == "" {
 		return "not decidable while it rests on assumed values: measure them"
 	}
 	text := "not decidable at ±" + units.ShortLength(within, length)
