@@ -80,7 +80,7 @@ var table = [...]Figure{
 	{Key: "motion_ratio_inverse", Name: "Motion ratio, wheel / spring", Short: "Wheel / spring",
 		Kind: sheet.Ratio, Of: kinematics.MotionRatio, Group: Spring, Lights: scene.SpringLine, Missing: deadPoint, when: hasSpring, compute: inverse,
 		Meaning: "Wheel travel for each mm of spring travel."},
-	{Key: "spring_length", Name: "Spring length", Short: "Spring length",
+	{Key: "spring_length", Name: "Spring length", Short: "Spring length", Curve: Curve{"spring length", "", 13},
 		Kind: sheet.Length, Of: kinematics.SpringLength, Group: Spring, Lights: scene.SpringLine, Missing: atInfinity, when: hasSpring,
 		Meaning: "Between the two ends of the spring."},
 
@@ -111,11 +111,11 @@ var table = [...]Figure{
 	{Key: "toe_change_to_droop", Name: "Toe, rest to droop", Kind: sheet.Toe, Of: None, Group: Travel,
 		Positive: "toes in", Missing: OutOfReach, when: toEnd(droop), compute: changeTo(droop, kinematics.Toe)},
 
-	{Key: "steering_angle_left", Name: "Left wheel", Curve: Curve{"steer, left", "left +", 13}, Kind: sheet.Toe, Of: None, Group: Steering,
+	{Key: "steering_angle_left", Name: "Left wheel", Curve: Curve{"steer, left", "left +", 14}, Kind: sheet.Toe, Of: None, Group: Steering,
 		Positive: "left turn, toe included", Missing: OutOfReach, when: steers, compute: leftAngle},
-	{Key: "steering_angle_right", Name: "Right wheel", Curve: Curve{"steer, right", "left +", 14}, Kind: sheet.Toe, Of: None, Group: Steering,
+	{Key: "steering_angle_right", Name: "Right wheel", Curve: Curve{"steer, right", "left +", 15}, Kind: sheet.Toe, Of: None, Group: Steering,
 		Positive: "left turn, toe included", Missing: OutOfReach, when: steers, compute: rightAngle},
-	{Key: "ackermann_error", Name: "Ackermann error", Curve: Curve{"Ackermann", "outer more +", 15}, Kind: sheet.Toe, Of: None, Group: Steering,
+	{Key: "ackermann_error", Name: "Ackermann error", Curve: Curve{"Ackermann", "outer more +", 16}, Kind: sheet.Toe, Of: None, Group: Steering,
 		Positive: "outer wheel turned too far, toward parallel steering", Missing: "wheels not both turned one way", when: hasAckermann, compute: ackermann},
 
 	{Key: DroopLimit, Name: "Droop ends at", Kind: sheet.Taped, Of: None, Group: Range, NoBand: true,

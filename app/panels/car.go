@@ -8,8 +8,8 @@ import (
 )
 
 // Car is the panel of what the car has besides points and wheel: how far wheel
-// and rack go, the steering, weight, brake, limits of the joints and the
-// spring, all to be typed. Enter or leaving a field sets it, Esc gives back what
+// and rack go, the steering, weight, brake and limits of the joints, or that of the
+// spring alone; all to be typed. Enter or leaving a field sets it, Esc gives back what
 // was there; an empty field that may be empty takes the value away.
 //
 // All but the spring, and how well this one variant is measured, is of the whole
@@ -23,6 +23,7 @@ type Car struct {
 	OnVariant Edit
 
 	in     Input
+	only   bool // the spring
 	spring springFields
 	shape  carShape
 	lines  []carLine
@@ -42,8 +43,13 @@ type carLine struct {
 }
 
 // NewCar returns a panel that shows nothing yet.
-func NewCar() *Car {
-	c := &Car{}
+func NewCar() *Car { return newCar(false) }
+
+// NewSpring returns the panel of the spring, which shows nothing yet.
+func NewSpring() *Car { return newCar(true) }
+
+func newCar(spring bool) *Car {
+	c := &Car{only: spring}
 	c.form.words = c.words
 	c.form.init(c)
 	c.spring.init(c)
@@ -69,7 +75,7 @@ func (c *Car) SetInput(in Input) {
 // Follow shows the spring's ends of a corner that a hand is moving; SetInput
 // ends it. What is being typed stays.
 func (c *Car) Follow(corner kinematics.Corner) {
-	if c.shape.built && c.shape.spring {
+	if c.only && c.shape.built && c.shape.spring {
 		c.spring.follow(corner.Spring)
 	}
 }
@@ -77,6 +83,22 @@ func (c *Car) Follow(corner kinematics.Corner) {
 // build makes the rows for the present shape.
 func (c *Car) build() {
 	c.lines = nil
+	if c.only {
+		for _, r := range c.spring.rows(c.shape.spring) {
+			c.add(r, nil)
+		}
+	} else {
+		c.buildCar()
+	}
+	rows := make([]row, len(c.lines))
+	for i := range c.lines {
+		rows[i] = c.lines[i].row
+	}
+	c.setRows(rows)
+}
+
+// buildCar makes the rows of all but the spring.
+func (c *Car) buildCar() {
 	head := func(title string) { c.add(newHead(title, len(c.lines) == 0), nil) }
 	head("Travel of the wheel")
 	c.length("Bump", "bump travel", "up from rest; travel above zero", func(j *job.Job) *units.Length { return &j.Travel.Bump }, func(j *job.Job) *bool { return &j.Travel.Assumed[0] })
@@ -101,15 +123,6 @@ func (c *Car) build() {
 	c.optional("Wished gap", "brake gap", "all round it, to the barrel", c.usualGap, func(j *job.Job) *job.Optional { return &j.Brake.Gap })
 	head("Limits of the joints")
 	c.limits()
-	head("Spring")
-	for _, r := range c.spring.rows(c.shape.spring) {
-		c.add(r, nil)
-	}
-	rows := make([]row, len(c.lines))
-	for i := range c.lines {
-		rows[i] = c.lines[i].row
-	}
-	c.setRows(rows)
 }
 
 func (c *Car) add(r row, fill func()) { c.lines = append(c.lines, carLine{r, fill}) }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
 	"armscribe/app/job"
@@ -18,26 +19,36 @@ import (
 type garage struct {
 	*bench
 	car    *Car
+	spring *Car
 	window fyne.Window
 }
 
 func newGarage(t *testing.T, demo string) *garage {
 	t.Helper()
-	g := &garage{bench: newBench(t, demo), car: NewCar()}
-	g.car.OnEdit = func(name string, change func(j *job.Job)) error {
-		g.names = append(g.names, name)
-		err := g.doc.EditJob(name, "", change)
-		g.car.SetInput(g.input())
-		return err
+	g := &garage{bench: newBench(t, demo), car: NewCar(), spring: NewSpring()}
+	for _, c := range []*Car{g.car, g.spring} {
+		c.OnEdit = func(name string, change func(j *job.Job)) error {
+			g.names = append(g.names, name)
+			err := g.doc.EditJob(name, "", change)
+			g.show()
+			return err
+		}
+		c.OnVariant = func(name string, change func(v *job.Variant)) error {
+			err := g.edit(name, change)
+			g.show()
+			return err
+		}
 	}
-	g.car.OnVariant = func(name string, change func(v *job.Variant)) error {
-		err := g.edit(name, change)
-		g.car.SetInput(g.input())
-		return err
-	}
-	g.window = show(t, g.car, look.Light, 248, 900)
-	g.car.SetInput(g.input())
+	g.window = show(t, container.NewGridWithRows(2, g.car, g.spring), look.Light, 248, 1800)
+	g.show()
 	return g
+}
+
+// show shows the job in both panels.
+func (g *garage) show() {
+	for _, c := range []*Car{g.car, g.spring} {
+		c.SetInput(g.input())
+	}
 }
 
 // row finds a row by its label.
@@ -73,7 +84,7 @@ func (g *garage) enter(f *field, text string) {
 }
 
 func (g *garage) pick(carrier string) {
-	g.car.spring.carrier.list.SetSelected(carrier)
+	g.spring.spring.carrier.list.SetSelected(carrier)
 }
 
 func TestEveryValueOfTheCarIsTyped(t *testing.T) {
@@ -238,31 +249,31 @@ func TestASpringIsGivenMovedAndTaken(t *testing.T) {
 	g := newGarage(t, "gravel-estate")
 	held := func() *job.Variant { return g.doc.Variant() }
 	g.pick("no spring")
-	if held().Spring != (job.Spring{}) || g.car.shape.spring || !strings.Contains(g.car.spring.note.text, "no motion ratio") {
-		t.Fatalf("%+v, %q", held().Spring, g.car.spring.note.text)
+	if held().Spring != (job.Spring{}) || g.spring.shape.spring || !strings.Contains(g.spring.spring.note.text, "no motion ratio") {
+		t.Fatalf("%+v, %q", held().Spring, g.spring.spring.note.text)
 	}
 	g.pick("upper arm")
-	if s := held().Spring; s.CarriedBy != kinematics.OnUpperArm || held().Assumed.Count() != 6 || !strings.Contains(g.car.spring.note.text, "guess") {
-		t.Fatalf("%+v, %d assumed, %q", s, held().Assumed.Count(), g.car.spring.note.text)
+	if s := held().Spring; s.CarriedBy != kinematics.OnUpperArm || held().Assumed.Count() != 6 || !strings.Contains(g.spring.spring.note.text, "guess") {
+		t.Fatalf("%+v, %d assumed, %q", s, held().Assumed.Count(), g.spring.spring.note.text)
 	}
-	if row := g.car.spring.ends[0]; !row.fields[1].assumed || !strings.Contains(row.echo.text+row.under.text, "y assumed ±80 mm") {
+	if row := g.spring.spring.ends[0]; !row.fields[1].assumed || !strings.Contains(row.echo.text+row.under.text, "y assumed ±80 mm") {
 		t.Errorf("the moving end is marked %q", row.echo.text+row.under.text)
 	}
 	// Half way along the upper arm, whose ball joint stands at y 632 and z 529.
 	if at := held().Spring.Moving; at.Y.MM < 495 || at.Y.MM > 505 || at.Z.MM < 523 || at.Z.MM > 533 || held().Spring.Body.Z.MM-at.Z.MM != 300 {
 		t.Errorf("guessed at %+v", held().Spring)
 	}
-	g.enter(g.car.spring.ends[0].fields[1], "531.5")
+	g.enter(g.spring.spring.ends[0].fields[1], "531.5")
 	if held().Spring.Moving.Y.MM != 531.5 || held().Assumed.Count() != 5 {
 		t.Errorf("%+v, %d assumed", held().Spring.Moving, held().Assumed.Count())
 	}
-	for i, end := range g.car.spring.ends {
+	for i, end := range g.spring.spring.ends {
 		for axis, f := range end.fields {
 			g.enter(f, []string{"−21", "533", "447", "−27", "441", "752"}[3*i+axis])
 		}
 	}
-	if held().Assumed.Count() != 0 || strings.Contains(g.car.spring.note.text, "guess") || held().Spring.Body.Vec() != (kinematics.Vec{X: -27, Y: 441, Z: 752}) {
-		t.Errorf("%+v, %q", held().Spring, g.car.spring.note.text)
+	if held().Assumed.Count() != 0 || strings.Contains(g.spring.spring.note.text, "guess") || held().Spring.Body.Vec() != (kinematics.Vec{X: -27, Y: 441, Z: 752}) {
+		t.Errorf("%+v, %q", held().Spring, g.spring.spring.note.text)
 	}
 	g.pick("upright")
 	if s := held().Spring; s.CarriedBy != kinematics.OnUpright || s.Moving.Y.MM != 533 {
@@ -285,7 +296,7 @@ func TestEveryCarrierTakesANewSpring(t *testing.T) {
 			g.pick("no spring")
 			g.pick(carrierNames[i+1])
 			if got := g.doc.Variant().Spring.CarriedBy; got != by {
-				t.Errorf("%s: %s gives %v: %q", demo, carrierNames[i+1], got, g.car.spring.carrier.under.text)
+				t.Errorf("%s: %s gives %v: %q", demo, carrierNames[i+1], got, g.spring.spring.carrier.under.text)
 			}
 			if _, ok := g.input().Frame.Now.Readings.Of(kinematics.MotionRatio); !ok {
 				t.Errorf("%s: %s has no motion ratio", demo, carrierNames[i+1])
@@ -297,11 +308,11 @@ func TestEveryCarrierTakesANewSpring(t *testing.T) {
 // TestARefusedCarrierStays as the job has it, with the reason.
 func TestARefusedCarrierStays(t *testing.T) {
 	g := newGarage(t, "gravel-estate")
-	g.car.OnVariant = func(string, func(v *job.Variant)) error {
+	g.spring.OnVariant = func(string, func(v *job.Variant)) error {
 		return job.Problems{{What: "is locked", Cure: "unlock it"}}
 	}
 	g.pick("upright")
-	if c := g.car.spring.carrier; c.list.Selected != "lower arm" || c.under.text != "✕ Is locked; unlock it." {
+	if c := g.spring.spring.carrier; c.list.Selected != "lower arm" || c.under.text != "✕ Is locked; unlock it." {
 		t.Errorf("%q, %q", c.list.Selected, c.under.text)
 	}
 }
@@ -311,12 +322,12 @@ func TestTheSpringFollowsAHand(t *testing.T) {
 	g := newGarage(t, "gravel-estate")
 	c := g.doc.Variant().Corner()
 	c.Spring.Body.Y += 12.5
-	g.car.Follow(c)
-	f := g.car.spring.ends[1].fields[1]
+	g.spring.Follow(c)
+	f := g.spring.spring.ends[1].fields[1]
 	if f.Text != "443.5" {
 		t.Errorf("in the hand it is at %q", f.Text)
 	}
-	g.car.SetInput(g.input())
+	g.show()
 	if f.Text != "431" {
 		t.Errorf("dropped it is at %q", f.Text)
 	}
@@ -325,7 +336,7 @@ func TestTheSpringFollowsAHand(t *testing.T) {
 // TestWhatIsTypedForOneVariantStaysThere: of the job it may be handed in at any.
 func TestWhatIsTypedForOneVariantStaysThere(t *testing.T) {
 	g := newGarage(t, "gravel-estate")
-	end, bump := g.car.spring.ends[0].fields[2], g.row("Bump").field
+	end, bump := g.spring.spring.ends[0].fields[2], g.row("Bump").field
 	typed := func(f *field, text string) {
 		g.window.Canvas().Focus(f)
 		f.selectAll()
@@ -333,16 +344,16 @@ func TestWhatIsTypedForOneVariantStaysThere(t *testing.T) {
 	}
 	typed(end, "231")
 	g.doc.Show(0)
-	g.car.SetInput(g.input())
+	g.show()
 	g.window.Canvas().Unfocus()
-	if g.doc.Variant().Spring.Moving.Z.MM == 231 || !strings.Contains(g.car.spring.ends[0].under.text, "another variant") {
-		t.Errorf("handed in to another variant; it says %q", g.car.spring.ends[0].under.text)
+	if g.doc.Variant().Spring.Moving.Z.MM == 231 || !strings.Contains(g.spring.spring.ends[0].under.text, "another variant") {
+		t.Errorf("handed in to another variant; it says %q", g.spring.spring.ends[0].under.text)
 	}
 	g.window.Canvas().Focus(end)
 	press(end, fyne.KeyEscape)
 	typed(bump, "66")
 	g.doc.Show(1)
-	g.car.SetInput(g.input())
+	g.show()
 	g.window.Canvas().Unfocus()
 	if g.doc.Job().Travel.Bump.MM != 66 {
 		t.Errorf("bump is %v: %q", g.doc.Job().Travel.Bump.MM, g.row("Bump").under.text)

@@ -8,6 +8,7 @@ import (
 	"armscribe/app/keyed"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
+	"armscribe/kinematics"
 )
 
 // Readings is the table of readings, one line to each: name, value, measuring
@@ -83,8 +84,21 @@ func sameTargets(a, b []Target) bool {
 	return true
 }
 
-// MinSize returns the smallest size: a few lines, the others by scrolling.
-func (r *Readings) MinSize() fyne.Size { return fyne.NewSize(leastWidth, headHeight+4*lineLeast) }
+// MinSize returns the smallest size: a few lines, the others by scrolling; of some
+// readings alone all of them.
+func (r *Readings) MinSize() fyne.Size {
+	if r.table.brief() {
+		r.arrange()
+		return fyne.NewSize(leastWidth, float32(r.table.top+r.table.total))
+	}
+	return fyne.NewSize(leastWidth, headHeight+4*lineLeast)
+}
+
+// Only shows some readings alone, without heading and legend.
+func (r *Readings) Only(of ...kinematics.Quantity) {
+	r.table.only, r.table.stale, r.scroll = append([]kinematics.Quantity{}, of...), true, 0
+	r.Refresh()
+}
 
 // CreateRenderer is for the toolkit.
 func (r *Readings) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.Raster()) }

@@ -47,7 +47,9 @@ func (r *Readings) draw(l *draw.List, w, h float64) {
 		}
 	}
 	r.drawHead(l, w, h)
-	r.drawUnder(l, w, h-r.table.h)
+	if !r.table.brief() {
+		r.drawUnder(l, w, h-r.table.h)
+	}
 	r.drawThumb(l, w, h)
 }
 
@@ -55,6 +57,11 @@ func (r *Readings) draw(l *draw.List, w, h float64) {
 func (r *Readings) drawHead(l *draw.List, w, h float64) {
 	t := &r.table
 	l.On(draw.LayerNotes)
+	if t.brief() {
+		l.Line(draw.Frame, draw.Point{X: margin, Y: h - 1}, draw.Point{X: w - margin, Y: h - 1})
+		r.drawCaptions(l, h-t.top+captionDrop/2)
+		return
+	}
 	l.Rect(roleCover, draw.Box{Min: draw.Point{X: 0, Y: h - t.top}, Max: draw.Point{X: w, Y: h}})
 	y := h - headDown
 	l.Text(draw.TextBold, draw.At(margin, y), draw.Left|draw.Middle, t.heading)

@@ -1,6 +1,11 @@
 package panels
 
-import "armscribe/canvas/draw"
+import (
+	"slices"
+
+	"armscribe/canvas/draw"
+	"armscribe/kinematics"
+)
 
 // Sizes of the table in points.
 const (
@@ -32,6 +37,7 @@ type placed struct {
 // table is the layout of the readings. It depends on what is shown and on the
 // size, never on what was shown before.
 type table struct {
+	only  []kinematics.Quantity // the readings shown, without a heading; nil for all
 	stale bool
 	w, h  float64 // h without what is under the table
 	full  float64 // height of all
@@ -58,12 +64,14 @@ func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
 		return
 	}
 	t.stale, t.w, t.full = false, w, h
-	t.h = h - underHeight(h)
+	if t.h = h - underHeight(h); t.brief() {
+		t.h = h
+	}
 	t.lines = t.lines[:0]
 	if s.solved {
 		fits := func(name string) bool { return p.TextWidth(draw.TextSmall, name) <= w-2*margin }
 		for _, it := range items {
-			if s.shows(it) {
+			if s.shows(it) && t.has(it) {
 				t.lines = append(t.lines, placed{reading: s.line(it, fits)})
 			}
 		}
@@ -87,6 +95,13 @@ func (t *table) arrange(p *pane, s *snapshot, targets []Target, w, h float64) {
 	t.stack()
 }
 
+// brief tells whether some readings are shown alone, without heading and legend.
+func (t *table) brief() bool { return t.only != nil }
+
+func (t *table) has(it item) bool {
+	return !t.brief() || slices.Contains(t.only, it.Of)
+}
+
 // arrangeHead places heading, position and warning.
 func (t *table) arrangeHead(p *pane, s *snapshot) {
 	t.heading, t.place, t.placeDown, t.top = "Readings", "", false, headHeight
@@ -97,6 +112,9 @@ func (t *table) arrangeHead(p *pane, s *snapshot) {
 	if p.TextWidth(draw.TextBold, t.heading)+nameGap+p.TextWidth(draw.TextQuiet, t.place) > room {
 		t.placeDown = true
 		t.top += secondLine
+	}
+	if t.brief() {
+		t.place, t.placeDown, t.top = "", false, bandGap
 	}
 	t.warning = nil
 	if text := s.warning(); text != "" {
@@ -163,6 +181,11 @@ func (t *table) placeOne(p *pane, r *placed) {
 	if tail <= t.right && name+value <= t.valueEdge {
 		return
 	}
+	// Among a few, figures wider than the columns move left where the name leaves room.
+	if edge := t.right - gapBefore(delta, deltaGap) - band; t.brief() && edge <= t.bandLeft && name+value+bandGap <= edge {
+		r.bandLeft, r.valueRight = edge, edge-bandGap
+		return
+	}
 	r.lines, r.under = 2, true
 	// Figures too wide even for a line of their own move as little as need be.
 	r.bandLeft = min(r.bandLeft, t.right-band)
@@ -207,7 +230,10 @@ func (t *table) stack() {
 		extra += t.lines[i].extra()
 	}
 	t.line = lineMost
-	if n := len(t.lines); n > 0 {
+	if t.brief() {
+		t.line = lineLeast
+	}
+	if n := len(t.lines); n > 0 && !t.brief() {
 		t.line = max(lineLeast, min(lineMost, (t.h-t.top-extra)/float64(n)))
 	}
 	t.total = 0

@@ -10,8 +10,9 @@ import (
 
 // Sizes of a line of targets in points.
 const (
-	targetField    = 76
-	targetUnitWide = 54
+	targetField      = 76
+	targetFieldLeast = 44
+	targetUnitWide   = 54
 )
 
 // targetHead names the columns of fields.
@@ -38,14 +39,18 @@ func (h *targetHead) height(float32) float32 { return hintHeight }
 func (h *targetHead) place(x, y, w float32) {
 	for i, n := range h.names {
 		n.Move(fyne.NewPos(targetColumn(x, w, i)+4, y))
-		n.Resize(fyne.NewSize(targetField, hintHeight))
+		n.Resize(fyne.NewSize(fieldWidth(w), hintHeight))
 	}
+}
+
+// fieldWidth is that of a field in a form of a width: as wide as it may be.
+func fieldWidth(w float32) float32 {
+	return max(targetFieldLeast, min((w-targetUnitWide-targetColumns*fieldGap)/targetColumns, targetField))
 }
 
 // targetColumn is the left edge of a column of fields in a form of a width.
 func targetColumn(x, w float32, column int) float32 {
-	edge := x + w - targetColumns*(targetField+fieldGap) - targetUnitWide + fieldGap
-	edge += float32(column) * (targetField + fieldGap)
+	edge := x + float32(column)*(fieldWidth(w)+fieldGap)
 	if column > ofMost { // the unit stands after the most
 		edge += targetUnitWide
 	}
@@ -66,7 +71,7 @@ type targetRow struct {
 
 func newTargetRow(f *form, name string, unit func() string) *targetRow {
 	r := &targetRow{name: newNote(name, look.SizeSmall, theme.ColorNameForeground), unit: quietNote(""), under: quietNote(""), form: f, unitText: unit}
-	r.name.step, r.unit.step = fieldHeight, fieldHeight
+	r.name.step, r.unit.step = nameHeight, fieldHeight
 	return r
 }
 
@@ -134,7 +139,7 @@ func (r *targetRow) write(text string, colour fyne.ThemeColorName) {
 }
 
 func (r *targetRow) height(w float32) float32 {
-	return fieldHeight + r.room.of(w, r.under.height(w)) + rowGap
+	return nameHeight + fieldHeight + r.room.of(w, r.under.height(w)) + rowGap
 }
 
 func (r *targetRow) place(x, y, w float32) {
@@ -142,13 +147,14 @@ func (r *targetRow) place(x, y, w float32) {
 		o.Move(fyne.NewPos(x, y))
 		o.Resize(fyne.NewSize(w, h))
 	}
-	put(r.name, x, targetColumn(x, w, 0)-x, fieldHeight)
+	put(r.name, x, w, nameHeight)
+	y += nameHeight
 	for i, f := range r.fields {
 		if f != nil {
-			put(f, targetColumn(x, w, i), targetField, fieldHeight)
+			put(f, targetColumn(x, w, i), fieldWidth(w), fieldHeight)
 		}
 	}
-	put(r.unit, targetColumn(x, w, ofMost)+targetField+fieldGap, targetUnitWide, fieldHeight)
+	put(r.unit, targetColumn(x, w, ofMost)+fieldWidth(w)+fieldGap, targetUnitWide, fieldHeight)
 	y += fieldHeight
 	put(r.under, x, w, r.under.height(w))
 }

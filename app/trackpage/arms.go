@@ -46,7 +46,7 @@ func newArms(p *Page) *arms {
 	fields.Tight = true
 	fields.Row(pages.Plain("lower arm longer by"), a.lower.Field)
 	fields.Row(pages.Plain("upper arm longer by"), a.upper.Field)
-	fields.Row(pages.Plain("the outer wheel's camber kept at a roll of, deg"), a.roll.Field)
+	fields.Row(pages.Plain("camber kept in a roll of, deg"), a.roll.Field)
 	content := container.NewVBox(
 		fields.Content, a.rod, a.note.Label, pages.Flow(a.keep, a.keepRoll), a.after.Label, a.view.Object())
 	a.Part = pages.NewPart("Arm lengths", content, nil)

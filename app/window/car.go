@@ -6,9 +6,8 @@ import (
 	"armscribe/app/panels"
 )
 
-// newCar makes the panel of what the car has besides points and wheel.
-func (w *Window) newCar() *panels.Car {
-	c := panels.NewCar()
+// newCar lets a panel of the car, or of its spring, change the job.
+func (w *Window) newCar(c *panels.Car) *panels.Car {
 	c.OnEdit = func(name string, change func(*job.Job)) error {
 		err := w.doc.EditJob(name, "", change)
 		w.refresh()

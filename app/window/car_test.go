@@ -74,11 +74,11 @@ func TestTheCardLeadsToTheCar(t *testing.T) {
 		noTargets(j)
 		j.Obstacles[2].Gap = length(40) // more than there is
 	})
-	if err := w.car.OnVariant("remove spring", func(v *job.Variant) { v.Spring = job.Spring{} }); err != nil {
+	if err := w.spring.OnVariant("remove spring", func(v *job.Variant) { v.Spring = job.Spring{} }); err != nil {
 		t.Fatal(err)
 	}
 	w.lineOf(t, "Ride", "Spring's ends").Go()
-	if !w.isOpen(ride, springSection) || w.win.Canvas().Focused() != w.car.SpringField() {
+	if !w.isOpen(ride, springSection) || w.win.Canvas().Focused() != w.spring.SpringField() {
 		t.Errorf("the spring leads to %q, focus %T", w.book().Section().Name(), w.win.Canvas().Focused())
 	}
 	w.choose(atAGlance)

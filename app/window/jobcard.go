@@ -89,7 +89,7 @@ func (w *Window) goTo(l jobcard.Line) {
 	case jobcard.Travel:
 		w.focusIn(measure, carSection, w.car.FirstField)
 	case jobcard.Spring:
-		w.focusIn(ride, springSection, w.car.SpringField)
+		w.focusIn(ride, springSection, w.spring.SpringField)
 	case jobcard.Variants:
 		if len(w.doc.Job().Variants) == 1 {
 			w.askVariant()

@@ -65,6 +65,8 @@ func (w *Window) show() {
 	w.showBars()
 	if w.answer.step == atAGlance {
 		w.readings.SetInput(w.panelInput())
+	} else if len(beside[w.answer.step]) > 0 {
+		w.answer.brief.SetInput(w.panelInput())
 	}
 	w.followHand()
 	w.room.fill()

@@ -67,6 +67,15 @@ var firstStrips = [stepCount][]frame.Curve{
 	handOver:  {curveFor(kinematics.Toe), curveFor(kinematics.Camber)},
 }
 
+// beside are the readings that stay under the answer of a step, and follow the hand.
+var beside = [stepCount][]kinematics.Quantity{
+	measure:  {kinematics.Camber, kinematics.Toe, kinematics.HalfTrack},
+	fit:      {kinematics.HalfTrack, kinematics.ScrubRadius, kinematics.RollCentreHeight},
+	arms:     {kinematics.Camber, kinematics.CamberGain, kinematics.RollCentreHeight, kinematics.ScrubRadius},
+	steering: {kinematics.Toe, kinematics.RideToe, kinematics.TieRodError},
+	ride:     {kinematics.MotionRatio, kinematics.SpringLength},
+}
+
 func curveFor(q kinematics.Quantity) frame.Curve { return frame.CurveOf(q) }
 
 // answers is the answer column: a book for each step, of the job that is open.
@@ -74,6 +83,7 @@ type answers struct {
 	step  step
 	books [stepCount]*pages.Book
 	shown *fyne.Container // holds the book of the step
+	brief *panels.Readings
 	bump  *bumppage.Page
 	host  pages.Host
 	later bool // the answer is of before the hand moved
@@ -118,7 +128,7 @@ func (w *Window) makeAnswers() {
 	book(fit, append([]pages.Section{whole(wheelSection, w.wheel, panel(w.wheel.SetInput))}, track.Fit()...)...)
 	book(arms, append(track.Arms(), targets)...)
 	a.books[steering] = a.bump.Book
-	book(ride, whole(springSection, w.car, panel(w.car.SetInput)))
+	book(ride, whole(springSection, w.spring, panel(w.spring.SetInput)))
 	book(check, append([]pages.Section{targets, whole(clearanceSection, w.room.panel, w.room.fill)}, track.Check()...)...)
 	book(handOver, &filled{beside, func() { a.beside.Show(w.comparison().Sheet()) }}, whole(notesSection, a.notes.content, a.notes.fill), &filled{papers, nothing})
 	for _, b := range a.books {
@@ -139,6 +149,8 @@ func (f *filled) Show() { f.fill(); f.Settle() }
 // makeAnswerParts makes what all jobs share of the answers.
 func (w *Window) makeAnswerParts() {
 	w.answer.shown = container.NewStack()
+	w.answer.brief = w.newReadings()
+	w.answer.brief.Hide()
 	w.answer.targets = w.newTargets()
 	w.answer.beside = w.compareView()
 	w.answer.notes = w.newNotes()
@@ -157,6 +169,8 @@ func (w *Window) choose(s step) {
 		a.shown.Refresh()
 		w.curves = w.prefs.curves(s)
 		w.keepWithin()
+		a.brief.Only(beside[s]...)
+		show(a.brief, len(beside[s]) > 0)
 	}
 	w.opened()
 }
@@ -190,11 +204,23 @@ func (w *Window) showAnswer() {
 	}
 }
 
-// followHand marks an answer that a hand has overtaken.
+// followHand lets what can follow a hand in the view do so, and marks an answer that the
+// hand has overtaken.
 func (w *Window) followHand() {
-	if w.view.Busy() && !w.answer.later && w.answer.step != atAGlance {
-		w.answer.later = true
-		w.book().SetOf("≈ before this move")
+	if !w.view.Busy() || w.answer.step == atAGlance {
+		return
+	}
+	corner := w.frame.Now.Study.Case.Corner
+	switch w.book().Section().Object() {
+	case w.points:
+		w.points.Follow(corner)
+	case w.spring:
+		w.spring.Follow(corner)
+	default:
+		if !w.answer.later {
+			w.answer.later = true
+			w.book().SetOf("≈ before this move")
+		}
 	}
 }
 

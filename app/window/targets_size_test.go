@@ -63,6 +63,9 @@ func wordOn(o fyne.CanvasObject) string {
 	if b, ok := o.(*keyed.Button); ok {
 		return b.Text
 	}
+	if b, ok := o.(*variantTab); ok {
+		return b.Text
+	}
 	if b, ok := o.(*hintButton); ok {
 		return b.Text
 	}

@@ -81,11 +81,7 @@ func (t *topBar) show() {
 	t.shown, t.current = names, d.Current()
 	t.variants.RemoveAll()
 	for i, name := range names {
-		b := t.w.variantButton(i, name)
-		if i == d.Current() {
-			b.Importance = widget.HighImportance
-		}
-		t.variants.Add(b)
+		t.variants.Add(t.w.variantTab(i, name))
 	}
 	t.choose(names)
 	t.content.Refresh()

@@ -12,28 +12,6 @@ import (
 	"armscribe/app/keyed"
 )
 
-// variantButton shows a variant, and has its menu under the right button.
-type variantButton struct {
-	hintButton
-	menu func(at fyne.Position)
-}
-
-var _ fyne.SecondaryTappable = (*variantButton)(nil)
-
-func (w *Window) variantButton(i int, name string) *variantButton {
-	b := &variantButton{menu: func(at fyne.Position) {
-		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.variantItems(i)...), w.win.Canvas(), at)
-	}}
-	b.hint, b.say, b.read = "Show "+name+". Right button: rename, notes, move, delete", w.say, func() string { return w.status.Text }
-	b.Text, b.OnTapped = name, func() { w.showVariant(i) }
-	b.Importance = widget.LowImportance
-	b.ExtendBaseWidget(b)
-	return b
-}
-
-// TappedSecondary opens the menu.
-func (b *variantButton) TappedSecondary(e *fyne.PointEvent) { b.menu(e.AbsolutePosition) }
-
 // variantMenu is the menu of the variant shown.
 func (w *Window) variantMenu() *fyne.Menu {
 	items := w.variantItems(w.doc.Current())

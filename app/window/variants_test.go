@@ -128,7 +128,7 @@ func TestRenameAsksAndRefusesATakenName(t *testing.T) {
 	}
 	w.win.Canvas().Overlays().Top().Hide()
 	w.did(w.doc.RenameVariant(2, "arms 40 longer"), "Renamed.")
-	if w.top.variants.Objects[2].(*variantButton).Text != "arms 40 longer" {
+	if w.top.variants.Objects[2].(*variantTab).Text != "arms 40 longer" {
 		t.Error("the button has the old name")
 	}
 }
@@ -155,7 +155,7 @@ func TestNotesAreKeptAsTheyAreTyped(t *testing.T) {
 
 func TestAVariantButtonHasItsMenu(t *testing.T) {
 	w := open(t, "gravel-estate")
-	b := w.top.variants.Objects[1].(*variantButton)
+	b := w.top.variants.Objects[1].(*variantTab)
 	test.TapSecondary(b)
 	if w.win.Canvas().Overlays().Top() == nil {
 		t.Fatal("the right button opens no menu")

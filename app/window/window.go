@@ -67,7 +67,7 @@ type Window struct {
 	points           *panels.Points
 	wheel            *panels.Wheel
 	card             *panels.Card
-	car              *panels.Car
+	car, spring      *panels.Car
 	top              *topBar
 	adviceLine       *adviceLine
 	assumedNext      job.Value // where the card's line about assumed values goes on
@@ -205,18 +205,24 @@ func (w *Window) makeParts() {
 }
 
 func (w *Window) makePanels() {
-	w.readings = panels.NewReadings()
-	w.readings.OnLit = func(lights scene.Overlays) {
-		w.lit = lights
-		w.showView()
-	}
-	w.readings.OnSentence = w.say
+	w.readings = w.newReadings()
 	w.card = w.newCard()
 	w.points = panels.NewPoints()
 	w.points.OnEdit = w.editUnlocked
 	w.wheel = panels.NewWheel()
 	w.wheel.OnEdit = w.editUnlocked
-	w.car = w.newCar()
+	w.car, w.spring = w.newCar(panels.NewCar()), w.newCar(panels.NewSpring())
+}
+
+// newReadings makes a table of readings that lights the view.
+func (w *Window) newReadings() *panels.Readings {
+	r := panels.NewReadings()
+	r.OnLit = func(lights scene.Overlays) {
+		w.lit = lights
+		w.showView()
+	}
+	r.OnSentence = w.say
+	return r
 }
 
 func (w *Window) hasRack() bool {
@@ -231,7 +237,7 @@ func (w *Window) layOut() fyne.CanvasObject {
 		w.backs = append(w.backs, r)
 		return container.NewStack(r, o)
 	}
-	w.body = container.New(&columns{w}, back(w.card), w.room.withPlan(w.view), w.strips, back(w.answer.shown), w.underView(), w.adviceLine, newSplitter(w))
+	w.body = container.New(&columns{w}, back(w.card), w.room.withPlan(w.view), w.strips, back(container.NewBorder(nil, w.answer.brief, nil, nil, w.answer.shown)), w.underView(), w.adviceLine, newSplitter(w))
 	caution := widget.NewLabel(cautionLine)
 	bottom := container.NewBorder(w.notices.make(w.win), nil, nil, caution, w.status)
 	return container.NewBorder(w.top, bottom, nil, nil, w.body)
