@@ -25,6 +25,8 @@ type ScrubKept struct {
 	// below nought cannot be had. With an estimated loaded radius Plane, spacer
 	// less offset, may well lie between Low and High; both nought for none.
 	Offset, Spacer, Low, High float64
+	// Bands of Now, Offset and Spacer, 95 %.
+	now, offset, spacer band
 }
 
 // KeepScrub computes it. Errors are those of WheelOf, name the variant and are
@@ -60,8 +62,55 @@ func KeepScrub(j *job.Job, variant int, spec WheelSpec) (*ScrubKept, error) {
 		}
 		k.Low, k.High = min(a, b), max(a, b)
 	}
-	k.Now, err = s.scrubWith(spec, e.Radius)
-	return k, err
+	if k.Now, err = s.scrubWith(spec, e.Radius); err != nil {
+		return nil, err
+	}
+	own := SourceOf(j, 0)
+	return k, k.setBands(&own, &s, e.Radius)
+}
+
+// setBands finds what measuring and assumptions leave open: a coordinate that both
+// corners share was measured once. A wheel with the offset of the variant's own is that
+// one, and its offset as uncertain.
+func (k *ScrubKept) setBands(own, s *Source, radius float64) error {
+	wheel := func(c *kinematics.Corner) float64 {
+		if k.Spec.Offset == s.Corner.Wheel.Offset {
+			return c.Wheel.Offset
+		}
+		return k.Spec.Offset
+	}
+	of, err := kinematics.Linearise(&s.Corner, s.Within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		with, spec := Source{s.With(c)}, k.Spec
+		spec.Offset = wheel(c)
+		now, err := with.scrubWith(spec, radius)
+		if err != nil {
+			return nil, err
+		}
+		plane, err := widen.PlaneForScrub(*c, radius, k.Measured.Value)
+		return []kinematics.Value{kinematics.Number(now, true), kinematics.Number(plane, true), kinematics.Number(wheel(c)+plane, true)}, err
+	})
+	if err != nil {
+		return s.Named(err)
+	}
+	// By how much the plane goes out for each mm of scrub radius to keep.
+	next, err := widen.PlaneForScrub(s.Corner, radius, k.Measured.Value+1)
+	if err != nil {
+		return s.Named(err)
+	}
+	by := next - of.Base[1].Num
+	keep := own.slopes(func(m *kinematics.Mechanism) []kinematics.Value {
+		p, err := m.At(0, 0)
+		if err != nil {
+			return []kinematics.Value{{}}
+		}
+		r := p.Readings()
+		scrub, ok := r.Of(kinematics.ScrubRadius)
+		return []kinematics.Value{kinematics.Number(-by*scrub, ok)}
+	})
+	pair, rounding := besides(&keep, &of), sheet.Taped.Rounding()
+	k.now = bandAbove(rounding)(of.Half(0))
+	k.offset, k.spacer = pair.change(0, 1, rounding), pair.change(0, 2, rounding)
+	return nil
 }
 
 // scrubWith is the scrub radius at rest with another wheel.
@@ -86,7 +135,7 @@ func (s Source) scrubWith(spec WheelSpec, radius float64) (float64, error) {
 // Words say it in sentences.
 func (k *ScrubKept) Words(u units.Unit) []string {
 	measured := sheet.Banded(sheet.Length, k.Measured.Value, k.Measured.Band).Phrase(u)
-	list := []string{fmt.Sprintf("Measured scrub radius: %s. With this wheel: %s.", measured, lengthAt(k.Now, u))}
+	list := []string{fmt.Sprintf("Measured scrub radius: %s. With this wheel: %s.", measured, k.now.text(k.Now, u))}
 	if math.Abs(k.Now-k.Measured.Value) < likeWheel {
 		return append(list, "This wheel keeps it.")
 	}
@@ -95,6 +144,14 @@ func (k *ScrubKept) Words(u units.Unit) []string {
 
 // lengthAt is a length as tables have it, with its unit.
 func lengthAt(mm float64, u units.Unit) string { return units.Taped.Length(mm, u) }
+
+// text is a length with its band, which is left out where there is none.
+func (b band) text(mm float64, u units.Unit) string {
+	if b.ok && b.half == 0 {
+		return lengthAt(mm, u)
+	}
+	return sheet.BandedIf(sheet.Taped, mm, b.half, b.ok).Phrase(u)
+}
 
 func (k *ScrubKept) offsetWords(u units.Unit) string {
 	with := "with no spacer"
@@ -108,7 +165,7 @@ func (k *ScrubKept) offsetWords(u units.Unit) string {
 	if err != nil {
 		return fmt.Sprintf("No offset of this rim keeps it %s: it would take %s, which puts the mounting face outside the rim.", with, lengthAt(k.Offset, u))
 	}
-	return fmt.Sprintf("An offset of %s keeps it %s%s.", lengthAt(k.Offset, u), with, k.span(k.Spec.Spacer-k.High, k.Spec.Spacer-k.Low, u))
+	return fmt.Sprintf("An offset of %s keeps it %s%s.", k.offset.text(k.Offset, u), with, k.span(k.Spec.Spacer-k.High, k.Spec.Spacer-k.Low, u))
 }
 
 func (k *ScrubKept) spacerWords(u units.Unit) string {
@@ -121,7 +178,7 @@ func (k *ScrubKept) spacerWords(u units.Unit) string {
 	if k.Spacer < likeWheel {
 		return fmt.Sprintf("It takes no spacer to keep it with the offset of %s%s.", lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
 	}
-	return fmt.Sprintf("A spacer of %s keeps it with the offset of %s%s.", lengthAt(k.Spacer, u), lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
+	return fmt.Sprintf("A spacer of %s keeps it with the offset of %s%s.", k.spacer.text(k.Spacer, u), lengthText(k.Spec.Offset, u), k.span(k.Spec.Offset+k.Low, k.Spec.Offset+k.High, u))
 }
 
 // span says where the answer may lie with an estimated loaded radius.

@@ -50,10 +50,11 @@ func (o *Offsets) Sheet() *sheet.Sheet {
 		{Title: "tyre", Role: sheet.Text, Key: "tyre"},
 		{Title: "offset", UnitIn: true, Key: "offset_mm"},
 		{Title: "spacer", UnitIn: true, Key: "spacer_mm"},
-		{Title: "scrub radius", UnitIn: true, Key: "scrub_radius_mm"},
-		{Title: "offset that keeps it", UnitIn: true, Key: "keeping_offset_mm"},
-		{Title: "or spacer", UnitIn: true, Key: "keeping_spacer_mm"},
+		{Title: "scrub radius", UnitIn: true, Band: " ", Key: "scrub_radius_mm"},
+		{Title: "offset that keeps it", UnitIn: true, Band: " ", Key: "keeping_offset_mm"},
+		{Title: "or spacer", UnitIn: true, Band: " ", Key: "keeping_spacer_mm"},
 		{Role: sheet.Text, Key: "missing", Under: true, Whole: true},
+		{Key: "scrub_radius_band_95_mm", On: sheet.InFile}, {Key: "keeping_offset_band_95_mm", On: sheet.InFile}, {Key: "keeping_spacer_band_95_mm", On: sheet.InFile},
 	}, Groups: sheet.Rows()}
 	for i := range o.Rows {
 		t.Groups[0].Rows = append(t.Groups[0].Rows, o.Rows[i].row())
@@ -67,16 +68,18 @@ func (r *OffsetsRow) row() sheet.Row {
 		k, fault = &ScrubKept{}, r.Fault.Error()
 	}
 	known := func(c sheet.Cell) sheet.Cell { return c.If(r.Fault == nil) }
-	spacer := sheet.Missing(sheet.Taped, "none")
+	spacer, spacerBand := sheet.Missing(sheet.Taped, "none"), sheet.Cell{}.If(false)
 	if k.Spacer > -likeWheel && k.Spacer <= MaxSpacer {
-		spacer = sheet.Number(sheet.Taped, max(0, k.Spacer))
+		spacerBand = sheet.Half(sheet.Taped, k.spacer.half).If(k.spacer.ok)
+		spacer = sheet.BandedIf(sheet.Taped, max(0, k.Spacer), k.spacer.half, k.spacer.ok)
 	}
 	return sheet.Row{sheet.Words(r.Name), sheet.Words(r.Wheel.Tyre), sheet.Number(sheet.Chosen, r.Wheel.Offset.MM), sheet.Number(sheet.Chosen, r.Wheel.Spacer.MM),
-		known(sheet.Number(sheet.Taped, k.Now)), known(sheet.Number(sheet.Taped, k.Offset)), known(spacer), sheet.Words(fault).If(r.Fault != nil)}
+		known(sheet.BandedIf(sheet.Taped, k.Now, k.now.half, k.now.ok)), known(sheet.BandedIf(sheet.Taped, k.Offset, k.offset.half, k.offset.ok)), known(spacer), sheet.Words(fault).If(r.Fault != nil),
+		sheet.Half(sheet.Taped, k.now.half).If(k.now.ok), sheet.Half(sheet.Taped, k.offset.half).If(k.offset.ok), spacerBand}
 }
 
 func (o *Offsets) notes(u units.Unit) []sheet.Note {
-	list := sheet.Notes("The offset that keeps it goes with the spacer of the row, the spacer with its offset; none where the wheel stands too far out without one. "+
+	list := sheet.Notes("Beside the lengths their 95 % bands. The offset that keeps it goes with the spacer of the row, the spacer with its offset; none where the wheel stands too far out without one. "+
 		"The steering axis is that of the variant, put to the loaded radius of each wheel.",
 		"Whether rim and tyre clear brake, joints and body is for armcalc reach and clearance.")
 	for i := range o.Rows {
