@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"armscribe/kinematics/internal/peak"
 )
 
 // ArmEnd is the end at which an arm's length is changed.
@@ -19,22 +21,23 @@ const (
 	AtBall
 )
 
-// Bounds of the search for an arm, as shares of its length.
+// Upper arms that are named: from ShorterArm to LongerArm of the present length, and
+// with camber at rest from LeastRestCamber to MostRestCamber, or up to what it is
+// where that is beyond. Farther is another layout, or a camber that no builder sets.
+// Common practice, no source.
 const (
-	shortestArm = 0.25
-	longestArm  = 2.5
-	armSteps    = 90 // of the search
+	ShorterArm      = 0.7
+	LongerArm       = 1.4
+	LeastRestCamber = -5 * math.Pi / 180
+	MostRestCamber  = 2 * math.Pi / 180
 )
 
-// Shares of an arm's length within which one is named that does not keep the camber:
-// what goes farther is another layout. Choices of the program's, no source.
-const (
-	ShorterArm = 0.7
-	LongerArm  = 1.4
-)
+// armSteps is how many arms are looked at each way.
+const armSteps = 30
 
-// armSlack is a rounding of a share of an arm's length.
-const armSlack = 1e-9
+// armPlace is how closely the end of what is searched, and an arm that leaves the
+// least, are placed, mm.
+const armPlace = 1e-3
 
 // armTolerance: how closely camber in roll is brought to that at rest, rad.
 const armTolerance = 1e-11
@@ -73,22 +76,34 @@ func (m *Mechanism) OuterCamberInRoll(angle float64) (float64, error) {
 	return -math.Asin(max(-1, min(1, ax.Right.Spin.Z))) - m.corner.Camber, nil
 }
 
+// ArmLimit says what ends the arms that are searched.
+type ArmLimit uint8
+
+// What ends them. ArmReach: a little farther the parts do not go together or do not
+// reach the roll.
+const (
+	NoArmLimit ArmLimit = iota
+	ArmShare
+	RestCamber
+	ArmReach
+)
+
 // RollArm is an upper arm for a roll angle.
 type RollArm struct {
-	Longer float64 // mm, than the arm is; below zero: shorter
-	Corner Corner  // with it
-	// Left is what camber of the outer wheel still changes, rad: nought where an
-	// arm keeps it, and else the least of arms from ShorterArm to LongerArm of the
-	// present length.
-	Left  float64
-	Found bool
+	Longer            float64 // mm, than the arm is; below zero: shorter
+	Corner            Corner  // with it
+	Left              float64 // what camber of the outer wheel still changes, rad: nought where an arm keeps it, else the least
+	Found             bool
+	Shortest, Longest float64  // mm, arms that were searched
+	Limit             ArmLimit // what ends them where the arm is, if it does not keep the camber
 }
 
 // UpperArmForRoll returns the upper arm, changed at an end, with which the outer
 // wheel has the same camber to the ground in roll as at rest: of several the one
-// nearest to what is there. Arms from a quarter of the present length to two and
-// a half times are looked at, as far as they go together and reach the roll.
-// Errors: those of New and of Roll for the corner as it is.
+// nearest to what is there, and where none does the one that leaves least, both of
+// arms that can be built: ShorterArm to LongerArm, camber at rest as of
+// LeastRestCamber, as far as they go together and reach the roll. Errors: those of
+// New and of Roll for the corner as it is.
 func UpperArmForRoll(c Corner, angle float64, end ArmEnd) (RollArm, error) {
 	m, err := New(&c)
 	if err != nil {
@@ -98,41 +113,117 @@ func UpperArmForRoll(c Corner, angle float64, end ArmEnd) (RollArm, error) {
 	if err != nil {
 		return RollArm{}, fmt.Errorf("with the upper arm as it is: %w", err)
 	}
-	left := func(mm float64) (float64, bool) {
-		with, err := WithUpperArm(c, mm, end)
-		if err != nil {
-			return 0, false
+	s := &armSearch{c: c, angle: angle, end: end, now: now}
+	best := RollArm{Left: now}
+	length := m.upper.radius
+	for _, to := range [...]float64{(ShorterArm - 1) * length, (LongerArm - 1) * length} {
+		side, last := s.side(to)
+		if to < 0 {
+			best.Shortest = length + last
+		} else {
+			best.Longest = length + last
 		}
-		m, err := New(&with)
-		if err != nil {
-			return 0, false
-		}
-		by, err := m.OuterCamberInRoll(angle)
-		return by, err == nil
-	}
-	best := RollArm{Corner: c, Left: now}
-	for _, to := range [...]float64{(shortestArm - 1) * m.upper.radius, (longestArm - 1) * m.upper.radius} {
-		at, was := 0.0, now
-		for i := 1; i <= armSteps; i++ {
-			next := to * float64(i) / armSteps
-			by, ok := left(next)
-			if !ok {
-				break
-			}
-			length := 1 + next/m.upper.radius
-			if math.Abs(by) < math.Abs(best.Left) && !best.Found && length >= ShorterArm-armSlack && length <= LongerArm+armSlack {
-				best.Longer, best.Left = next, by
-			}
-			if by*was <= 0 {
-				zero := root(func(x float64) float64 { y, _ := left(x); return y }, at, next, armTolerance)
-				if y, ok := left(zero); ok && math.Abs(y) <= 1e-8 && (!best.Found || math.Abs(zero) < math.Abs(best.Longer)) {
-					best.Longer, best.Left, best.Found = zero, 0, true
-				}
-				break
-			}
-			at, was = next, by
+		nearer := math.Abs(side.Longer) < math.Abs(best.Longer)
+		less := math.Abs(side.Left) < math.Abs(best.Left) || side.Longer == best.Longer && side.Limit != NoArmLimit
+		if side.Found && (!best.Found || nearer) || !side.Found && !best.Found && less {
+			best.Longer, best.Left, best.Found, best.Limit = side.Longer, side.Left, side.Found, side.Limit
 		}
 	}
 	best.Corner, err = WithUpperArm(c, best.Longer, end)
 	return best, err
+}
+
+// armSearch looks for an upper arm.
+type armSearch struct {
+	c     Corner
+	angle float64
+	end   ArmEnd
+	now   float64 // left by the arm as it is
+}
+
+// left is what an arm leaves, or what is in its way.
+func (s *armSearch) left(mm float64) (float64, ArmLimit) {
+	with, err := WithUpperArm(s.c, mm, s.end)
+	if err != nil {
+		return 0, ArmReach
+	}
+	m, err := New(&with)
+	if err != nil {
+		return 0, ArmReach
+	}
+	if with.Camber < min(LeastRestCamber, s.c.Camber) || with.Camber > max(MostRestCamber, s.c.Camber) {
+		return 0, RestCamber
+	}
+	by, err := m.OuterCamberInRoll(s.angle)
+	if err != nil {
+		return 0, ArmReach
+	}
+	return by, NoArmLimit
+}
+
+// side returns the best of the arms up to one that is longer by mm, and by how much
+// the last that can be built is longer.
+func (s *armSearch) side(to float64) (best RollArm, last float64) {
+	longer, left := []float64{0}, []float64{s.now}
+	limit := ArmShare
+	for i := 1; i <= armSteps && limit == ArmShare; i++ {
+		next := to * float64(i) / armSteps
+		by, wrong := s.left(next)
+		if wrong != NoArmLimit {
+			limit = wrong
+			if next, by = s.edge(last, next); next == last {
+				break
+			}
+		}
+		longer, left, last = append(longer, next), append(left, by), next
+	}
+	least := 0
+	for i, by := range left {
+		if i > 0 && by*left[i-1] <= 0 {
+			return s.zero(longer[i-1], longer[i]), last
+		}
+		if math.Abs(by) < math.Abs(left[least]) {
+			least = i
+		}
+	}
+	// Between the arms looked at one may leave less, or nothing.
+	before, after := longer[max(least-1, 0)], longer[min(least+1, len(longer)-1)]
+	at, most := peak.About(s.spared, min(before, after), longer[least], max(before, after), -math.Abs(left[least]), armPlace)
+	if most >= 0 {
+		return s.zero(before, at), last
+	}
+	best = RollArm{Longer: at, Left: math.Copysign(most, s.now)}
+	if at == last {
+		best.Limit = limit
+	}
+	return best, last
+}
+
+// spared is what an arm leaves with the sign turned, so that the least is the largest:
+// above zero past an arm that leaves nothing.
+func (s *armSearch) spared(mm float64) float64 {
+	by, wrong := s.left(mm)
+	if wrong != NoArmLimit {
+		return math.Inf(-1)
+	}
+	return -math.Copysign(by, by*s.now)
+}
+
+// edge is the farthest arm that can be built between one that can and one that
+// cannot, and what it leaves.
+func (s *armSearch) edge(can, cannot float64) (at, left float64) {
+	for math.Abs(cannot-can) > armPlace {
+		mid := (can + cannot) / 2
+		if by, wrong := s.left(mid); wrong == NoArmLimit {
+			can, left = mid, by
+		} else {
+			cannot = mid
+		}
+	}
+	return can, left
+}
+
+// zero is the arm that leaves nothing between two with opposite signs.
+func (s *armSearch) zero(a, b float64) RollArm {
+	return RollArm{Longer: root(func(x float64) float64 { by, _ := s.left(x); return by }, a, b, armTolerance), Found: true}
 }

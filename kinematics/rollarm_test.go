@@ -7,12 +7,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// rollCorner is invented: arms that rise inboard so much that the wheel takes
+// rollCorner is invented: arms that close in on each other inboard so much that the wheel takes
 // camber back over travel nearly as fast as the body leans.
 func rollCorner() Corner {
 	return Corner{
 		Lower:  FlatArm(Vec{Y: 310, Z: 195}, Vec{X: 3, Y: 655, Z: 172}),
-		Upper:  FlatArm(Vec{Y: 350, Z: 378}, Vec{X: -12, Y: 618, Z: 431}),
+		Upper:  FlatArm(Vec{Y: 350, Z: 346}, Vec{X: -12, Y: 618, Z: 431}),
 		TieRod: TieRod{RackEnd: Vec{X: 128, Y: 318, Z: 221}, OuterEnd: Vec{X: 131, Y: 648, Z: 206}},
 		Hub:    Vec{Y: 698, Z: 301},
 		Camber: rad(-0.7), Toe: rad(0.1),
@@ -141,6 +141,84 @@ func TestNoArmForARollAngle(t *testing.T) {
 	near(t, "what is left by hand", outerByHand(&a.Corner, rad(3)), a.Left, 1e-4)
 	if _, err := UpperArmForRoll(c, rad(31), AtPivot); err == nil {
 		t.Error("31 degrees of roll taken")
+	}
+}
+
+// Of random corners the arm is one that can be built, nothing nearer keeps the camber,
+// and none of 300 arms between the ends of what was searched leaves less; at such an
+// end, and only there, that is said, and a little farther cannot be built.
+func TestTheArmForARollCanBeBuilt(t *testing.T) {
+	r := seeded(t, 71204)
+	var found, limits [4]int
+	for range coverCorners(t, 60, 2000) {
+		c, angle := randomCorner(r), rad(0.5+4*r.Float64())
+		low := 130 * r.Float64() // inner pivots, so that some wheels lean back as fast as the body
+		c.Upper.Front.Z -= low
+		c.Upper.Rear.Z -= low
+		m, err := New(&c)
+		if err != nil {
+			continue
+		}
+		if _, err := m.OuterCamberInRoll(angle); err != nil {
+			continue
+		}
+		for _, end := range []ArmEnd{AtPivot, AtBall} {
+			a, err := UpperArmForRoll(c, angle, end)
+			if err != nil {
+				t.Fatal(err)
+			}
+			length := m.upper.radius
+			least, most := min(c.Camber, rad(-5)), max(c.Camber, rad(2))
+			build := func(mm float64) (float64, bool) {
+				with, err := WithUpperArm(c, mm, end)
+				if err != nil || with.Camber < least || with.Camber > most || mm/length < -0.3-1e-9 || mm/length > 0.4+1e-9 {
+					return 0, false
+				}
+				m, err := New(&with)
+				if err != nil {
+					return 0, false
+				}
+				left, err := m.OuterCamberInRoll(angle)
+				return left, err == nil
+			}
+			left, ok := build(a.Longer)
+			if !ok || math.Abs(left-a.Left) > 1e-9 || a.Shortest > length+a.Longer+1e-9 || a.Longest < length+a.Longer-1e-9 {
+				t.Errorf("%+g mm of %g: leaves %g, not %g, can be built %v", a.Longer, length, left, a.Left, ok)
+			}
+			for k, mm := range []float64{a.Shortest - length, a.Longest - length} {
+				if _, ok := build(mm); !ok {
+					t.Errorf("searched as far as %+g mm of %g, which cannot be built", mm, length)
+				}
+				beyond := mm + [...]float64{-0.01, 0.01}[k]
+				if _, ok := build(beyond); ok {
+					t.Errorf("searched only as far as %+g mm of %g", mm, length)
+				}
+			}
+			at := min(math.Abs(a.Shortest-length-a.Longer), math.Abs(a.Longest-length-a.Longer)) < 1e-9
+			if !a.Found && at != (a.Limit != NoArmLimit) || a.Found && a.Limit != NoArmLimit {
+				t.Errorf("%+g mm of %g to %g, is %g, found %v: limit %d", a.Longer, a.Shortest, a.Longest, length, a.Found, a.Limit)
+			}
+			now, _ := build(0)
+			for i := range 301 {
+				mm := a.Shortest - length + (a.Longest-a.Shortest)*float64(i)/300
+				by, ok := build(mm)
+				switch {
+				case !ok:
+				case !a.Found && (math.Abs(by) < math.Abs(a.Left)-1e-7 || by*now < 0):
+					t.Errorf("%+g mm leaves %g, the best of %+g leaves %g, now %g", mm, by, a.Longer, a.Left, now)
+				case a.Found && by*now < 0 && math.Abs(mm) < math.Abs(a.Longer)-1e-6:
+					t.Errorf("%+g mm leaves %g: one nearer than %+g keeps it", mm, by, a.Longer)
+				}
+			}
+			limits[a.Limit]++
+			if a.Found {
+				found[end]++
+			}
+		}
+	}
+	t.Logf("found at the pivot and the ball joint %v, limits %v", found[:2], limits)
+	if found[AtPivot] == 0 && found[AtBall] == 0 || limits[NoArmLimit] == 0 || limits[ArmShare] == 0 || limits[RestCamber] == 0 {
+		t.Errorf("found %v, limits %v: not every way was tried", found[:2], limits)
 	}
 }
 

@@ -18,7 +18,9 @@ type armsCommand struct {
 
 // Help is the text below the flags' own.
 func (c *armsCommand) Help() string {
-	return `Longer or shorter arms on the same upright: the corner is put together again with the body as high above the ground as it was, and camber, track, scrub radius, gains and roll centre stand beside what they are now. Where the parts do not go together, the link that is short is named, with how much.`
+	return `Longer or shorter arms on the same upright: the corner is put together again with the body as high above the ground as it was, and camber, track, scrub radius, gains and roll centre stand beside what they are now. Where the parts do not go together, the link that is short is named, with how much.
+
+` + report.ArmSearch
 }
 
 // Run prints what the arms do.

@@ -293,12 +293,27 @@ var armEndNames = map[kinematics.ArmEnd]string{
 
 var armEndKeys = map[kinematics.ArmEnd]string{kinematics.AtPivot: "pivot", kinematics.AtBall: "ball_joint"}
 
+// armLimits say that an arm stands where what was searched ends, and by what.
+var armLimits = map[kinematics.ArmLimit]struct{ key, words string }{
+	kinematics.NoArmLimit: {"none", ","},
+	kinematics.ArmShare:   {"length", ", the limit of what was searched,"},
+	kinematics.RestCamber: {"camber_at_rest", ", the limit of what was searched for its camber at rest,"},
+	kinematics.ArmReach:   {"reach", ", the limit of what was searched since the parts go no farther,"},
+}
+
+// ArmSearch says which upper arms are searched.
+var ArmSearch = fmt.Sprintf("Upper arms are searched from %s to %s of the present length and with camber at rest from %s to %s deg, or as far as it is where that is beyond: farther is another layout, or a camber that is not set.",
+	units.Trimmed(kinematics.ShorterArm, 2), units.Trimmed(kinematics.LongerArm, 2), units.Trimmed(degrees(kinematics.LeastRestCamber), 2), units.Signed(units.Trimmed(degrees(kinematics.MostRestCamber), 2)))
+
 // rollTable are the upper arms for the roll angle.
 func (a *Arms) rollTable() *sheet.Table {
 	t := &sheet.Table{Title: "Upper arm for a roll of " + degreesText(a.Spec.Roll), Key: "upper_arm_for_roll", Columns: []sheet.Column{
 		{Key: "changed_at", On: sheet.InFile},
 		{Key: "roll_deg", On: sheet.InFile},
 		{Key: "found", On: sheet.InFile},
+		{Key: "searched_from_mm", On: sheet.InFile},
+		{Key: "searched_to_mm", On: sheet.InFile},
+		{Key: "limit_of_search", On: sheet.InFile},
 		{Role: sheet.Name, Key: "name"},
 		{Title: "length", UnitIn: true, Band: "95 % band", Key: "length_mm", BandKey: "band_95"},
 		{Title: "longer than now", UnitIn: true, Key: "longer_mm"},
@@ -315,6 +330,7 @@ func (a *Arms) rollTable() *sheet.Table {
 			length = sheet.BandedIf(sheet.Length, r.Upper, r.Band.half, r.Band.ok)
 		}
 		t.Groups[0].Rows = append(t.Groups[0].Rows, sheet.Row{sheet.Words(armEndKeys[r.End]), sheet.Number(sheet.Stated, a.Spec.Roll), sheet.Flag(ok && r.Arm.Found),
+			cell(sheet.Length, r.Arm.Shortest), cell(sheet.Length, r.Arm.Longest), sheet.Words(armLimits[r.Arm.Limit].key).If(ok),
 			sheet.Words(armEndNames[r.End]), length,
 			cell(sheet.Length, r.Arm.Longer).Signed(), cell(sheet.Length, r.Upper-r.Lower).Signed(),
 			cell(sheet.Toe, r.Rest), cell(sheet.Toe, r.In)})
@@ -331,8 +347,8 @@ func (a *Arms) rollWords() (list []sheet.Line) {
 		case r.Fault != nil:
 			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + upperFirst(a.Source.Named(r.Fault).Error()) + "."})
 		case !r.Arm.Found:
-			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + fmt.Sprintf("No upper arm keeps it: as it is the outer wheel's camber to the ground changes by %s; of arms from %s to %s long the best, %s, leaves %s.",
-				signedDegrees(r.Now), a.tenth(kinematics.ShorterArm*(r.Upper-r.Arm.Longer)), a.tenth(kinematics.LongerArm*(r.Upper-r.Arm.Longer)), a.tenth(r.Upper), signedDegrees(r.Arm.Left))})
+			list = append(list, sheet.Line{Mark: sheet.Bad, Text: what + fmt.Sprintf("No upper arm keeps it: as it is the outer wheel's camber to the ground changes by %s; of arms from %s to %s long the best, %s leaves %s.",
+				signedDegrees(r.Now), a.tenth(r.Arm.Shortest), a.tenth(r.Arm.Longest), a.tenth(r.Upper)+armLimits[r.Arm.Limit].words, signedDegrees(r.Arm.Left))})
 		default:
 			list = append(list, sheet.Line{Mark: sheet.Good, Text: what + fmt.Sprintf("The outer wheel keeps its camber to the ground; as it is, it changes by %s.", signedDegrees(r.Now))})
 		}
@@ -359,7 +375,7 @@ func (a *Arms) notes(units.Unit) []sheet.Note {
 	list := []string{"Lengths are from the pivot axis square to the ball joint. The upright is the same, put together again with the body as high above the ground as it was. " + rod,
 		"Signs are those of armcalc readings. The band of a change allows for both corners resting on the same measuring."}
 	if a.Spec.HasRoll {
-		list = append(list, "In roll the mean travel of both wheels is nought and the rack in the middle; springs and tyres are left out. An arm changed at its pivot keeps the instant centre at rest.")
+		list = append(list, "In roll the mean travel of both wheels is nought and the rack in the middle; springs and tyres are left out. An arm changed at its pivot keeps the instant centre at rest. "+ArmSearch)
 	}
 	return sheet.Notes(list...)
 }

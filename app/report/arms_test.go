@@ -133,7 +133,10 @@ func TestTheArmForRollInReport(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, r := range a.Rolled {
+		for i, r := range a.Rolled {
+			if said := strings.Contains(a.rollWords()[i].Text, "the limit of what was searched"); said != (r.Arm.Limit != kinematics.NoArmLimit) {
+				t.Errorf("limit %d, said %v", r.Arm.Limit, said)
+			}
 			m, err := kinematics.New(&r.Arm.Corner)
 			if err != nil {
 				t.Fatal(err)
