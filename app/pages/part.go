@@ -4,11 +4,17 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"armscribe/app/job"
 	"armscribe/app/look"
 )
 
+// Proposer is a section that has a corner to show before it is kept: the variant that
+// would be made, under what it is called in the view; nil for none now.
+type Proposer interface{ Proposal() *job.Variant }
+
 // Part is a section of words, which scroll, and a picture under them, if there is one.
 type Part struct {
+	settled        func() // may be nil
 	name           string
 	words, picture fyne.CanvasObject
 	scroll         *container.Scroll
@@ -20,7 +26,7 @@ func NewPart(name string, words, picture fyne.CanvasObject) Part {
 	if picture != nil {
 		inside.Add(picture)
 	}
-	return Part{name, words, picture, container.NewScroll(inside)}
+	return Part{nil, name, words, picture, container.NewScroll(inside)}
 }
 
 // Name is on the section's tab.
@@ -34,7 +40,13 @@ func (p *Part) Object() fyne.CanvasObject { return p.scroll }
 func (p *Part) Settle() {
 	p.words.Refresh()
 	p.scroll.Refresh()
+	if p.settled != nil {
+		p.settled()
+	}
 }
+
+// OnSettled sets what is told that the section shows something else.
+func (p *Part) OnSettled(f func()) { p.settled = f }
 
 // Wants is the width of the widest table.
 func (p *Part) Wants() float32 { return p.scroll.Content.MinSize().Width }

@@ -19,6 +19,9 @@ type Input struct {
 	Frame   *frame.Frame // may be nil before the first solution: then there are no readings
 	Unit    units.Unit   // of display: Millimetre or Inch
 	Targets []Target
+	// Proposed: what is compared is not what was before but what may come: changes are
+	// those that it would bring.
+	Proposed bool
 }
 
 // Target is a second line under a reading.

@@ -28,6 +28,7 @@ type snapshot struct {
 	before    kinematics.Readings
 	rightWas  kinematics.Readings
 	compared  bool             // before holds the same position
+	proposed  bool             // and is not what was but what may come
 	change    kinematics.Bands // of now less before; only if hasChange
 	hasChange bool
 	against   bool // there is a compared variant, in reach or not
@@ -43,7 +44,7 @@ type snapshot struct {
 
 // take reads an input.
 func take(in *Input) snapshot {
-	s := snapshot{unit: in.Unit}
+	s := snapshot{unit: in.Unit, proposed: in.Proposed}
 	f := in.Frame
 	if f == nil || in.Variant == nil {
 		return s
@@ -136,7 +137,11 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 	} else {
 		was, had := it.At(&s.before)
 		changed := s.compared && had && !s.hasRight && !(it.Of.OfCentre() && s.farBefore())
-		r.figure = sc.figures(sign*v, s.half(it), sign*(v-was), changed)
+		change := v - was
+		if s.proposed {
+			change = -change
+		}
+		r.figure = sc.figures(sign*v, s.half(it), sign*change, changed)
 		if r.band == "± 0" && it.Given {
 			r.band = asTyped
 		}
@@ -144,7 +149,7 @@ func (s *snapshot) line(it item, fits func(string) bool) reading {
 			r.band, _ = job.NeedsWords(&s.corner, at)
 		}
 		if changed {
-			s.weigh(&r, v-was)
+			s.weigh(&r, change)
 		}
 	}
 	if s.hasRight && !it.Axle {
@@ -205,3 +210,11 @@ func (s *snapshot) weigh(r *reading, change float64) {
 
 // nearMark stands before a change that measuring error alone could make.
 const nearMark = "≈ "
+
+// changeWord heads the column of changes.
+func (s *snapshot) changeWord() string {
+	if s.proposed {
+		return "would change"
+	}
+	return "change"
+}

@@ -93,7 +93,7 @@ func (r *Readings) drawCaptions(l *draw.List, y float64) {
 		}
 		l.Text(draw.TextQuiet, draw.At(margin, y), draw.Left|draw.Middle, t.caption)
 	case r.shown.compared:
-		l.Text(draw.TextBefore, draw.At(t.right, y), draw.Right|draw.Middle, "change")
+		l.Text(draw.TextBefore, draw.At(t.right, y), draw.Right|draw.Middle, r.shown.changeWord())
 	}
 }
 

@@ -65,7 +65,7 @@ func (w *Window) copyCurves() {
 
 func (w *Window) saveCurves() {
 	t := canvas.TitleBlock{Job: w.doc.Job().Title(), Now: w.doc.Variant().Name}
-	if v, ok := w.doc.Compared(); ok && w.frame.HasBefore {
+	if v, _ := w.compared(); v != nil && w.frame.HasBefore {
 		t.Before = v.Name
 	}
 	w.savePicture("curves", w.strips.SheetWith(t, 180*draw.PerMM, 120*draw.PerMM), func() {})

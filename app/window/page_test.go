@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"armscribe/app/pages"
+	"armscribe/app/pages/pagetest"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 )
@@ -117,5 +119,35 @@ func TestTheAnswersWidthIsTheirs(t *testing.T) {
 	edge.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
 	if got := w.answer.shown.Size().Width; got != was {
 		t.Errorf("its own width is %g, was %g", got, was)
+	}
+}
+
+// What an answer would keep is seen in the view, the curves and the readings before it
+// is kept, and goes with the answer.
+func TestAProposalIsSeenBeforeItIsKept(t *testing.T) {
+	w := open(t, "gravel-estate")
+	before := w.frame.Before.Study.Case.Corner
+	w.choose(arms)
+	arms := w.book().Section().(pages.Proposer)
+	pagetest.All[*pages.Field](w.book().Section().Object())[0].SetText("17")
+	v := arms.Proposal()
+	if v == nil || w.frame.Before.Study.Case.Corner != v.Corner() || w.view.Input().BeforeName != v.Name || v.Corner() == w.doc.Variant().Corner() {
+		t.Fatalf("proposed %+v; in the view %q", v, w.view.Input().BeforeName)
+	}
+	if !w.panelInput().Proposed {
+		t.Error("the readings do not know that it is a proposal")
+	}
+	from := w.grab(t, scene.OfPoint(kinematics.OuterEnd))
+	w.pull(from, 2, -3)
+	if w.frame.Before.Study.Case.Corner != before {
+		t.Error("in a hand the corner is compared with what belonged to another")
+	}
+	w.letGo(from.AddXY(2, -3))
+	if now := arms.Proposal(); now == nil || now.Corner() == v.Corner() || w.frame.Before.Study.Case.Corner != now.Corner() {
+		t.Error("after the hand let go the proposal is not that of the new corner")
+	}
+	w.choose(ride)
+	if w.frame.Before.Study.Case.Corner != before || w.view.Input().BeforeName != "" {
+		t.Error("the proposal stays when its answer is left")
 	}
 }

@@ -40,7 +40,7 @@ func (w *Window) refresh() {
 // solve makes the frame of a corner at the present position.
 func (w *Window) solve(now study.Case) {
 	var before *study.Case
-	if v, ok := w.doc.Compared(); ok && w.doc.ComparedIndex() != w.doc.Current() {
+	if v, _ := w.compared(); v != nil {
 		c := car.StudyOf(w.doc.Job(), v)
 		before = &c
 	}
@@ -54,6 +54,18 @@ func (w *Window) solve(now study.Case) {
 	s.Unit = w.unit
 	w.advice, _ = w.frame.Advise(&s)
 	w.room.mind(&w.advice, &now.Corner)
+}
+
+// compared is the variant that is drawn beside the one shown, nil for none, and what it
+// is called if it is no variant of the job but what the answer proposes.
+func (w *Window) compared() (v *job.Variant, called string) {
+	if v := w.proposed(); v != nil {
+		return v, v.Name
+	}
+	if v, ok := w.doc.Compared(); ok && w.doc.ComparedIndex() != w.doc.Current() {
+		return v, ""
+	}
+	return nil, ""
 }
 
 // show puts the frame into every part of the window: the whole of a drag frame.
@@ -95,8 +107,11 @@ func (w *Window) showView() {
 	if f.Now.HasBands {
 		in.Bands = &f.Now.Bands
 	}
-	if v, ok := w.doc.Compared(); ok && f.HasBefore {
-		in.Before = &scene.Subject{Name: v.Name, Study: &f.Before.Study, Section: w.sections.of(v)}
+	if v, called := w.compared(); v != nil && f.HasBefore {
+		in.Before, in.BeforeName = &scene.Subject{Name: v.Name, Study: &f.Before.Study, Section: w.sections.of(v)}, called
+		if called != "" {
+			in.Overlays |= scene.BeforeOutline // it is what the answer is about
+		}
 	}
 	w.room.into(&in)
 	w.view.SetStep(w.nudge())
@@ -133,6 +148,7 @@ func (w *Window) showCurves() {
 	shown.Curves = w.shownCurves(w.win.Canvas().Size().Width)
 	specs := w.plots.fill(f, shown, &w.doc.Job().Targets, w.unit)
 	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs, Change: w.curves.Change}
+	_, in.BeforeName = w.compared()
 	for i := range w.plots.now[:len(shown.Curves)] {
 		if len(w.plots.now[i].At) > 0 {
 			in.At, in.BeforeAt = w.plots.now[i].At, w.plots.before[i].At

@@ -6,6 +6,7 @@ import (
 
 	"armscribe/app/bumppage"
 	"armscribe/app/frame"
+	"armscribe/app/job"
 	"armscribe/app/jobcard"
 	"armscribe/app/pages"
 	"armscribe/app/panels"
@@ -87,6 +88,9 @@ type answers struct {
 	bump  *bumppage.Page
 	host  pages.Host
 	later bool // the answer is of before the hand moved
+	// proposal is the corner that the answer would keep, seen in the view in the
+	// compared one's stead; nil for none.
+	proposal *job.Variant
 
 	targets *panels.Targets
 	beside  *pages.View
@@ -97,6 +101,7 @@ type answers struct {
 // another job is forgotten, and what they work at ends.
 func (w *Window) makeAnswers() {
 	a := &w.answer
+	a.proposal = nil
 	if a.bump != nil {
 		a.bump.Stop()
 	}
@@ -133,6 +138,11 @@ func (w *Window) makeAnswers() {
 	book(handOver, &filled{beside, func() { a.beside.Show(w.comparison().Sheet()) }}, whole(notesSection, a.notes.content, a.notes.fill), &filled{papers, nothing})
 	for _, b := range a.books {
 		b.Opened = w.opened
+		for _, s := range b.Sections() {
+			if part, ok := s.(interface{ OnSettled(f func()) }); ok {
+				part.OnSettled(w.propose)
+			}
+		}
 	}
 	a.shown.Objects = []fyne.CanvasObject{w.book().Object()}
 }
@@ -199,9 +209,54 @@ func (w *Window) showAnswer() {
 	wanted := w.book().Wants()
 	w.book().SetOf(a.host.ShownWords())
 	w.book().Show()
+	w.propose()
 	if w.book().Wants() != wanted {
 		w.body.Refresh() // a table may need the strips' room now, or give it back
 	}
+}
+
+// propose shows in the view what the open answer would keep, before it is kept.
+func (w *Window) propose() {
+	a := &w.answer
+	var next *job.Variant
+	if p, ok := w.book().Section().(pages.Proposer); ok {
+		next = w.possible(p.Proposal())
+	}
+	if sameProposal(a.proposal, next) || w.view.Busy() {
+		return
+	}
+	a.proposal = next
+	w.solve(w.documentCase())
+	w.show()
+}
+
+// possible is a proposal that the job could hold, else nil: the section says why not.
+func (w *Window) possible(v *job.Variant) *job.Variant {
+	if v == nil {
+		return nil
+	}
+	with, named := *w.doc.Job(), *v
+	named.Name = with.FreeName(v.Name)
+	with.Variants = append(with.Variants[:len(with.Variants):len(with.Variants)], named)
+	if len(with.Problems()) > 0 {
+		return nil
+	}
+	return v
+}
+
+func sameProposal(a, b *job.Variant) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return a.Name == b.Name && a.Wheel == b.Wheel && a.Corner() == b.Corner()
+}
+
+// proposed is the proposal, while no hand works at the corner that it belongs to.
+func (w *Window) proposed() *job.Variant {
+	if w.view.Busy() {
+		return nil
+	}
+	return w.answer.proposal
 }
 
 // followHand lets what can follow a hand in the view do so, and marks an answer that the
@@ -226,7 +281,7 @@ func (w *Window) followHand() {
 
 // panelInput is what the panels of points, wheel and car show.
 func (w *Window) panelInput() panels.Input {
-	return panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit, Targets: w.targetLines()}
+	return panels.Input{Job: w.doc.Job(), Variant: w.doc.Variant(), Frame: &w.frame, Unit: w.unit, Targets: w.targetLines(), Proposed: w.proposed() != nil}
 }
 
 // focusIn opens a section and takes the keyboard to one of its fields.

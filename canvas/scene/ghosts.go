@@ -135,7 +135,7 @@ func (b *builder) planCompared() {
 			inner = q
 		}
 	}
-	b.sayText(label{name: nameOfBefore, role: draw.TextBefore, anchor: draw.On(inner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
+	b.sayText(label{name: nameOfBefore, role: draw.TextBefore, anchor: draw.On(inner), clear: 3, prefer: westFirst, rank: rankPlain}, b.in.beforeName())
 }
 
 func (b *builder) before(mirror, roll, rack float64) {
@@ -155,7 +155,7 @@ func (b *builder) before(mirror, roll, rack float64) {
 			corner = p
 		}
 	}
-	b.sayText(label{name: nameOfBefore, role: draw.TextBefore, anchor: draw.On(corner), clear: 3, prefer: westFirst, rank: rankPlain}, "before")
+	b.sayText(label{name: nameOfBefore, role: draw.TextBefore, anchor: draw.On(corner), clear: 3, prefer: westFirst, rank: rankPlain}, b.in.beforeName())
 }
 
 // litOnly draws what belongs to no overlay but shows the reading pointed at.

@@ -85,6 +85,8 @@ type Formatter func(dst []byte, mm, half float64) []byte
 type Input struct {
 	Now    Subject
 	Before *Subject // the compared variant, or nil
+	// BeforeName is the word on it; empty stands for "before".
+	BeforeName string
 	// Began is what changes of handles are counted from in words; nil for what a
 	// gesture finds.
 	Began *kinematics.Corner
@@ -117,4 +119,12 @@ type Input struct {
 type Guide struct {
 	Y, Z  float64 // mm
 	Level bool    // level line at Z; otherwise plumb at Y
+}
+
+// beforeName is the word on what is compared.
+func (in *Input) beforeName() string {
+	if in.BeforeName == "" {
+		return "before"
+	}
+	return in.BeforeName
 }
