@@ -22,7 +22,8 @@ func (l *Linear) LargestChange(from, to []int) (half float64, ok bool) {
 		}
 	}
 	a, b := l.rivals(from), l.rivals(to)
-	if len(a) <= 1 && len(b) <= 1 { // nothing else may be the largest
+	bent := slices.ContainsFunc(slices.Concat(a, b), func(p piece) bool { return l.rootBends(p.k) })
+	if len(a) <= 1 && len(b) <= 1 && !bent { // nothing else may be the largest
 		var of []int
 		var weights []float64
 		for _, p := range a {
@@ -117,17 +118,53 @@ var drawTable = sync.OnceValue(func() *[maxErrors][draws]float64 {
 // makes of them as they stand, from draws of the errors. The same values give the
 // same bits.
 func (l *Linear) drawn(of []int, f func(v []float64) float64) float64 {
-	table := drawTable()
-	num, den := make([][draws]float64, len(of)), make([][draws]float64, len(of))
 	v := make([]float64, len(of))
+	tracks := make([]track, 0, 2*len(of))
+	from := make([]int, len(of)) // first track of a value
 	for n, k := range of {
-		v[n] = l.Base[k].number()
-		for d := range draws {
-			num[n][d], den[n][d] = l.Base[k].Num, l.Base[k].Den
+		v[n], from[n] = l.Base[k].number(), len(tracks)
+		tracks = append(tracks, trackOf(l.Base[k].Num, func(i int) float64 { return l.by[i][k].num }), trackOf(l.Base[k].Den, func(i int) float64 { return l.by[i][k].den }))
+		if by := l.rootBy(k); by != nil {
+			r := l.Base[k].Root
+			tracks = append(tracks, trackOf(r.Gain, func(i int) float64 { return by[i].Gain }), trackOf(r.X, func(i int) float64 { return by[i].X }), trackOf(r.Y, func(i int) float64 { return by[i].Y }))
 		}
 	}
 	now := f(v)
-	column := 0
+	l.run(tracks)
+	away := make([]float64, draws)
+	for d := range away {
+		for n, k := range of {
+			t := tracks[from[n]:]
+			v[n] = t[0].at[d] / t[1].at[d]
+			if l.rootBy(k) != nil {
+				r := l.Base[k].Root
+				v[n] += r.beyond(Root{t[2].at[d], r.Base, t[3].at[d], t[4].at[d]})
+			}
+		}
+		away[d] = math.Abs(f(v) - now)
+	}
+	slices.Sort(away)
+	const last = draws * 95 / 100
+	return (away[last-1] + away[last]) / 2
+}
+
+// track is a number that moves evenly with the errors, over all draws.
+type track struct {
+	at [draws]float64
+	by func(i int) float64 // by an error
+}
+
+func trackOf(start float64, by func(i int) float64) track {
+	t := track{by: by}
+	for d := range t.at {
+		t.at[d] = start
+	}
+	return t
+}
+
+// run moves tracks by the draws of all errors.
+func (l *Linear) run(tracks []track) {
+	table, column := drawTable(), 0
 	var along [mostTaught][draws]float64 // of each draw, the combinations that were taught
 	for i, e := range l.errors {
 		whole := e.size
@@ -137,9 +174,8 @@ func (l *Linear) drawn(of []int, f func(v []float64) float64) float64 {
 			if size == 0 {
 				continue
 			}
-			for n, k := range of {
-				add(&num[n], e, size*l.by[i][k].num)
-				add(&den[n], e, size*l.by[i][k].den)
+			for n := range tracks {
+				add(&tracks[n].at, e, size*tracks[n].by(i))
 			}
 			for t, part := range whole.taught {
 				add(&along[t], e, part*size/whole.root())
@@ -157,26 +193,14 @@ func (l *Linear) drawn(of []int, f func(v []float64) float64) float64 {
 		// Along a combination of which readings took a share of the variance, the
 		// draws become so much narrower.
 		narrower := -(1 - math.Sqrt(max(0, 1-share))) / share
-		for n, k := range of {
-			var byNum, byDen float64
+		for n := range tracks {
+			sum := 0.0
 			for i, e := range l.errors {
-				byNum += l.by[i][k].num * e.size.root() * e.size.taught[t]
-				byDen += l.by[i][k].den * e.size.root() * e.size.taught[t]
+				sum += tracks[n].by(i) * e.size.root() * e.size.taught[t]
 			}
-			add(&num[n], &along[t], narrower*byNum)
-			add(&den[n], &along[t], narrower*byDen)
+			add(&tracks[n].at, &along[t], narrower*sum)
 		}
 	}
-	away := make([]float64, draws)
-	for d := range away {
-		for n := range of {
-			v[n] = num[n][d] / den[n][d]
-		}
-		away[d] = math.Abs(f(v) - now)
-	}
-	slices.Sort(away)
-	const last = draws * 95 / 100
-	return (away[last-1] + away[last]) / 2
 }
 
 // add adds a multiple of the draws of one error.

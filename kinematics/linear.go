@@ -14,10 +14,11 @@ import (
 type Value struct {
 	Num, Den float64
 	OK       bool
+	Root     Root // of what is in Num and bends
 }
 
 // Number is a value that never goes through infinity.
-func Number(v float64, ok bool) Value { return Value{v, 1, ok} }
+func Number(v float64, ok bool) Value { return Value{Num: v, Den: 1, OK: ok} }
 
 func (v *Value) infinite() bool { return math.Abs(v.Den) <= beyondInfinity*math.Abs(v.Num) }
 
@@ -32,7 +33,7 @@ func (v Value) Of() (float64, bool) {
 }
 
 // Inverse is 1 over the value.
-func (v Value) Inverse() Value { return Value{v.Den, v.Num, v.OK} }
+func (v Value) Inverse() Value { return Value{Num: v.Den, Den: v.Num, OK: v.OK} }
 
 // Values returns every reading as a value of Linearise, in the order of the
 // Quantity constants.
@@ -45,7 +46,7 @@ func (p *Pose) Values() []Value {
 	}
 	for k, q := range centreQuantities {
 		r := v.ratios[k]
-		list[q] = Value{r.num, r.den, r != ratio{}}
+		list[q] = Value{Num: r.num, Den: r.den, OK: r != ratio{}}
 	}
 	return list
 }
@@ -58,8 +59,9 @@ type Linear struct {
 	corner Corner
 	within Within
 	errors []coordinateError
-	by     [][]slope // by[i][k]: value k by errors[i], per mm
-	known  []bool    // value k has slopes
+	by     [][]slope      // by[i][k]: value k by errors[i], per mm
+	roots  map[int][]Root // roots[k][i]: what is in Base[k].Root by errors[i]
+	known  []bool         // value k has slopes
 }
 
 type coordinateError struct {
@@ -96,7 +98,7 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 		if err := l.slopes(by, at, of); err != nil {
 			l.Edge = fmt.Errorf("%s: a corner %g mm away: %w", c.NameOf(at.Point), at.Step(), err)
 			clear(l.known)
-			l.errors, l.by = nil, nil
+			l.errors, l.by, l.roots = nil, nil, nil
 			return l, nil
 		}
 		l.errors, l.by = append(l.errors, coordinateError{at, size}), append(l.by, by)
@@ -124,6 +126,7 @@ func (l *Linear) slopes(by []slope, at Coordinate, of func(*Corner) ([]Value, er
 	for k := range by {
 		if l.known[k] = l.known[k] && plus[k].OK && minus[k].OK; l.known[k] {
 			by[k] = slope{(plus[k].Num - minus[k].Num) / (2 * step), (plus[k].Den - minus[k].Den) / (2 * step)}
+			l.addRoot(k, plus[k].Root, minus[k].Root, 2*step)
 		}
 	}
 	return nil
@@ -145,10 +148,13 @@ func Beside(a, b *Linear) Linear {
 			shared[e.at] = i
 		}
 	}
+	var from [][2]int // of each error, those of a and b that it is, or -1
 	for i, e := range a.errors {
+		from = append(from, [2]int{i, -1})
 		row := make([]slope, len(l.Base))
 		copy(row, a.by[i])
 		if j, ok := shared[e.at]; ok {
+			from[i][1] = j
 			copy(row[len(a.Base):], b.by[j])
 			e.size = e.size.larger(b.errors[j].size)
 			delete(shared, e.at)
@@ -162,8 +168,10 @@ func Beside(a, b *Linear) Linear {
 			copy(row[len(a.Base):], b.by[j])
 			e.size = e.size.untaught()
 			l.errors, l.by = append(l.errors, e), append(l.by, row)
+			from = append(from, [2]int{-1, j})
 		}
 	}
+	l.joinRoots(a, b, from)
 	return l
 }
 
@@ -215,6 +223,8 @@ func (l *Linear) Half(k int) (half float64, ok bool) {
 	switch {
 	case !l.known[k] || v.infinite():
 		return 0, false
+	case l.rootBends(k):
+		return l.drawn([]int{k}, func(v []float64) float64 { return v[0] }), true
 	case !l.bends(k):
 		return l.combined([]int{k}, []float64{1}), true
 	}
@@ -294,6 +304,9 @@ func (l *Linear) combined(of []int, weights []float64) float64 {
 const bentShare = 0.1
 
 func (l *Linear) bentFar(k int) bool {
+	if l.rootBends(k) {
+		return true
+	}
 	var s spread
 	for i, e := range l.errors {
 		s.add(l.by[i][k].den, e.size)

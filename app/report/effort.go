@@ -78,7 +78,7 @@ func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 	}
 	for _, k := range e.makers() {
 		c := EffortCase{Key: k.key, Name: k.name}
-		c.Answer, err = e.solve(m, k)
+		_, c.Answer, err = e.solve(m, k)
 		switch {
 		case errors.Is(err, effort.ErrLever), errors.Is(err, effort.ErrNoSpring), errors.Is(err, kinematics.ErrUnreachable):
 			c.Missing = strings.ReplaceAll(err.Error(), "\n", "; ")
@@ -92,12 +92,11 @@ func EffortsOf(j *job.Job, variant int, l Loading) (*Efforts, error) {
 	return e, nil
 }
 
-func (e *Efforts) solve(m *kinematics.Mechanism, k caseMaker) (effort.Answer, error) {
-	c, err := k.of(m, e.loading.conditions())
-	if err != nil {
-		return effort.Answer{}, err
+func (e *Efforts) solve(m *kinematics.Mechanism, k caseMaker) (c effort.Case, a effort.Answer, err error) {
+	if c, err = k.of(m, e.loading.conditions()); err == nil {
+		a, err = effort.Solve(m, e.loading.gear(), c)
 	}
-	return effort.Solve(m, e.loading.gear(), c)
+	return c, a, err
 }
 
 // setBands finds the band of every line.
@@ -105,9 +104,13 @@ func (e *Efforts) setBands() {
 	values := func(m *kinematics.Mechanism) []kinematics.Value {
 		var list []kinematics.Value
 		for _, k := range e.makers() {
-			a, err := e.solve(m, k)
-			for _, l := range e.lines(&a) {
-				list = append(list, kinematics.Number(l.Value, err == nil))
+			c, a, err := e.solve(m, k)
+			per, err2 := effort.PerScrub(m, e.loading.gear(), c)
+			gains := e.lines(&per)
+			for i, l := range e.lines(&a) {
+				v := kinematics.Number(l.Value, err == nil && err2 == nil)
+				v.Root = c.Scrub.Times(gains[i].Value)
+				list = append(list, v)
 			}
 		}
 		return list

@@ -99,7 +99,7 @@ func TestEffortBands(t *testing.T) {
 // effortSizes are the sizes in braking that TestEffortBands looks at.
 func effortSizes(t *testing.T, e *Efforts, c *kinematics.Corner) [3]float64 {
 	t.Helper()
-	a, err := e.solve(mechanism(t, *c), brakingCase)
+	_, a, err := e.solve(mechanism(t, *c), brakingCase)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,6 +175,54 @@ func TestTrendCells(t *testing.T) {
 	for v := range targets.Trend(targets.TrendCount) {
 		if c := trendCell(v); c.Text(units.Millimetre) == "" != (v == targets.NoTrend) || (c.Mark() == sheet.NoMark) != (v == targets.NoTrend) {
 			t.Errorf("trend %d: %q, mark %d", v, c.Text(units.Millimetre), c.Mark())
+		}
+	}
+}
+
+// Turning a standing wheel: how far the axis meets the ground from the contact moves both
+// wheels' friction alike, but what the load does about the leaning axis adds to it on
+// the left and takes from it on the right. So the right moment may be known ten times
+// better than the left one. Where the joints are assumed that distance may be anything:
+// its friction bends, and the band says so.
+func TestParkingMomentsAreKnownAsWellAsTheySay(t *testing.T) {
+	for _, assumed := range []bool{false, true} {
+		j := opened(t, frontJob)
+		v := &j.Variants[0]
+		for axis := range 3 {
+			for _, p := range []kinematics.Point{kinematics.UpperBall, kinematics.LowerBall} {
+				v.Assumed = v.Assumed.With(job.Coordinate(kinematics.Coordinate{Point: p, Axis: axis}), assumed)
+			}
+		}
+		e, err := EffortsOf(j, 0, Loading{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, lines := &e.Source, e.Cases[0].Lines
+		if small := lines[2].Band < lines[0].Band/5; small == assumed || lines[2].Key != "right_moment" {
+			t.Errorf("assumed %v: left ±%.0f, %s ±%.0f N mm", assumed, lines[0].Band, lines[2].Key, lines[2].Band)
+		}
+		next := newRandom()
+		const draws = 1500
+		var in [4]int
+		for range draws {
+			c := s.Corner
+			for _, at := range s.Within.Coordinates(&s.Corner) {
+				s.Within.Shift(&c, at, (2*next()-1)*s.Within.Size(at))
+			}
+			_, a, err := e.solve(mechanism(t, c), parkingCase)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, l := range e.lines(&a)[:4] {
+				if math.Abs(l.Value-lines[i].Value) <= lines[i].Band {
+					in[i]++
+				}
+			}
+		}
+		for i := 0; i < 4; i += 2 {
+			if share := float64(in[i]) / draws; share < 0.92 || share > 0.975 {
+				t.Errorf("assumed %v, %s: the 95 %% band holds %.1f %%", assumed, lines[i].Key, 100*share)
+			}
 		}
 	}
 }

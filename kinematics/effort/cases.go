@@ -65,7 +65,11 @@ func (c Conditions) check() error {
 // its own centre, and arm^2 by the parallel-axis theorem. The wheel is taken as
 // braked; one that is free to roll about the axis needs less.
 func ParkingTorque(grip, load, tread, arm float64) float64 {
-	return grip * load * math.Sqrt(tread*tread/8+arm*arm)
+	return scrub(grip, load, tread, arm, 0).Value()
+}
+
+func scrub(grip, load, tread, x, y float64) kinematics.Root {
+	return kinematics.Root{Gain: grip * load, Base: tread / math.Sqrt(8), X: x, Y: y}
 }
 
 // ParkingTorqueByPressure returns the same for an axis through the contact
@@ -90,13 +94,13 @@ func Parking(m *kinematics.Mechanism, c Conditions) (Case, error) {
 	if err != nil {
 		return Case{}, err
 	}
-	arm := 0.0
+	var x, y float64
 	if p.HasAxisAtGround {
-		arm = math.Hypot(p.Contact.X-p.AxisAtGround.X, p.Contact.Y-p.AxisAtGround.Y)
+		x, y = p.Contact.X-p.AxisAtGround.X, p.Contact.Y-p.AxisAtGround.Y
 	}
-	torque := ParkingTorque(c.Parking, c.Load, c.Tread, arm)
-	load := Vec{Z: c.Load}
-	return Case{Left: Side{Force: load, Couple: -torque}, Right: Side{Force: load, Couple: torque}}, nil
+	s := scrub(c.Parking, c.Load, c.Tread, x, y)
+	torque, load := s.Value(), Vec{Z: c.Load}
+	return Case{Left: Side{Force: load, Couple: -torque}, Right: Side{Force: load, Couple: torque}, Scrub: s}, nil
 }
 
 // SplitBraking is braking both wheels at rest height on ground of different

@@ -49,10 +49,12 @@ type Side struct {
 	Rolling bool
 }
 
-// Case is what acts on an axle. Rack is mm, positive to the car's left.
+// Case is what acts on an axle. Rack is mm, positive to the car's left. Scrub is what
+// the couples of both wheels are, of parking alone.
 type Case struct {
 	Rack        float64
 	Left, Right Side
+	Scrub       kinematics.Root
 }
 
 // Gear is the way from rack to hand. Zero values leave the wheel out.
@@ -129,6 +131,25 @@ func Solve(m *kinematics.Mechanism, g Gear, c Case) (Answer, error) {
 		a.RimPull, a.HasWheel = a.WheelTorque/g.RimRadius, true
 	}
 	return a, nil
+}
+
+// PerScrub is what an answer holds of each N mm of the case's scrub: it grows evenly with
+// that. Errors are those of Solve.
+func PerScrub(m *kinematics.Mechanism, g Gear, c Case) (Answer, error) {
+	torque := c.Scrub.Value()
+	if torque == 0 {
+		return Answer{}, nil
+	}
+	with, err := Solve(m, g, c)
+	if err != nil {
+		return Answer{}, err
+	}
+	c.Left.Couple, c.Right.Couple = 0, 0
+	free, err := Solve(m, g, c)
+	of := func(a, b float64) float64 { return (a - b) / torque }
+	part := func(a, b Part) Part { return Part{Moment: of(a.Moment, b.Moment), Rod: of(a.Rod, b.Rod)} }
+	return Answer{Left: part(with.Left, free.Left), Right: part(with.Right, free.Right), Rack: of(with.Rack, free.Rack),
+		WheelTorque: of(with.WheelTorque, free.WheelTorque), RimPull: of(with.RimPull, free.RimPull), HasWheel: with.HasWheel}, err
 }
 
 // solve fills in one side and returns the unit direction of its tie rod, from

@@ -124,7 +124,7 @@ func (s *Setup) values(c kinematics.Corner, out float64, at *places, like []kine
 			list[swingFrontAt+i] = kinematics.Number(x, true)
 		}
 	}
-	s.efforts(&m, func(at Measure, x float64, err error) { list[at] = kinematics.Number(x, err == nil) })
+	s.efforts(&m, func(k Measure, x kinematics.Value) { list[k] = x })
 	for i, with := range s.rods(c, out) {
 		if with != nil {
 			s.rideValues(with, at.ride[i], list[rideAt+i*rides:][:rides])
@@ -180,7 +180,7 @@ func (s *Setup) springValues(c kinematics.Corner, base []kinematics.Value) []kin
 	rest := s.rest(&m, &p)
 	list[MotionRatio], list[SpringForce] = rest[MotionRatio], rest[SpringForce]
 	if c.Spring.Carrier == kinematics.OnUpright {
-		s.efforts(&m, func(at Measure, x float64, err error) { list[at] = kinematics.Number(x, err == nil) })
+		s.efforts(&m, func(k Measure, x kinematics.Value) { list[k] = x })
 	}
 	return list
 }

@@ -1,7 +1,6 @@
 package widen
 
 import (
-	"errors"
 	"math"
 
 	"armscribe/kinematics"
@@ -138,7 +137,7 @@ func (s *Setup) measure(c kinematics.Corner, out float64) (v measures, at places
 	for k, x := range s.tyre(&p) {
 		v[k].Value, v[k].OK = x.Of()
 	}
-	s.efforts(&m, func(at Measure, x float64, err error) { v[at] = Value{x, err == nil} })
+	s.efforts(&m, func(k Measure, x kinematics.Value) { v[k].Value, v[k].OK = x.Of() })
 	for i, with := range s.rods(c, out) {
 		if with == nil {
 			continue
@@ -192,9 +191,7 @@ func (s *Setup) rods(c kinematics.Corner, out float64) (list [len(rideMeasures)]
 	return list
 }
 
-var errNoWheel = errors.New("no steering wheel")
-
-func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, float64, error)) {
+func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, kinematics.Value)) {
 	parking, err := effort.Parking(m, s.Conditions)
 	braking, err2 := effort.SplitBraking(s.Conditions)
 	bump, err3 := effort.OneWheelBump(s.Conditions)
@@ -203,18 +200,24 @@ func (s *Setup) efforts(m *kinematics.Mechanism, set func(Measure, float64, erro
 		err                error
 		moment, rack, pull Measure
 	}{{parking, err, ParkingMoment, ParkingRack, ParkingPull}, {braking, err2, BrakingMoment, BrakingRack, BrakingPull}, {bump, err3, BumpMoment, BumpRack, BumpPull}} {
-		var a effort.Answer
+		var a, per effort.Answer
 		if l.err == nil {
 			a, l.err = effort.Solve(m, s.Gear, l.load)
 		}
-		set(l.moment, a.Left.Moment, l.err)
+		if l.err == nil {
+			per, l.err = effort.PerScrub(m, s.Gear, l.load)
+		}
+		put := func(at Measure, x, per float64, ok bool) {
+			v := kinematics.Number(x, ok && l.err == nil)
+			v.Root = l.load.Scrub.Times(per)
+			set(at, v)
+		}
+		put(l.moment, a.Left.Moment, per.Left.Moment, true)
 		if l.rack == ParkingRack {
-			a.Rack, a.RimPull = math.Abs(a.Rack), math.Abs(a.RimPull)
+			rack, pull := math.Copysign(1, a.Rack), math.Copysign(1, a.RimPull)
+			a.Rack, a.RimPull, per.Rack, per.RimPull = rack*a.Rack, pull*a.RimPull, rack*per.Rack, pull*per.RimPull
 		}
-		set(l.rack, a.Rack, l.err)
-		if l.err == nil && !a.HasWheel {
-			l.err = errNoWheel
-		}
-		set(l.pull, a.RimPull, l.err)
+		put(l.rack, a.Rack, per.Rack, true)
+		put(l.pull, a.RimPull, per.RimPull, a.HasWheel)
 	}
 }
