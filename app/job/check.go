@@ -247,7 +247,7 @@ func valueOf(l units.Length, u units.Unit) string {
 func (c *checker) limitText(low, high float64) string {
 	switch {
 	case low == -units.MaxLength:
-		return "is not within ±10 m"
+		return "is not within ±" + units.LimitText(c.units)
 	case low == 0 && high == units.MaxLength:
 		return "must not be below zero"
 	case low == kinematics.MinSpan && high == units.MaxLength:

@@ -73,7 +73,7 @@ func (j *Job) fields() []field {
 // check asks for a rack where the wheels are steered.
 func (j *Job) check(r *reader, at string, line int, has func(string) bool) {
 	if j.Axle == Front && !has("rack") {
-		r.missing(line, at, field{key: "rack", sample: "{left: 62, right: 62}"})
+		r.missingKey(line, at, j, "rack")
 	}
 }
 
@@ -134,12 +134,12 @@ func (a *Arm) check(r *reader, at string, line int, has func(string) bool) {
 			"keep pivot for the short form with one front-view pivot, or the other two")
 	case one || front && rear:
 	case front:
-		r.missing(line, at, field{key: "rear_pivot", sample: "{x: -120, y: 395, z: 462}"})
+		r.missingKey(line, at, a, "rear_pivot")
 	case rear:
-		r.missing(line, at, field{key: "front_pivot", sample: "{x: 110, y: 395, z: 470}"})
+		r.missingKey(line, at, a, "front_pivot")
 	default:
 		r.add(line, at, "", "has no pivot",
-			"add front_pivot and rear_pivot, or in the short form pivot: {y: 330, z: 210}")
+			"add front_pivot and rear_pivot, or in the short form pivot: "+lengths("{y: 330, z: 210}", r.units))
 	}
 }
 

@@ -130,12 +130,19 @@ func (r *reader) report(p Problem) {
 	r.problems = append(r.problems, p)
 }
 
+// missing asks for a key.
 func (r *reader) missing(line int, at string, f field) {
-	cure := fmt.Sprintf("add '%s: %s'", f.key, f.sample)
-	if f.below != "" {
-		cure = fmt.Sprintf("add '%s:' and below it %s", f.key, f.below)
+	cure := fmt.Sprintf("add '%s:' and below it %s", f.key, f.below)
+	if f.below == "" {
+		cure = fmt.Sprintf("add '%s: %s'", f.key, r.sample(f))
 	}
 	r.add(line, join(at, f.key), "", "is missing", cure)
+}
+
+// missingKey asks for a key of a section that another rule makes necessary.
+func (r *reader) missingKey(line int, at string, s section, key string) {
+	f, _ := fieldNamed(s.fields(), key)
+	r.missing(line, at, f)
 }
 
 // all returns every problem found, in order.

@@ -41,7 +41,7 @@ const (
 
 func (s *Spacers) fields() []field {
 	return []field{
-		{"stock", "", "the thicknesses there are, as '- 2'", true, listCodec[Stock]{to: &s.Stock, most: MaxStock, what: "spacers", item: stockItem{}, flow: true}},
+		{"stock", "", "the thicknesses there are, each behind '- '", true, listCodec[Stock]{to: &s.Stock, most: MaxStock, what: "spacers", item: stockItem{}, flow: true}},
 		{"tallest", "20", "", false, optionalCodec{&s.Tallest}},
 		{"grip", "34", "", false, optionalCodec{&s.Grip}},
 		{"longest_bolt", "60", "", false, optionalCodec{&s.LongestBolt}},
@@ -51,7 +51,7 @@ func (s *Spacers) fields() []field {
 // check refuses a stock of nothing, which would be no stock.
 func (s *Spacers) check(r *reader, at string, line int, has func(string) bool) {
 	if has("stock") && len(s.Stock) == 0 && !r.bad[at+".stock"] {
-		r.add(r.lineOf(at+".stock"), at+".stock", "", "holds no spacers", "list the thicknesses there are, as [1, 1.5, 2, 3, 5, 10]")
+		r.add(r.lineOf(at+".stock"), at+".stock", "", "holds no spacers", "list the thicknesses there are, as "+lengths("[1, 1.5, 2, 3, 5, 10]", r.units))
 	}
 }
 
@@ -88,7 +88,7 @@ func (stockItem) schemaItem(s *schemer) object {
 func (c *checker) spacers(s *Spacers) {
 	const at = "spacers"
 	if s.Any() && len(s.Stock) == 0 && !c.skips(at+".stock") {
-		c.add(at+".stock", "", "holds no spacers", "list the thicknesses there are, as [1, 1.5, 2, 3, 5, 10]", nil)
+		c.add(at+".stock", "", "holds no spacers", "list the thicknesses there are, as "+lengths("[1, 1.5, 2, 3, 5, 10]", c.units), nil)
 	}
 	if len(s.Stock) > MaxStock {
 		c.add(at+".stock", "", fmt.Sprintf("holds %d spacers, more than %d", len(s.Stock), MaxStock), "keep those that matter", nil)

@@ -39,7 +39,7 @@ func (s *Stack) fields() []field {
 
 // check asks for one side.
 func (s *Stack) check(r *reader, at string, line int, has func(string) bool) {
-	const cure = "write under: [2, 0.5], or over: with the pieces that stand above the joint"
+	cure := "write under: " + lengths("[2, 0.5]", r.units) + ", or over: with the pieces that stand above the joint"
 	switch {
 	case has("under") && has("over"):
 		r.add(line, at, "", "stands on both sides of the joint", "keep one: "+cure)
@@ -63,7 +63,7 @@ func (c piecesCodec) read(r *reader, n *yaml.Node, at string) {
 	c.list(&list).read(r, n, at)
 	if len(list) == 0 {
 		if n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
-			r.add(n.Line, at, "", "holds no spacers", "list those that stand there, as [2, 0.5], or remove it")
+			r.add(n.Line, at, "", "holds no spacers", "list those that stand there, as "+lengths("[2, 0.5]", r.units)+", or remove it")
 		}
 		return
 	}

@@ -105,7 +105,7 @@ func (v *Variant) checkHub(r *reader, at string, has func(string) bool) {
 	}
 	if !v.Track.Given {
 		if !stands {
-			r.missing(r.lineOf(hub), hub, field{key: "y", sample: "705"})
+			r.missingKey(r.lineOf(hub), hub, &v.Hub, "y")
 		}
 		return
 	}

@@ -95,8 +95,12 @@ func (m *rimRows) fill() {
 	}
 	about := ""
 	if in.RimErr == nil {
+		keep := "3 to 5 mm"
+		if in.Unit == units.Inch {
+			keep = "1/8 to 3/16 in"
+		}
 		about = "Barrel " + units.Built.Length(in.Rim.Barrel, in.Unit) +
-			" across inside, estimated from the size code: measure the wheel. Spokes are not in it. Keep 3 to 5 mm at least, more with joints that have play: common practice, no source."
+			" across inside, estimated from the size code: measure the wheel. Spokes are not in it. Keep " + keep + " at least, more with joints that have play: common practice, no source."
 	}
 	m.about.say(about, look.ColorQuiet)
 }

@@ -129,17 +129,28 @@ func example(bare Unit) string {
 // withinLimit rounds v to a float64, which is Inf if it is enormous, and
 // refuses it beyond the limit.
 func (p *parser) withinLimit(v *big.Rat) (float64, *EntryError) {
-	limit, unit, words := MaxLength, Millimetre, "10 m"
+	limit, unit, words := MaxLength, Millimetre, LimitText(p.bare)
 	if !p.bare.IsLength() {
 		limit, unit, words = MaxDegrees, Degree, "360 deg, one turn"
 	}
 	f, _ := v.Float64()
 	if math.Abs(f) > limit {
+		if p.bare == Inch || p.bare == Foot {
+			v, unit = new(big.Rat).Quo(v, big.NewRat(254, 10)), Inch
+		}
 		return 0, &EntryError{Text: string(p.text),
 			Problem: fmt.Sprintf("%s %s is beyond the limit of %s", shortDecimal(v), unit, words),
 			Cure:    "check the unit and the decimal point"}
 	}
 	return f, nil
+}
+
+// LimitText is [MaxLength] as it is said where lengths are in a unit.
+func LimitText(unit Unit) string {
+	if unit == Inch || unit == Foot {
+		return "393.7 in"
+	}
+	return "10 m"
 }
 
 // shortDecimal writes a possibly enormous v in few characters.

@@ -36,7 +36,7 @@ func (p *parser) missing(t token) *EntryError {
 	case endToken:
 		return p.refuse(t.start, "the text ends where a number should follow", "add the number or leave out what asks for it")
 	case unitToken:
-		return p.refuse(t.start, fmt.Sprintf("the unit %s has no number before it", t.unit), "write the number first, as in 57 mm")
+		return p.refuse(t.start, fmt.Sprintf("the unit %s has no number before it", t.unit), fmt.Sprintf("write the number first, as in %s %s", example(t.unit), t.unit))
 	}
 	if t.sign == '-' || t.sign == '+' {
 		return p.refuse(t.start, "a second sign", "put a signed number in brackets, as in 2 * (-3)")

@@ -37,7 +37,7 @@ func (w *Window) askNewFromPhoto() {
 	}
 	track := length("between the middles of both tyres, on the ground", true)
 	offset := length("default until typed over", false)
-	camera := length("to the wheel, such as 4 m", false)
+	camera := length("to the wheel, such as 4 m or 13 ft", false)
 	radio := func(a, b string) *keyed.Radio {
 		return keyed.NewRadio([]string{a, b}, nil)
 	}
