@@ -68,9 +68,9 @@ type cure struct {
 
 func newCure(p *Page) *cure {
 	c := &cure{p: p, note: pages.NewNotice(), view: pages.NewView()}
-	rows := pages.NewGrid("llllll")
+	rows := pages.NewGrid("lll")
 	rows.Tight = true
-	rows.Head("free to move", "from", "to", "", "from", "to")
+	rows.Head("free to move", "from", "to")
 	for f := range bumpsteer.FreedomCount {
 		r := &c.rows[f]
 		r.tick = keyed.NewCheck("", nil)
@@ -79,9 +79,9 @@ func newCure(p *Page) *cure {
 		r.high.Suggest(firstLimits[f].high, p.host.Job().Units)
 		r.tick.SetChecked(firstLimits[f].ticked)
 	}
-	for f := bumpsteer.OuterEndHeight; f < bumpsteer.RackHeight; f++ {
-		outer, inner := &c.rows[f], &c.rows[f+bumpsteer.RackHeight]
-		rows.Row(outer.tick, outer.low.Field, outer.high.Field, inner.tick, inner.low.Field, inner.high.Field)
+	for f := range c.rows {
+		r := &c.rows[f]
+		rows.Row(r.tick, r.low.Field, r.high.Field)
 	}
 	c.makeGoal()
 	c.find = keyed.NewButton("Find it", c.search)
@@ -93,7 +93,7 @@ func newCure(p *Page) *cure {
 	c.keep = keyed.NewButton("Keep as a variant", c.keepIt)
 	c.keep.Importance = widget.HighImportance
 	c.keep.Hide()
-	buttons := container.NewBorder(nil, nil, container.NewHBox(c.find, c.halt, c.keep), nil, c.progress)
+	buttons := container.NewVBox(pages.Flow(c.find, c.halt, c.keep), c.progress)
 	c.content = container.NewVBox(rows.Content, pages.Hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.view.Object())
 	return c
 }
@@ -103,7 +103,7 @@ func (c *cure) makeGoal() {
 		c.from[i], c.to[i] = pages.NewLength("range, from", 82), pages.NewLength("range, to", 82)
 	}
 	c.from[bumpsteer.OverRoll], c.to[bumpsteer.OverRoll] = pages.NewAngle("range, from", 82), pages.NewAngle("range, to", 82)
-	c.slope, c.slopeUnit, c.rangeUnit = pages.NewField(110), widget.NewLabel(""), widget.NewLabel("")
+	c.slope, c.slopeUnit, c.rangeUnit = pages.NewField(110), pages.Prose(), widget.NewLabel("")
 	c.slope.SetText("0")
 	c.ranges = container.NewVBox()
 	c.goal = keyed.NewSelect([]string{leastTravel, slopeTravel, leastRoll, slopeRoll}, func(string) { c.showGoal() })
@@ -139,13 +139,14 @@ func (c *cure) showGoal() {
 	over := c.over()
 	unit := c.p.setup.Unit
 	c.rangeUnit.SetText(pages.Pick(over == bumpsteer.OverRoll, "deg of roll", unit.String()))
-	row := pages.NewGrid("llllll")
-	row.Row(pages.Plain("goal"), pages.Wide(c.goal, 240), c.from[over].Field, pages.Plain("to"), c.to[over].Field, c.rangeUnit)
-	objects := []fyne.CanvasObject{row.Content}
+	row := pages.NewGrid("llll")
+	row.Row(c.from[over].Field, pages.Plain("to"), c.to[over].Field, c.rangeUnit)
+	objects := []fyne.CanvasObject{c.goal, row.Content}
 	if c.hasSlope() {
 		c.slopeUnit.SetText(pages.Pick(over == bumpsteer.OverRoll, "deg for each deg of roll: above zero, the outer wheel toes out", "deg for each "+unit.String()+": below zero, toe-out in bump"))
-		more := pages.NewGrid("lll")
-		more.Row(pages.Plain("slope"), c.slope, c.slopeUnit)
+		more := pages.NewGrid("ll")
+		more.Row(pages.Plain("slope"), c.slope)
+		more.Across(0, c.slopeUnit)
 		objects = append(objects, more.Content)
 	}
 	c.ranges.Objects = objects

@@ -45,7 +45,7 @@ func New(h pages.Host) *Page {
 	for _, s := range p.sections {
 		shown = append(shown, &charted{pages.NewPart(s.Name(), s.Object(), p.chart.Picture), s, p})
 	}
-	p.Book = pages.NewBook("Steering", "Geometry only: strength, fasteners and road legality are for qualified people.", shown...)
+	p.Book = pages.NewBook("Steering", shown...)
 	return p
 }
 

@@ -37,10 +37,9 @@ type Book struct {
 	current   int
 }
 
-// NewBook makes a book that is open at its first section, with a line of caution
-// under everything, unless it is empty. Without a title its section stands alone. Show
+// NewBook makes a book that is open at its first section. Without a title its section stands alone. Show
 // fills it.
-func NewBook(title, caution string, sections ...Section) *Book {
+func NewBook(title string, sections ...Section) *Book {
 	b := &Book{title: widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), of: widget.NewLabel(""), sections: sections, body: container.NewStack()}
 	b.of.Alignment, b.of.Truncation, b.of.Importance = fyne.TextAlignTrailing, fyne.TextTruncateEllipsis, widget.LowImportance
 	bar, tabs := newTabs(sections, b.Select)
@@ -53,11 +52,7 @@ func NewBook(title, caution string, sections ...Section) *Book {
 	if title == "" {
 		head.Hide()
 	}
-	foot := Hint(caution)
-	if caution == "" {
-		foot.Hide()
-	}
-	b.content = container.New(layout.NewBorderLayout(head, foot, nil, nil), head, b.body, foot) // Tab goes in this order
+	b.content = container.New(layout.NewBorderLayout(head, nil, nil, nil), head, b.body) // Tab goes in this order
 	b.open(0)
 	return b
 }

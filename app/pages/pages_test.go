@@ -159,7 +159,7 @@ func TestABookOpensItsSectionsByTabAndByName(t *testing.T) {
 	useLook(t)
 	var shown []string
 	second := &leaf{NewPart("second", widget.NewLabel("words"), nil), &shown}
-	b := NewBook("Steering", "Geometry only.", &leaf{NewPart("first", widget.NewLabel("words"), nil), &shown}, second)
+	b := NewBook("Steering", &leaf{NewPart("first", widget.NewLabel("words"), nil), &shown}, second)
 	test.NewTempWindow(t, b.Object()).Resize(fyne.NewSize(400, 600))
 	b.Show()
 	test.Tap(b.tabs[1])
@@ -182,7 +182,7 @@ func TestTabsWrapInANarrowColumn(t *testing.T) {
 	for _, name := range []string{"Diagnosis", "Cure", "Spacers", "Rack moved", "Toe gauge", "Fit to the car", "Adjusters"} {
 		list = append(list, &leaf{NewPart(name, widget.NewLabel(""), nil), &shown})
 	}
-	b := NewBook("Steering", "", list...)
+	b := NewBook("Steering", list...)
 	win := test.NewTempWindow(t, b.Object())
 	for _, width := range []float32{250, 330, 430, 900} {
 		win.Resize(fyne.NewSize(width, 500))

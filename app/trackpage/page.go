@@ -37,9 +37,6 @@ type Page struct {
 	reach  *reach
 }
 
-// Caution stands under the answers about loads and ways.
-const Caution = "Geometry and indicative loads only: strength, welding, fasteners and road legality are for qualified people and local codes."
-
 // New makes the page; each section's Show fills it.
 func New(h Host) *Page {
 	p := &Page{host: h}

@@ -51,7 +51,7 @@ func openJob(t testing.TB, j *job.Job) *bench {
 	b.Page = New(Host{Host: b.Host(), Add: func(name string, from int, list []job.Variant) error {
 		return b.Shown(b.Doc.EditJob(name, "", func(j *job.Job) { j.Variants = append(j.Variants, list...) }))
 	}})
-	b.Book = pages.NewBook("", Caution, append(append(b.Fit(), b.Arms()...), b.Check()...)...)
+	b.Book = pages.NewBook("", append(append(b.Fit(), b.Arms()...), b.Check()...)...)
 	b.Put(b.Object(), 640, 900, b.Book.Show)
 	return b
 }

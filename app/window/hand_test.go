@@ -3,6 +3,7 @@ package window
 import (
 	"math"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -17,7 +18,13 @@ import (
 
 // Fine gaps come at once: the toolkit's test driver has no goroutine to bring
 // them back to.
-func init() { inBackground = func(work, then func()) { work(); then() } }
+func init() {
+	inBackground = func(work, then func()) { work(); then() }
+	later = func(_ time.Duration, f func()) func() bool { waiting = f; return func() bool { return true } }
+}
+
+// waiting is what the window last wanted to do later.
+var waiting = func() {}
 
 // open makes a window on a demo job, without a display.
 func open(t testing.TB, name string) *Window {

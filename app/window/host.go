@@ -14,7 +14,7 @@ import (
 // pageHost lets an answer work on the document.
 func (w *Window) pageHost() pages.Host {
 	return pages.Host{
-		Job:     func() *job.Job { return w.doc.Job() },
+		Job:     w.jobInView,
 		Variant: func() int { return w.doc.Current() },
 		Unit:    func() units.Unit { return w.unit },
 		Edit: func(name string, change func(j *job.Job)) error {

@@ -1,9 +1,12 @@
 package window
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	fynecanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
 
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
@@ -33,14 +36,27 @@ func TestTheHandGoesOnBesideEveryAnswer(t *testing.T) {
 		w.choose(s)
 		for _, section := range w.sectionNames() {
 			w.open(s, section)
-			was, of := w.bytes(t), w.book().Of()
+			was, first := w.bytes(t), w.book().Of()
+			of := first
+			w.answer.following = following{}
 			from := w.grab(t, scene.OfPoint(kinematics.OuterEnd))
 			w.pull(from, 3, -5)
-			if follows := section == "Readings" || section == pointsSection || section == springSection; (w.book().Of() == of) != follows {
-				t.Errorf("%s, %s: beside a hand it is %q", s, section, w.book().Of())
+			of = w.book().Of()
+			switch {
+			case section == "Readings" || section == pointsSection || section == springSection:
+			case paces[section] == follow:
+				if !strings.HasSuffix(of, "in the hand") {
+					t.Errorf("%s, %s does not follow the hand: %q", s, section, of)
+				}
+			case of != "≈ before this move":
+				t.Errorf("%s, %s: beside a hand it is %q", s, section, of)
+			case paces[section] == rests:
+				if waiting(); !strings.HasSuffix(w.book().Of(), "in the hand") {
+					t.Errorf("%s, %s does not follow when the hand rests: %q", s, section, w.book().Of())
+				}
 			}
 			w.letGo(from.AddXY(3, -5))
-			if w.bytes(t) == was || w.doc.UndoName() != "move outer tie-rod end" || w.book().Of() != of || !w.isOpen(s, section) {
+			if w.bytes(t) == was || w.doc.UndoName() != "move outer tie-rod end" || w.book().Of() != first || !w.isOpen(s, section) {
 				t.Errorf("%s, %s: after a drag undo is %q, the answer %q", s, section, w.doc.UndoName(), w.book().Of())
 			}
 			w.undo()
@@ -149,5 +165,33 @@ func TestAProposalIsSeenBeforeItIsKept(t *testing.T) {
 	w.choose(ride)
 	if w.frame.Before.Study.Case.Corner != before || w.view.Input().BeforeName != "" {
 		t.Error("the proposal stays when its answer is left")
+	}
+}
+
+// An answer that follows says of the corner in the hand what it says of one that was let
+// go, and Esc gives the answer back that was there.
+func TestTheDiagnosisFollowsTheHand(t *testing.T) {
+	w := open(t, "gravel-estate")
+	w.open(steering, diagnosisSection)
+	table := func() string {
+		text := ""
+		for _, v := range test.LaidOutObjects(w.book().Object()) {
+			if l, ok := v.(*fynecanvas.Text); ok {
+				text += l.Text + " "
+			}
+		}
+		return strings.Replace(text, ", in the hand", "", 1)
+	}
+	first := table()
+	from := w.grab(t, scene.OfPoint(kinematics.OuterEnd))
+	w.pull(from, 4, -9)
+	held := table()
+	w.view.Cancel()
+	if again := table(); held == first || again != first {
+		t.Errorf("in the hand %q, dropped %q, at first %q", held, again, first)
+	}
+	w.drag(t, scene.OfPoint(kinematics.OuterEnd), 4, -9)
+	if kept := table(); kept != held {
+		t.Errorf("in the hand %q, kept %q", held, kept)
 	}
 }

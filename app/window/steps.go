@@ -87,7 +87,7 @@ type answers struct {
 	brief *panels.Readings
 	bump  *bumppage.Page
 	host  pages.Host
-	later bool // the answer is of before the hand moved
+	following
 	// proposal is the corner that the answer would keep, seen in the view in the
 	// compared one's stead; nil for none.
 	proposal *job.Variant
@@ -117,15 +117,11 @@ func (w *Window) makeAnswers() {
 	papers := pages.NewPart(papersSection, w.papers(), nil)
 	nothing := func() {}
 	book := func(s step, sections ...pages.Section) {
-		caution := ""
-		if s == fit || s == arms || s == check {
-			caution = trackpage.Caution
-		}
 		title := s.String()
 		if s == atAGlance {
 			title = "" // the readings have a heading of their own
 		}
-		a.books[s] = pages.NewBook(title, caution, sections...)
+		a.books[s] = pages.NewBook(title, sections...)
 	}
 	book(atAGlance, whole("Readings", w.readings, nothing))
 	book(measure, whole(pointsSection, w.points, panel(w.points.SetInput)), whole(carSection, w.car, panel(w.car.SetInput)),
@@ -205,7 +201,7 @@ func (w *Window) isOpen(s step, section string) bool {
 // showAnswer brings the open section up to date with the document.
 func (w *Window) showAnswer() {
 	a := &w.answer
-	a.later = false
+	a.late = false
 	wanted := w.book().Wants()
 	w.book().SetOf(a.host.ShownWords())
 	w.book().Show()
@@ -257,26 +253,6 @@ func (w *Window) proposed() *job.Variant {
 		return nil
 	}
 	return w.answer.proposal
-}
-
-// followHand lets what can follow a hand in the view do so, and marks an answer that the
-// hand has overtaken.
-func (w *Window) followHand() {
-	if !w.view.Busy() || w.answer.step == atAGlance {
-		return
-	}
-	corner := w.frame.Now.Study.Case.Corner
-	switch w.book().Section().Object() {
-	case w.points:
-		w.points.Follow(corner)
-	case w.spring:
-		w.spring.Follow(corner)
-	default:
-		if !w.answer.later {
-			w.answer.later = true
-			w.book().SetOf("≈ before this move")
-		}
-	}
 }
 
 // panelInput is what the panels of points, wheel and car show.
