@@ -21,7 +21,7 @@ type Photo struct {
 	Calibration Calibration
 	Level       Level
 	Anchor      Anchor
-	Mirrored    bool    // taken of the right corner
+	Mirrored    bool    // turned over: of the right corner from in front, or of the left one from behind
 	Opacity     float64 // 0 not seen, 1 solid
 	// CameraDistance is from the lens to the wheel's plane, for the error of
 	// perspective.
@@ -39,6 +39,9 @@ type Calibration struct {
 	Distance units.Length
 	// Within is how far off either place may be picked, pixels; 0 not known.
 	Within float64
+	// Ahead is how much nearer to the camera than the wheel's middle the distance stands,
+	// as a ruler before the tyre does; not given: about there.
+	Ahead Optional
 }
 
 // Level is two picked places of the same height on the car, A nearer to its
@@ -67,6 +70,8 @@ const (
 	MaxPixel = 100_000.0
 	// minPixels apart, two picked places give no scale or level worth the name.
 	minPixels = 2.0
+	// maxAhead is as far as a ruler is held before a wheel, or behind it, mm.
+	maxAhead = 1000.0
 	// maxPath is the longest path kept, in characters.
 	maxPath = 1000
 )
@@ -94,6 +99,7 @@ func (c *Calibration) fields() []field {
 		{"b", pixelSample, "", true, sectionCodec{sec: &c.B, flow: true}},
 		{"distance", "457 mm", "", true, lengthCodec{to: &c.Distance}},
 		{"within", "1.5", "", false, numberCodec{to: &c.Within, mayLack: true}},
+		{"ahead", "260 mm", "", false, optionalCodec{&c.Ahead}},
 	}
 }
 
@@ -139,6 +145,12 @@ func (c *checker) photo(p *Photo) {
 	if cal := p.Calibration; cal.Given {
 		c.apart(at+"calibration", cal.A, cal.B, cal.Within)
 		c.length(at+"calibration.distance", cal.Distance, kinematics.MinSpan, units.MaxLength)
+		if far := maxAhead; cal.Ahead.Given {
+			if p.CameraDistance.MM > 0 {
+				far = min(far, p.CameraDistance.MM/2)
+			}
+			c.length(at+"calibration.ahead", cal.Ahead.Length, -maxAhead, far)
+		}
 	}
 	if p.Level.Given {
 		c.apart(at+"level", p.Level.A, p.Level.B, p.Level.Within)

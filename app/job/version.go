@@ -47,6 +47,7 @@ var since = map[string]uint64{
 	"rack.assumed":               5,
 	"variants.camber_within":     5,
 	"photo.calibration.within":   5,
+	"photo.calibration.ahead":    5,
 	"photo.level.within":         5,
 	"obstacles.via":              5,
 	"obstacles.angles":           5,

@@ -11,12 +11,14 @@ const (
 	// UsualDistance is the camera's from the wheel's plane where it is not known: in
 	// the middle, by what perspective does, of 2 m in a garage and 6 m in a yard.
 	UsualDistance = 3000.0 // mm
-	unknownShare  = 0.5    // of what perspective does from there, that it may be off
-	squareWithin  = 2.0    // degrees that the camera may look askew
-	levelWithin   = 1.5    // degrees that a picture is turned that nobody has levelled
-	scaleDepth    = 30.0   // mm that the length of the scale may stand beside the axle line
-	pickedWithin  = 2.0    // pixels that scale and level may be off where it is not kept
-	handWithin    = 1.5    // screen points that a click may be off
+	// ScaleDepth is how far before or behind where it was said to stand the length of
+	// the scale may be.
+	ScaleDepth   = 30.0 // mm
+	unknownShare = 0.5  // of what perspective does from there, that it may be off
+	squareWithin = 2.0  // degrees that the camera may look askew
+	levelWithin  = 1.5  // degrees that a picture is turned that nobody has levelled
+	pickedWithin = 2.0  // pixels that scale and level may be off where it is not kept
+	handWithin   = 1.5  // screen points that a click may be off
 )
 
 // Doubt is how far off what is picked in a photo may be.
@@ -32,15 +34,12 @@ type Doubt struct {
 // DoubtOf takes the photo's scale, level and camera, and its header: the lens looks
 // at the picture's middle. within is the tape's error, mm.
 func DoubtOf(p *job.Photo, h Header, within float64) Doubt {
-	d := Doubt{distance: UsualDistance, level: radians(levelWithin)}
+	d := Doubt{distance: distanceOf(p), known: p.CameraDistance.Given, level: radians(levelWithin)}
 	d.pl, _ = PlacementOf(p, h.Held)
-	if c := p.CameraDistance; c.Given {
-		d.distance, d.known = c.MM, true
-	}
 	d.lens[0], d.lens[1] = d.pl.OnCar(job.Pixel{X: float64(h.Width) / 2, Y: float64(h.Height) / 2})
 	if c := p.Calibration; c.Given {
 		long := math.Hypot(c.B.X-c.A.X, c.B.Y-c.A.Y)
-		d.scale = root(math.Sqrt2*picked(c.Within)/long, within/c.Distance.MM, scaleDepth/d.distance)
+		d.scale = root(math.Sqrt2*picked(c.Within)/long, within/c.Distance.MM, ScaleDepth/d.distance, d.unknown()*c.Ahead.MM/d.distance)
 	}
 	if l := p.Level; l.Given {
 		d.level = math.Sqrt2 * picked(l.Within) / math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y)
@@ -119,10 +118,15 @@ func (d *Doubt) Between(a, b Spot) (dy, dz, offY, offZ float64) {
 
 // depth is how far nearer or farther than it was taken for a spot may stand.
 func (d *Doubt) depth(s Spot) float64 {
+	return (1+d.unknown())*s.Depth + d.unknown()*math.Abs(s.Ahead)
+}
+
+// unknown is the share of what perspective does that may be off.
+func (d *Doubt) unknown() float64 {
 	if d.known {
-		return s.Depth
+		return 0
 	}
-	return (1+unknownShare)*s.Depth + unknownShare*math.Abs(s.Ahead)
+	return unknownShare
 }
 
 // Distance is the camera's from the plane of the scale, mm, measured or not.

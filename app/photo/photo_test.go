@@ -336,3 +336,25 @@ func FuzzImageHeader(f *testing.F) {
 		}
 	})
 }
+
+// A ruler held before the wheel covers more pixels than it would on the wheel's plane: a
+// pinhole so far away says how many. Where nobody has measured how far, half of that is
+// doubtful.
+func TestAScaleBeforeTheWheel(t *testing.T) {
+	const distance, ahead, length, focal = 2600.0, 340.0, 457.0, 4100.0
+	p := job.Photo{File: "a.png", CameraDistance: job.Given(units.Length{MM: distance}), Calibration: job.Calibration{Given: true, A: job.Pixel{X: 700, Y: 512}, Within: 0.1,
+		B: job.Pixel{X: 700 + focal*length/(distance-ahead), Y: 512}, Distance: units.Length{MM: length}, Ahead: job.Given(units.Length{MM: ahead})}}
+	pl, _ := PlacementOf(&p, Held{})
+	if got := pl.Scale * focal / distance; math.Abs(got-1) > 1e-12 {
+		t.Errorf("a mm on the wheel's plane is taken for %.4f", got)
+	}
+	header := Header{Width: 4000, Height: 3000}
+	p.CameraDistance = job.Optional{}
+	doubt := func() float64 { d := DoubtOf(&p, header, 0); return d.scale }
+	if got, least := doubt(), 0.5*ahead/UsualDistance; !(got > least && got < 1.2*least) {
+		t.Errorf("of an unknown distance the scale is known within %.4f, want a little over %.4f", got, least)
+	}
+	if p.Calibration.Ahead = (job.Optional{}); doubt() > 1.1*ScaleDepth/UsualDistance {
+		t.Errorf("on the wheel's plane it is known within %.4f", doubt())
+	}
+}

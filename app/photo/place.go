@@ -9,7 +9,7 @@ import (
 // Placement lays a picture on the front view of the left corner: y grows to
 // the right of the view, z upward, both in mm; pixels go right and down.
 type Placement struct {
-	Scale    float64 // mm for each pixel
+	Scale    float64 // mm for each pixel, on the wheel's plane
 	Turn     float64 // rad that the picture is turned, counter-clockwise on the view
 	Mirrored bool
 	Pixel    job.Pixel // this place in the picture
@@ -27,6 +27,9 @@ func PlacementOf(p *job.Photo, held Held) (pl Placement, complete bool) {
 	}
 	if c := p.Calibration; c.Given {
 		pl.Scale = c.Distance.MM / math.Hypot(c.B.X-c.A.X, c.B.Y-c.A.Y)
+		if far := distanceOf(p); c.Ahead.Given { // a pixel covers more on the wheel's plane
+			pl.Scale *= far / (far - c.Ahead.MM)
+		}
 	}
 	if l := p.Level; l.Given { // from a, inboard, to b, outboard, is to run along y
 		across, up := pl.side()*(l.B.X-l.A.X), -(l.B.Y - l.A.Y)
@@ -36,6 +39,14 @@ func PlacementOf(p *job.Photo, held Held) (pl Placement, complete bool) {
 		pl.Pixel, pl.Y, pl.Z = a.Pixel, a.Y.MM, a.Z.MM
 	}
 	return pl, p.Calibration.Given && p.Anchor.Given
+}
+
+// distanceOf is the camera's from the wheel's plane, mm, or what it counts as.
+func distanceOf(p *job.Photo) float64 {
+	if p.CameraDistance.Given {
+		return p.CameraDistance.MM
+	}
+	return UsualDistance
 }
 
 // side is the sign of y along the picture's x.

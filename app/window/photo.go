@@ -228,7 +228,7 @@ func (s *photoSide) choose(path string) {
 			p.File = name
 			return
 		}
-		*p = job.Photo{File: name, Opacity: job.DefaultOpacity}
+		*p = job.Photo{File: name, Opacity: job.DefaultOpacity, Mirrored: s.fromBehind()}
 	})
 	if s.outside() {
 		s.w.say("The photo lies outside the job's folder. 'Copy it beside the job' on the left keeps both together.")
@@ -287,6 +287,10 @@ func (s *photoSide) savingAs(path string) {
 	}
 }
 
+// fromBehind tells whether the photo is looked at the other way round than the view: from
+// behind, the left corner stands on the left.
+func (s *photoSide) fromBehind() bool { return s.w.doc.Job().Axle == job.Rear }
+
 // mirror turns the picture of the other side of the car over. What was picked
 // keeps its pixels; the level is seen from the other side.
 func (s *photoSide) mirror(on bool) {
@@ -330,7 +334,7 @@ func (s *photoSide) leave() {
 // standBack is how to take a photo.
 func (s *photoSide) standBack() string {
 	text := "Stand far back and zoom in, the lens at hub height and square to the car."
-	if s.w.doc.Job().Axle == job.Rear {
+	if s.fromBehind() {
 		text += " Take a rear axle from behind."
 	}
 	return text

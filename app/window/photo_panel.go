@@ -11,6 +11,8 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/app/keyed"
+	"armscribe/app/photo"
+	"armscribe/app/units"
 	"armscribe/canvas/grip"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
@@ -28,8 +30,7 @@ type photoPanel struct {
 	anchor                                           *keyed.Select
 	mirrored, hide                                   *keyed.Check
 	slider                                           *keyed.Slider
-	camera                                           *keyed.Entry
-	cameraError                                      *widget.Label
+	ahead, camera                                    *photoLength
 	setting                                          bool // by show, not by hand
 }
 
@@ -45,8 +46,7 @@ func newPhotoPanel(s *photoSide) *photoPanel {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	p.state, p.scale, p.level, p.place, p.opacity, p.perspective, p.cameraError = text(), text(), text(), text(), text(), text(), text()
-	p.cameraError.Importance = widget.DangerImportance
+	p.state, p.scale, p.level, p.place, p.opacity, p.perspective = text(), text(), text(), text(), text(), text()
 	p.choose = w.button("Choose a photo…", "A PNG or JPEG of the real corner, taken from in front, of a rear axle from behind", w.askPhoto)
 	p.stop = w.button("Stop reading", "The job keeps the photo's name", s.cancelReading)
 	p.again = w.button("Read it again", "After the file was put back", s.again)
@@ -66,15 +66,16 @@ func newPhotoPanel(s *photoSide) *photoPanel {
 	p.anchor = keyed.NewSelect(nil, nil)
 	p.mirrored = keyed.NewCheck("Taken of the right side", func(on bool) {
 		if !p.setting {
-			s.mirror(on)
+			s.mirror(on != s.fromBehind())
 		}
 	})
 	p.makeSlider()
-	p.makeCamera()
+	p.ahead = p.length("", s.setAhead)
+	p.camera = p.length("Camera to wheel, such as 4 m or 13 ft", s.setCamera)
 	p.steps = container.NewVBox(
-		head("Scale"), p.scale, p.setScale, head("Level"), p.level, p.setLevel,
+		head("Scale"), p.scale, p.ahead.entry, p.ahead.fault, p.setScale, head("Level"), p.level, p.setLevel,
 		head("Place"), p.place, p.anchor, p.setPlace, p.mirrored, p.drop, p.skip,
-		p.hide, p.opacity, p.slider, head("Perspective"), p.camera, p.cameraError, p.perspective, p.copy, p.remove)
+		p.hide, p.opacity, p.slider, head("Perspective"), p.camera.entry, p.camera.fault, p.perspective, p.copy, p.remove)
 	p.content = container.NewVScroll(container.NewVBox(p.state, p.stop, p.again, p.choose, p.steps))
 	return p
 }
@@ -109,16 +110,37 @@ func transparency(opacity float64) string {
 	return fmt.Sprintf("Transparency %.0f %%", 100*(1-opacity))
 }
 
-func (p *photoPanel) makeCamera() {
-	p.camera = keyed.NewEntry("")
-	p.camera.SetPlaceHolder("Camera to wheel, such as 4 m or 13 ft")
-	p.camera.OnSubmitted = func(text string) {
-		p.cameraError.SetText("")
-		if err := p.s.setCamera(strings.TrimSpace(text)); err != nil {
-			p.cameraError.SetText("✕ " + err.Error())
+// photoLength is a length of the photo that may be left out.
+type photoLength struct {
+	entry *keyed.Entry
+	fault *widget.Label
+}
+
+func (p *photoPanel) length(hint string, set func(text string) error) *photoLength {
+	l := &photoLength{entry: keyed.NewEntry(""), fault: widget.NewLabel("")}
+	l.fault.Wrapping, l.fault.Importance = fyne.TextWrapWord, widget.DangerImportance
+	l.entry.SetPlaceHolder(hint)
+	l.entry.OnSubmitted = func(text string) {
+		l.fault.SetText("")
+		if err := set(strings.TrimSpace(text)); err != nil {
+			l.fault.SetText("✕ " + err.Error())
 		}
-		show(p.cameraError, p.cameraError.Text != "")
+		show(l.fault, l.fault.Text != "")
 	}
+	return l
+}
+
+// show puts in what the job has, unless it is just being typed.
+func (l *photoLength) show(w *Window, is job.Optional) {
+	show(l.fault, l.fault.Text != "")
+	if w.win.Canvas().Focused() == fyne.Focusable(l.entry) {
+		return
+	}
+	text := ""
+	if is.Given {
+		text = is.Text(w.unit)
+	}
+	l.entry.SetText(text)
 }
 
 // show brings the panel up to date with job and picture.
@@ -131,7 +153,6 @@ func (p *photoPanel) show() {
 	show(p.stop, s.cancel != nil)
 	show(p.again, ph.Given() && s.image == nil && s.cancel == nil)
 	show(p.steps, ph.Given())
-	show(p.cameraError, p.cameraError.Text != "")
 	p.choose.SetText(map[bool]string{false: "Choose a photo…", true: "Choose another…"}[ph.Given()])
 	if !ph.Given() {
 		return
@@ -142,7 +163,7 @@ func (p *photoPanel) show() {
 	for _, b := range []*hintButton{p.setScale, p.setLevel, p.setPlace, p.drop} {
 		enable(b, s.image != nil)
 	}
-	p.mirrored.SetChecked(ph.Mirrored)
+	p.mirrored.SetChecked(ph.Mirrored != s.fromBehind())
 	p.hide.SetChecked(s.hidden)
 	show(p.copy, s.outside())
 	show(p.skip, s.skipDrop != nil)
@@ -150,13 +171,10 @@ func (p *photoPanel) show() {
 		p.slider.SetValue(100 * (1 - ph.Opacity))
 		p.opacity.SetText(transparency(ph.Opacity))
 	}
-	if s.w.win.Canvas().Focused() != fyne.Focusable(p.camera) {
-		text := ""
-		if ph.CameraDistance.Given {
-			text = ph.CameraDistance.Text(s.w.unit)
-		}
-		p.camera.SetText(text)
-	}
+	show(p.ahead.entry, ph.Calibration.Given)
+	p.ahead.entry.SetPlaceHolder("in it, within " + units.ShortLength(photo.ScaleDepth, s.w.unit))
+	p.ahead.show(s.w, ph.Calibration.Ahead)
+	p.camera.show(s.w, ph.CameraDistance)
 	p.perspective.SetText(s.perspective())
 }
 
@@ -205,7 +223,7 @@ func (p *photoPanel) scaleText(ph *job.Photo) string {
 	if !ph.Calibration.Given {
 		return "Not to scale yet."
 	}
-	return fmt.Sprintf("%.4g mm a pixel, by %s", p.s.placement().Scale, ph.Calibration.Distance.Text(p.s.w.unit))
+	return fmt.Sprintf("%.4g mm a pixel, by %s. How far before the wheel's middle does that stand?", p.s.placement().Scale, ph.Calibration.Distance.Text(p.s.w.unit))
 }
 
 // openPhoto opens the panel of the photo.

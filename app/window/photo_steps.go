@@ -98,7 +98,7 @@ func (s *photoSide) scaleTo(a, b job.Pixel, text string) {
 	}
 	within := s.clickWithin()
 	if s.edit("scale photo", func(p *job.Photo) {
-		p.Calibration = job.Calibration{Given: true, A: a, B: b, Distance: l, Within: tenths(within)}
+		p.Calibration = job.Calibration{Given: true, A: a, B: b, Distance: l, Within: tenths(within), Ahead: p.Calibration.Ahead}
 	}) {
 		s.w.say(fmt.Sprintf("The photo is to scale: %.3g mm a pixel.", s.placement().Scale))
 	}
@@ -138,15 +138,25 @@ func (s *photoSide) setAnchor(p kinematics.Point) {
 
 // setCamera takes the camera's distance over; an empty text drops it.
 func (s *photoSide) setCamera(text string) error {
+	return s.setLength("type camera distance", text, s.distance, func(p *job.Photo) *job.Optional { return &p.CameraDistance })
+}
+
+// setAhead takes over how far before the wheel's middle the length of the scale stands.
+func (s *photoSide) setAhead(text string) error {
+	parse := func(text string) (units.Length, error) { return units.ParseLength(text, s.w.unit) }
+	return s.setLength("type where the scale stands", text, parse, func(p *job.Photo) *job.Optional { return &p.Calibration.Ahead })
+}
+
+func (s *photoSide) setLength(edit, text string, parse func(string) (units.Length, error), of func(p *job.Photo) *job.Optional) error {
 	to := job.Optional{}
 	if text != "" {
-		l, err := s.distance(text)
+		l, err := parse(text)
 		if err != nil {
 			return err
 		}
 		to = job.Given(l)
 	}
-	err := s.w.doc.EditJob("type camera distance", "", func(j *job.Job) { j.Photo.CameraDistance = to })
+	err := s.w.doc.EditJob(edit, "", func(j *job.Job) { *of(&j.Photo) = to })
 	s.w.refresh()
 	return err
 }

@@ -18,7 +18,9 @@ import (
 
 	"armscribe/app/document"
 	"armscribe/app/job"
+	"armscribe/app/newjob"
 	"armscribe/app/photo"
+	"armscribe/app/units"
 	list "armscribe/canvas/draw"
 	"armscribe/kinematics"
 )
@@ -196,9 +198,9 @@ func TestWrongInputsOfThePhoto(t *testing.T) {
 		t.Error("two places in one are taken")
 	}
 	p := w.photo.panel
-	p.camera.OnSubmitted("far")
-	if w.bytes(t) != was || !strings.HasPrefix(p.cameraError.Text, "✕ ") {
-		t.Errorf("the camera's distance: %q", p.cameraError.Text)
+	p.camera.entry.OnSubmitted("far")
+	if w.bytes(t) != was || !strings.HasPrefix(p.camera.fault.Text, "✕ ") {
+		t.Errorf("the camera's distance: %q", p.camera.fault.Text)
 	}
 }
 
@@ -207,7 +209,7 @@ func TestWrongInputsOfThePhoto(t *testing.T) {
 func TestPerspectiveIsSaidInMillimetres(t *testing.T) {
 	w, folder := withPhoto(t)
 	w.photo.choose(filepath.Join(folder, "left.png"))
-	w.photo.panel.camera.OnSubmitted("3 m")
+	w.photo.panel.camera.entry.OnSubmitted("3 m")
 	if w.doc.Job().Photo.CameraDistance.MM != 3000 || !strings.Contains(w.photo.panel.perspective.Text, "appears 27 mm off") ||
 		!strings.Contains(w.photo.panel.perspective.Text, "▲") {
 		t.Errorf("%+v: %q", w.doc.Job().Photo.CameraDistance, w.photo.panel.perspective.Text)
@@ -394,5 +396,61 @@ func TestAPhotoFromElsewhereComesBesideTheJob(t *testing.T) {
 	}
 	if w.photo.choose(filepath.Join(folder, "left.png")); w.doc.Job().Photo.Calibration.Given {
 		t.Error("another photo keeps the scale")
+	}
+}
+
+// From behind, a rear axle's left corner stands on the left of the photo, as the view does
+// not have it: a photo of it is turned over, and one of the right corner is not.
+func TestAPhotoFromBehindIsTurnedOver(t *testing.T) {
+	w, folder := withPhoto(t)
+	for axle, turned := range map[job.Axle]bool{job.Front: false, job.Rear: true} {
+		f := newjob.Form{Axle: axle, Units: units.Millimetre}
+		f.Typed[newjob.Track] = "1452"
+		r, err := newjob.Make(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.use(document.New(r.Job, "", false))
+		w.photo.choose(filepath.Join(folder, "left.png"))
+		w.photo.scaleTo(truth.InPicture(0, 100), truth.InPicture(500, 100), "500 mm")
+		out := func() bool { // outboard is to the right of the picture
+			pl := w.photo.placement()
+			inner, _ := pl.OnCar(job.Pixel{X: 100})
+			outer, _ := pl.OnCar(job.Pixel{X: 900})
+			return outer > inner
+		}
+		box := w.photo.panel.mirrored
+		if box.Checked || out() == turned {
+			t.Errorf("axle %v: the right side is ticked %v, outboard to the right %v", axle, box.Checked, out())
+		}
+		if box.SetChecked(true); out() != turned || !box.Checked {
+			t.Errorf("axle %v, of the right side: ticked %v, outboard to the right %v", axle, box.Checked, out())
+		}
+	}
+}
+
+// A ruler held before the wheel is said to stand there, in the panel; what is no length is
+// refused beside it.
+func TestTheScaleStandsBeforeTheWheel(t *testing.T) {
+	w, folder := withPhoto(t)
+	w.photo.choose(filepath.Join(folder, "left.png"))
+	p := w.photo.panel
+	if p.ahead.entry.Visible() {
+		t.Error("it is asked before there is a scale")
+	}
+	w.photo.scaleTo(truth.InPicture(0, 100), truth.InPicture(500, 100), "500 mm")
+	was := w.photo.placement().Scale
+	p.camera.entry.OnSubmitted("3 m")
+	p.ahead.entry.OnSubmitted("300")
+	if got := w.photo.placement().Scale / was; math.Abs(got-3.0/2.7) > 1e-9 || p.ahead.entry.Text != "300 mm" && p.ahead.entry.Text != "300" {
+		t.Errorf("the scale grows by %.4f, and %q stands there", got, p.ahead.entry.Text)
+	}
+	for _, text := range []string{"far", "1600"} {
+		if p.ahead.entry.OnSubmitted(text); !p.ahead.fault.Visible() || w.doc.Job().Photo.Calibration.Ahead.MM != 300 {
+			t.Errorf("%q is taken", text)
+		}
+	}
+	if p.ahead.entry.OnSubmitted(""); w.photo.placement().Scale != was || p.ahead.fault.Visible() {
+		t.Errorf("emptied, the scale is %g, %q", w.photo.placement().Scale, p.ahead.fault.Text)
 	}
 }
