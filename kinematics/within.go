@@ -102,20 +102,19 @@ func (w *Within) RestsOn(at Coordinate) bool { return w.of(at).assumed > 0 }
 // AnyAssumed tells whether anything is.
 func (w *Within) AnyAssumed() bool { return w.assumed != [pointCount + 1][3]float64{} }
 
-// AnyOwn tells whether anything that was measured has an error of its own.
-func (w *Within) AnyOwn() bool {
-	for p := range w.measured {
-		for axis, mm := range w.measured[p] {
-			usual := w.common
-			if p == int(AtRest) {
-				usual = 0
-			}
-			if mm != usual && w.assumed[p][axis] == 0 {
-				return true
-			}
+// Measuring is the least and the most measuring error among a corner's coordinates, mm,
+// of those that are not assumed; that of Evenly where all are.
+func (w *Within) Measuring(c *Corner) (least, most float64) {
+	least, most = math.Inf(1), 0
+	for _, at := range c.Coordinates() {
+		if e := w.of(at); e.assumed == 0 {
+			least, most = min(least, e.measured), max(most, e.measured)
 		}
 	}
-	return false
+	if least > most {
+		return w.common, w.common
+	}
+	return least, most
 }
 
 // Evenly is the same measuring error, ±mm, on every coordinate. It panics below

@@ -138,7 +138,7 @@ func sheetTravels(droop, bump, step float64) []float64 {
 
 func (g *gaugeSheet) explanation() string {
 	p, s := g.p, &g.p.setup
-	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + units.ShortLength(s.Within.Common(), s.Unit) +
+	text := "Predicted: toe change of one wheel from rest, toe-in positive, with the band of points measured within ±" + s.WithinText() +
 		". Set the resting toe first, rack in the middle, and hold the steering wheel. Readings may be from rest or from straight ahead: each side's zero is found by the fit. A blank is no reading; Enter goes to the next line."
 	switch {
 	case g.way.Selected == asLength && s.Gauge.Width > 0:

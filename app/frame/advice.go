@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/tune"
 	"armscribe/app/units"
@@ -67,7 +68,7 @@ func (f *Frame) advise(s *tune.Setup) (a Advice, ok bool) {
 		return Advice{Fault: Undecided, What: "The toe curve cannot be judged: " + f.whyNoToe(unit) + "."}, false
 	}
 	d, c := &f.Diagnosis, f.Now.Study.Case
-	within := units.ShortLength(c.Within.Common(), unit)
+	within := car.KnownOf(&c.Within, &c.Corner).Text(unit)
 	slopes := d.Slopes()
 	change := units.FormatDegrees(d.Change, 2)
 	switch {
@@ -82,11 +83,11 @@ func (f *Frame) advise(s *tune.Setup) (a Advice, ok bool) {
 			Cure: fmt.Sprintf("It changes toe by %s; a spacer under the joint cannot take that away.", change)}, true
 	case slopes && d.CanRaise:
 		return Advice{Fault: Undecided,
-			What: fmt.Sprintf("Toe changes by %s; outer end %s too %s: not decidable at %s, use a toe gauge.", change,
+			What: fmt.Sprintf("Toe changes by %s; outer end %s too %s: not decidable at ±%s, use a toe gauge.", change,
 				banded(math.Abs(d.Raise.Value), d.Raise.Half, unit), pick(d.Raise.Value > 0, "low", "high"), within)}, true
 	}
 	return Advice{Fault: Undecided,
-		What: fmt.Sprintf("Toe changes by %s over the travel; what causes it is not decidable at %s: use a toe gauge.", change, within)}, true
+		What: fmt.Sprintf("Toe changes by %s over the travel; what causes it is not decidable at ±%s: use a toe gauge.", change, within)}, true
 }
 
 // whyNoToe says what of the travel keeps the toe curve from being judged.

@@ -189,7 +189,7 @@ func TestAPoorMeasuringIsSaidToDecideNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	a, _ := f.Advise(&tune.Setup{Unit: units.Millimetre})
-	if a.Fault != Undecided || a.Raise != 0 || !strings.Contains(a.What, "not decidable at 12 mm") {
+	if a.Fault != Undecided || a.Raise != 0 || !strings.Contains(a.What, "not decidable at ±12 mm") {
 		t.Errorf("%+v", a)
 	}
 }

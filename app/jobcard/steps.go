@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/clearance"
 	"armscribe/app/frame"
 	"armscribe/app/job"
@@ -19,7 +20,9 @@ func (in *Input) variant() *job.Variant { return &in.Job.Variants[in.Variant] }
 
 // within is how well the points of the variant are known, in words.
 func (in *Input) within() string {
-	return "±" + units.ShortLength(in.Job.Within(in.variant()), in.Unit)
+	c := car.Of(in.Job, in.variant())
+	k := c.Known()
+	return "±" + k.Text(in.Unit)
 }
 
 func (in *Input) measure() []Line {
@@ -96,7 +99,7 @@ func (in *Input) aim(r *targets.Result) Line {
 		What:  fmt.Sprintf("%s, %s: %s", r.Kind.About().Name, r.Asked.Text(r.Kind, unit), r.Stands(unit)),
 		Place: placeOf(r.Kind), Target: r.Kind, HasTarget: true, Status: Met,
 	}
-	words := r.Words(in.Job.Within(in.variant()), unit)
+	words := r.Words(unit)
 	switch r.Verdict {
 	case targets.Missed:
 		l.Status, l.Need = Missed, "bring "+lowerFirst(r.Kind.About().Name)+" to "+r.Asked.Text(r.Kind, unit)

@@ -34,7 +34,7 @@ type snapshot struct {
 	against   bool // there is a compared variant, in reach or not
 	reach     kinematics.ReachError
 	failure   string // why the position is out of reach, where it is no ReachError
-	within    float64
+	within    car.Known
 	spring    bool
 	estimated bool
 	rim       float64 // diameter in mm; 0 if the tyre code cannot be read
@@ -54,7 +54,8 @@ func take(in *Input) snapshot {
 	s.position, s.now = f.Position, now.Readings
 	s.right, s.hasRight = now.Right, now.HasRight
 	s.bands, s.hasBands = now.Bands, now.HasBands
-	s.within, s.corner = now.Study.Case.Within.Common(), now.Study.Case.Corner
+	s.corner = now.Study.Case.Corner
+	s.within = car.KnownOf(&now.Study.Case.Within, &s.corner)
 	s.spring = s.corner.Spring.Carrier != kinematics.NoSpring
 	s.against = f.HasBefore
 	if s.compared = f.HasBefore && now.Err == nil && f.Before.Err == nil; s.compared {

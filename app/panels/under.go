@@ -3,7 +3,6 @@ package panels
 import (
 	"strings"
 
-	"armscribe/app/units"
 	"armscribe/canvas/draw"
 )
 
@@ -97,5 +96,5 @@ func (s *snapshot) legend() string {
 
 // withinText is how well the points were measured.
 func (s *snapshot) withinText() string {
-	return units.ShortLength(s.within, s.unit)
+	return s.within.Text(s.unit)
 }

@@ -68,7 +68,7 @@ func (a *Targets) Tables(trends bool) [2]*sheet.Table {
 			{Key: "over_bump_mm", Cell: sheet.Number(sheet.Length, asked.Bump)}, {Key: "over_droop_mm", Cell: sheet.Number(sheet.Length, asked.Droop)}}}
 		for v := range a.Results {
 			s, r := &a.Sources[v], &a.Results[v][t]
-			trend, words := a.Trends[v][t].String(), r.Words(s.Within.Common(), s.Unit)
+			trend, words := a.Trends[v][t].String(), r.Words(s.Unit)
 			best := trend
 			if a.Best[v][t] {
 				best = strings.TrimPrefix(trend+", best", ", ")

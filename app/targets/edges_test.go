@@ -97,11 +97,11 @@ func TestATargetRestsOnWhatIsAssumed(t *testing.T) {
 
 func TestWordsOfWhatRestsOnAssumptions(t *testing.T) {
 	r := Result{Kind: RideToe, Verdict: Undecided, Assumed: []kinematics.Coordinate{{Point: kinematics.OuterEnd, Axis: 2}}}
-	if got := r.Words(1, 1); got != "not decidable while it rests on assumed values: measure them" {
+	if got := r.Words(1); got != "not decidable while it rests on assumed values: measure them" {
 		t.Error(got)
 	}
 	r.Why = whyEdge
-	if got := r.Words(1, 1); got == "not decidable while it rests on assumed values: measure them" {
+	if got := r.Words(1); got == "not decidable while it rests on assumed values: measure them" {
 		t.Error(got)
 	}
 }

@@ -96,6 +96,7 @@ func changed(m *kinematics.Mechanism, q kinematics.Quantity, travel float64, res
 // solved is a corner's figures and how they move with the measuring error.
 type solved struct {
 	plan   plan
+	known  car.Known
 	linear kinematics.Linear
 	// low and high are the figures at both ends of an estimated radius' span.
 	low, high []kinematics.Value
@@ -104,7 +105,7 @@ type solved struct {
 }
 
 func solve(s *car.Car, p plan) *solved {
-	v := &solved{plan: p}
+	v := &solved{plan: p, known: s.Known()}
 	if v.linear, v.err = kinematics.Linearise(&s.Corner, s.Within, p.evaluate); v.err != nil {
 		return v
 	}

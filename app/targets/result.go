@@ -56,6 +56,8 @@ type Result struct {
 	Estimate bool
 	// Assumed is what the value rests on that nobody has measured.
 	Assumed []kinematics.Coordinate
+	// Points is how well they are known.
+	Points car.Known
 	// Why says what keeps the value from being known; else empty.
 	Why string
 }
@@ -99,7 +101,7 @@ func whyNot(k Kind, n int) string {
 }
 
 func (v *solved) result(r row, asked Range) Result {
-	res := Result{Kind: r.kind, Asked: asked}
+	res := Result{Kind: r.kind, Asked: asked, Points: v.known}
 	if v.err != nil {
 		res.Verdict, res.Why = Missed, whyNoMechanism
 		return res

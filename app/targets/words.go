@@ -138,7 +138,7 @@ func (res *Result) Brief() string {
 const evenShare = 0.05
 
 // Words says how the target stands and, where the tape cannot tell, what would.
-func (res *Result) Words(within float64, length units.Unit) string {
+func (res *Result) Words(length units.Unit) string {
 	if res.Verdict != Undecided {
 		if res.OtherSide() {
 			return res.Verdict.String() + ": " + noCentre
@@ -151,7 +151,7 @@ func (res *Result) Words(within float64, length units.Unit) string {
 	if len(res.Assumed) > 0 && res.Why == "" {
 		return "not decidable while it rests on assumed values: measure them"
 	}
-	text := "not decidable at ±" + units.ShortLength(within, length)
+	text := "not decidable at ±" + res.Points.Text(length)
 	switch {
 	case res.Why != "":
 		return text + ": " + res.Why

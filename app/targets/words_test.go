@@ -3,6 +3,7 @@ package targets
 import (
 	"testing"
 
+	"armscribe/app/car"
 	"armscribe/app/job"
 	"armscribe/app/units"
 )
@@ -78,7 +79,8 @@ func TestResultWords(t *testing.T) {
 		if got := c.r.ValueText(units.Millimetre); got != c.value {
 			t.Errorf("%q, want %q", got, c.value)
 		}
-		if got := c.r.Words(1.5, units.Millimetre); got != c.word {
+		c.r.Points = car.Known{Least: 1.5, Most: 1.5}
+		if got := c.r.Words(units.Millimetre); got != c.word {
 			t.Errorf("%q, want %q", got, c.word)
 		}
 	}

@@ -82,7 +82,7 @@ func (s *Setup) CureWords(r *bumpsteer.Result) string {
 	text := fmt.Sprintf("Moves in steps of %s, as they can be built.", step)
 	if r.After.Largest-r.Least > gained {
 		text = fmt.Sprintf("The smallest moves, in steps of %s, that points measured within ±%s cannot tell from the best there is, which leaves %s.",
-			step, units.ShortLength(s.Within.Common(), s.Unit), units.FormatDegrees(r.Least, degreeDecimals))
+			step, s.WithinText(), units.FormatDegrees(r.Least, degreeDecimals))
 	}
 	return text
 }

@@ -3,11 +3,10 @@ package tune
 import (
 	"fmt"
 	"math"
-	"strings"
 
+	"armscribe/app/car"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
-	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -45,7 +44,7 @@ const (
 // Parts puts a diagnosis into words: sloped, bowed, and the rest.
 func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	reach := FarEnd(d)
-	open := fmt.Sprintf("not decidable at ±%s: use a toe gauge", lengthText(s.Within.Common(), s.Unit))
+	open := "not decidable at ±" + s.WithinText() + ": use a toe gauge"
 	if by == ByGauge || s.Within.AnyTaught() {
 		open = "not decidable by these readings: take more, or read closer"
 	}
@@ -79,24 +78,8 @@ func (s *Setup) Parts(d *bumpsteer.Diagnosis, by Basis) []Part {
 	return []Part{slope, bow, rest}
 }
 
-// WithinText says how well points are known: the common error, and what differs.
-func WithinText(w *kinematics.Within, unit units.Unit) string {
-	text := lengthText(w.Common(), unit)
-	var but []string
-	if w.AnyOwn() {
-		but = append(but, "some within their own error")
-	}
-	if w.AnyAssumed() {
-		but = append(but, "what is assumed, by more")
-	}
-	if w.AnyTaught() {
-		but = append(but, "toe, by the readings that they were fitted to")
-	}
-	if but == nil {
-		return text
-	}
-	return text + " (" + strings.Join(but, "; ") + ")"
-}
+// WithinText says how well the points are known.
+func (s *Setup) WithinText() string { return car.KnownOf(&s.Within, &s.Corner).Text(s.Unit) }
 
 // within tells whether a part is small even at the end of its band.
 func within(b bumpsteer.Banded) bool { return math.Abs(b.Value)+b.Half < small }

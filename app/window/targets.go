@@ -36,7 +36,7 @@ func (w *Window) targetLines() []panels.Target {
 	list := w.results()
 	for i := range list {
 		r := &list[i]
-		words := r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)
+		words := r.Words(w.unit)
 		asked := r.Asked.Text(r.Kind, w.unit)
 		short, _, _ := strings.Cut(asked, ",")
 		verdict, _, _ := strings.Cut(words, ":")
@@ -70,7 +70,7 @@ func (w *Window) fillTargets() {
 	for i := range list {
 		r := &list[i]
 		in.Standing[r.Kind] = panels.Standing{Verdict: r.Verdict,
-			Words: w.doc.Variant().Name + " has " + r.ValueText(w.unit) + ": " + r.Words(w.doc.Job().Within(w.doc.Variant()), w.unit)}
+			Words: w.doc.Variant().Name + " has " + r.ValueText(w.unit) + ": " + r.Words(w.unit)}
 	}
 	w.answer.targets.SetInput(in)
 }
