@@ -13,6 +13,7 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -111,17 +112,17 @@ func (a *adjusters) keepIt() {
 	a.p.keep(a.note, "adjusted", strings.TrimSuffix(notes, ";")+".", a.found.Setting.Advised().Corner, nil)
 }
 
-func (a *adjusters) picture() picture {
+func (a *adjusters) picture() plates.Toe {
 	pic := a.p.travelPicture()
 	if a.found == nil || a.found.Setting == nil {
-		pic.curves = []curve{nowCurve(a.p.present(), "now")}
+		pic.Curves = []plates.ToeCurve{plates.NowCurve(a.p.present(), "now")}
 		return pic
 	}
 	s := &a.p.setup
-	pic.curves = []curve{beforeCurve(a.p.present(), "now")}
+	pic.Curves = []plates.ToeCurve{plates.BeforeCurve(a.p.present(), "now")}
 	after, err := bumpsteer.ToeCurve(a.found.Setting.Advised().Corner, bumpsteer.OverTravel, stations(-s.Droop, s.Bump, curvePlaces))
 	if err == nil { // else it does not reach over the travel when so set
-		pic.curves = append(pic.curves, nowCurve(after, "so set"))
+		pic.Curves = append(pic.Curves, plates.NowCurve(after, "so set"))
 	}
 	return pic
 }

@@ -16,6 +16,7 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -50,7 +51,7 @@ type cure struct {
 	goal                 *keyed.Select
 	from                 [2]*pages.Number // over travel, over roll
 	to                   [2]*pages.Number
-	travel               span // the job's, as it was filled in
+	travel               [2]float64 // the job's, as it was filled in
 	slope                *pages.Field
 	slopeUnit, rangeUnit *widget.Label
 	ranges               *fyne.Container
@@ -117,12 +118,12 @@ func (c *cure) makeGoal() {
 // fillRange puts in the job's own travel, when that is another one.
 func (c *cure) fillRange() {
 	s := &c.p.setup
-	if c.travel == (span{-s.Droop, s.Bump}) {
+	if c.travel == ([2]float64{-s.Droop, s.Bump}) {
 		return
 	}
-	c.travel = span{-s.Droop, s.Bump}
-	c.from[bumpsteer.OverTravel].Set(c.travel.min, s.Unit)
-	c.to[bumpsteer.OverTravel].Set(c.travel.max, s.Unit)
+	c.travel = [2]float64{-s.Droop, s.Bump}
+	c.from[bumpsteer.OverTravel].Set(c.travel[0], s.Unit)
+	c.to[bumpsteer.OverTravel].Set(c.travel[1], s.Unit)
 }
 
 func (c *cure) over() bumpsteer.Over {
@@ -331,19 +332,19 @@ func (c *cure) giveUp() {
 
 func (c *cure) stop() { c.giveUp() }
 
-func (c *cure) picture() picture {
+func (c *cure) picture() plates.Toe {
 	pic := c.p.travelPicture()
 	if c.found == nil {
-		pic.curves = []curve{nowCurve(c.p.present(), "now")}
+		pic.Curves = []plates.ToeCurve{plates.NowCurve(c.p.present(), "now")}
 		return pic
 	}
 	g, r := c.found.Spec.Goal, &c.found.Result
-	pic.over, pic.from = g.Over, span{g.From, g.To}
-	pic.curves = []curve{beforeCurve(r.Before.ToeChange, "before"), nowCurve(r.After.ToeChange, "after")}
+	pic.Over, pic.From, pic.To = g.Over, g.From, g.To
+	pic.Curves = []plates.ToeCurve{plates.BeforeCurve(r.Before.ToeChange, "before"), plates.NowCurve(r.After.ToeChange, "after")}
 	if g.Slope != 0 {
 		at := []float64{g.From, 0, g.To}
 		wanted := bumpsteer.Curve{At: at, Toe: []float64{g.From * g.Slope, 0, g.To * g.Slope}}
-		pic.curves = append(pic.curves, curve{wanted, draw.RollCentreLine, draw.TextGood, "wanted"})
+		pic.Curves = append(pic.Curves, plates.ToeCurve{Curve: wanted, Role: draw.RollCentreLine, Text: draw.TextGood, Label: "wanted"})
 	}
 	return pic
 }

@@ -7,6 +7,7 @@ import (
 
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -20,7 +21,7 @@ type diagnosis struct {
 	note    *pages.Notice
 	view    *pages.View
 	content fyne.CanvasObject
-	band    *band
+	band    *plates.ToeBand
 }
 
 func newDiagnosis(p *Page) *diagnosis {
@@ -71,23 +72,23 @@ func (d *diagnosis) makeBand() {
 	d.band = bandOf(lines)
 }
 
-func bandOf(lines []bumpsteer.GaugeLine) *band {
-	b := &band{}
+func bandOf(lines []bumpsteer.GaugeLine) *plates.ToeBand {
+	b := &plates.ToeBand{}
 	for _, l := range lines {
-		b.at = append(b.at, l.Travel)
-		b.low = append(b.low, l.Change.Value-l.Change.Half)
-		b.high = append(b.high, l.Change.Value+l.Change.Half)
+		b.At = append(b.At, l.Travel)
+		b.Low = append(b.Low, l.Change.Value-l.Change.Half)
+		b.High = append(b.High, l.Change.Value+l.Change.Half)
 	}
 	return b
 }
 
-func (d *diagnosis) picture() picture {
+func (d *diagnosis) picture() plates.Toe {
 	pic := d.p.travelPicture()
 	if d.band == nil {
-		pic.caption = "no curve: the linkage does not reach"
+		pic.Caption = "no curve: the linkage does not reach"
 		return pic
 	}
-	pic.curves, pic.band = []curve{nowCurve(d.p.present(), "now")}, d.band
+	pic.Curves, pic.Band = []plates.ToeCurve{plates.NowCurve(d.p.present(), "now")}, d.band
 	return pic
 }
 

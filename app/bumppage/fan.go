@@ -9,6 +9,7 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 )
 
 // fan shows what happens to the toe curve when the rack moves.
@@ -70,13 +71,13 @@ func (f *fan) Show() {
 	f.view.Show(f.moved.Sheet())
 }
 
-func (f *fan) picture() picture {
+func (f *fan) picture() plates.Toe {
 	pic := f.p.travelPicture()
-	pic.ends = true
+	pic.Ends = true
 	if f.moved == nil {
 		return pic
 	}
-	var now []curve
+	var now []plates.ToeCurve
 	for i := range f.moved.Curves {
 		c := f.moved.Curves[i].Curve
 		by := f.moved.By(i)
@@ -84,13 +85,13 @@ func (f *fan) picture() picture {
 		switch {
 		case len(c.At) < 2:
 		case by == 0:
-			now = append(now, nowCurve(c, "as it stands"))
+			now = append(now, plates.NowCurve(c, "as it stands"))
 		case by < 0:
-			pic.curves = append(pic.curves, curve{c, draw.LowerArmArc, draw.TextQuiet, label})
+			pic.Curves = append(pic.Curves, plates.ToeCurve{Curve: c, Role: draw.LowerArmArc, Text: draw.TextQuiet, Label: label})
 		default:
-			pic.curves = append(pic.curves, curve{c, draw.Construction, draw.TextQuiet, label})
+			pic.Curves = append(pic.Curves, plates.ToeCurve{Curve: c, Role: draw.Construction, Text: draw.TextQuiet, Label: label})
 		}
 	}
-	pic.curves = append(pic.curves, now...)
+	pic.Curves = append(pic.Curves, now...)
 	return pic
 }

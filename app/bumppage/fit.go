@@ -11,6 +11,7 @@ import (
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -80,24 +81,24 @@ func (f *fit) keepIt() {
 	f.p.keep(f.note, "fitted", f.fitted.Notes(), f.fitted.Result.Corner, f.fitted.Teach)
 }
 
-func (f *fit) picture() picture {
+func (f *fit) picture() plates.Toe {
 	pic := f.p.travelPicture()
-	pic.ends = true
+	pic.Ends = true
 	if f.fitted == nil {
-		pic.curves = []curve{nowCurve(f.p.present(), "from the points")}
+		pic.Curves = []plates.ToeCurve{plates.NowCurve(f.p.present(), "from the points")}
 		f.p.addReadings(&pic)
 		return pic
 	}
 	s := &f.p.setup
 	after, err := bumpsteer.ToeCurve(f.fitted.Result.Corner, bumpsteer.OverTravel, stations(-s.Droop, s.Bump, curvePlaces))
-	pic.curves = []curve{beforeCurve(f.p.present(), "from the points")}
+	pic.Curves = []plates.ToeCurve{plates.BeforeCurve(f.p.present(), "from the points")}
 	if err == nil { // else the corrected points do not reach over all of it
-		pic.curves = append(pic.curves, nowCurve(after, "fitted"))
+		pic.Curves = append(pic.Curves, plates.NowCurve(after, "fitted"))
 	}
-	pic.caption = "readings less their side's zero"
+	pic.Caption = "readings less their side's zero"
 	for i := range f.fitted.Result.Residuals {
 		r := f.fitted.Result.Residuals[i].Reading
-		pic.points = append(pic.points, point{r.Travel, r.Toe - f.fitted.Result.Zero[r.Side].Value, r.Side == bumpsteer.RightSide})
+		pic.Points = append(pic.Points, plates.ToePoint{At: r.Travel, Toe: r.Toe - f.fitted.Result.Zero[r.Side].Value, Right: r.Side == bumpsteer.RightSide})
 	}
 	return pic
 }

@@ -15,6 +15,7 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/tune"
 	"armscribe/app/units"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -197,30 +198,30 @@ func (g *gaugeSheet) unitText() string {
 	return g.p.setup.Unit.String()
 }
 
-func (g *gaugeSheet) picture() picture {
+func (g *gaugeSheet) picture() plates.Toe {
 	pic := g.p.travelPicture()
 	if len(g.lines) == 0 {
-		pic.caption = "no curve: the linkage does not reach"
+		pic.Caption = "no curve: the linkage does not reach"
 		return pic
 	}
-	pic.curves, pic.band = []curve{nowCurve(g.p.present(), "predicted")}, bandOf(g.lines)
-	pic.ends = true
+	pic.Curves, pic.Band = []plates.ToeCurve{plates.NowCurve(g.p.present(), "predicted")}, bandOf(g.lines)
+	pic.Ends = true
 	g.p.addReadings(&pic)
 	return pic
 }
 
 // addReadings puts the variant's readings onto a chart, each side less its own
 // reading at rest where there is one.
-func (p *Page) addReadings(pic *picture) {
+func (p *Page) addReadings(pic *plates.Toe) {
 	zero := map[bumpsteer.Side]float64{}
 	for i := range p.setup.Readings {
 		if r := &p.setup.Readings[i]; math.Abs(r.Travel) < kinematics.MinSpan {
 			zero[r.Side] = r.Toe
-			pic.caption = "readings less the one at rest"
+			pic.Caption = "readings less the one at rest"
 		}
 	}
 	for i := range p.setup.Readings {
 		r := &p.setup.Readings[i]
-		pic.points = append(pic.points, point{r.Travel, r.Toe - zero[r.Side], r.Side == bumpsteer.RightSide})
+		pic.Points = append(pic.Points, plates.ToePoint{At: r.Travel, Toe: r.Toe - zero[r.Side], Right: r.Side == bumpsteer.RightSide})
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/pages"
 	"armscribe/app/tune"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 )
 
@@ -33,7 +34,7 @@ type section interface {
 	Name() string
 	Object() fyne.CanvasObject
 	Show()
-	picture() picture
+	picture() plates.Toe
 }
 
 // New makes the page; Show fills it.

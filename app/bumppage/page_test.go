@@ -1,6 +1,7 @@
 package bumppage
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/assets"
+	"armscribe/canvas/plates/platetest"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -181,7 +183,7 @@ func TestAChosenSlopeInRollIsReached(t *testing.T) {
 	if r.Spec.Goal.Over != bumpsteer.OverRoll || math.Abs(toe.Toe[last]-0.07*toe.At[last]) > near || r.Result.After.Largest > near {
 		t.Fatalf("at %g deg of roll toe changes by %g deg", toe.At[last]*pages.Degree, toe.Toe[last]*pages.Degree)
 	}
-	if n := len(b.cure.picture().curves); n != 3 {
+	if n := len(b.cure.picture().Curves); n != 3 {
 		t.Fatalf("%d curves: before, after and the wanted line are due", n)
 	}
 }
@@ -288,8 +290,8 @@ func TestNoStackIsAdvisedWhereNoneIsNeeded(t *testing.T) {
 	if !strings.Contains(s.what.Text, "no stack betters it") {
 		t.Errorf("wish %g mm, the page says %q", s.wish, s.what.Text)
 	}
-	for _, c := range s.picture().curves {
-		if c.label == "best stack" {
+	for _, c := range s.picture().Curves {
+		if c.Label == "best stack" {
 			t.Error("a stack is called best")
 		}
 	}
@@ -371,26 +373,10 @@ func TestEverySectionOfEveryDemo(t *testing.T) {
 			b.Unit = u
 			for i, s := range b.sections {
 				b.Select(i)
-				if img := b.chart.Paint(500, 600); img.Bounds().Dx() != 500 {
-					t.Errorf("%s, %s: no chart", demo, s.Name())
+				for _, size := range platetest.Sizes {
+					platetest.Look(t, strings.ReplaceAll(fmt.Sprintf("%s-%s-%s", demo, s.Name(), u), " ", "-"), b.chart.in.Draw, size[0], size[1])
 				}
 			}
 		}
-	}
-}
-
-func TestNamesAtTheEndsOfCurvesNeverTouch(t *testing.T) {
-	names := []endName{{x: 47, half: 21}, {x: 44, half: 19}, {x: 52, half: 33}, {x: 230, half: 17}, {x: 296, half: 23}}
-	spread(names, 3, 310)
-	edge := 3.0
-	const rounding = 1e-9
-	for i, n := range names {
-		if n.x-n.half < edge-rounding || n.x+n.half > 310+rounding {
-			t.Errorf("name %d from %g to %g, the one before ends at %g", i, n.x-n.half, n.x+n.half, edge)
-		}
-		edge = n.x + n.half
-	}
-	if names[3].x != 230 {
-		t.Errorf("a name with room about it was moved to %g", names[3].x)
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
@@ -249,16 +250,16 @@ func (s *spacers) keep(i int) {
 	p.keep(s.note, "stack "+p.short(k.Height), notes, c, func(v *job.Variant) { tune.Put(v, &k) })
 }
 
-func (s *spacers) picture() picture {
+func (s *spacers) picture() plates.Toe {
 	pic := s.p.travelPicture()
-	pic.ends = true
+	pic.Ends = true
 	for i := len(s.stacks) - 1; i > 0; i-- {
-		pic.curves = append(pic.curves, curve{s.stacks[i].Measure.ToeChange, draw.Construction, draw.TextQuiet, s.p.short(s.stacks[i].Raise)})
+		pic.Curves = append(pic.Curves, plates.ToeCurve{Curve: s.stacks[i].Measure.ToeChange, Role: draw.Construction, Text: draw.TextQuiet, Label: s.p.short(s.stacks[i].Raise)})
 	}
-	pic.curves = append(pic.curves, beforeCurve(s.p.present(), "as shown"))
+	pic.Curves = append(pic.Curves, plates.BeforeCurve(s.p.present(), "as shown"))
 	if len(s.stacks) > 0 {
-		pic.curves = append(pic.curves, nowCurve(s.stacks[0].Measure.ToeChange, pages.Pick(s.standsBest(), s.p.short(s.stacks[0].Raise), "best stack")))
+		pic.Curves = append(pic.Curves, plates.NowCurve(s.stacks[0].Measure.ToeChange, pages.Pick(s.standsBest(), s.p.short(s.stacks[0].Raise), "best stack")))
 	}
-	pic.caption = "thin: the other stacks, by their height"
+	pic.Caption = "thin: the other stacks, by their height"
 	return pic
 }

@@ -11,6 +11,8 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 )
 
 // effort shows forces in the steering in three cases, beside those of the
@@ -35,8 +37,6 @@ type effortAnswer struct {
 	*report.EffortsBeside
 	compares bool // it is another than the measured one
 }
-
-func (a *effortAnswer) rear() bool { return a.Now.Source.Rear }
 
 // The numbers without a unit among the conditions.
 const (
@@ -216,4 +216,15 @@ func (e *effort) write() {
 		beside = nil
 	}
 	e.view.Show(now.Sheet(beside))
+}
+
+// compose draws the sizes of moments and forces as bars.
+func (e *effort) compose(l *draw.List, w, h float64) {
+	if e.answer == nil {
+		plates.Empty(l, w, h, "no answer under these conditions")
+		return
+	}
+	p := e.answer.Plate(e.answer.compares, e.p.unit())
+	p.Stale = e.stale
+	p.Draw(l, w, h)
 }

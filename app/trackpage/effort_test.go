@@ -95,8 +95,8 @@ func TestBarsAreToScale(t *testing.T) {
 	lengths = lengths[1:] // the legend's sample
 	var want []float64
 	for _, c := range []string{"parking", "braking", "bump"} {
-		for _, k := range barKeys {
-			want = append(want, math.Abs(s.effort.answer.Find(c, k.key).Now.Value))
+		for _, k := range []string{"left_moment", "right_moment", "rack", "rim_pull"} {
+			want = append(want, math.Abs(s.effort.answer.Find(c, k).Now.Value))
 		}
 	}
 	if len(lengths) != len(want) {
@@ -140,7 +140,7 @@ func TestTheLegendOfTheBarsKeepsNames(t *testing.T) {
 		wide float64
 		now  string
 		rows int
-	}{{620, "now: inner end raised by a quarter", 1}, {290, "now: inner end raised by a quarter", 2}, {200, "now: inner end raised by…", 2}} {
+	}{{620, "now: inner end raised by a quarter", 1}, {290, "now: inner end raised by a quarter", 2}, {200, "now: inner end raised b…", 2}} {
 		var l draw.List
 		b.effort.compose(&l, c.wide, 690)
 		at := map[string]float64{}

@@ -8,7 +8,9 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
-	"armscribe/kinematics/clearance"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
+	"armscribe/kinematics"
 )
 
 // facts is everything that follows from a tyre and a wheel, beside the measured
@@ -34,8 +36,8 @@ type facts struct {
 type factsAnswer struct {
 	now *report.Wheel
 	report.WheelBeside
-	corner    corner // that variant on the wheel, only if hasCorner
-	hasCorner bool
+	corner kinematics.Corner // of the variant on that wheel
+	plate  *plates.Section
 }
 
 func newFacts(p *Page) *facts {
@@ -117,9 +119,19 @@ func (f *facts) ask() (*factsAnswer, error) {
 	on := *f.p.host.Shown()
 	on.Wheel = f.wheel(&spec)
 	a.Gaps = report.WheelGaps(j, f.p.host.Variant(), on.Wheel)
-	a.corner, a.hasCorner = cornerOf(on.Corner(), clearance.Tyre{}, false)
+	a.corner = on.Corner()
 	a.Kept, a.KeptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
 	return a, nil
+}
+
+// compose draws the wheel's section.
+func (f *facts) compose(l *draw.List, w, h float64) {
+	if f.answer == nil {
+		plates.Empty(l, w, h, "no wheel to draw")
+		return
+	}
+	f.answer.plate.Note.Stale = f.stale
+	f.answer.plate.Draw(l, w, h)
 }
 
 // useIt puts the wheel on the variant shown.

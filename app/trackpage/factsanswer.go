@@ -1,6 +1,7 @@
 package trackpage
 
 import (
+	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
 )
@@ -12,6 +13,7 @@ func (f *facts) write() {
 		f.view.Show(nil)
 	} else {
 		f.tell(f.name(&a.now.Spec))
+		a.plate = a.now.Plate(&a.Gaps, &a.corner, f.p.unit())
 		f.view.Show(a.now.Sheet(f.p.unit(), &a.WheelBeside))
 	}
 }
@@ -23,5 +25,5 @@ func inches(mm float64) string {
 
 // name is the wheel in short.
 func (f *facts) name(spec *report.WheelSpec) string {
-	return spec.Tyre + " on " + inches(spec.Rim) + ", offset " + f.p.short(spec.Offset)
+	return spec.Tyre + " on " + inches(spec.Rim) + ", offset " + pages.ShortLength(spec.Offset, f.p.unit()) + " " + f.p.unit().String()
 }

@@ -11,6 +11,8 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 	"armscribe/kinematics/jointangle"
 )
 
@@ -82,6 +84,15 @@ func (a *joints) Show() {
 	a.now.Source.Unit = a.p.unit()
 	a.view.Show(a.now.Sheet(a.before))
 	a.picture.Redraw()
+}
+
+// compose draws how far each joint tilts.
+func (a *joints) compose(l *draw.List, w, h float64) {
+	if a.now == nil {
+		plates.Empty(l, w, h, "no answer")
+		return
+	}
+	a.now.Plate(a.before).Draw(l, w, h)
 }
 
 // take holds a typed limit in the job.

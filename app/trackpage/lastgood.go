@@ -3,7 +3,6 @@ package trackpage
 import (
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
-	"armscribe/canvas/draw"
 )
 
 // lastGood is the last answer that a section could give. While its fields hold
@@ -48,14 +47,4 @@ func (k *lastGood[A]) allow(b *keyed.Button, has bool) {
 	} else {
 		b.Disable()
 	}
-}
-
-// aside puts a picture's quiet words, or the mark in their place.
-func (k *lastGood[A]) aside(l *draw.List, at draw.Pos, a draw.Align, words string) {
-	l.On(draw.LayerNotes)
-	if k.stale {
-		l.Text(draw.TextBold, at, a, "OF THE EARLIER INPUT")
-		return
-	}
-	l.Text(draw.TextQuiet, at, a, words)
 }

@@ -12,6 +12,8 @@ import (
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 	swept "armscribe/kinematics/clearance"
 )
 
@@ -27,16 +29,11 @@ type lock struct {
 	view      *pages.View
 	rest      *fyne.Container
 	picture   *pages.Picture
-	charts    [2]lockChart
 
 	now, before *report.Lock // nil for none; before also where the measured variant is shown
 	curve, was  []report.LockRow
 	tyre        swept.Tyre
-	hasTyre     bool
 }
-
-// The ways, as report.Lock.Ways has them.
-var wayWords = []string{"turning right", "turning left"}
 
 // curveStretches is how many stretches a curve over the rack is drawn with.
 const curveStretches = 48
@@ -45,8 +42,8 @@ func newLock(p *Page) *lock {
 	k := &lock{p: p, note: pages.NewNotice(), unit: widget.NewLabel(""), view: pages.NewView()}
 	k.view.GoTo = p.host.GoTo
 	k.wheelbase = pages.NewJobLength(&p.host.Host, "the wheelbase", k.note, func(j *job.Job) *job.Optional { return &j.Wheelbase })
-	k.way = keyed.NewRadio(wayWords, func(string) { k.write() })
-	k.way.Selected = wayWords[1]
+	k.way = keyed.NewRadio(report.LockWays, func(string) { k.write() })
+	k.way.Selected = report.LockWays[1]
 	k.picture = pages.NewPicture(k.compose)
 	fields := container.NewHBox(widget.NewLabel("wheelbase"), k.wheelbase.Field, k.unit)
 	k.rest = container.NewVBox(fields, container.NewHBox(widget.NewLabel("plan and comparison"), k.way), k.view.Object())
@@ -85,7 +82,7 @@ func (k *lock) Show() {
 			k.note.Wrong("Nothing to set beside this variant: ", err)
 		}
 	}
-	k.tyre, k.hasTyre = clearance.TyreOf(k.p.host.Shown())
+	k.tyre, _ = clearance.TyreOf(k.p.host.Shown())
 	k.write()
 }
 
@@ -104,8 +101,17 @@ func (k *lock) write() {
 
 // chosen is the way that is looked at.
 func (k *lock) chosen() int {
-	if k.way.Selected == wayWords[0] {
+	if k.way.Selected == report.LockWays[0] {
 		return 0
 	}
 	return 1
+}
+
+// compose draws curves and plan.
+func (k *lock) compose(l *draw.List, w, h float64) {
+	if k.now == nil {
+		plates.Empty(l, w, h, "no steering here")
+		return
+	}
+	k.now.Plate(k.curve, k.before, k.was, k.chosen(), k.tyre).Draw(l, w, h)
 }

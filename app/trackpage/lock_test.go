@@ -11,7 +11,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/pages"
 	"armscribe/app/pages/pagetest"
-	"armscribe/app/units"
+	"armscribe/app/report"
 	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 	swept "armscribe/kinematics/clearance"
@@ -122,7 +122,7 @@ func picturedTexts(compose func(l *draw.List, w, h float64), w, h float64) strin
 // mirror image of turning left.
 func TestPlanIsToScale(t *testing.T) {
 	s := openAt(t, frontDemo, asMeasured, "Lock and circle")
-	box := draw.Box{Min: draw.Point{X: 10, Y: 20}, Max: draw.Point{X: 530, Y: 470}}
+	const w, h = 520, 450
 	var found [2]struct {
 		wall, kerb float64
 		centre     draw.Point
@@ -130,9 +130,9 @@ func TestPlanIsToScale(t *testing.T) {
 		tyres      []draw.Point
 	}
 	for way := range found {
-		s.lock.way.SetSelected(wayWords[way])
+		s.lock.way.SetSelected(report.LockWays[way])
 		var l draw.List
-		s.lock.plan(&l, box)
+		s.lock.compose(&l, w, h)
 		f := &found[way]
 		for i := range l.Items() {
 			switch it := &l.Items()[i]; {
@@ -151,16 +151,16 @@ func TestPlanIsToScale(t *testing.T) {
 		}
 		e := &s.lock.now.Ways[way].Touch
 		if math.Abs(f.wall/f.kerb-e.Circle.WallToWall/e.Circle.KerbToKerb) > 1e-9 || len(f.tyres) != 8 {
-			t.Errorf("%s: circles %.3f and %.3f points, %d corners of tyres", wayWords[way], f.wall, f.kerb, len(f.tyres))
+			t.Errorf("%s: circles %.3f and %.3f points, %d corners of tyres", report.LockWays[way], f.wall, f.kerb, len(f.tyres))
 		}
 		mm := e.Circle.WallToWall / 2 / f.wall
 		if off := (f.far - f.wall) * mm; math.Abs(off) > 40 { // the tyre's shoulders are round, the drawn one's square
-			t.Errorf("%s: the outer tyre stands %.0f mm past the circle", wayWords[way], off)
+			t.Errorf("%s: the outer tyre stands %.0f mm past the circle", report.LockWays[way], off)
 		}
 	}
 	left, right := found[1], found[0]
 	for _, p := range left.tyres {
-		mirror := draw.Point{X: box.Mid().X*2 - p.X, Y: p.Y}
+		mirror := draw.Point{X: w - p.X, Y: p.Y}
 		near := math.Inf(1)
 		for _, q := range right.tyres {
 			near = min(near, q.Sub(mirror).Len())
@@ -172,50 +172,6 @@ func TestPlanIsToScale(t *testing.T) {
 	for _, p := range left.tyres { // seen from above, nose down, the car's left is on the right
 		if p.X >= left.centre.X {
 			t.Errorf("turning left, a front tyre stands at %v, right of the turn's centre", p)
-		}
-	}
-}
-
-// textBox is the place that a text of a picture takes, over its baseline.
-func textBox(l *draw.List, it *draw.Item, styles *draw.Styles) draw.Box {
-	text := l.TextOf(it)
-	wide, high, _ := styles.TextSize(it.Role, draw.OnScreen, text)
-	at := it.Centre.At.Add(it.Centre.By)
-	switch it.Align.Horizontal() {
-	case draw.Right:
-		at.X -= wide
-	case draw.Centre:
-		at.X -= wide / 2
-	}
-	const capital = 0.7 // of what fonts keep free over the baseline
-	return draw.Box{Min: at, Max: at.Add(draw.Point{X: wide, Y: capital * high})}
-}
-
-// Pictures stay inside their frame, in any unit and size worth a drawing.
-func TestPicturesHoldTheirTexts(t *testing.T) {
-	for _, c := range []struct {
-		demo    string
-		variant int
-		unit    units.Unit
-	}{{frontDemo, spacersOnly, units.Millimetre}, {frontDemo, asMeasured, units.Inch}, {rearDemo, 1, units.Inch}} {
-		s := openAt(t, c.demo, c.variant, "Lock and circle")
-		s.Unit = c.unit
-		for name, compose := range map[string]func(*draw.List, float64, float64){"Lock and circle": s.lock.compose, "Effort": s.effort.compose, "Joint angles": s.joints.compose} {
-			s.section(t, name)
-			for _, size := range [][2]float64{{294, 260}, {540, 690}, {760, 900}} {
-				var l draw.List
-				compose(&l, size[0], size[1])
-				for i := range l.Items() {
-					it := &l.Items()[i]
-					if it.Kind != draw.KindText {
-						continue
-					}
-					b := textBox(&l, it, s.joints.picture.Styles)
-					if b.Min.X < 0 || b.Max.X > size[0] || b.Min.Y < 0 || b.Max.Y > size[1] {
-						t.Errorf("%+v, %s, %v: %q stands at %v", c, name, size, l.TextOf(it), b)
-					}
-				}
-			}
 		}
 	}
 }

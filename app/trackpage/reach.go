@@ -15,6 +15,9 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
+	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
 )
 
@@ -47,10 +50,10 @@ type reach struct {
 // reachAnswer is the ways to one wish.
 type reachAnswer struct {
 	*report.Reached
-	job          *job.Job
-	variant      int // from which they lead
-	picked       int // the way that is drawn
-	before, made *corner
+	job     *job.Job
+	variant int // from which they lead
+	picked  int // the way that is drawn
+	plate   *plates.Front
 }
 
 func newReach(p *Page) *reach {
@@ -138,7 +141,7 @@ func (r *reach) propose() {
 	unit, j := r.p.unit(), r.p.host.Job()
 	v := &j.Variants[r.from.index()]
 	body, has := clearance.TyreOf(v)
-	c, ok := cornerOf(v.Corner(), body, has)
+	pose, ok := atRest(v)
 	aim := j.Targets.Track.Min
 	switch {
 	case r.wish.Selected == wishTrack && aim.Given:
@@ -146,10 +149,21 @@ func (r *reach) propose() {
 	case !ok || r.wish.Selected == wishFace && !has:
 		r.to.SetText("")
 	case r.wish.Selected == wishFace:
-		r.to.Set(round(body.Face(&c.pose)+firstBy(unit), unit), unit)
+		r.to.Set(round(body.Face(&pose)+firstBy(unit), unit), unit)
 	default:
-		r.to.Set(round(c.pose.Contact.Y+firstBy(unit), unit), unit)
+		r.to.Set(round(pose.Contact.Y+firstBy(unit), unit), unit)
 	}
+}
+
+// atRest is the pose of a variant's corner; false where it does not assemble.
+func atRest(v *job.Variant) (kinematics.Pose, bool) {
+	c := v.Corner()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		return kinematics.Pose{}, false
+	}
+	p, err := m.At(0, 0)
+	return p, err == nil
 }
 
 const mmPerInch = 25.4
@@ -215,7 +229,6 @@ func (r *reach) ask() (*reachAnswer, error) {
 	if was := r.answer; was != nil && was.Spec == s && was.variant == a.variant && len(was.Answers) == len(a.Answers) {
 		a.picked = was.picked
 	}
-	a.pose()
 	return a, nil
 }
 
@@ -234,33 +247,30 @@ func (r *reach) write() {
 
 // show tables and draws the ways.
 func (r *reach) show() {
-	r.view.Show(r.answer.Sheet(r.answer.picked))
-	r.keep.SetText("Keep “" + r.answer.proposal().Name + "” as a variant")
+	a := r.answer
+	a.plate = a.Plate(a.job, a.variant, a.picked)
+	r.view.Show(a.Sheet(a.picked))
+	r.keep.SetText("Keep “" + a.proposal().Name + "” as a variant")
 	r.allow(r.keep, true)
 	r.picture.Redraw()
 }
 
 func (r *reach) pick(i int) {
 	r.answer.picked = i
-	r.answer.pose()
 	r.show()
 }
 
 // proposal is the picked way as a variant.
 func (a *reachAnswer) proposal() job.Variant { return a.Variant(a.job, a.variant, a.picked) }
 
-// pose solves the picked way for the picture.
-func (a *reachAnswer) pose() {
-	pose := func(v *job.Variant) *corner {
-		body, has := clearance.TyreOf(v)
-		c, ok := cornerOf(v.Corner(), body, has)
-		if !ok {
-			return nil
-		}
-		return &c
+// compose draws the picked way over the corner as it is, and what is wished.
+func (r *reach) compose(l *draw.List, w, h float64) {
+	if r.answer == nil || len(r.answer.plate.Views) == 0 {
+		plates.Empty(l, w, h, "no way to draw")
+		return
 	}
-	made := a.proposal()
-	a.before, a.made = pose(&a.job.Variants[a.variant]), pose(&made)
+	r.answer.plate.Note.Stale = r.stale
+	r.answer.plate.Draw(l, w, h)
 }
 
 // keepIt keeps the way that is drawn.

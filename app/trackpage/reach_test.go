@@ -14,7 +14,6 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 	"armscribe/kinematics"
 )
 
@@ -212,32 +211,5 @@ func TestWheelsThatCanBeHad(t *testing.T) {
 	l.remove(1)
 	if got := b.Doc.Job().Wheels; len(got) != len(first.Wheels)-1 || got[1].Name != first.Wheels[2].Name || first.Wheels[1].Name == first.Wheels[2].Name {
 		t.Errorf("left: %+v", got)
-	}
-}
-
-// Words of the picture stand clear of each other, whatever its shape.
-func TestWordsOfTheWayStandClear(t *testing.T) {
-	for _, demo := range []string{frontDemo, rearDemo} {
-		b := open(t, demo)
-		b.Select(reachAt)
-		for _, size := range [][2]float64{{620, 790}, {374, 588}, {1206, 211}, {950, 175}} {
-			var l draw.List
-			b.reach.compose(&l, size[0], size[1])
-			var seen []draw.Box
-			var texts []string
-			for i := range l.Items() {
-				it := &l.Items()[i]
-				if it.Kind != draw.KindText {
-					continue
-				}
-				text, box := l.TextOf(it), textBox(&l, it, b.reach.picture.Styles)
-				for k, o := range seen {
-					if box.Min.X < o.Max.X && o.Min.X < box.Max.X && box.Min.Y < o.Max.Y && o.Min.Y < box.Max.Y {
-						t.Errorf("%s, %v: %q stands on %q", demo, size, text, texts[k])
-					}
-				}
-				seen, texts = append(seen, box), append(texts, string(text))
-			}
-		}
 	}
 }

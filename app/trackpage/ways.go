@@ -11,6 +11,8 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
+	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 )
 
 // firstBy is what each side is widened by until another number is typed, mm:
@@ -40,10 +42,9 @@ type ways struct {
 // waysAnswer is both ways of one question.
 type waysAnswer struct {
 	*report.Widened
-	job    *job.Job
-	from   int // the variant that was widened
-	before *corner
-	made   [2]*corner // by spacers, by arms
+	job   *job.Job
+	from  int // the variant that was widened
+	plate *plates.Front
 }
 
 // The buttons in their order.
@@ -132,13 +133,17 @@ func (w *ways) ask() (*waysAnswer, error) {
 	if a.Widened, err = report.WidenOf(a.job, a.from, s); err != nil {
 		return nil, err
 	}
-	a.pose()
 	return a, nil
 }
 
-// short prints a length with its unit and no more decimals than it needs.
-func (p *Page) short(mm float64) string {
-	return pages.ShortLength(mm, p.unit()) + " " + p.unit().String()
+// compose draws the ways over the corner as it is.
+func (w *ways) compose(l *draw.List, width, height float64) {
+	if w.answer == nil || len(w.answer.plate.Views) == 0 {
+		plates.Empty(l, width, height, "no ways to draw")
+		return
+	}
+	w.answer.plate.Note.Stale = w.stale
+	w.answer.plate.Draw(l, width, height)
 }
 
 // write shows the answer.
@@ -156,6 +161,7 @@ func (w *ways) write() {
 		return
 	}
 	a.Source.Unit = w.p.unit()
+	a.plate = a.Plate(a.job, a.from)
 	w.tell(a.Asked())
 	w.keeps[keepSpacers].SetText("Keep " + a.WayName(report.BySpacers) + " as a variant")
 	w.keeps[keepArms].SetText("Keep " + a.WayName(report.ByArms) + " as a variant")

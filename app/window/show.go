@@ -6,18 +6,16 @@ import (
 	"strings"
 
 	"armscribe/app/car"
-	"armscribe/app/clearance"
 	"armscribe/app/figures"
 	"armscribe/app/frame"
 	"armscribe/app/job"
-	"armscribe/app/sheet"
+	"armscribe/app/report"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 	"armscribe/kinematics/study"
-	"armscribe/kinematics/tyre"
 )
 
 // refresh shows the document as it is, after anything but a drag.
@@ -101,7 +99,7 @@ func (w *Window) showView() {
 	in := scene.Input{
 		Now:    scene.Subject{Name: w.doc.Variant().Name, Study: &f.Now.Study, Section: w.sections.of(w.doc.Variant())},
 		Travel: w.position.Travel, Rack: w.position.Rack, Roll: w.position.Roll,
-		Overlays: w.overlays, Format: formatter(w.unit), Lit: w.lights(),
+		Overlays: w.overlays, Format: report.ViewLength(w.unit), Lit: w.lights(),
 		Rear: w.doc.Job().Axle == job.Rear, Began: w.doc.Variant().Began(),
 	}
 	if f.Now.HasBands {
@@ -129,16 +127,6 @@ func (w *Window) lights() scene.Overlays {
 		return w.lit | scene.TieRodArcs
 	}
 	return w.lit
-}
-
-// formatter writes lengths of the view in the unit on display.
-func formatter(unit units.Unit) scene.Formatter {
-	return func(dst []byte, mm, half float64) []byte {
-		if half > 0 {
-			return append(dst, sheet.Banded(sheet.Length, mm, half).Phrase(unit)...)
-		}
-		return append(dst, units.Built.OnTape(mm, unit)...)
-	}
 }
 
 func (w *Window) showCurves() {
@@ -264,32 +252,9 @@ func (c *sectionCache) of(v *job.Variant) scene.Section {
 	if *c == nil || len(*c) > 64 {
 		*c = sectionCache{}
 	}
-	s := sectionOf(v)
+	s := report.SectionOf(v)
 	(*c)[v.Wheel] = s
 	return s
-}
-
-// sectionOf is the wheel and tyre as drawn. Where a size has no published rule
-// for its width, the wheel's own width stands in for the drawing.
-func sectionOf(v *job.Variant) scene.Section {
-	rim, err := tyre.NewWheel(v.Wheel.RimWidth.MM, v.Wheel.Offset.MM)
-	mustBeChecked(err)
-	s := scene.Section{RimOverallWidth: rim.OverallWidth(), SectionWidth: rim.OverallWidth()}
-	t, err := tyre.Parse(v.Wheel.Tyre)
-	mustBeChecked(err)
-	s.OverallDiameter, s.RimDiameter = t.Diameter(), t.RimDiameter()
-	if width, ok := t.SectionWidth(v.Wheel.RimWidth.MM); ok {
-		s.SectionWidth = width
-	}
-	s.Tyre, _ = clearance.TyreOf(v)
-	return s
-}
-
-// mustBeChecked stops at what no document lets through.
-func mustBeChecked(err error) {
-	if err != nil {
-		panic("window: the job was checked: " + err.Error())
-	}
 }
 
 // setTravel moves the wheel, as far as the linkage goes.
