@@ -168,9 +168,8 @@ func (c *checker) one(v *Variant, key string) {
 		c.length(key+".track", v.Track.Length, kinematics.MinSpan, units.MaxLength)
 	}
 	c.degrees(key+".camber", v.Camber)
-	if !c.skips(key+".camber_within") && !(v.CamberWithin >= 0 && v.CamberWithin <= maxCamberWithin) {
-		c.add(key+".camber_within", fmt.Sprint(float64(v.CamberWithin)), "is not between 0 and 10 degrees", "leave it out, or measure the camber", nil)
-	}
+	c.angleWithin(key, "camber", v.CamberWithin)
+	c.angleWithin(key, "toe", v.ToeWithin)
 	c.degrees(key+".toe", v.Toe)
 	if steep(v.Camber) || steep(v.Toe) {
 		corner.Camber, corner.Toe = 0, 0
@@ -216,6 +215,13 @@ func (c *checker) wheel(w *Wheel, key string) {
 	c.length(key+".offset", w.Offset, -tyre.MaxOffset, tyre.MaxOffset)
 	c.length(key+".spacer", w.Spacer, 0, units.MaxLength)
 	c.loadedRadius(w, key)
+}
+
+// angleWithin refuses an error of an angle that no way of measuring has.
+func (c *checker) angleWithin(key, of string, d Degrees) {
+	if at := key + "." + of + "_within"; !c.skips(at) && !(d >= 0 && d <= maxAngleWithin) {
+		c.add(at, fmt.Sprint(float64(d)), "is not between 0 and 10 degrees", "leave it out, or measure the "+of, nil)
+	}
 }
 
 // degrees refuses an angle at rest that no wheel has; a NaN too.

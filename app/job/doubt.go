@@ -38,8 +38,8 @@ var ranges = [pointCount][3]float64{
 	kinematics.SpringBody:   {60, 80, 80},
 }
 
-// maxCamberWithin is more than any way of measuring camber is off, degrees.
-const maxCamberWithin = 10
+// maxAngleWithin is more than any way of measuring camber or toe is off, degrees.
+const maxAngleWithin = 10
 
 // Known is how well every number of a variant is known: the one place that says so.
 // What is assumed may be off by its range, a coordinate with an error of its own by
@@ -56,6 +56,8 @@ func (j *Job) Known(v *Variant) kinematics.Within {
 		case x == RimWidthValue: // moves nothing
 		case x == CamberValue && !v.Assumed.Has(x) && v.CamberWithin > 0:
 			w = w.Measured(at, v.CamberWithin.Radians())
+		case x == ToeValue && !v.Assumed.Has(x) && v.ToeWithin > 0:
+			w = w.Measured(at, v.ToeWithin.Radians())
 		case v.Assumed.Has(x):
 			half := x.Range()
 			if x == CamberValue || x == ToeValue {

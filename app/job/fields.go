@@ -105,6 +105,7 @@ func (v *Variant) fields() []field {
 		{"camber", "-1.5", "", true, degreesCodec{to: &v.Camber}},
 		{"camber_within", "0.4", "", false, degreesCodec{to: &v.CamberWithin, mayLack: true}},
 		{"toe", "0.05", "", true, toeCodec{v}},
+		{"toe_within", "0.05", "", false, degreesCodec{to: &v.ToeWithin, mayLack: true}},
 		{"track", "1548", "", false, optionalCodec{&v.Track}},
 		{"wheel", "{tyre: 205/65R15, rim_width: 6 in, offset: 18}", "", true, sectionCodec{sec: &v.Wheel, flow: true}},
 		{"spring", "", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,

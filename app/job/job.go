@@ -116,9 +116,10 @@ type Variant struct {
 	// ToeTyped is the length that the toe was typed as, for as long as it comes to that;
 	// empty for an angle. See ToeAsTyped.
 	ToeTyped string
-	// CamberWithin is how well the camber is known, where it is no plain reading of a
-	// gauge: picked in a photo; 0 is exact.
-	CamberWithin Degrees
+	// CamberWithin and ToeWithin are how well camber and toe are known, where they are no
+	// plain readings of a gauge: picked in a photo, or following from the points after
+	// another arm length; 0 is exact.
+	CamberWithin, ToeWithin Degrees
 	// Track is between the contacts, if that was measured: then hub.y follows
 	// from it, whatever is typed of the wheel; see PlaceHub.
 	Track   Optional
@@ -207,7 +208,7 @@ func (j *Job) Equal(other *Job) bool {
 func sameVariant(a, b Variant) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.MeasuredWithin == b.MeasuredWithin &&
 		a.UpperArm == b.UpperArm && a.LowerArm == b.LowerArm && a.TieRod == b.TieRod && a.Hub == b.Hub &&
-		a.Camber == b.Camber && a.CamberWithin == b.CamberWithin && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
+		a.Camber == b.Camber && a.CamberWithin == b.CamberWithin && a.ToeWithin == b.ToeWithin && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
 		slices.Equal(a.ToeReadings, b.ToeReadings) && slices.Equal(a.FittedTo, b.FittedTo) &&
 		a.Stack.Over == b.Stack.Over && slices.Equal(a.Stack.Pieces, b.Stack.Pieces)
 }

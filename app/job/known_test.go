@@ -47,8 +47,12 @@ func TestOwnWithinIsReadAndWritten(t *testing.T) {
 	if got := known.Size(camber); math.Abs(got-0.35*math.Pi/180) > 1e-12 {
 		t.Errorf("camber known within %g rad", got)
 	}
+	toe := kinematics.Coordinate{Point: kinematics.AtRest, Axis: kinematics.ToeAtRest}
+	if got := known.Size(toe); math.Abs(got-0.07*math.Pi/180) > 1e-12 {
+		t.Errorf("toe known within %g rad", got)
+	}
 	other := j.Clone()
-	other.Variants[0].Camber = -1.25
+	other.Variants[0].Camber, other.Variants[0].Toe = -1.25, 0.11
 	other.Travel.Droop.MM, other.Rack.Right.MM = 66, 58
 	other.Measured(j)
 	if other.Travel.Assumed != (job.Sides{}) || other.Rack.Assumed != (job.Sides{true, false}) || j.Travel.Assumed != (job.Sides{false, true}) {
@@ -56,6 +60,9 @@ func TestOwnWithinIsReadAndWritten(t *testing.T) {
 	}
 	if known = other.Known(&other.Variants[0]); known.Size(camber) != 0 || other.Variants[0].CamberWithin != 0 {
 		t.Errorf("typed camber known within %g rad", known.Size(camber))
+	}
+	if known.Size(toe) != 0 || other.Variants[0].ToeWithin != 0 {
+		t.Errorf("typed toe known within %g rad", known.Size(toe))
 	}
 	// A number that changes is no longer known as the old one was; one that is set
 	// with its own error is.

@@ -65,6 +65,7 @@ func TestLimitsAreTaken(t *testing.T) {
 			j.Variants[0].ToeReadings = slices.Repeat(j.Variants[0].ToeReadings[:1], job.MaxReadings+one(b))
 		},
 		"variants[0].camber_within": func(j *job.Job, b bool) { j.Variants[0].CamberWithin = job.Degrees(pick(b, beyond(10), 10)) },
+		"variants[0].toe_within":    func(j *job.Job, b bool) { j.Variants[0].ToeWithin = job.Degrees(pick(b, beyond(10), 10)) },
 		"variants[0].camber": func(j *job.Job, b bool) {
 			j.Variants[0].Camber = job.DegreesOf(kinematics.MaxStaticAngle)
 			for b && j.Variants[0].Camber.Radians() <= kinematics.MaxStaticAngle {

@@ -46,6 +46,7 @@ var since = map[string]uint64{
 	"travel.assumed":             5,
 	"rack.assumed":               5,
 	"variants.camber_within":     5,
+	"variants.toe_within":        5,
 	"photo.calibration.within":   5,
 	"photo.calibration.ahead":    5,
 	"photo.level.within":         5,

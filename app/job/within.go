@@ -78,6 +78,9 @@ func (v *Variant) forgetWithin(former *Variant) {
 	if v.Camber != former.Camber && v.CamberWithin == former.CamberWithin {
 		v.CamberWithin = 0
 	}
+	if v.Toe != former.Toe && v.ToeWithin == former.ToeWithin {
+		v.ToeWithin = 0
+	}
 	corner := v.Corner()
 	for _, p := range corner.Points() {
 		now, was := v.Position(p), former.Position(p)

@@ -20,6 +20,8 @@ func assumedHint(v *job.Variant, x job.Value, unit units.Unit, hint string) stri
 	case v.Assumed.Has(x):
 	case x == job.CamberValue && v.CamberWithin > 0:
 		return "±" + units.AsTyped(float64(v.CamberWithin)) + "°; " + hint
+	case x == job.ToeValue && v.ToeWithin > 0:
+		return "±" + units.AsTyped(float64(v.ToeWithin)) + "°; " + hint
 	default:
 		return hint
 	}

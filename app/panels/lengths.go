@@ -99,12 +99,12 @@ func (p *Points) lengthRow(i int) *valueRow {
 		}
 		return mm, next, units.Said(err, p.in.Unit)
 	}
-	within := func(mm float64) job.Degrees { // the part is made longer by so much, whatever it measures
+	within := func(mm float64) (camber, toe job.Degrees) { // the part is made longer by so much, whatever it measures
 		now := p.in.Variant.Corner()
 		by := mm - l.length(&now)
 		cut := p.cutRod.check.Checked
 		i := slices.IndexFunc(p.in.Job.Variants, func(v job.Variant) bool { return v.Name == p.in.Variant.Name })
-		return report.CamberAfter(p.in.Job, i, func(c kinematics.Corner) (kinematics.Corner, error) { return l.set(c, l.length(&c)+by, cut) })
+		return report.AnglesAfter(p.in.Job, i, func(c kinematics.Corner) (kinematics.Corner, error) { return l.set(c, l.length(&c)+by, cut) })
 	}
 	f.check = func(text string) (string, error) {
 		mm, next, err := make(text)
@@ -124,12 +124,10 @@ func (p *Points) lengthRow(i int) *valueRow {
 		if err != nil {
 			return err
 		}
-		known := within(mm)
+		camber, toe := within(mm)
 		return p.OnEdit("type "+f.name+", same upright", func(v *job.Variant) {
 			document.SetCorner(v, next)
-			if known > 0 {
-				v.CamberWithin = known
-			}
+			v.CamberWithin, v.ToeWithin = camber, toe
 		})
 	}
 	p.lengths[i] = newValueRow(&p.form, "length", f)

@@ -290,6 +290,9 @@ func TestTypedLengthsKeepTheUpright(t *testing.T) {
 			if known := d.doc.Variant().CamberWithin; known > 0 != (after.Camber != before.Camber) || known > 0.5 {
 				t.Errorf("%s: camber from %g to %g known within %g", links[i].name, before.Camber, after.Camber, known)
 			}
+			if known := d.doc.Variant().ToeWithin; known > 0 == (cut && i < 2) || known > 2 {
+				t.Errorf("%s, rod cut %v: toe from %g to %g known within %g", links[i].name, cut, before.Toe, after.Toe, known)
+			}
 			if r.field.Text != units.Trimmed(mm, 2) || d.names[0] != "type "+links[i].name+", same upright" {
 				t.Errorf("%s shows %q, edits %q", links[i].name, r.field.Text, d.names)
 			}

@@ -88,24 +88,34 @@ func ArmsOf(j *job.Job, variant int, spec ArmsSpec) (*Arms, error) {
 	return a, nil
 }
 
-// CamberAfter is how well the camber at rest is known once a variant's corner has been
-// put together anew, for the job to hold; 0 where the camber stays as it was measured.
+// sameAngle is a rounding of an angle that stays, rad.
+const sameAngle = 1e-10
+
+// AnglesAfter are how well camber and toe at rest are known once a variant's corner has
+// been put together anew, for the job to hold; as they were where the angle stays.
 // Rounded up to a thousandth of a degree.
-func CamberAfter(j *job.Job, variant int, anew func(c kinematics.Corner) (kinematics.Corner, error)) job.Degrees {
+func AnglesAfter(j *job.Job, variant int, anew func(c kinematics.Corner) (kinematics.Corner, error)) (camber, toe job.Degrees) {
 	const digits = 1000
-	s := SourceOf(j, variant)
-	if now, err := anew(s.Corner); err != nil || now.Camber == s.Corner.Camber {
-		return 0
+	v, s := &j.Variants[variant], SourceOf(j, variant)
+	camber, toe = v.CamberWithin, v.ToeWithin
+	now, err := anew(s.Corner)
+	if err != nil {
+		return camber, toe
 	}
 	g := s.slopes(func(m *kinematics.Mechanism) []kinematics.Value {
 		c, err := anew(m.Corner())
-		return []kinematics.Value{kinematics.Number(c.Camber, err == nil)}
+		return []kinematics.Value{kinematics.Number(c.Camber, err == nil), kinematics.Number(c.Toe, err == nil)}
 	})
-	half, ok := g.Half(0)
-	if !ok {
-		return 0
+	for i, by := range [...]float64{now.Camber - s.Corner.Camber, now.Toe - s.Corner.Toe} {
+		half, ok := g.Half(i)
+		if to := [...]*job.Degrees{&camber, &toe}[i]; math.Abs(by) > sameAngle {
+			*to = 0
+			if ok {
+				*to = job.Degrees(math.Ceil(digits*degrees(half)) / digits)
+			}
+		}
 	}
-	return job.Degrees(math.Ceil(digits*degrees(half)) / digits)
+	return camber, toe
 }
 
 // Anew puts a corner together with the arms.

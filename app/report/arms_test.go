@@ -172,41 +172,63 @@ func TestArmsSayWhatTheWheelMeets(t *testing.T) {
 	}
 }
 
-// The camber after another arm length is known as well as the job then says: of cars
-// measured by the same tape, about 95 in 100 have it within that.
-func TestCamberAfterAnArmCovers(t *testing.T) {
+// Camber and toe after another arm length are known as well as the job then says: of
+// cars measured by the same tape, about 95 in 100 have them within that. An angle that
+// stays is known as before.
+func TestAnglesAfterAnArmCover(t *testing.T) {
 	const seed, cars = 2417, 3000
 	rng := rand.New(rand.NewPCG(seed, 0))
 	j := opened(t, frontJob)
-	spec := ArmsSpec{Lower: 22, Upper: -7.5}
-	half := float64(CamberAfter(j, 0, spec.Anew).Radians())
-	s := SourceOf(j, 0)
-	middle, err := spec.Anew(s.Corner)
-	if err != nil || !(half > 0) {
-		t.Fatalf("known within %g rad, %v", half, err)
-	}
-	inside, tried := 0, 0
-	for range cars {
-		c := s.Corner
-		for _, p := range c.Points() {
-			at := c.At(p)
-			for _, v := range []*float64{&at.X, &at.Y, &at.Z} {
-				*v += s.Within.Common() * (2*rng.Float64() - 1)
+	for _, spec := range []ArmsSpec{{Lower: 22, Upper: -7.5}, {Lower: 9, KeepRod: true}, {Upper: -12, KeepRod: true}} {
+		camber, toe := AnglesAfter(j, 0, spec.Anew)
+		s := SourceOf(j, 0)
+		middle, err := spec.Anew(s.Corner)
+		if err != nil || !(camber > 0) || toe > 0 != spec.KeepRod {
+			t.Fatalf("%+v: known within %v and %v, %v", spec, camber, toe, err)
+		}
+		inCamber, inToe, tried := 0, 0, 0
+		for range cars {
+			c := s.Corner
+			for _, p := range c.Points() {
+				at := c.At(p)
+				for _, v := range []*float64{&at.X, &at.Y, &at.Z} {
+					*v += s.Within.Common() * (2*rng.Float64() - 1)
+				}
+			}
+			next, err := spec.Anew(c)
+			if err != nil {
+				continue
+			}
+			tried++
+			if math.Abs(next.Camber-middle.Camber) <= camber.Radians() {
+				inCamber++
+			}
+			if math.Abs(next.Toe-middle.Toe) <= toe.Radians()+1e-9 {
+				inToe++
 			}
 		}
-		next, err := spec.Anew(c)
-		if err != nil {
-			continue
-		}
-		tried++
-		if math.Abs(next.Camber-middle.Camber) <= half {
-			inside++
+		for i, in := range []int{inCamber, inToe} {
+			share := float64(in) / float64(tried)
+			if i == 1 && !spec.KeepRod {
+				if in != tried {
+					t.Errorf("seed %d: toe of %d cars is not kept", seed, tried-in)
+				}
+				continue
+			}
+			if tried < cars*9/10 || share < 0.93 || share > 0.98 {
+				t.Errorf("seed %d, %+v: %.3f of %d cars lie within ±%v° of camber, ±%v° of toe", seed, spec, share, tried, camber, toe)
+			}
 		}
 	}
-	if share := float64(inside) / float64(tried); tried < cars*9/10 || share < 0.93 || share > 0.98 {
-		t.Errorf("seed %d: %.3f of %d cars lie within ±%.4f°", seed, share, tried, degrees(half))
+	v := &j.Variants[0]
+	v.CamberWithin, v.ToeWithin = 0.4, 0.15 // said before
+	if c, t2 := AnglesAfter(j, 0, func(c kinematics.Corner) (kinematics.Corner, error) {
+		return kinematics.WithUpperArm(c, -8, kinematics.AtPivot)
+	}); c != 0.4 || t2 != 0.15 {
+		t.Errorf("angles that stay are known within %v and %v", c, t2)
 	}
-	if w := CamberAfter(j, 0, func(c kinematics.Corner) (kinematics.Corner, error) { return c, nil }); w != 0 {
-		t.Errorf("the same camber is known within %v", w)
+	keep := ArmsSpec{Lower: 9, KeepRod: true}
+	if c, t2 := AnglesAfter(j, 0, keep.Anew); !(c > 0.4 && c < 0.5 && t2 > 0.15 && t2 < 0.3) {
+		t.Errorf("with errors of their own before, known within %v and %v", c, t2)
 	}
 }

@@ -137,6 +137,6 @@ func (a *arms) add(name string, c kinematics.Corner, anew func(kinematics.Corner
 	from := a.p.host.Variant()
 	v := a.p.host.Job().Variants[from].Proposal(name)
 	document.SetCorner(&v, c)
-	v.CamberWithin = report.CamberAfter(a.p.host.Job(), from, anew)
+	v.CamberWithin, v.ToeWithin = report.AnglesAfter(a.p.host.Job(), from, anew)
 	a.p.add(a.after, from, v)
 }
