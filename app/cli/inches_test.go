@@ -80,3 +80,44 @@ func TestAnInchJobIsPrintedInFractions(t *testing.T) {
 		t.Errorf("only %d answers", answered)
 	}
 }
+
+// No face prints a length in inches finer than anyone could find: to three decimals.
+func TestInchesHaveAtMostThreeDecimals(t *testing.T) {
+	const seed, jobs = 40913, 6
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewSource(seed))
+	answered := 0
+	for n := range jobs {
+		text := regexp.MustCompile(`@\d+`).ReplaceAllStringFunc(inchJob, func(at string) string {
+			var whole int
+			fmt.Sscanf(at, "@%d", &whole)
+			return fmt.Sprintf("%.3f", float64(whole)+0.1+0.8*r.Float64())
+		})
+		path := filepath.Join(t.TempDir(), "inches.armscribe.yaml")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		for _, args := range [][]string{{"check"}, {"readings"}, {"readings", "--travel", "0.73", "--rack", "1"}, {"compare"}, {"sweep", "--format", "table"}, {"diagnose"}, {"tune"}, {"gauge"}, {"clearance"}, {"adjust", "--camber=-1"},
+			{"arms", "--upper", "0.37", "--roll", "2"}, {"offsets"}, {"effort"}, {"joints"}, {"lock"}, {"widen", "--by", "1.3"}, {"reach", "--half-track", "31"}} {
+			var out, problems bytes.Buffer
+			if code := Run(append([]string{args[0], path}, args[1:]...), &out, &problems); code > 1 {
+				t.Fatalf("seed %d, job %d: %v: %s", seed, n, args, problems.String())
+			}
+			if out.Len() > 0 {
+				answered++
+			}
+			for _, table := range strings.Split(out.String()+"\n\n"+problems.String(), "\n\n") {
+				head, _, _ := strings.Cut(table, "\n")
+				inches := strings.Contains(head, ", in") && !strings.Contains(head, "/in") && !strings.Contains(head, "ratio")
+				for _, line := range strings.Split(table, "\n") {
+					if fine := regexp.MustCompile(`\d\.\d{4,}( ± [\d.]+)?( in\b|.* in$)`); fine.MatchString(line) || inches && regexp.MustCompile(`\d\.\d{4,}`).MatchString(line) {
+						t.Errorf("seed %d, job %d: %s: %s", seed, n, strings.Join(args, " "), line)
+					}
+				}
+			}
+		}
+	}
+	if answered < jobs*14 {
+		t.Errorf("only %d answers", answered)
+	}
+}

@@ -44,7 +44,7 @@ var traits = [kindCount]struct {
 	finest [2]int        // decimals at most, in mm and where lengths are in inches
 }{
 	Plain:    {loose: units.Plainly, trim: true, finest: [2]int{4, 4}},
-	Length:   {fine: units.Computed, exact: 1e-6, finest: lengths},
+	Length:   {fine: units.Gauged, exact: 1e-6, finest: lengths},
 	Taped:    {fine: units.Taped, exact: 1e-6, finest: lengths},
 	Chosen:   {exact: 1e-6, finest: lengths},
 	LaidOut:  {fine: units.Gauged, exact: 1e-6, finest: lengths},

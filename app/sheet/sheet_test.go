@@ -3,6 +3,7 @@ package sheet_test
 import (
 	"encoding/json"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -231,6 +232,26 @@ func TestPhrases(t *testing.T) {
 	} {
 		if got := c.Phrase(units.Millimetre); got != want {
 			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// A length has at most three decimals in either unit, with a band or without.
+func TestLengthsHaveAsManyDigitsAsCanBeFound(t *testing.T) {
+	const seed = 6021
+	r := rand.New(rand.NewPCG(seed, 0))
+	for range 2000 {
+		v := (r.Float64() - 0.5) * math.Pow(10, 4*r.Float64())
+		for _, k := range []sheet.Kind{sheet.Length, sheet.Taped, sheet.Chosen, sheet.LaidOut, sheet.Travel} {
+			for _, c := range []sheet.Cell{sheet.Number(k, v), sheet.Banded(k, v, 0), sheet.Banded(k, v, v*v*1e-5), sheet.AtMost(k, math.Abs(v)), sheet.Half(k, math.Abs(v)*1e-3)} {
+				for _, unit := range []units.Unit{units.Inch, units.Millimetre} {
+					for _, word := range strings.Fields(c.Text(unit)) {
+						if _, digits, _ := strings.Cut(word, "."); len(digits) > 3 {
+							t.Errorf("seed %d: %g of kind %d is %q in %s", seed, v, k, c.Text(unit), unit)
+						}
+					}
+				}
+			}
 		}
 	}
 }

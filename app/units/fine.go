@@ -12,16 +12,15 @@ type Fine uint8
 
 // From the roughest to the finest.
 const (
-	Guessed  Fine = iota // an estimate, or what a photograph shows: 1 mm, 0.1 in
-	Rounded              // a size meant as a round one: 1 mm, 0.01 in
-	Taped                // what a tape shows: 0.1 mm, 0.01 in
-	Built                // what is built to: 0.1 mm, 0.001 in
-	Gauged               // what a gauge shows: 0.01 mm, 0.001 in
-	Computed             // a difference that no one measures: 0.01 mm, 0.0001 in
+	Guessed Fine = iota // an estimate, or what a photograph shows: 1 mm, 0.1 in
+	Rounded             // a size meant as a round one: 1 mm, 0.01 in
+	Taped               // what a tape shows: 0.1 mm, 0.01 in
+	Built               // what is built to: 0.1 mm, 0.001 in
+	Gauged              // what a gauge shows, and the finest: 0.01 mm, 0.001 in
 )
 
 // decimals of each in metric units and in inches.
-var decimals = [...][2]int{Guessed: {0, 1}, Rounded: {0, 2}, Taped: {1, 2}, Built: {1, 3}, Gauged: {2, 3}, Computed: {2, 4}}
+var decimals = [...][2]int{Guessed: {0, 1}, Rounded: {0, 2}, Taped: {1, 2}, Built: {1, 3}, Gauged: {2, 3}}
 
 func (f Fine) decimals(unit Unit) int {
 	if unit == Inch || unit == Foot {

@@ -15,7 +15,6 @@ func TestFine(t *testing.T) {
 		{Taped.Length(-57.149, Millimetre), "−57.1 mm"},
 		{Built.Number(57.149, Inch), "2.250"},
 		{Gauged.Number(57.149, Millimetre), "57.15"},
-		{Computed.Number(57.149, Inch), "2.2500"},
 		{Gauged.Short(57.1, Millimetre), "57.1"},
 		{Gauged.Short(50, Millimetre), "50"},
 		{AsTyped(31.75), "31.75"},
@@ -64,7 +63,7 @@ func TestWordsRefuseNoNumber(t *testing.T) {
 			FormatNumber(v, decimals)
 		}
 		FormatWithBand(v, math.Abs(r.NormFloat64())*math.Pow10(r.Intn(40)-20))
-		for f := Guessed; f <= Computed; f++ {
+		for f := Guessed; f <= Gauged; f++ {
 			f.Length(v, Inch)
 			f.Short(v, Millimetre)
 		}
