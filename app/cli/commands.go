@@ -112,7 +112,7 @@ type sweep struct {
 	Over   string  `enum:"travel,rack,roll" default:"travel" help:"One of ${enum}."`
 	From   *string `placeholder:"A" help:"First position: a length, over roll degrees. Left out: the job's own droop or right lock, over roll -4. It may lie above --to: the sweep then runs downward."`
 	To     *string `placeholder:"B" help:"Last position, always printed. Left out: the job's own bump or left lock, over roll 4."`
-	Step   *string `placeholder:"S" help:"Step. Left out: 5 mm, over roll 0.5 degrees. If the range is not whole steps the last is shorter."`
+	Step   *string `placeholder:"S" help:"Step. Left out: 5 mm (1/4 in), over roll 0.5 degrees. If the range is not whole steps the last is shorter."`
 	Travel *string `placeholder:"T" help:"Travel held while the rack moves."`
 	Rack   *string `placeholder:"R" help:"Rack held over travel and roll."`
 	Format string  `enum:"csv,json,table" default:"csv" help:"One of ${enum}. CSV (RFC 4180, lines end in CR LF) and JSON are in mm and degrees, empty or null at infinity."`
@@ -149,7 +149,7 @@ func (c *sweep) Run(out *output) error {
 // spec reads the flags, with the job's own range in place of those left out.
 func (c *sweep) spec(s *report.Source) (report.Spec, error) {
 	var sp report.Spec
-	from, to, step := -s.Droop, s.Bump, report.DefaultStep
+	from, to, step := -s.Droop, s.Bump, report.DefaultStep(s.Unit)
 	switch c.Over {
 	case "rack":
 		sp.Over = report.OverRack

@@ -11,7 +11,7 @@ type diagnose struct {
 	source
 	From   *string `placeholder:"A" help:"Start of the travel, below rest; the job's own droop if left out."`
 	To     *string `placeholder:"B" help:"End of the travel, above rest; the job's own bump if left out."`
-	Rack   *string `name:"rack-step" placeholder:"L" help:"Step in which the rack is moved, three either way; 5 mm or 1/4 in if left out."`
+	Rack   *string `name:"rack-step" placeholder:"L" help:"Step in which the rack is moved, three either way; 5 mm (1/4 in) if left out."`
 	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
 }
 

@@ -9,14 +9,13 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/report"
 	"armscribe/app/tune"
-	"armscribe/app/units"
 )
 
 type gauge struct {
 	source
 	From   *string `placeholder:"A" help:"First travel; the job's own droop if left out."`
 	To     *string `placeholder:"B" help:"Last travel; the job's own bump if left out."`
-	Step   *string `placeholder:"S" help:"Step of travel; 10 mm, or half an inch where the job is in inches, if left out."`
+	Step   *string `placeholder:"S" help:"Step of travel; 10 mm (1/2 in) if left out."`
 	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm and degrees."`
 }
 
@@ -31,15 +30,11 @@ func (c *gauge) Run(out *output) error {
 	if err != nil {
 		return err
 	}
-	step := 2 * report.DefaultStep
-	if j.Units == units.Inch {
-		step = 25.4 / 2
-	}
 	var sp report.Spec
 	var errs [3]error
 	sp.From, errs[0] = length("from", c.From, j.Units, -j.Travel.Droop.MM)
 	sp.To, errs[1] = length("to", c.To, j.Units, j.Travel.Bump.MM)
-	sp.Step, errs[2] = length("step", c.Step, j.Units, step)
+	sp.Step, errs[2] = length("step", c.Step, j.Units, 2*report.DefaultStep(j.Units))
 	if err := errors.Join(errs[:]...); err != nil {
 		return err
 	}

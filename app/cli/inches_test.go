@@ -121,3 +121,25 @@ func TestInchesHaveAtMostThreeDecimals(t *testing.T) {
 		t.Errorf("only %d answers", answered)
 	}
 }
+
+// Help knows no job, so that what it names in one system stands there in the other too.
+func TestHelpIsInBothSystems(t *testing.T) {
+	commands := regexp.MustCompile(`(?m)^  ([a-z]+) <`).FindAllStringSubmatch(answer(t, []string{"--help"}), -1)
+	amount := regexp.MustCompile(`\d ?(mm|kg|lb|in)\b`)
+	systems := map[string]int{"mm": 1, "kg": 1, "lb": 2, "in": 2}
+	if len(commands) < 15 {
+		t.Fatalf("%d commands", len(commands))
+	}
+	for _, c := range commands {
+		text := strings.Join(strings.Fields(answer(t, []string{c[1], "--help"})), " ")
+		for _, sentence := range regexp.MustCompile(`[.;] |--`).Split(text, -1) {
+			said := 0
+			for _, m := range amount.FindAllStringSubmatch(sentence, -1) {
+				said |= systems[m[1]]
+			}
+			if said != 0 && said != 3 && !strings.Contains(sentence, "Rim width") {
+				t.Errorf("%s: %q", c[1], sentence)
+			}
+		}
+	}
+}

@@ -16,8 +16,8 @@ type reachCommand struct {
 	HalfTrack *string `placeholder:"T" help:"Wished half track: the tyre's centre on the ground from the car's centre plane."`
 	Face      *string `placeholder:"Y" help:"Wished place of the tyre's outer face, flush with the edge of the wing, from the car's centre plane; instead of --half-track."`
 	ScrubMax  *string `placeholder:"S" help:"Largest scrub radius, either way; any if left out."`
-	Spacer    *string `placeholder:"A..B" help:"How thick a spacer may be, where there is one; up to 30 mm if left out."`
-	Arms      *string `placeholder:"A..B" help:"By how much the arms may grow, below zero shrink; up to 60 mm longer if left out."`
+	Spacer    *string `placeholder:"A..B" help:"How thick a spacer may be, where there is one; up to 30 mm (1 1/4 in) if left out."`
+	Arms      *string `placeholder:"A..B" help:"By how much the arms may grow, below zero shrink; up to 60 mm (2 1/2 in) longer if left out."`
 	Order     string  `enum:"scrub,arms" default:"scrub" help:"What makes one way better than another: least scrub radius, or least change of the arms. One of ${enum}."`
 	saving
 	Format string `enum:"table,json" default:"table" help:"One of ${enum}. Tables are in the job's unit, JSON in mm."`

@@ -17,7 +17,7 @@ type wheel struct {
 	Hub    *string `placeholder:"Y" help:"Distance of the hub face from the car's centre plane; adds the places counted from there."`
 	Before *string `placeholder:"TYRE" help:"The tyre that the speedometer was set for; adds what the change does to it."`
 	Brake  *string `placeholder:"D" help:"Disc and caliper across, about the spin axis: says whether they pass through the barrel."`
-	Gap    *string `placeholder:"G" help:"Gap wished all round the brake; 5 mm if left out."`
+	Gap    *string `placeholder:"G" help:"Gap wished all round the brake; 5 mm (0.2 in) if left out."`
 	Format string  `enum:"table,json" default:"table" help:"One of ${enum}. JSON is in mm."`
 }
 

@@ -15,9 +15,9 @@ import (
 
 // loadFlags are what forces are computed under.
 type loadFlags struct {
-	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg. Left out: the job's corner_weight, or else 350 kg are assumed, and said."`
-	Turn          *string `placeholder:"L" help:"How far one turn of the steering wheel moves the rack. Left out: the job's rack_per_turn, or else 45 mm are assumed, and said."`
-	SteeringWheel *string `placeholder:"D" help:"Diameter of the steering wheel. Left out: the job's wheel_diameter, or else 360 mm are assumed, and said."`
+	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg. Left out: the job's corner_weight, or else 350 kg (770 lb) are assumed, and said."`
+	Turn          *string `placeholder:"L" help:"How far one turn of the steering wheel moves the rack. Left out: the job's rack_per_turn, or else 45 mm (1 3/4 in) are assumed, and said."`
+	SteeringWheel *string `placeholder:"D" help:"Diameter of the steering wheel. Left out: the job's wheel_diameter, or else 360 mm (14 1/8 in) are assumed, and said."`
 }
 
 // read returns the loading that the flags ask for.

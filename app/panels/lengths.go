@@ -1,7 +1,7 @@
 package panels
 
 import (
-	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -21,21 +21,22 @@ import (
 // upright. The corner is put together again at its ride height, as of
 // kinematics.Reassemble. To move a joint in the upright, type its place.
 type link struct {
-	name   string // of the edit
-	hint   string
+	name   string  // of the edit
+	hint   string  // with a place for how much longer
+	step   float64 // mm, as the hint has it
 	length func(c *kinematics.Corner) float64
 	// grown is the change that makes the link mm longer.
 	grown func(mm float64) kinematics.Change
 }
 
 var links = [...]link{
-	{"upper arm length", "pivot axis to ball joint; same upright, camber follows; +10 mm makes it that much longer",
+	{"upper arm length", "pivot axis to ball joint; same upright, camber follows; %s makes it that much longer", 10,
 		func(c *kinematics.Corner) float64 { return armLength(&c.Upper) },
 		func(mm float64) kinematics.Change { return kinematics.Change{Upper: mm} }},
-	{"lower arm length", "pivot axis to ball joint; same upright, camber follows; +10 mm makes it that much longer",
+	{"lower arm length", "pivot axis to ball joint; same upright, camber follows; %s makes it that much longer", 10,
 		func(c *kinematics.Corner) float64 { return armLength(&c.Lower) },
 		func(mm float64) kinematics.Change { return kinematics.Change{Lower: mm} }},
-	{"tie rod length", "between the joints; same upright, toe follows; +2 mm makes it that much longer",
+	{"tie rod length", "between the joints; same upright, toe follows; %s makes it that much longer", 2,
 		func(c *kinematics.Corner) float64 { return r3.Norm(r3.Sub(c.TieRod.OuterEnd, c.TieRod.RackEnd)) },
 		func(mm float64) (ch kinematics.Change) {
 			ch.Longer[kinematics.TieRodLeg] = mm
@@ -59,13 +60,29 @@ func footOn(a *kinematics.Arm) kinematics.Vec {
 	return r3.Add(a.Front, r3.Scale(r3.Dot(r3.Sub(a.Ball, a.Front), u), u))
 }
 
-var errLength = errors.New("a length is at least 1 mm; with a sign it is how much longer or shorter")
+// hinted is the hint where lengths are in a unit.
+func (l *link) hinted(unit units.Unit) string {
+	return fmt.Sprintf(l.hint, "+"+units.ShortLength(units.Suggested(l.step, unit), unit))
+}
+
+// lengthError is a length that no link has.
+type lengthError struct{}
+
+func (e lengthError) Error() string {
+	mm := func(mm float64) string { return units.ShortLength(mm, units.Millimetre) }
+	return e.Say(mm, mm)
+}
+
+// Say is Error with lengths as amount prints them; see units.Said.
+func (lengthError) Say(amount, _ func(mm float64) string) string {
+	return "a length is at least " + amount(kinematics.MinSpan) + "; with a sign it is how much longer or shorter"
+}
 
 // set returns a corner with the link mm long. An arm's rod is cut anew for the
 // toe, or stays as it is.
 func (l *link) set(c kinematics.Corner, mm float64, cutRod bool) (kinematics.Corner, error) {
 	if mm < kinematics.MinSpan {
-		return c, errLength
+		return c, lengthError{}
 	}
 	by := mm - l.length(&c)
 	if math.Abs(by) < sameLength {
@@ -131,7 +148,6 @@ func (p *Points) lengthRow(i int) *valueRow {
 		})
 	}
 	p.lengths[i] = newValueRow(&p.form, "length", f)
-	p.lengths[i].explainWith(p.words(l.hint))
 	return p.lengths[i]
 }
 

@@ -269,6 +269,7 @@ func (p *Points) fill(was *kinematics.Corner) {
 		r.markWith(knownMark(v, at, r.fields, unit))
 	}
 	for i, r := range p.lengths {
+		r.explainWith(p.words(links[i].hinted(unit)))
 		if was != nil && links[i].length(was) == links[i].length(&p.corner) {
 			continue
 		}

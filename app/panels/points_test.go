@@ -466,3 +466,19 @@ func TestEchoAndNameStandApart(t *testing.T) {
 }
 
 var _ fyne.Widget = (*Points)(nil)
+
+// What is said of a length names no millimetre where lengths are in inches.
+func TestLengthsAreSpokenOfInTheirUnit(t *testing.T) {
+	for i := range links {
+		l := &links[i]
+		if text := l.hinted(units.Inch); strings.Contains(text, "mm") || !strings.Contains(text, "/8 in") {
+			t.Errorf("%s: %q", l.name, text)
+		}
+		if text := l.hinted(units.Millimetre); !strings.Contains(text, " mm") {
+			t.Errorf("%s: %q", l.name, text)
+		}
+	}
+	if text := units.Said(lengthError{}, units.Inch).Error(); strings.Contains(text, "mm") || lengthError.Error(lengthError{}) != "a length is at least 1 mm; with a sign it is how much longer or shorter" {
+		t.Errorf("%q, %q", text, lengthError{})
+	}
+}

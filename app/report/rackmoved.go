@@ -28,12 +28,7 @@ const (
 
 // RackMoveStep is the step of a rack's moves unless another is chosen, mm: engine
 // mounts move it so.
-func RackMoveStep(u units.Unit) float64 {
-	if u == units.Inch {
-		return 25.4 / 4
-	}
-	return 5
-}
+func RackMoveStep(u units.Unit) float64 { return DefaultStep(u) }
 
 // RackMoved is a family of toe curves with the rack moved one way, from
 // downmost, inmost or rearmost on, the present one in the middle.

@@ -21,12 +21,19 @@ const (
 
 // Defaults of a sweep. The rest of the range comes from the job.
 const (
-	DefaultStep     = 5.0                 // mm of travel or rack
 	DefaultRoll     = 4 * math.Pi / 180   // rad, either way
 	DefaultRollStep = 0.5 * math.Pi / 180 // rad
 	// MaxRows bounds what one sweep prints: a hundredth of a mm over a metre.
 	MaxRows = 100_000
 )
+
+// DefaultStep is the step of a sweep over travel or rack that is round in a unit, mm.
+func DefaultStep(u units.Unit) float64 {
+	if u == units.Inch {
+		return 25.4 / 4
+	}
+	return 5
+}
 
 // Spec says what a sweep moves and what it holds: mm, and radians of roll.
 type Spec struct {

@@ -30,7 +30,7 @@ const pictureDPI = 200
 // armcalc sweep prints it.
 func (w *Window) curvesCSV() (string, error) {
 	axis := w.axisOf(w.curves.Over)
-	spec := report.Spec{From: axis.Max, To: axis.Min, Step: report.DefaultStep, Rack: w.position.Rack}
+	spec := report.Spec{From: axis.Max, To: axis.Min, Step: report.DefaultStep(w.doc.Job().Units), Rack: w.position.Rack}
 	drawn := &w.plots.now[0]
 	for n, ok := range drawn.OK { // not where a link binds
 		if ok {
