@@ -105,7 +105,7 @@ func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, ra
 				continue
 			}
 			minus.read(&p)
-			sums[i].add(&plus, &minus, at, size, 1/(2*at.Step()))
+			sums[i].add(&plus, &minus, at, size, 1/(2*within.step(at)))
 		}
 	}
 	for i := range travel {
@@ -118,12 +118,12 @@ func (m *Mechanism) sweepBands(dst []Bands, within *Within, travel []float64, ra
 // where one of them is no mechanism.
 func (m *Mechanism) neighbours(within *Within, at Coordinate) (up, down Mechanism, ok bool) {
 	c := m.corner
-	within.Shift(&c, at, at.Step())
+	within.Shift(&c, at, within.step(at))
 	up, err := New(&c)
 	if err != nil {
 		return up, down, false
 	}
-	within.Shift(&c, at, -2*at.Step())
+	within.Shift(&c, at, -2*within.step(at))
 	down, err = New(&c)
 	return up, down, err == nil
 }

@@ -4,6 +4,9 @@ package kinematics
 // number. Such a point was measured once, for both: a proposal keeps what it
 // does not change. A flat arm's pivot is not the front pivot of a full arm.
 func (c *Corner) Shares(other *Corner, at Coordinate) bool {
+	if at.Point > AtRest {
+		return true // see Within.Together
+	}
 	if at.Point == AtRest {
 		return [3]bool{c.Camber == other.Camber, c.Toe == other.Toe, c.Wheel.Offset == other.Wheel.Offset}[at.Axis]
 	}

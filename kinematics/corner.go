@@ -116,6 +116,8 @@ func (c *Corner) NameOf(p Point) string {
 		return "upper arm pivot"
 	case p == LowerFront && c.Lower.Flat:
 		return "lower arm pivot"
+	case p > AtRest:
+		return "all that is off together"
 	case p == AtRest:
 		return "camber, toe or offset"
 	}
@@ -192,7 +194,7 @@ type Coordinate struct {
 }
 
 // maxCoordinates bounds the coordinates of any corner.
-const maxCoordinates = 3 * int(pointCount+1) // those of AtRest too
+const maxCoordinates = 3 * errorRows // those of AtRest and of errors together too
 
 // Coordinates lists every measured coordinate of the corner in a fixed order.
 // The x of a flat arm's pivot is not among them: its axis runs along x, so

@@ -96,7 +96,7 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 		size := within.of(at)
 		by := all[i*len(base) : (i+1)*len(base) : (i+1)*len(base)]
 		if err := l.slopes(by, at, of); err != nil {
-			l.Edge = fmt.Errorf("%s: a corner %g mm away: %w", c.NameOf(at.Point), at.Step(), err)
+			l.Edge = fmt.Errorf("%s: a corner %g mm away: %w", c.NameOf(at.Point), within.step(at), err)
 			clear(l.known)
 			l.errors, l.by, l.roots = nil, nil, nil
 			return l, nil
@@ -108,7 +108,7 @@ func Linearise(c *Corner, within Within, of func(*Corner) ([]Value, error)) (Lin
 
 // slopes puts those of all values by one coordinate into by.
 func (l *Linear) slopes(by []slope, at Coordinate, of func(*Corner) ([]Value, error)) error {
-	c, step := l.corner, at.Step()
+	c, step := l.corner, l.within.step(at)
 	l.within.Shift(&c, at, step)
 	plus, err := of(&c)
 	if err != nil {

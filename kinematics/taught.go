@@ -27,7 +27,7 @@ const (
 // taught are the combinations of errors, each in its coordinate's own size, that
 // readings bound: orthogonal, each as long as the root of the share of its variance
 // that the readings take away. The rest stays as the tape left it.
-type taught [mostTaught][pointCount + 1][3]float64
+type taught [mostTaught][errorRows][3]float64
 
 // Taught returns w for a corner that was fitted to toe readings, or that agrees with
 // them: they bound no coordinate much, but closely the combinations that turn the

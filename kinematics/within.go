@@ -9,11 +9,14 @@ import (
 // mm, of independent errors that lie evenly between minus and plus as much. A
 // coordinate may carry two of them, that of the tape and that of an assumption;
 // one without either is exact. Camber, toe and offset are exact unless assumed.
-// Readings may bound what the errors do together: see Taught. It is a plain value, to be compared and copied.
+// Beside them stand errors that move many coordinates at once: see Together. Readings may
+// bound what the errors do together: see Taught. It is a plain value, to be compared and
+// copied.
 type Within struct {
 	common            float64
 	trackHeld         bool
-	measured, assumed [pointCount + 1][3]float64
+	measured, assumed [errorRows][3]float64
+	together          [MostTogether]Moves
 	taught            taught
 }
 
@@ -31,6 +34,58 @@ const (
 	ToeAtRest
 	WheelOffset
 )
+
+// MostTogether is how many errors there may be that move many coordinates at once. They
+// follow AtRest, three to a row.
+const MostTogether = 9
+
+const (
+	togetherRow = AtRest + 1
+	errorRows   = int(togetherRow) + MostTogether/3
+)
+
+// Moves is what an error does to coordinates, and to what stands under AtRest, where it is
+// as large as it may be: mm, and rad.
+type Moves [pointCount + 1][3]float64
+
+// most is the largest of the moves, an angle counted by the arm on which it is worth a step.
+func (m *Moves) most() float64 {
+	most := 0.0
+	for p := range m {
+		for axis, by := range m[p] {
+			if at := (Coordinate{Point(p), axis}); by != 0 {
+				most = max(most, math.Abs(by)*bandStep/at.step())
+			}
+		}
+	}
+	return most
+}
+
+// Together returns w with one more error, which moves many coordinates at once, evenly
+// between minus and plus what the moves say, beside what each of them may be off by itself.
+// The i-th of two corners is one and the same. It panics for one that there is already.
+func (w Within) Together(i int, moves Moves) Within {
+	at := together(i)
+	if w.measured[at.Point][at.Axis] != 0 {
+		panic(fmt.Sprintf("kinematics: error %d that moves many coordinates stands twice", i))
+	}
+	if w.together[i] = moves; moves != (Moves{}) {
+		w.measured[at.Point][at.Axis] = 1
+	}
+	w.taught = taught{}
+	return w
+}
+
+// together is the coordinate that an error counts as.
+func together(i int) Coordinate { return Coordinate{togetherRow + Point(i/3), i % 3} }
+
+// movedBy is the error that a coordinate stands for; nil for one of its own.
+func (w *Within) movedBy(at Coordinate) *Moves {
+	if at.Point < togetherRow {
+		return nil
+	}
+	return &w.together[3*int(at.Point-togetherRow)+at.Axis]
+}
 
 // TrackHeld returns w for a corner of which the track was measured: an error of
 // camber, toe or offset then moves the hub and leaves the contact where it is.
@@ -50,9 +105,11 @@ func (w *Within) coordinates(c *Corner, list []Coordinate) []Coordinate {
 		}
 	}
 	list = list[:n]
-	for axis := range 3 {
-		if at := (Coordinate{AtRest, axis}); !w.of(at).none() {
-			list = append(list, at)
+	for p := AtRest; int(p) < errorRows; p++ {
+		for axis := range 3 {
+			if at := (Coordinate{p, axis}); !w.of(at).none() {
+				list = append(list, at)
+			}
 		}
 	}
 	return list
@@ -61,6 +118,16 @@ func (w *Within) coordinates(c *Corner, list []Coordinate) []Coordinate {
 // Shift adds to one coordinate of a corner, or to what stands under AtRest, as an
 // error of it would.
 func (w *Within) Shift(c *Corner, at Coordinate, by float64) {
+	if moves := w.movedBy(at); moves != nil {
+		for p := range moves {
+			for axis, each := range moves[p] {
+				if at := (Coordinate{Point(p), axis}); each != 0 && (at.Point == AtRest || c.Has(at.Point)) {
+					w.Shift(c, at, each*by)
+				}
+			}
+		}
+		return
+	}
 	if at.Point != AtRest {
 		c.Shift(at, by)
 		return
@@ -79,36 +146,57 @@ func (w *Within) Shift(c *Corner, at Coordinate, by float64) {
 	}
 }
 
-// Step is half a central difference by a coordinate.
-func (at Coordinate) Step() float64 {
+// step is half a central difference by an error.
+func (w *Within) step(at Coordinate) float64 {
+	if moves := w.movedBy(at); moves != nil {
+		return bandStep / moves.most()
+	}
+	return at.step()
+}
+
+func (at Coordinate) step() float64 {
 	if at.Point == AtRest && at.Axis != WheelOffset {
 		return angleStep
 	}
 	return bandStep
 }
 
-// Coordinates lists what carries an error in a corner.
+// Coordinates lists what carries an error in a corner; errors that move many of its
+// coordinates at once follow these.
 func (w *Within) Coordinates(c *Corner) []Coordinate {
 	return w.coordinates(c, make([]Coordinate, 0, maxCoordinates))
 }
 
 // Size is the half-width of one even error that spreads as far as those of a
 // coordinate together: mm, of camber and toe rad.
-func (w *Within) Size(at Coordinate) float64 { return math.Sqrt(w.of(at).squares()) }
+func (w *Within) Size(at Coordinate) float64 {
+	squares := w.of(at).squares()
+	if at.Point < togetherRow {
+		for i := range w.together {
+			by := w.together[i][at.Point][at.Axis]
+			squares += by * by
+		}
+	}
+	return math.Sqrt(squares)
+}
+
+// Own is Size without the errors that move others too.
+func (w *Within) Own(at Coordinate) float64 { return w.of(at).root() }
 
 // RestsOn tells whether a coordinate is assumed.
 func (w *Within) RestsOn(at Coordinate) bool { return w.of(at).assumed > 0 }
 
 // AnyAssumed tells whether anything is.
-func (w *Within) AnyAssumed() bool { return w.assumed != [pointCount + 1][3]float64{} }
+func (w *Within) AnyAssumed() bool { return w.assumed != [errorRows][3]float64{} }
 
 // Measuring is the least and the most measuring error among a corner's coordinates, mm,
 // of those that are not assumed; that of Evenly where all are.
 func (w *Within) Measuring(c *Corner) (least, most float64) {
 	least, most = math.Inf(1), 0
 	for _, at := range c.Coordinates() {
-		if e := w.of(at); e.assumed == 0 {
-			least, most = min(least, e.measured), max(most, e.measured)
+		if w.of(at).assumed == 0 {
+			mm := w.Size(at)
+			least, most = min(least, mm), max(most, mm)
 		}
 	}
 	if least > most {
@@ -128,10 +216,16 @@ func Evenly(mm float64) Within {
 	return w
 }
 
-// Measured returns w with another measuring error on one coordinate.
+// Measured returns w with another measuring error on one coordinate, and no other.
 func (w Within) Measured(at Coordinate, mm float64) Within {
 	mustBeWithin(mm)
 	w.measured[at.Point][at.Axis] = mm
+	for i := range w.together {
+		if w.together[i][at.Point][at.Axis] = 0; w.together[i] == (Moves{}) {
+			one := together(i)
+			w.measured[one.Point][one.Axis] = 0
+		}
+	}
 	w.taught = taught{}
 	return w
 }

@@ -103,6 +103,7 @@ func (v *Variant) number(x Value) float64 {
 func (v *Variant) Measured(former *Variant) {
 	v.holdTrack(former)
 	v.forgetWithin(former)
+	v.forgetTogether(former)
 	v.forgetFit(former)
 	if v.Track.Given && v.Track != former.Track {
 		v.Assumed = v.Assumed.With(Coordinate(hubSide), false)

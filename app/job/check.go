@@ -111,6 +111,7 @@ func (c *checker) job(j *Job) {
 	c.fittings(j)
 	c.wheels(j.Wheels)
 	c.photo(&j.Photo)
+	c.manyTogether(j)
 	switch {
 	case c.skips("variants") && len(j.Variants) == 0:
 		return
@@ -158,6 +159,7 @@ func (c *checker) one(v *Variant, key string) {
 		c.length(key+".measured_within", v.MeasuredWithin.Length, 0, MaxWithin)
 	}
 	c.assumed(v, key+".assumed")
+	c.together(v, key+".picked_together")
 	before := len(c.found)
 	c.wheel(&v.Wheel, key+".wheel")
 	corner := v.Corner()

@@ -43,7 +43,7 @@ const maxAngleWithin = 10
 
 // Known is how well every number of a variant is known: the one place that says so.
 // What is assumed may be off by its range, a coordinate with an error of its own by
-// that, every other one by the job's; readings that it was fitted to bound them together.
+// that, every other one by the job's; errors that move many at once stand beside them; readings that it was fitted to bound them together.
 func (j *Job) Known(v *Variant) kinematics.Within {
 	w := kinematics.Evenly(j.Within(v))
 	for _, x := range v.values() {
@@ -74,7 +74,7 @@ func (j *Job) Known(v *Variant) kinematics.Within {
 	if first := &j.Variants[0]; v.Track.Given || first.Track.Given && v.Hub.Y.MM == first.Hub.Y.MM {
 		w = w.TrackHeld() // of a proposal, that of the corner it came from
 	}
-	return j.taught(w, v)
+	return j.taught(j.together(w, v), v)
 }
 
 // ValueOf returns the value that a coordinate is, or what stands under AtRest.

@@ -111,6 +111,7 @@ func (v *Variant) fields() []field {
 		{"spring", "", "carried_by, moving_end and body_end", false, sectionCodec{sec: &v.Spring,
 			lacks: func() bool { return v.Spring.CarriedBy == kinematics.NoSpring }}},
 		{"assumed", "[hub.y, camber]", "", false, assumedCodec{v}},
+		{"picked_together", "", "each error, as '- {name: scale, moves: {hub.z: 2.4}}'", false, listCodec[Together]{to: &v.Together, most: kinematics.MostTogether, what: "errors", item: togetherItem{v}}},
 		{"stack", "{under: [2, 0.5]}", "", false, sectionCodec{sec: &v.Stack, flow: true, lacks: func() bool { return len(v.Stack.Pieces) == 0 }}},
 		{"fitted_to", "", "each reading, as '- {travel: -40, toe: 0.31, side: left}'", false, listCodec[ToeReading]{to: &v.FittedTo, most: MaxReadings, what: "toe readings", item: toeReadingItem{}}},
 		{"toe_readings", "", "each reading, as '- {travel: -40, toe: 0.31, side: left}'", false, listCodec[ToeReading]{to: &v.ToeReadings, most: MaxReadings, what: "toe readings", item: toeReadingItem{}}},

@@ -132,6 +132,8 @@ type Variant struct {
 	// FittedTo are readings that the points were corrected by, each as an angle:
 	// together with them the toe curve is known better than by the tape; see Known.
 	FittedTo []ToeReading
+	// Together are errors that move many of the values at once.
+	Together []Together
 	Stack    Stack // between outer end and steering arm, as the points stand
 
 	src   *yaml.Node         // as Job.src
@@ -209,7 +211,7 @@ func sameVariant(a, b Variant) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.MeasuredWithin == b.MeasuredWithin &&
 		a.UpperArm == b.UpperArm && a.LowerArm == b.LowerArm && a.TieRod == b.TieRod && a.Hub == b.Hub &&
 		a.Camber == b.Camber && a.CamberWithin == b.CamberWithin && a.ToeWithin == b.ToeWithin && a.Toe == b.Toe && a.Track == b.Track && a.Wheel == b.Wheel && a.Spring == b.Spring && a.Assumed == b.Assumed &&
-		slices.Equal(a.ToeReadings, b.ToeReadings) && slices.Equal(a.FittedTo, b.FittedTo) &&
+		slices.Equal(a.ToeReadings, b.ToeReadings) && slices.Equal(a.FittedTo, b.FittedTo) && slices.Equal(a.Together, b.Together) &&
 		a.Stack.Over == b.Stack.Over && slices.Equal(a.Stack.Pieces, b.Stack.Pieces)
 }
 

@@ -218,3 +218,40 @@ func TestTrackAndHub(t *testing.T) {
 		}
 	}
 }
+
+// What one error moves at once is read, held beside each coordinate's own error, and kept
+// with a copy; a number that is typed over no longer moves with the rest, and an error that
+// moves nothing any more is gone. One of the same name is the same error in each variant.
+func TestErrorsTogetherAreReadAndForgotten(t *testing.T) {
+	j, _ := sample15(t)
+	v := &j.Variants[0]
+	if len(v.Together) != 2 || v.Together[1].Name != "level" {
+		t.Fatalf("%+v", v.Together)
+	}
+	at := kinematics.Coordinate{Point: kinematics.UpperFront, Axis: 1}
+	known := j.Known(v)
+	if got, want := known.Size(at), math.Hypot(3, 3.2); math.Abs(got-want) > 1e-12 || known.Own(at) != 3 {
+		t.Errorf("known within %g, want %g; its own %g", got, want, known.Own(at))
+	}
+	if mm, ok := v.WithinOf(at); !ok || math.Abs(mm-math.Hypot(3, 3.2)) > 1e-12 {
+		t.Errorf("said to be within %g", mm)
+	}
+	next := j.Clone()
+	next.Variants = append(next.Variants, next.Variants[0].Proposal("next"))
+	p := &next.Variants[len(next.Variants)-1]
+	former := next.Clone()
+	p.LowerArm.Rear.Y.MM++
+	p.UpperArm.Front.Y = units.Length{MM: 402}
+	next.Measured(former)
+	if len(p.Together) != 1 || len(next.Variants[0].Together) != 2 || p.Together[0].By == v.Together[0].By {
+		t.Errorf("typed over, %+v moves together", p.Together)
+	}
+	back := reread(t, encode(t, next))
+	if !back.Equal(next) {
+		t.Error("it reads back otherwise")
+	}
+	own := next.Known(p)
+	if got := own.Size(kinematics.Coordinate{Point: kinematics.LowerFront, Axis: 2}); math.Abs(got-math.Hypot(6.35, 1.4)) > 1e-12 || own.Size(at) != own.Common() {
+		t.Errorf("the rest is known within %g, what was typed within %g", got, own.Size(at))
+	}
+}

@@ -221,7 +221,7 @@ func everything(t testing.TB) *job.Job {
 	j.Obstacles = newer.Obstacles
 	j.Steering, j.CornerWeight, j.Brake, j.Housings, j.JointLimits, j.Wheels = newest.Steering, newest.CornerWeight, newest.Brake, newest.Housings, newest.JointLimits, newest.Wheels
 	latest, _ := sample15(t)
-	j.Variants[0].FittedTo, j.Variants[0].Stack = latest.Variants[1].FittedTo, latest.Variants[1].Stack
+	j.Variants[0].FittedTo, j.Variants[0].Stack, j.Variants[0].Together = latest.Variants[1].FittedTo, latest.Variants[1].Stack, latest.Variants[0].Together
 	return j
 }
 

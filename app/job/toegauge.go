@@ -209,7 +209,7 @@ func (c *checker) toeReadings(list []ToeReading, g *ToeGauge, key string) {
 
 // cloneLists gives a variant readings and a stack of its own.
 func (v *Variant) cloneLists() {
-	v.ToeReadings, v.FittedTo, v.Stack.Pieces = slices.Clone(v.ToeReadings), slices.Clone(v.FittedTo), slices.Clone(v.Stack.Pieces)
+	v.ToeReadings, v.FittedTo, v.Stack.Pieces, v.Together = slices.Clone(v.ToeReadings), slices.Clone(v.FittedTo), slices.Clone(v.Stack.Pieces), slices.Clone(v.Together)
 }
 
 // taught bounds what is known of a corner that was fitted to readings. A reading out

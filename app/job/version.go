@@ -42,6 +42,7 @@ var since = map[string]uint64{
 	"variants.track":             5,
 	"variants.stack":             5,
 	"variants.fitted_to":         5,
+	"variants.picked_together":   5,
 	"variants.wheel.radius_tyre": 5,
 	"travel.assumed":             5,
 	"rack.assumed":               5,

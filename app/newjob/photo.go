@@ -99,13 +99,12 @@ func FromPhoto(f Form, ph job.Photo, h photo.Header, dropped []Dropped) (*Result
 		if Drops[i].tyre != 0 {
 			continue
 		}
-		dy, dz, offY, offZ := s.doubt.Between(s.ground, s.spot(i))
-		off[i] = job.Within{1: job.Given(units.Length{MM: roundUp(offY)}), 2: job.Given(units.Length{MM: roundUp(offZ)})}
+		dy, dz, by := s.doubt.Between(s.ground, s.spot(i))
+		off[i] = s.off(Drops[i].Point, &by, first.Job.MeasuredWithin.MM)
 		if Drops[i].Point != kinematics.HubFace {
 			f.Place(Drops[i].Point, half+dy, dz)
 			continue
 		}
-		off[i][1] = job.Optional{} // it follows from the track
 		if err := f.hubAt(dz); err != nil {
 			return nil, err
 		}
@@ -121,6 +120,11 @@ func FromPhoto(f Form, ph job.Photo, h photo.Header, dropped []Dropped) (*Result
 		}
 	}
 	v.CamberWithin = camberWithin
+	for _, t := range s.together {
+		if t.Moves() {
+			v.Together = append(v.Together, t)
+		}
+	}
 	y, z := s.doubt.Beside(s.ground) // as it is seen, the plane of the scale under the points
 	ph.Anchor = job.Anchor{Given: true, Pixel: s.ground.Pixel, Y: units.Length{MM: half + y}, Z: units.Length{MM: z}}
 	r.Job.Photo = ph
@@ -135,14 +139,20 @@ func WithinOf(r *Result) (least, most float64) {
 		if d.tyre != 0 {
 			continue
 		}
-		for _, own := range v.Position(d.Point).Within {
-			if own.Given {
-				least, most = min(least, own.MM), max(most, own.MM)
+		for axis := range 3 {
+			if mm, ok := v.WithinOf(kinematics.Coordinate{Point: d.Point, Axis: axis}); ok {
+				least, most = min(least, mm), max(most, mm)
 			}
 		}
 	}
 	return least, most
 }
+
+// hubSide follows from the track, whatever the photo shows.
+var hubSide = kinematics.Coordinate{Point: kinematics.HubFace, Axis: 1}
+
+// digits are as many as an error in a file needs.
+func digits(v float64) float64 { return math.Round(v*1000) / 1000 }
 
 // roundUp goes up to the next digit that a place on a picture has.
 func roundUp(mm float64) float64 { return math.Ceil(mm*10) / 10 }
@@ -155,6 +165,7 @@ type sketch struct {
 	ground, top photo.Spot
 	hasTop      bool
 	contact     float64 // mm, of the tyre's edge on the ground ahead of the axle line
+	together    [photo.ErrorCount + 1]job.Together
 	facing      float64 // sign of x toward the camera
 }
 
@@ -179,15 +190,39 @@ func (s *sketch) spot(i int) photo.Spot {
 	return spot
 }
 
+// off is how well a point is known by itself; what it is off by with all else is kept.
+// Side distances all count from the same track, and the hub's is that.
+func (s *sketch) off(p kinematics.Point, by *photo.Off, tape float64) (own job.Within) {
+	for k := range by.Own {
+		own[1+k] = job.Given(units.Length{MM: roundUp(by.Own[k])})
+		at := kinematics.Coordinate{Point: p, Axis: 1 + k}
+		if at == hubSide {
+			own[1+k] = job.Given(units.Length{})
+			continue
+		}
+		for e := range by.Together {
+			s.together[e].Name = photo.ErrorNames[e]
+			s.together[e].By[job.Coordinate(at)] = digits(by.Together[e][k])
+		}
+	}
+	track := &s.together[photo.ErrorCount]
+	track.Name = "track"
+	track.By[job.Coordinate(kinematics.Coordinate{Point: p, Axis: hubSide.Axis})] = tape
+	return own
+}
+
 // camber types the camber as the tyre leans, if its top was clicked, and returns
-// how far off that may be.
+// how far off that may be by itself; what it is off by with all else is kept.
 func (s *sketch) camber(f *Form) job.Degrees {
 	if !s.hasTop || f.Typed[Camber] != "" {
 		return 0
 	}
 	const each = 180 / math.Pi
-	lean, off := s.doubt.Lean(s.ground, s.top)
-	_, tall, _, _ := s.doubt.Between(s.ground, s.top)
+	lean, off, by := s.doubt.Lean(s.ground, s.top)
+	for e := range by {
+		s.together[e].By[job.CamberValue] = digits(by[e] * each)
+	}
+	_, tall, _ := s.doubt.Between(s.ground, s.top)
 	f.Typed[Camber] = fmt.Sprintf("%.2f", lean*each)
 	return job.Degrees(math.Ceil(math.Hypot(off, bulge/tall)*each*100) / 100)
 }

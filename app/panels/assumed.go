@@ -34,11 +34,15 @@ func knownMark(v *job.Variant, at kinematics.Point, fields [3]*field, unit units
 	var list []string
 	for axis, letter := range "xyz" {
 		x := valueAt(at, axis)
-		own, known := v.OwnWithin(kinematics.Coordinate{Point: at, Axis: axis})
+		c := kinematics.Coordinate{Point: at, Axis: axis}
+		own, _ := v.OwnWithin(c)
+		within, known := v.WithinOf(c)
 		switch {
 		case fields[axis] == nil:
 		case v.Assumed.Has(x):
 			list = append(list, string(letter)+" "+x.AssumedWords(unit))
+		case known && within != own: // moved together with others
+			list = append(list, string(letter)+" ±"+units.Taped.Length(within, unit))
 		case known:
 			list = append(list, string(letter)+" ±"+units.ShortLength(own, unit))
 		}

@@ -29,6 +29,8 @@ type Doubt struct {
 	lens     [2]float64
 	scale    float64 // a share
 	level    float64 // rad
+	// ends are where the length of the scale, and what is level, were picked, from the lens.
+	ends [LevelError + 1][2][2]float64
 }
 
 // DoubtOf takes the photo's scale, level and camera, and its header: the lens looks
@@ -37,11 +39,20 @@ func DoubtOf(p *job.Photo, h Header, within float64) Doubt {
 	d := Doubt{distance: distanceOf(p), known: p.CameraDistance.Given, level: radians(levelWithin)}
 	d.pl, _ = PlacementOf(p, h.Held)
 	d.lens[0], d.lens[1] = d.pl.OnCar(job.Pixel{X: float64(h.Width) / 2, Y: float64(h.Height) / 2})
+	ends := func(a, b job.Pixel) (list [2][2]float64) {
+		for i, at := range [...]job.Pixel{a, b} {
+			y, z := d.pl.OnCar(at)
+			list[i] = [2]float64{y - d.lens[0], z - d.lens[1]}
+		}
+		return list
+	}
 	if c := p.Calibration; c.Given {
+		d.ends[ScaleError] = ends(c.A, c.B)
 		long := math.Hypot(c.B.X-c.A.X, c.B.Y-c.A.Y)
 		d.scale = root(math.Sqrt2*picked(c.Within)/long, within/c.Distance.MM, ScaleDepth/d.distance, d.unknown()*c.Ahead.MM/d.distance)
 	}
 	if l := p.Level; l.Given {
+		d.ends[LevelError] = ends(l.A, l.B)
 		d.level = math.Sqrt2 * picked(l.Within) / math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y)
 	}
 	return d
@@ -96,30 +107,84 @@ func (d *Doubt) Beside(s Spot) (dy, dz float64) {
 	return seenY - y, seenZ - z
 }
 
-// Between returns how far b stands from a, and how far off that may be in y and z.
-func (d *Doubt) Between(a, b Spot) (dy, dz, offY, offZ float64) {
+// Errors are what is off alike in all that is picked in a photo: each moves every place.
+const (
+	ScaleError  = iota // the scale
+	LevelError         // the level
+	AcrossError        // the click on the ground, to the side
+	HeightError        // and upward
+	YawError           // the camera looks askew to the side
+	PitchError         // and up or down
+	FarError           // the camera's distance, where it is not known
+	ErrorCount
+)
+
+// ErrorNames are those in a job.
+var ErrorNames = [ErrorCount]string{"scale", "level", "ground across", "ground height", "camera askew", "camera tipped", "camera's distance"}
+
+// Off is how far off a place may be from another one, across and up, mm: by itself, and by
+// each of the errors that move all places, where it is as large as it may be.
+type Off struct {
+	Own      [2]float64
+	Together [ErrorCount][2]float64
+}
+
+// Between returns how far b stands from a, the place on the ground that all count from,
+// and how far off that may be.
+func (d *Doubt) Between(a, b Spot) (dy, dz float64, off Off) {
 	ay, az := d.OnCar(a)
 	by, bz := d.OnCar(b)
 	dy, dz = by-ay, bz-az
-	var off [2]float64
-	span, other := [2]float64{dy, dz}, [2]float64{dz, dy}
 	from, to := [2]float64{ay - d.lens[0], az - d.lens[1]}, [2]float64{by - d.lens[0], bz - d.lens[1]}
 	askew := math.Tan(radians(squareWithin))
-	for i := range off {
-		off[i] = root(
-			a.Within*d.pl.Scale, b.Within*d.pl.Scale, a.Beside, b.Beside,
-			d.scale*span[i], d.level*other[i],
-			d.depth(a)*from[i]/d.distance, d.depth(b)*to[i]/d.distance,
-			askew*(b.Ahead-a.Ahead), askew*a.Depth, askew*b.Depth,
-			askew*(to[i]*to[i]-from[i]*from[i])/d.distance, askew*(to[i]*to[1-i]-from[i]*from[1-i])/d.distance)
+	for i := range off.Own {
+		off.Own[i] = root(b.Within*d.pl.Scale, b.Beside, d.depth(b)*to[i]/d.distance, askew*b.Depth)
+		off.Together[AcrossError+i][i] = root(a.Within*d.pl.Scale, a.Beside, d.depth(a)*from[i]/d.distance, askew*a.Depth)
+		off.Together[FarError][i] = d.unknown() * (b.Ahead*to[i] - a.Ahead*from[i]) / d.distance
 	}
-	return dy, dz, off[0], off[1]
+	turned := func(by float64) [2]float64 { return [2]float64{-by * dz, by * dy} }
+	grown := func(by float64) [2]float64 { return [2]float64{by * dy, by * dz} }
+	off.Together[ScaleError], off.Together[LevelError] = grown(d.scale), turned(d.level)
+	for axis := range 2 {
+		// A camera that looks askew moves what stands ahead, and draws one side out; the
+		// scale and the level that are picked in that picture make up for some of it.
+		yaw := d.drawn(axis, to, from)
+		yaw[axis] += b.Ahead - a.Ahead
+		grow, turn := grown(d.calibrated(axis, ScaleError)), turned(d.calibrated(axis, LevelError))
+		for i := range yaw {
+			off.Together[YawError+axis][i] = askew * (yaw[i] + grow[i] + turn[i])
+		}
+	}
+	return dy, dz, off
+}
+
+// drawn is how far, for each unit of the angle that the camera looks askew, the way from
+// one place to another is drawn out by it; places count from the lens.
+func (d *Doubt) drawn(axis int, to, from [2]float64) (out [2]float64) {
+	for i := range out {
+		out[i] = -(to[axis]*to[i] - from[axis]*from[i]) / d.distance
+	}
+	return out
+}
+
+// calibrated is by how much, for each unit of the same angle, the scale grows or the level
+// turns what is picked, for it was drawn out itself.
+func (d *Doubt) calibrated(axis, what int) float64 {
+	ends := d.ends[what]
+	along := [2]float64{ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]}
+	long := along[0]*along[0] + along[1]*along[1]
+	if long == 0 {
+		return 0
+	}
+	by := d.drawn(axis, ends[1], ends[0])
+	if what == ScaleError {
+		return -(by[0]*along[0] + by[1]*along[1]) / long
+	}
+	return -(by[1]*along[0] - by[0]*along[1]) / long
 }
 
 // depth is how far nearer or farther than it was taken for a spot may stand.
-func (d *Doubt) depth(s Spot) float64 {
-	return (1+d.unknown())*s.Depth + d.unknown()*math.Abs(s.Ahead)
-}
+func (d *Doubt) depth(s Spot) float64 { return (1 + d.unknown()) * s.Depth }
 
 // unknown is the share of what perspective does that may be off.
 func (d *Doubt) unknown() float64 {
@@ -133,8 +198,12 @@ func (d *Doubt) unknown() float64 {
 func (d *Doubt) Distance() float64 { return d.distance }
 
 // Lean returns by how much b stands outboard of plumb over a, rad, and how far off
-// that may be.
-func (d *Doubt) Lean(a, b Spot) (lean, off float64) {
-	dy, dz, offY, _ := d.Between(a, b)
-	return math.Atan2(dy, dz), offY / math.Hypot(dy, dz)
+// that may be, by itself and by each of the errors that move all.
+func (d *Doubt) Lean(a, b Spot) (lean, own float64, together [ErrorCount]float64) {
+	dy, dz, off := d.Between(a, b)
+	far := dy*dy + dz*dz
+	for i, m := range off.Together {
+		together[i] = (m[0]*dz - m[1]*dy) / far
+	}
+	return math.Atan2(dy, dz), off.Own[0] / math.Sqrt(far), together
 }
