@@ -17,6 +17,7 @@ import (
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
+	"armscribe/kinematics"
 	"armscribe/kinematics/bumpsteer"
 )
 
@@ -57,6 +58,7 @@ type cure struct {
 	ranges               *fyne.Container
 	find, halt           *keyed.Button
 	progress             *widget.ProgressBar
+	says                 *pages.Sentence
 	note                 *pages.Notice
 	keep                 *keyed.Button
 	view                 *pages.View
@@ -65,10 +67,12 @@ type cure struct {
 	cancel context.CancelFunc // nil while nothing runs
 	run    int                // which search is the present one
 	found  *report.Tuned
+	tried  bool // the corner first has been looked at unasked
+	first  kinematics.Corner
 }
 
 func newCure(p *Page) *cure {
-	c := &cure{p: p, note: pages.NewNotice(), view: pages.NewView()}
+	c := &cure{p: p, says: pages.NewSentence(), note: pages.NewNotice(), view: pages.NewView()}
 	rows := pages.NewGrid("lll")
 	rows.Tight = true
 	rows.Head("free to move", "from", "to")
@@ -86,7 +90,6 @@ func newCure(p *Page) *cure {
 	}
 	c.makeGoal()
 	c.find = keyed.NewButton("Find it", c.search)
-	c.find.Importance = widget.HighImportance
 	c.halt = keyed.NewButton("Cancel", c.giveUp)
 	c.progress = widget.NewProgressBar()
 	c.progress.Hide()
@@ -94,8 +97,8 @@ func newCure(p *Page) *cure {
 	c.keep = keyed.NewButton("Keep as a variant", c.keepIt)
 	c.keep.Importance = widget.HighImportance
 	c.keep.Hide()
-	buttons := container.NewVBox(pages.Flow(c.find, c.halt, c.keep), c.progress)
-	c.content = container.NewVBox(rows.Content, pages.Hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, buttons, c.note.Label, c.view.Object())
+	buttons := container.NewVBox(pages.Flow(c.keep, c.find, c.halt), c.progress, c.note.Label)
+	c.content = container.NewVBox(c.says.RichText, buttons, rows.Content, pages.Hint("Limits are from the present place; up, out and forward are positive. The rod is cut to keep the resting toe."), c.ranges, c.view.Object())
 	return c
 }
 
@@ -183,6 +186,10 @@ func (c *cure) Show() {
 		c.note.Say("Moves are made to steps of the unit, which is another one now: find the cure anew.")
 	}
 	c.showFound()
+	if c.found == nil && c.cancel == nil && (!c.tried || c.first != c.p.setup.Corner) {
+		c.tried, c.first = true, c.p.setup.Corner
+		c.search() // a first look needs no asking
+	}
 }
 
 // showFound shows what was found, if anything.
@@ -190,10 +197,12 @@ func (c *cure) showFound() {
 	if c.found == nil {
 		c.keep.Hide()
 		c.view.Show(nil)
+		c.says.Say("")
 		return
 	}
 	c.keep.Show()
 	c.view.Show(c.found.Sheet())
+	c.says.Say(c.view.Sheet().Says)
 }
 
 // keepIt adds the corner found as a variant.
@@ -257,7 +266,7 @@ func (c *cure) search() {
 	}
 	spec, err := c.request()
 	if err != nil {
-		c.note.Wrong("", c.p.said(err))
+		c.refuse(err)
 		return
 	}
 	ctx, cancel := context.WithCancel(context.Background())
@@ -301,7 +310,7 @@ func (c *cure) finish(run int, found *report.Tuned, err error) {
 	c.rest()
 	switch {
 	case err != nil:
-		c.note.Wrong("", c.p.said(err))
+		c.refuse(err)
 	case !c.p.sameCorner(&found.Source.Corner):
 		c.note.Say("The corner was changed meanwhile: find its cure anew.")
 	default:
@@ -310,6 +319,14 @@ func (c *cure) finish(run int, found *report.Tuned, err error) {
 		c.showFound()
 		c.p.draw()
 	}
+}
+
+// refuse says why there is no cure; what was found before answered something else.
+func (c *cure) refuse(err error) {
+	c.found = nil
+	c.note.Wrong("", c.p.said(err))
+	c.showFound()
+	c.p.draw()
 }
 
 // rest puts the buttons back.

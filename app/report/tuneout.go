@@ -35,6 +35,7 @@ func (t *Tuned) Sheet() *sheet.Sheet {
 		{Key: "before_toe_change_deg", Cell: sheet.Numbers(sheet.Toe, r.Before.ToeChange.Toe)}, {Key: "after_toe_change_deg", Cell: sheet.Numbers(sheet.Toe, r.After.ToeChange.Toe)}}})
 	g := t.Spec.Goal
 	out := t.Source.sheet(car.OnRoom, fmt.Sprintf("toe curve over %s from %s to %s", overWord(g.Over), t.at(g.From), t.at(g.To)), t.remarks, items...)
+	out.Says = t.says()
 	out.Head[len(out.Head)-1] += "; wanted: " + t.wanted()
 	return out
 }

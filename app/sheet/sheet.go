@@ -24,6 +24,7 @@ type Sheet struct {
 	// none. Title says what the answer is, after them.
 	Job, Variant, Title string
 	Head                []string   // further lines of the heading
+	Says                string     // the sentence that screens begin with: what to do, or what is so; may be empty
 	Rests               []string   // keys of the assumed values that it rests on
 	Unit                units.Unit // of lengths, on screens
 	Items               []Item     // in the order of all faces

@@ -47,7 +47,11 @@ func (s *Sheet) heading() string {
 	if text := RestsWords(s.Rests); text != "" {
 		lines = append(lines, text)
 	}
-	return strings.Join(append(lines, s.Head...), "\n") + "\n"
+	lines = append(lines, s.Head...)
+	if s.Says != "" {
+		lines = append(lines, "", s.Says)
+	}
+	return strings.Join(lines, "\n") + "\n"
 }
 
 func (p *Prose) text() string {

@@ -64,7 +64,7 @@ func (o *Output) Spot(h Handle) (Spot, bool) {
 }
 
 // fitBeside is the room beside the tyre that Fit asks for, mm.
-const fitBeside = 20
+const fitBeside = 14
 
 // steeredShare is the room beside the tyre that Fit asks for where the swept
 // outline is shown, as a share of the tyre's radius: about what a wheel needs
