@@ -54,9 +54,8 @@ func newAdjusterForm(p *Page) *adjusterForm {
 	f.name.Entered = f.keepIt
 	back := keyed.NewButton("Put back what was", f.putBack)
 	f.drop = keyed.NewButton("Take it out", f.remove)
-	first := pages.NewGrid("lll")
-	first.Row(pages.Plain("in the fields:"), f.listCell, f.drop)
-	f.content = container.NewVBox(pages.Heading("The job's adjusters"), first.Content, f.body, f.hint, container.NewHBox(f.keep, back), f.note.Label)
+	first := pages.Flow(pages.Asked("in the fields:", f.listCell), f.drop)
+	f.content = container.NewVBox(pages.Heading("The job's adjusters"), first, f.body, f.hint, container.NewHBox(f.keep, back), f.note.Label)
 	return f
 }
 
@@ -192,9 +191,7 @@ func (f *adjusterForm) build() {
 	kind, g := f.chosenKind(), f.grid
 	g.Clear()
 	where := pages.Pick(kind == job.Eccentric || kind == job.ShimPack, "moves", "on")
-	head := pages.NewGrid("llll")
-	head.Row(pages.Plain("name"), f.name, pages.Plain("is"), f.kindCell)
-	head.Row(pages.Plain(where), f.atCell, pages.Plain("sets"), f.setsCell)
+	head := pages.Flow(pages.Asked("name", f.name), pages.Asked("is", f.kindCell), pages.Asked(where, f.atCell), pages.Asked("sets", f.setsCell))
 	for _, group := range groupsOf(kind) {
 		cells := []fyne.CanvasObject{pages.Plain(groupTitles[group])}
 		for _, p := range f.parts {
@@ -206,7 +203,7 @@ func (f *adjusterForm) build() {
 	}
 	g.Done()
 	f.hint.SetText("Lengths in " + unitName(f.unit) + ". " + kindHints[kind])
-	f.body.Objects = []fyne.CanvasObject{head.Content, g.Content}
+	f.body.Objects = []fyne.CanvasObject{head, g.Content}
 	f.content.Refresh()
 }
 

@@ -36,11 +36,10 @@ func newAdjusters(p *Page) *adjusters {
 	a := &adjusters{p: p, note: pages.NewNotice(), view: pages.NewView(), camber: pages.NewField(70), caster: pages.NewField(70)}
 	a.camber.Done = func(string) { p.Show() }
 	a.caster.Done = a.camber.Done
-	row := pages.NewGrid("llllll")
-	row.Row(pages.Plain("wished: camber"), a.camber, pages.Plain("deg, caster"), a.caster, pages.Plain("deg"), keyed.NewButton("Find the setting", func() { p.Show() }))
+	row := pages.Flow(pages.Asked("wished camber", a.camber, "deg"), pages.Asked("caster", a.caster, "deg"), keyed.NewButton("Find the setting", func() { p.Show() }))
 	a.keep = keyed.NewButton("Keep the setting as a variant", a.keepIt)
 	a.keep.Importance = widget.HighImportance
-	a.rest = container.NewVBox(row.Content, container.NewHBox(a.keep), a.view.Object())
+	a.rest = container.NewVBox(row, container.NewHBox(a.keep), a.view.Object())
 	a.form = newAdjusterForm(p)
 	a.content = container.NewVBox(a.note.Label, a.rest, a.form.content)
 	return a

@@ -31,9 +31,8 @@ func newFan(p *Page) *fan {
 	f.step.Suggest(report.RackMoveStep(units.Millimetre), u)
 	f.step.Done = func(string) { p.Show() }
 	f.which = keyed.NewSelect(nil, func(string) { p.Show() })
-	row := pages.NewGrid("lll")
-	row.Row(pages.Wide(f.which, 220), pages.Plain("in steps of"), f.step.Field)
-	f.content = container.NewVBox(what, row.Content, f.note.Label, f.view.Object())
+	row := pages.Flow(pages.Asked(pages.Wide(f.which, 220)), pages.Asked("in steps of", f.step.Field))
+	f.content = container.NewVBox(what, row, f.note.Label, f.view.Object())
 	return f
 }
 

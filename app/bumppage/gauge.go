@@ -53,15 +53,13 @@ func newGaugeSheet(p *Page) *gaugeSheet {
 	g.within.Done = g.takeWithin
 	g.way = keyed.NewSelect([]string{inDegrees, asLength, onDials}, func(string) { p.Show() })
 	g.way.Selected = inDegrees
-	first := pages.NewGrid("lllllll")
-	first.Row(pages.Plain("gauge width"), g.width.Field, pages.Plain("dial spacing"), g.spacing.Field, pages.Plain("reads within ±"), g.within, pages.Plain("deg"))
+	first := pages.Flow(pages.Asked("gauge width", g.width.Field), pages.Asked("dial spacing", g.spacing.Field), pages.Asked("reads within ±", g.within, "deg"))
 	use := keyed.NewButton("Write readings down", g.take)
 	use.Importance = widget.HighImportance
-	second := pages.NewGrid("lllll")
-	second.Row(pages.Plain("in"), pages.Wide(g.way, 215), use, keyed.NewButton("Paste", g.paste), keyed.NewButton("Read CSV…", g.askFile))
+	second := pages.Flow(pages.Asked("in", pages.Wide(g.way, 215)), use, keyed.NewButton("Paste", g.paste), keyed.NewButton("Read CSV…", g.askFile))
 	g.list = pages.NewGrid("rrrllll")
 	g.list.Tight = true
-	g.content = container.NewVBox(first.Content, second.Content, g.note.Label, g.list.Content, g.words)
+	g.content = container.NewVBox(first, second, g.note.Label, g.list.Content, g.words)
 	return g
 }
 

@@ -58,9 +58,9 @@ type planKey struct {
 }
 
 func newSpacers(p *Page) *spacers {
-	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrrll"), stock: pages.NewField(360)}
+	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrrll"), stock: pages.NewField(240)}
 	s.stock.Done = s.takeStock
-	s.standing = pages.NewField(200)
+	s.standing = pages.NewField(140)
 	s.standing.SetPlaceHolder("none, or 2, 0.5")
 	s.standing.Done = s.takeStanding
 	s.tallest = pages.NewJobLength(&p.host, "tallest stack", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.Tallest })
@@ -68,14 +68,9 @@ func newSpacers(p *Page) *spacers {
 	s.bolt = pages.NewJobLength(&p.host, "longest bolt", s.note, func(j *job.Job) *job.Optional { return &j.Spacers.LongestBolt })
 	s.base = keyed.NewSelect([]string{underPresent, underCured}, func(string) { p.Show() })
 	s.base.Selected = underPresent
-	first := pages.NewGrid("ll")
-	first.Row(pages.Plain("spacers there are"), s.stock)
-	second := pages.NewGrid("llllll")
-	second.Row(pages.Plain("tallest stack"), s.tallest.Field, pages.Plain("grip"), s.grip.Field, pages.Plain("longest bolt"), s.bolt.Field)
-	third := pages.NewGrid("ll")
-	third.Row(pages.Plain("there now"), s.standing)
-	third.Row(pages.Plain("under the outer end of"), pages.Wide(s.base, 400))
-	s.content = container.NewVBox(first.Content, second.Content, third.Content, s.note.Label, s.what, s.list.Content, s.hint)
+	asked := pages.Flow(pages.Asked("spacers there are", s.stock), pages.Asked("tallest stack", s.tallest.Field), pages.Asked("grip", s.grip.Field),
+		pages.Asked("longest bolt", s.bolt.Field), pages.Asked("there now", s.standing), pages.Asked("under the outer end of"), pages.Asked(pages.Wide(s.base, 330)))
+	s.content = container.NewVBox(asked, s.note.Label, s.what, s.list.Content, s.hint)
 	return s
 }
 

@@ -224,6 +224,9 @@ func (l *gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 		s.Width += w + columnGap
 	}
 	for i := range l.across {
+		if isRunning(l.cells[i]) {
+			continue // it takes what there is
+		}
 		x := l.cells[i].MinSize().Width + columnGap
 		for _, w := range widths[:i%len(widths)] {
 			x += w + columnGap
@@ -236,18 +239,33 @@ func (l *gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(s.Width+2*look.Step, s.Height)
 }
 
+// isRunning tells whether a cell runs on over the columns, on as many lines as it needs.
+func isRunning(o fyne.CanvasObject) bool {
+	_, is := o.(*widget.RichText)
+	return is
+}
+
 // Layout places the cells in the middle of their rows.
-func (l *gridLayout) Layout([]fyne.CanvasObject, fyne.Size) {
+func (l *gridLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	for i := range l.across {
+		if o := l.cells[i]; isRunning(o) {
+			o.Resize(fyne.NewSize(max(leastTable, size.Width-2*look.Step), o.MinSize().Height))
+		}
+	}
 	widths, heights := l.sizes()
 	n := len(l.right)
 	y := float32(0)
 	for r, h := range heights {
-		x := float32(2 * look.Step)
+		x := float32(look.Step)
 		for c, w := range widths {
 			if o := l.cells[r*n+c]; o != nil {
 				s := o.MinSize()
 				_, isText := o.(*word)
 				switch {
+				case isRunning(o):
+					// The toolkit's texts have air around them, which words have not.
+					o.Move(fyne.NewPos(x-theme.InnerPadding(), y))
+					s = fyne.NewSize(o.Size().Width, h)
 				case !isText:
 					s.Width = w
 					o.Move(fyne.NewPos(x, y+(h-s.Height)/2))

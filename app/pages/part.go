@@ -17,6 +17,7 @@ type Part struct {
 	settled        func() // may be nil
 	name           string
 	words, picture fyne.CanvasObject
+	wide           bool
 	scroll         *container.Scroll
 }
 
@@ -26,7 +27,7 @@ func NewPart(name string, words, picture fyne.CanvasObject) Part {
 	if picture != nil {
 		inside.Add(picture)
 	}
-	return Part{nil, name, words, picture, container.NewScroll(inside)}
+	return Part{name: name, words: words, picture: picture, scroll: container.NewScroll(inside)}
 }
 
 // Name is on the section's tab.
@@ -48,8 +49,31 @@ func (p *Part) Settle() {
 // OnSettled sets what is told that the section shows something else.
 func (p *Part) OnSettled(f func()) { p.settled = f }
 
-// Wants is the width of the widest table.
-func (p *Part) Wants() float32 { return p.scroll.Content.MinSize().Width }
+// Wide lets the section ask for the width that its widest table needs to stand whole.
+func (p *Part) Wide() { p.wide = true }
+
+// Wants is the width that the section asks for.
+func (p *Part) Wants() float32 {
+	if !p.wide {
+		return p.scroll.Content.MinSize().Width
+	}
+	return max(p.scroll.Content.MinSize().Width, wholeWidth(p.words)+2*edge)
+}
+
+// wholeWidth is that of the widest table among objects.
+func wholeWidth(o fyne.CanvasObject) (w float32) {
+	c, ok := o.(*fyne.Container)
+	if !ok || !c.Visible() {
+		return 0
+	}
+	if f, ok := c.Layout.(*folded); ok {
+		return f.whole
+	}
+	for _, inner := range c.Objects {
+		w = max(w, wholeWidth(inner))
+	}
+	return w
+}
 
 // Whole is a section that fills the column with what scrolls by itself.
 type Whole struct {

@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	fynecanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -96,6 +98,21 @@ type rows struct {
 // Flow stands objects beside each other, and in as many rows as they need.
 func Flow(o ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&rows{gap: look.Step}, o...)
+}
+
+// Asked is a field with the words about it, which stay together.
+func Asked(parts ...any) fyne.CanvasObject {
+	g := NewGrid(strings.Repeat("l", len(parts)))
+	g.Tight = true
+	cells := make([]fyne.CanvasObject, len(parts))
+	for i, p := range parts {
+		if text, ok := p.(string); ok {
+			p = Plain(text)
+		}
+		cells[i] = p.(fyne.CanvasObject)
+	}
+	g.Row(cells...)
+	return g.Content
 }
 
 // MinSize is that of the rows at the last width.

@@ -104,59 +104,7 @@ func (v *View) table(t *sheet.Table, unit units.Unit) {
 		v.content.Add(Heading(t.Title))
 	}
 	layout := t.Lay(sheet.OnWindow, unit)
-	letters := ""
-	for _, c := range layout.Columns {
-		letters += Pick(c.Figures, "r", "l")
-	}
-	if layout.Places && v.GoTo != nil {
-		letters += "l"
-	}
-	g := NewGrid(letters)
-	g.Tight = true
-	if len(layout.Over) > 0 {
-		over := make([]string, len(layout.Columns))
-		for _, o := range layout.Over {
-			over[o.Column] = o.Title
-		}
-		g.Head(over...)
-	}
-	for _, head := range layout.Heads {
-		g.Head(head...)
-	}
-	row := 0
-	for _, r := range layout.Rows {
-		if r.Heading != "" {
-			g.Across(0, styled(r.Heading, r.Mark, true))
-			continue
-		}
-		g.Row(v.cells(&r, row)...)
-		for _, t := range r.Under {
-			g.Across(v.under(t, layout))
-		}
-		row++
-	}
-	g.Done()
-	v.content.Add(g.Content)
-}
-
-// under is a text under its row: below the second column where that holds words.
-func (v *View) under(t sheet.LaidText, layout *sheet.Laid) (column int, o fyne.CanvasObject) {
-	text := t.Mark.Sign() + t.Text
-	if len(layout.Columns) > 1 && !layout.Columns[1].Figures {
-		return 1, styled(text, t.Mark, true)
-	}
-	return 0, styled("    "+text, t.Mark, true)
-}
-
-func (v *View) cells(r *sheet.LaidRow, row int) []fyne.CanvasObject {
-	list := make([]fyne.CanvasObject, 0, len(r.Texts)+1)
-	for _, t := range r.Texts {
-		list = append(list, v.cell(t, row))
-	}
-	if r.At != nil && v.GoTo != nil {
-		list = append(list, v.show(*r.At))
-	}
-	return list
+	v.content.Add(newFolded(v, layout))
 }
 
 func (v *View) cell(t sheet.LaidText, row int) fyne.CanvasObject {

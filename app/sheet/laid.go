@@ -16,8 +16,9 @@ type Laid struct {
 	Places  bool // a row has a place to show
 }
 
-// LaidColumn is one column of texts.
-type LaidColumn struct{ Figures bool }
+// LaidColumn is one column of texts. Joined tells that it belongs to the one before, as a
+// band or a unit does to its value.
+type LaidColumn struct{ Figures, Joined bool }
 
 // LaidRow is one row of texts, or a heading over all columns.
 type LaidRow struct {
@@ -55,8 +56,8 @@ func (t *Table) Lay(face Faces, length units.Unit) *Laid {
 	l := &Laid{}
 	first := make([]int, len(t.Columns))
 	var titles, unitRow []string
-	add := func(figures bool, title, unit string) {
-		l.Columns, titles, unitRow = append(l.Columns, LaidColumn{figures}), append(titles, title), append(unitRow, unit)
+	add := func(figures, joined bool, title, unit string) {
+		l.Columns, titles, unitRow = append(l.Columns, LaidColumn{figures, joined}), append(titles, title), append(unitRow, unit)
 	}
 	for i := range t.Columns {
 		c := &t.Columns[i]
@@ -69,12 +70,12 @@ func (t *Table) Lay(face Faces, length units.Unit) *Laid {
 		if len(l.Columns) == 0 && t.Title != "" && !t.Above {
 			title = t.Title
 		}
-		add(c.Role == Figures, title, unit)
+		add(c.Role == Figures, false, title, unit)
 		if c.Band != "" {
-			add(false, strings.TrimSpace(c.Band), "")
+			add(false, true, strings.TrimSpace(c.Band), "")
 		}
 		if c.UnitTitle != "" {
-			add(false, strings.TrimSpace(c.UnitTitle), "")
+			add(false, true, strings.TrimSpace(c.UnitTitle), "")
 		}
 	}
 	for _, o := range t.Over {

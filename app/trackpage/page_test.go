@@ -52,7 +52,7 @@ func openJob(t testing.TB, j *job.Job) *bench {
 		return b.Shown(b.Doc.EditJob(name, "", func(j *job.Job) { j.Variants = append(j.Variants, list...) }))
 	}})
 	b.Book = pages.NewBook("", append(append(b.Fit(), b.Arms()...), b.Check()...)...)
-	b.Put(b.Object(), 640, 900, b.Book.Show)
+	b.Put(b.Object(), 1340, 900, b.Book.Show)
 	return b
 }
 

@@ -98,14 +98,8 @@ func (r *reach) makeFields() {
 }
 
 func (r *reach) fields() fyne.CanvasObject {
-	top := pages.NewGrid("llllll")
-	top.Tight = true
-	top.Row(pages.Plain("from"), r.from.Select, r.wish, r.to.Field, pages.Plain("scrub radius at most"), r.scrub.Field)
-	under := pages.NewGrid("lllllllll")
-	under.Tight = true
-	under.Row(pages.Plain("spacer"), r.spacer[0].Field, pages.Plain("to"), r.spacer[1].Field,
-		pages.Plain("arms longer by"), r.arms[0].Field, pages.Plain("to"), r.arms[1].Field, pages.Wide(r.order, 220))
-	return container.NewVBox(top.Content, under.Content)
+	return pages.Flow(pages.Asked("from", r.from.Select), pages.Asked(r.wish, r.to.Field), pages.Asked("scrub radius at most", r.scrub.Field),
+		pages.Asked("spacer", r.spacer[0].Field, "to", r.spacer[1].Field), pages.Asked("arms longer by", r.arms[0].Field, "to", r.arms[1].Field), pages.Asked(pages.Wide(r.order, 220)))
 }
 
 // Show follows the job.

@@ -64,6 +64,9 @@ func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	show(o[2], k.strips > 0)
 	place(o[0], 0, 0, k.card, size.Height)
 	place(o[1], k.card, 0, k.view, top)
+	if n := len(c.w.shownCurves(size.Width)); c.w.doc != nil && n != c.w.stripsShown {
+		c.w.showCurves() // another number has room now
+	}
 	place(o[2], right, 0, k.strips, top)
 	place(o[3], right+k.strips, 0, k.answer, size.Height)
 	place(o[6], right+k.strips-look.Step/2, 0, 2*look.Step, size.Height)

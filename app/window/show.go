@@ -134,6 +134,7 @@ func (w *Window) showCurves() {
 	axis := w.axisOf(w.curves.Over)
 	shown := w.curves
 	shown.Curves = w.shownCurves(w.win.Canvas().Size().Width)
+	w.stripsShown = len(shown.Curves)
 	specs := w.plots.fill(f, shown, &w.doc.Job().Targets, w.unit)
 	in := canvas.StripsInput{Axis: axis, Value: w.overValue(), Strips: specs, Change: w.curves.Change}
 	_, in.BeforeName = w.compared()

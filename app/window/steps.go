@@ -114,6 +114,7 @@ func (w *Window) makeAnswers() {
 	panel := func(show func(in panels.Input)) func() { return func() { show(w.panelInput()) } }
 	targets := whole(targetsSection, a.targets, w.fillTargets)
 	beside := pages.NewPart(besideSection, a.beside.Object(), nil)
+	beside.Wide()
 	papers := pages.NewPart(papersSection, w.papers(), nil)
 	nothing := func() {}
 	book := func(s step, sections ...pages.Section) {

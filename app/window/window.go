@@ -52,7 +52,9 @@ type Window struct {
 	curves   curveChoice
 	lit      scene.Overlays
 	plots    plots
-	standing standing
+	// stripsShown is how many strips the window has room for.
+	stripsShown int
+	standing    standing
 
 	foldCard fold
 	playing  *fyne.Animation

@@ -179,9 +179,9 @@ func Said(v *pages.View) string {
 
 // Foot are the notes that a view shows.
 func Foot(v *pages.View) string {
-	text := ""
-	for _, r := range All[*widget.RichText](v.Object()) {
-		text += r.String()
+	list := All[*widget.RichText](v.Object())
+	if len(list) == 0 {
+		return ""
 	}
-	return text
+	return list[len(list)-1].String() // the others run over tables
 }
