@@ -43,16 +43,20 @@ func axisOf(v *Vec, axis int) float64 {
 // error. A reading that either lacks, or that may be infinite, has no band.
 // Errors are those of At.
 func ChangeBands(from, to *Mechanism, withinFrom, withinTo Within, travel, rack float64) (Bands, error) {
-	var b Bands
 	a, err := from.Linear(withinFrom, travel, rack)
 	if err != nil {
-		return b, err
+		return Bands{}, err
 	}
 	c, err := to.Linear(withinTo, travel, rack)
 	if err != nil {
-		return b, err
+		return Bands{}, err
 	}
-	both := Beside(&a, &c)
+	return BandsOfChange(&a, &c), nil
+}
+
+// BandsOfChange are those of ChangeBands, from both Mechanism.Linear.
+func BandsOfChange(from, to *Linear) (b Bands) {
+	both := Beside(from, to)
 	for q := range QuantityCount {
 		k, n := int(q), int(QuantityCount+q)
 		half, ok := both.Change(k, n)
@@ -64,12 +68,14 @@ func ChangeBands(from, to *Mechanism, withinFrom, withinTo Within, travel, rack 
 			b.centres[i], b.placed[i] = around(b.values[q], half), true
 		}
 	}
-	return b, nil
+	return b
 }
 
 // Linear linearises all readings of one pose, in the order of the Quantity
 // constants. Errors are those of At.
 func (m *Mechanism) Linear(within Within, travel, rack float64) (Linear, error) {
+	var kept [2][]Value
+	n := 0
 	return Linearise(&m.corner, within, func(c *Corner) ([]Value, error) {
 		m, err := New(c)
 		if err != nil {
@@ -79,6 +85,11 @@ func (m *Mechanism) Linear(within Within, travel, rack float64) (Linear, error) 
 		if err != nil {
 			return nil, err
 		}
-		return p.Values(), nil
+		if n++; n == 1 {
+			return p.Values(), nil
+		}
+		list := &kept[n%2]
+		*list = p.AppendValues((*list)[:0])
+		return *list, nil
 	})
 }

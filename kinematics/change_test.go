@@ -104,3 +104,33 @@ func TestShares(t *testing.T) {
 		}
 	}
 }
+
+// What Linear reads of neighbours in memory used again has the bits of fresh memory.
+func TestLinearHasTheBitsOfFreshMemory(t *testing.T) {
+	c := changeCorner()
+	m, err := New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := m.Linear(Evenly(1.4), 23, -6)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := Linearise(&c, Evenly(1.4), func(c *Corner) ([]Value, error) {
+		m, err := New(c)
+		if err != nil {
+			return nil, err
+		}
+		p, err := m.At(23, -6)
+		return p.Values(), err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range want.Base {
+		half, ok := got.Half(k)
+		if w, wantOK := want.Half(k); half != w || ok != wantOK || got.Base[k] != want.Base[k] {
+			t.Errorf("%s: %v ± %v, want %v ± %v", Quantity(k), got.Base[k], half, want.Base[k], w)
+		}
+	}
+}

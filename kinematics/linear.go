@@ -37,18 +37,21 @@ func (v Value) Inverse() Value { return Value{Num: v.Den, Den: v.Num, OK: v.OK} 
 
 // Values returns every reading as a value of Linearise, in the order of the
 // Quantity constants.
-func (p *Pose) Values() []Value {
+func (p *Pose) Values() []Value { return p.AppendValues(make([]Value, 0, QuantityCount)) }
+
+// AppendValues appends Values to a list.
+func (p *Pose) AppendValues(to []Value) []Value {
 	var v poseValues
 	v.read(p)
-	list := make([]Value, QuantityCount)
-	for q := range list {
-		list[q] = Number(v.readings.Of(Quantity(q)))
+	for q := range QuantityCount {
+		to = append(to, Number(v.readings.Of(q)))
 	}
+	list := to[len(to)-int(QuantityCount):]
 	for k, q := range centreQuantities {
 		r := v.ratios[k]
 		list[q] = Value{Num: r.num, Den: r.den, OK: r != ratio{}}
 	}
-	return list
+	return to
 }
 
 // Linear is how values that follow from one or two corners move with the errors
@@ -74,7 +77,9 @@ type slope struct{ num, den float64 }
 // Linearise takes the central differences of all values of a corner by every
 // coordinate that is not exact. of computes the values of the corner and of its
 // neighbours, always as many and in the same order; its error on the corner
-// itself is the answer, and on a neighbour leaves all values without a band.
+// itself is the answer, and on a neighbour leaves all values without a band. The values
+// of the corner itself, asked for first, are kept; those of a neighbour are done with
+// when the next but one is asked for: of may use that memory again.
 //
 // The rule of all bands. Every coordinate carries errors as Within says, all
 // independent; values move with them to first order. A band is 1.96 standard

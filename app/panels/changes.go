@@ -11,6 +11,8 @@ type changes struct {
 	now, before  study.Case
 	travel, rack float64
 	made, ok     bool
+	from         kinematics.Linear // the compared variant there, which stays while a hand works
+	fromErr      error
 	bands        kinematics.Bands
 }
 
@@ -22,10 +24,14 @@ func (c *changes) fill(s *snapshot, in *Input) {
 	now, before := &in.Frame.Now.Study, &in.Frame.Before.Study
 	travel, rack := s.now.Travel, s.now.Rack
 	if !c.made || c.now != now.Case || c.before != before.Case || c.travel != travel || c.rack != rack {
+		if !c.made || c.before != before.Case || c.travel != travel || c.rack != rack {
+			c.from, c.fromErr = before.Mechanism.Linear(before.Case.Within, travel, rack)
+		}
 		c.now, c.before, c.travel, c.rack, c.made = now.Case, before.Case, travel, rack, true
-		var err error
-		c.bands, err = kinematics.ChangeBands(&before.Mechanism, &now.Mechanism, before.Case.Within, now.Case.Within, travel, rack)
-		c.ok = err == nil
+		to, err := now.Mechanism.Linear(now.Case.Within, travel, rack)
+		if c.ok = err == nil && c.fromErr == nil; c.ok {
+			c.bands = kinematics.BandsOfChange(&c.from, &to)
+		}
 	}
 	s.change, s.hasChange = c.bands, c.ok
 }

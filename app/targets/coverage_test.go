@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armscribe/app/car"
+	"armscribe/app/job"
 	"armscribe/kinematics"
 )
 
@@ -95,5 +96,28 @@ func TestCoverageOfIntervals(t *testing.T) {
 		if own < low || own > high && k != Track || change < low || change > high && k != Track && k != Caster {
 			t.Errorf("%s: %.2f %% within the interval, %.2f %% of the changes", k, 100*own, 100*change)
 		}
+	}
+}
+
+// Neither memory used again nor a spring left out where no target asks for it changes
+// a bit of any interval.
+func TestIntervalsHaveTheBitsOfThePlainWay(t *testing.T) {
+	a := car.Car{Corner: demo(t, "gravel-estate").Variants[2].Corner(), Within: kinematics.Evenly(1.3)}
+	asked := all()
+	for range 2 {
+		p := planOf(&asked)
+		got := solve(&a, p)
+		want := &solved{plan: p}
+		if want.linear, want.err = kinematics.Linearise(&a.Corner, a.Within, p.evaluate); got.err != nil || want.err != nil {
+			t.Fatal(got.err, want.err)
+		}
+		for _, r := range p.rows {
+			i, _, ok := got.interval(r)
+			w, _, wantOK := want.interval(r)
+			if i != w || ok != wantOK {
+				t.Errorf("%s of %d targets: %+v, %v; want %+v, %v", about[r.kind].Name, len(p.rows), i, ok, w, wantOK)
+			}
+		}
+		asked.MotionRatio = job.RatioRange{}
 	}
 }

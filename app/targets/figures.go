@@ -2,6 +2,7 @@ package targets
 
 import (
 	"math"
+	"slices"
 
 	"armscribe/app/car"
 	"armscribe/app/job"
@@ -51,6 +52,24 @@ func planOf(t *job.Targets) plan {
 // evaluate computes the figures of one corner. The error is that of a corner
 // which is no mechanism.
 func (p *plan) evaluate(c *kinematics.Corner) ([]kinematics.Value, error) {
+	return p.fill(c, make([]kinematics.Value, p.size), nil)
+}
+
+// evaluator is evaluate for Linearise, without new memory for every neighbour.
+func (p *plan) evaluator() func(c *kinematics.Corner) ([]kinematics.Value, error) {
+	var kept [2][]kinematics.Value
+	rest := make([]kinematics.Value, 0, kinematics.QuantityCount)
+	n := 0
+	return func(c *kinematics.Corner) ([]kinematics.Value, error) {
+		if n++; n <= 3 { // the first are the corner's own, and stay
+			kept[n%2] = make([]kinematics.Value, p.size)
+		}
+		return p.fill(c, kept[n%2], rest)
+	}
+}
+
+// fill writes every figure of one corner into a list; rest is memory.
+func (p *plan) fill(c *kinematics.Corner, list, rest []kinematics.Value) ([]kinematics.Value, error) {
 	m, err := kinematics.New(c)
 	if err != nil {
 		return nil, err
@@ -59,8 +78,7 @@ func (p *plan) evaluate(c *kinematics.Corner) ([]kinematics.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	rest := pose.Values()
-	list := make([]kinematics.Value, p.size)
+	rest = pose.AppendValues(rest[:0])
 	for i, r := range p.rows {
 		q := about[r.kind].Of
 		v := rest[q]
@@ -106,7 +124,11 @@ type solved struct {
 
 func solve(s *car.Car, p plan) *solved {
 	v := &solved{plan: p, known: s.Known()}
-	if v.linear, v.err = kinematics.Linearise(&s.Corner, s.Within, p.evaluate); v.err != nil {
+	c := s.Corner
+	if !slices.ContainsFunc(p.rows, func(r row) bool { return r.kind == MotionRatio }) {
+		c.Spring = kinematics.Spring{} // nothing else depends on it
+	}
+	if v.linear, v.err = kinematics.Linearise(&c, s.Within, p.evaluator()); v.err != nil {
 		return v
 	}
 	if s.RadiusHigh > s.RadiusLow {

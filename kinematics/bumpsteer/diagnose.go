@@ -124,6 +124,7 @@ const (
 // linearise takes how slope and bow move with the measuring error. Errors are
 // those of split, of a neighbouring corner too.
 func linearise(c kinematics.Corner, within kinematics.Within, from, to float64) (kinematics.Linear, error) {
+	c.Spring = kinematics.Spring{} // no toe depends on it
 	l, err := kinematics.Linearise(&c, within, func(c *kinematics.Corner) ([]kinematics.Value, error) {
 		p, err := split(*c, from, to)
 		return []kinematics.Value{slopePart: kinematics.Number(p.slope, true), bowPart: kinematics.Number(p.bow, true)}, err

@@ -85,6 +85,7 @@ type Curve struct {
 // ToeCurve returns the toe change from rest at each travel or roll. Errors are
 // those of kinematics.New, Mechanism.At and Mechanism.Roll.
 func ToeCurve(c kinematics.Corner, over Over, at []float64) (Curve, error) {
+	c.Spring = kinematics.Spring{} // no toe depends on it
 	curve := Curve{At: append([]float64(nil), at...), Toe: make([]float64, len(at))}
 	m, err := kinematics.New(&c)
 	if err != nil {
