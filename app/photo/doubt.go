@@ -183,8 +183,9 @@ func (d *Doubt) calibrated(axis, what int) float64 {
 	return -(by[1]*along[0] - by[0]*along[1]) / long
 }
 
-// depth is how far nearer or farther than it was taken for a spot may stand.
-func (d *Doubt) depth(s Spot) float64 { return (1 + d.unknown()) * s.Depth }
+// depth is how far nearer or farther than it was taken for a spot may stand, counted as
+// perspective shows it.
+func (d *Doubt) depth(s Spot) float64 { return root(s.Depth, d.unknown()*s.Depth) }
 
 // unknown is the share of what perspective does that may be off.
 func (d *Doubt) unknown() float64 {
