@@ -64,18 +64,23 @@ func (v *board) statusText() string {
 	case v.selected != scene.NoHandle:
 		return upperFirst(v.name(v.selected)) + v.held(v.selected) + ": arrows nudge, Shift ten times, Ctrl a tenth; Enter types" + v.letters() + "; Tab goes on."
 	}
-	if v.plan {
-		return "Seen from above, the nose down. Drag a point or an obstacle. Tab goes through them; the wheel zooms." + v.noRoom()
-	}
-	return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms." + v.noRoom()
+	return v.idle()
 }
 
-// noRoom says which labels the picture has left out.
-func (v *board) noRoom() string {
-	if v.build(); len(v.out.LeftOut) == 0 {
-		return ""
+// idle says what can be done, and before that which labels the picture has left out: a
+// narrow line is cut at its end.
+func (v *board) idle() string {
+	v.build()
+	switch left := v.out.LeftOut; {
+	case len(left) == 0 && v.plan:
+		return "Seen from above, the nose down. Drag a point or an obstacle. Tab goes through them; the wheel zooms."
+	case len(left) == 0:
+		return "Drag a point, the upright, the wheel or the ground. Tab goes through them; the wheel zooms."
+	case v.plan:
+		return "No room for: " + strings.Join(left, ", ") + ". Nose down. Drag a point or an obstacle; Tab goes on."
+	default:
+		return "No room for: " + strings.Join(left, ", ") + ". Drag a point, upright, wheel or ground; Tab goes on."
 	}
-	return " No room for: " + strings.Join(v.out.LeftOut, ", ") + "."
 }
 
 // remade says that a ball joint in the hand makes another upright.

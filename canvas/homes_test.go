@@ -217,7 +217,7 @@ func TestTheStatusSaysWhatHasNoRoom(t *testing.T) {
 	if len(out.LeftOut) == 0 {
 		t.Fatal("everything has room in a very small window")
 	}
-	if !strings.HasSuffix(o.status, "No room for: "+strings.Join(out.LeftOut, ", ")+".") {
+	if !strings.HasPrefix(o.status, "No room for: "+strings.Join(out.LeftOut, ", ")+". ") {
 		t.Errorf("left out %q, the status is %q", out.LeftOut, o.status)
 	}
 }
