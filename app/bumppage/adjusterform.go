@@ -23,7 +23,7 @@ type adjusterForm struct {
 	list, kind, at, sets *keyed.Select
 	name                 *pages.Field
 	parts                []*part
-	grid                 *pages.Grid
+	grid                 *fyne.Container
 	hint                 *widget.Label
 	note                 *pages.Notice
 	keep, drop           *keyed.Button
@@ -39,8 +39,7 @@ type adjusterForm struct {
 const newAdjuster = "a new one"
 
 func newAdjusterForm(p *Page) *adjusterForm {
-	f := &adjusterForm{p: p, name: pages.NewField(190), parts: newParts(), grid: pages.NewGrid("lllllll"), hint: pages.Prose(), body: container.NewVBox(), note: pages.NewNotice()}
-	f.grid.Tight = true
+	f := &adjusterForm{p: p, name: pages.NewField(190), parts: newParts(), grid: container.NewVBox(), hint: pages.Prose(), body: container.NewVBox(), note: pages.NewNotice()}
 	f.list = keyed.NewSelect(nil, func(string) { f.user(f.choose) })
 	f.kind = keyed.NewSelect(wordsOf(kindChoices), func(string) { f.user(f.changeKind) })
 	f.at = keyed.NewSelect(nil, nil)
@@ -188,22 +187,21 @@ var kindHints = map[job.AdjusterKind]string{
 
 // build lays out the fields of the present kind.
 func (f *adjusterForm) build() {
-	kind, g := f.chosenKind(), f.grid
-	g.Clear()
+	kind := f.chosenKind()
+	f.grid.Objects = nil
 	where := pages.Pick(kind == job.Eccentric || kind == job.ShimPack, "moves", "on")
 	head := pages.Flow(pages.Asked("name", f.name), pages.Asked("is", f.kindCell), pages.Asked(where, f.atCell), pages.Asked("sets", f.setsCell))
 	for _, group := range groupsOf(kind) {
-		cells := []fyne.CanvasObject{pages.Plain(groupTitles[group])}
+		row := pages.Flow(pages.Asked(groupTitles[group]))
 		for _, p := range f.parts {
 			if p.group == group {
-				cells = append(cells, pages.Quiet(p.label), p.field)
+				row.Add(pages.Asked(pages.Quiet(p.label), p.field))
 			}
 		}
-		g.Row(cells...)
+		f.grid.Add(row)
 	}
-	g.Done()
 	f.hint.SetText("Lengths in " + unitName(f.unit) + ". " + kindHints[kind])
-	f.body.Objects = []fyne.CanvasObject{head, g.Content}
+	f.body.Objects = []fyne.CanvasObject{head, f.grid}
 	f.content.Refresh()
 }
 

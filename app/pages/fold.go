@@ -26,6 +26,7 @@ type folded struct {
 type part struct {
 	columns []int
 	stacked bool
+	folded  bool // less than the whole table stands here, or it stands close
 	last    bool // has what belongs to a row as a whole
 }
 
@@ -86,21 +87,23 @@ func (f *folded) fold(width float32) []part {
 	}
 	widths, _ := (*gridLayout)(f.grid(all)).sizes()
 	need := func(stacked bool, columns ...int) float32 {
-		w := float32(0)
+		w := float32(look.Step)
 		for _, c := range columns {
 			if c > 0 || !stacked {
-				w += widths[c] + columnGap
+				w += widths[c] + closeGap
 			}
 		}
 		return w
 	}
-	if need(true, all.columns...) <= width {
-		return []part{{all.columns, true, true}}
+	for _, stacked := range []bool{false, true} {
+		if need(stacked, all.columns...) <= width {
+			return []part{{all.columns, stacked, true, true}}
+		}
 	}
 	const nameMost = 0.4 // of the width, for names beside their figures
 	stacked := widths[0] > width*nameMost
 	var parts []part
-	next := part{columns: []int{0}, stacked: stacked}
+	next := part{columns: []int{0}, stacked: stacked, folded: true}
 	for i := 1; i < n; {
 		group := []int{i}
 		for i++; i < n && f.laid.Columns[i].Joined; i++ {
@@ -108,7 +111,7 @@ func (f *folded) fold(width float32) []part {
 		}
 		if len(next.columns) > 1 && need(stacked, append(next.columns[:len(next.columns):len(next.columns)], group...)...) > width {
 			parts = append(parts, next)
-			next = part{columns: []int{0}, stacked: stacked}
+			next = part{columns: []int{0}, stacked: stacked, folded: true}
 		}
 		next.columns = append(next.columns, group...)
 	}
@@ -126,11 +129,11 @@ func (f *folded) grid(p part) *Grid {
 		letters += Pick(f.laid.Columns[c].Figures, "r", "l")
 	}
 	places := p.last && f.laid.Places && f.view.GoTo != nil
-	if places && !p.stacked {
+	if places && !p.folded {
 		letters += "l"
 	}
 	g := NewGrid(letters)
-	g.Tight = true
+	g.Tight, g.close = true, p.folded
 	f.heads(g, &p, show)
 	row := 0
 	for i := range f.laid.Rows {
@@ -214,11 +217,11 @@ func (f *folded) row(g *Grid, r *sheet.LaidRow, row int, p *part, show []int, pl
 	for _, c := range show {
 		cells = append(cells, f.view.cell(r.Texts[c], row))
 	}
-	if places && r.At != nil && !p.stacked {
+	if places && r.At != nil && !p.folded {
 		cells = append(cells, f.view.show(*r.At))
 	}
 	g.Row(cells...)
-	if places && r.At != nil && p.stacked {
+	if places && r.At != nil && p.folded {
 		g.Across(0, f.view.show(*r.At))
 	}
 	if !p.last {

@@ -16,6 +16,7 @@ import (
 type Grid struct {
 	right   []bool // by column
 	Tight   bool   // rows of fields stand closer
+	close   bool   // so do columns
 	cells   []fyne.CanvasObject
 	across  map[int]bool // cells that run on over the columns after theirs
 	Content *fyne.Container
@@ -185,6 +186,7 @@ type gridLayout Grid
 
 const (
 	columnGap = 14
+	closeGap  = 8
 	rowGap    = look.Step
 	tightGap  = 1
 	rowLeast  = 20
@@ -195,6 +197,14 @@ func (l *gridLayout) gap() float32 {
 		return tightGap
 	}
 	return rowGap
+}
+
+// between is the gap between two columns.
+func (l *gridLayout) between() float32 {
+	if l.close {
+		return closeGap
+	}
+	return columnGap
 }
 
 func (l *gridLayout) sizes() (widths, heights []float32) {
@@ -221,15 +231,15 @@ func (l *gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	widths, heights := l.sizes()
 	var s fyne.Size
 	for _, w := range widths {
-		s.Width += w + columnGap
+		s.Width += w + l.between()
 	}
 	for i := range l.across {
 		if isRunning(l.cells[i]) {
 			continue // it takes what there is
 		}
-		x := l.cells[i].MinSize().Width + columnGap
+		x := l.cells[i].MinSize().Width + l.between()
 		for _, w := range widths[:i%len(widths)] {
-			x += w + columnGap
+			x += w + l.between()
 		}
 		s.Width = max(s.Width, x)
 	}
@@ -276,7 +286,7 @@ func (l *gridLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 				}
 				o.Resize(s)
 			}
-			x += w + columnGap
+			x += w + l.between()
 		}
 		y += h + l.gap()
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"armscribe/app/job"
@@ -25,7 +26,7 @@ type effort struct {
 	turn, wheel *pages.JobLength
 	bump        *pages.Number
 	shares      [shareCount]*share
-	fields      *pages.Grid
+	fields      *fyne.Container
 	usual       *keyed.Button
 	view        *pages.View
 	picture     *pages.Picture
@@ -49,8 +50,7 @@ const (
 )
 
 func newEffort(p *Page) *effort {
-	e := &effort{lastGood: newLastGood[effortAnswer](), p: p, view: pages.NewView(), fields: pages.NewGrid("llllll")}
-	e.fields.Tight = true
+	e := &effort{lastGood: newLastGood[effortAnswer](), p: p, view: pages.NewView(), fields: pages.Flow()}
 	const width = 64
 	e.weight = pages.NewField(width)
 	e.weight.Done = e.takeWeight
@@ -69,7 +69,10 @@ func newEffort(p *Page) *effort {
 	e.usual = keyed.NewButton("Back to the usual grips and bump", e.putUsual)
 	e.fillUsual()
 	e.picture = pages.NewPicture(e.compose)
-	content := container.NewVBox(pages.Bold("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength."), e.fields.Content, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.view.Object())
+	indicative := pages.Prose()
+	indicative.TextStyle.Bold = true
+	indicative.SetText("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength.")
+	content := container.NewVBox(indicative, e.fields, container.NewHBox(e.usual), e.note.Label, e.whose.Label, e.view.Object())
 	e.Part = pages.NewPart("Effort", content, e.picture)
 	return e
 }
@@ -106,17 +109,15 @@ func (e *effort) rear() bool { return e.p.host.Job().Axle == job.Rear }
 
 // writeFields lays out the fields that the axle needs.
 func (e *effort) writeFields() {
-	unit, g := e.p.unit().String(), e.fields
-	g.Clear()
-	if e.rear() {
-		g.Row(pages.Plain("corner weight"), e.weight)
-		g.Row(pages.Plain("braking: grip left"), e.shares[leftGrip].Field, pages.Plain("right"), e.shares[rightGrip].Field)
-	} else {
-		g.Row(pages.Plain("corner weight"), e.weight, pages.Plain("rack per turn, "+unit), e.turn.Field, pages.Plain("steering wheel, "+unit), e.wheel.Field)
-		g.Row(pages.Plain("parking: grip"), e.shares[parkingGrip].Field, pages.Plain("braking: left"), e.shares[leftGrip].Field, pages.Plain("right"), e.shares[rightGrip].Field)
+	unit := e.p.unit().String()
+	list := []fyne.CanvasObject{pages.Asked("corner weight", e.weight)}
+	if !e.rear() {
+		list = append(list, pages.Asked("rack per turn, "+unit, e.turn.Field), pages.Asked("steering wheel, "+unit, e.wheel.Field),
+			pages.Asked("grip for parking", e.shares[parkingGrip].Field))
 	}
-	g.Row(pages.Plain("bump: up by, "+unit), e.bump.Field, pages.Plain("more load, x weight"), e.shares[bumpLoad].Field, pages.Plain("push, x weight"), e.shares[bumpPush].Field)
-	g.Done()
+	e.fields.Objects = append(list, pages.Asked("for braking, left", e.shares[leftGrip].Field, "right", e.shares[rightGrip].Field),
+		pages.Asked("bump: up by, "+unit, e.bump.Field), pages.Asked("more load, x weight", e.shares[bumpLoad].Field), pages.Asked("push, x weight", e.shares[bumpPush].Field))
+	e.fields.Refresh()
 }
 
 // takeWeight holds a typed corner weight in the job.

@@ -45,8 +45,8 @@ func newLock(p *Page) *lock {
 	k.way = keyed.NewRadio(report.LockWays, func(string) { k.write() })
 	k.way.Selected = report.LockWays[1]
 	k.picture = pages.NewPicture(k.compose)
-	fields := container.NewHBox(widget.NewLabel("wheelbase"), k.wheelbase.Field, k.unit)
-	k.rest = container.NewVBox(fields, container.NewHBox(widget.NewLabel("plan and comparison"), k.way), k.view.Object())
+	fields := pages.Flow(pages.Asked("wheelbase", k.wheelbase.Field), k.unit)
+	k.rest = container.NewVBox(fields, k.way, k.view.Object())
 	content := container.NewVBox(k.note.Label, k.rest)
 	k.Part = pages.NewPart("Lock and circle", content, k.picture)
 	return k

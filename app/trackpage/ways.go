@@ -63,15 +63,13 @@ func newWays(p *Page) *ways {
 	w.scrub.SetPlaceHolder("none")
 	w.by.OnChanged = func(string) { w.changed() }
 	w.scrub.OnChanged = func(string) { w.changed() }
-	fields := pages.NewGrid("llll")
-	fields.Row(pages.Plain("widen"), w.from.Select, pages.Plain("a side by"), w.by.Field)
-	fields.Row(pages.Plain("scrub radius at most"), w.scrub.Field)
+	fields := pages.Flow(pages.Asked("widen", w.from.Select), pages.Asked("a side by", w.by.Field), pages.Asked("scrub radius at most", w.scrub.Field))
 	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep spacers and arms together"} {
 		w.keeps[i] = keyed.NewButton(name, func() { w.keep(i) })
 	}
 	w.picture = pages.NewPicture(w.compose)
 	buttons := pages.Flow(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
-	words := container.NewVBox(container.NewBorder(nil, nil, fields.Content, nil, w.plain.RichText), w.note.Label, w.whose.Label, buttons, w.after.Label, w.view.Object())
+	words := container.NewVBox(fields, w.plain.RichText, w.note.Label, w.whose.Label, buttons, w.after.Label, w.view.Object())
 	w.Part = pages.NewPart("Two ways", words, w.picture)
 	return w
 }

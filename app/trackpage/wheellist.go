@@ -37,18 +37,20 @@ const (
 )
 
 func newWheelList(p *Page) *wheelList {
-	w := &wheelList{p: p, grid: pages.NewGrid("llllll"), note: pages.NewNotice(), offsets: pages.NewView()}
+	w := &wheelList{p: p, grid: pages.NewGrid("ll"), note: pages.NewNotice(), offsets: pages.NewView()}
 	w.grid.Tight = true
 	for i, f := range []struct {
 		width float32
 		hint  string
-	}{{150, "name"}, {110, "205/65R15"}, {90, "6 in"}, {80, ""}, {80, "estimate"}} {
+	}{{150, ""}, {110, "205/65R15"}, {90, "6 in"}, {80, ""}, {80, "estimate"}} {
 		w.fields[i] = pages.NewField(f.width)
 		w.fields[i].SetPlaceHolder(f.hint)
 		w.fields[i].Entered = w.addIt
 	}
 	w.add = keyed.NewButton("Add", w.addIt)
-	w.content = container.NewVBox(pages.Heading("Wheels available"), w.grid.Content, w.note.Label,
+	asked := pages.Flow(pages.Asked("name", w.fields[wheelName]), pages.Asked("tyre", w.fields[wheelTyre]), pages.Asked("rim width", w.fields[wheelRim]),
+		pages.Asked("offset", w.fields[wheelOffset]), pages.Asked("loaded radius", w.fields[wheelRadius]), w.add)
+	w.content = container.NewVBox(pages.Heading("Wheels available"), w.grid.Content, asked, w.note.Label,
 		pages.Hint("The variant's own wheel is always looked at. These stand in the job, and every section and armcalc reach see the same."),
 		pages.Heading("Offsets that keep the measured scrub radius"), w.offsets.Object())
 	return w
@@ -59,17 +61,15 @@ func (w *wheelList) show() {
 	g, unit := w.grid, w.p.unit()
 	w.fields[wheelOffset].SetPlaceHolder(pages.Pick(unit == units.Inch, "20 mm", "20"))
 	g.Clear()
-	g.Head("name", "tyre", "rim width", "offset, "+unit.String(), "loaded radius", "")
 	for i := range w.p.host.Job().Wheels {
 		k := &w.p.host.Job().Wheels[i]
 		radius := "estimate"
 		if k.LoadedRadius.Given {
-			radius = pages.ShortLength(k.LoadedRadius.MM, unit)
+			radius = units.ShortLength(k.LoadedRadius.MM, unit)
 		}
-		g.Row(pages.Plain(k.Name), pages.Plain(k.Tyre), pages.Plain(inches(k.RimWidth.MM)), pages.Plain(pages.ShortLength(k.Offset.MM, unit)), pages.Plain(radius),
-			keyed.NewButton("Take out", func() { w.remove(i) }))
+		g.Across(0, pages.Bold(k.Name))
+		g.Row(pages.Plain(k.Tyre+" on "+inches(k.RimWidth.MM)+", offset "+units.ShortLength(k.Offset.MM, unit)+", radius "+radius), keyed.NewButton("Take out", func() { w.remove(i) }))
 	}
-	g.Row(w.fields[wheelName], w.fields[wheelTyre], w.fields[wheelRim], w.fields[wheelOffset], w.fields[wheelRadius], w.add)
 	g.Done()
 	o := report.OffsetsOf(w.p.host.Job(), w.p.host.Variant())
 	o.Source.Unit = unit
