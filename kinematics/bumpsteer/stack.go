@@ -1,9 +1,11 @@
 package bumpsteer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"armscribe/kinematics"
@@ -47,8 +49,8 @@ type StackRequest struct {
 	// MaxBolt the longest bolt there is; zero for either leaves bolts out.
 	Grip, MaxBolt float64
 	Goal          Goal
-	// Near is how many heights on each side of the wish are looked at; 0 for as
-	// many as are worth a list.
+	// Near is how many heights on each side of the wish are looked at for the best
+	// alone, without Rank; 0 for as many as are worth a list.
 	Near int
 	// Rank says what of the corner with a stack stands in the way of it: a stack
 	// of a higher rank comes behind all of a lower one, above 0. What stands in the
@@ -97,17 +99,21 @@ func Stacks(q StackRequest) ([]Stack, error) {
 	}
 	var list []Stack
 	var first error
-	for _, pieces := range nearestStacks(q.Spacers, wish, limit, q.Near) {
-		s := Stack{Pieces: pieces}
-		for _, p := range pieces {
-			s.Height += p
-		}
+	heights := nearestStacks(q.Spacers, wish, limit, q.Near)
+	if q.Near > 0 { // the likely ones first
+		slices.SortStableFunc(heights, func(a, b []float64) int { return cmp.Compare(math.Abs(sum(a)-wish), math.Abs(sum(b)-wish)) })
+	}
+	for _, pieces := range heights {
+		s := Stack{Pieces: pieces, Height: sum(pieces)}
 		s.Raise, s.Tall = side*s.Height, s.Height > TallStack
 		if q.Grip > 0 {
 			s.Bolt = q.Grip + s.Height
 		}
 		c := q.Corner
 		c.TieRod.OuterEnd.Z += s.Raise
+		if q.Near > 0 && q.Rank == nil && q.hopeless(c, list) {
+			continue
+		}
 		var err error
 		if s.Measure, err = Measured(c, q.Goal); err != nil {
 			if first == nil {
@@ -121,12 +127,9 @@ func Stacks(q StackRequest) ([]Stack, error) {
 	if len(list) == 0 {
 		return nil, first
 	}
-	// Whole multiples of sameChange make the order the same whichever way two
-	// stacks are compared.
-	rank := func(s *Stack) float64 { return math.Round(s.Measure.Largest / sameChange) }
 	sort.SliceStable(list, func(i, j int) bool {
 		a, b := &list[i], &list[j]
-		if ra, rb := rank(a), rank(b); ra != rb {
+		if ra, rb := graded(a.Measure.Largest), graded(b.Measure.Largest); ra != rb {
 			return ra < rb
 		}
 		if len(a.Pieces) != len(b.Pieces) {
@@ -136,6 +139,32 @@ func Stacks(q StackRequest) ([]Stack, error) {
 	})
 	list = q.inFront(list)
 	return list[:min(len(list), stacksGiven)], nil
+}
+
+// graded counts a toe in whole multiples of sameChange, so that the order is the same
+// whichever way two stacks are compared.
+func graded(toe float64) float64 { return math.Round(toe / sameChange) }
+
+func sum(pieces []float64) (height float64) {
+	for _, p := range pieces {
+		height += p
+	}
+	return height
+}
+
+// hopeless tells that a corner is further from the goal at an end of the range than one
+// of the stacks so far is anywhere: it is not the best. Two places are looked at instead
+// of a curve, for a hand asks in every frame.
+func (q *StackRequest) hopeless(c kinematics.Corner, list []Stack) bool {
+	ends, err := ToeCurve(c, q.Goal.Over, []float64{q.Goal.From, q.Goal.To})
+	if err != nil {
+		return false
+	}
+	most := 0.0
+	for i, h := range ends.At {
+		most = max(most, graded(math.Abs(ends.Toe[i]-q.Goal.Slope*h)))
+	}
+	return slices.ContainsFunc(list, func(s Stack) bool { return graded(s.Measure.Largest) < most })
 }
 
 // inFront puts stacks of a lower rank first, each rank in its order. It asks no

@@ -3,6 +3,7 @@ package bumpsteer
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -180,5 +181,33 @@ func TestStacksInTheWayComeBehind(t *testing.T) {
 	q.Rank = low(2)
 	if list, err := Stacks(q); err != nil || !slices.EqualFunc(list, free, func(a, b Stack) bool { return a.Raise == b.Raise }) {
 		t.Errorf("what touches without a stack too puts stacks behind: %+v, else %+v (%v)", list, free, err)
+	}
+}
+
+// The best of the nearest is the same whether every curve is drawn or the hopeless are
+// passed over.
+func TestTheBestIsFoundWithoutTheHopeless(t *testing.T) {
+	const seed = 20261219
+	rnd := rand.New(rand.NewPCG(seed, 5))
+	passed := 0
+	for range 120 {
+		c := ahead()
+		c.TieRod.OuterEnd.Z += 16*rnd.Float64() - 8
+		c.TieRod.RackEnd.Y += 30*rnd.Float64() - 15
+		q := StackRequest{Corner: c, Spacers: shop(0.7, 1.6, 2.9, 5.3), Raise: 24*rnd.Float64() - 12, Max: 31, Goal: stackGoal, Near: 4}
+		q.Goal.Slope = 4e-5 * (rnd.Float64() - 0.5)
+		got, err := Stacks(q)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		passed += stacksGiven - len(got)
+		q.Rank = func(kinematics.Corner) int { return 0 }
+		want, err := Stacks(q)
+		if err != nil || got[0].Raise != want[0].Raise || got[0].Measure.Largest != want[0].Measure.Largest || !slices.Equal(got[0].Pieces, want[0].Pieces) {
+			t.Fatalf("seed %d: raised by %.9g, want %.9g: %v", seed, got[0].Raise, want[0].Raise, err)
+		}
+	}
+	if passed == 0 {
+		t.Errorf("seed %d: none was passed over", seed)
 	}
 }
