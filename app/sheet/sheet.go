@@ -197,6 +197,9 @@ func OneLine(s string) string {
 // NotesOn are the notes that a face shows, in a unit.
 func (s *Sheet) NotesOn(face Faces, unit units.Unit) []string {
 	list := []string{}
+	if text := RestsWords(s.Rests); text != "" && face == OnWindow { // a text has it at its top, a file under its own key
+		list = append(list, text)
+	}
 	if s.Notes == nil {
 		return list
 	}

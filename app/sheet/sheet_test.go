@@ -255,3 +255,34 @@ func TestLengthsHaveAsManyDigitsAsCanBeFound(t *testing.T) {
 		}
 	}
 }
+
+// What an answer rests on stands at the top of a text, under its key in JSON, in a column of
+// CSV and first among the window's notes: once in each, and nowhere where nothing is assumed.
+func TestEveryFaceSaysWhatItRestsOn(t *testing.T) {
+	row := sheet.Row{sheet.Number(sheet.Length, 12.5), sheet.Number(sheet.Length, 7)}
+	s := &sheet.Sheet{Unit: units.Millimetre, Job: "car", Variant: "as is", Title: "gaps", Head: []string{"by tape"}, Rests: []string{"hub.z", "camber", "toe", "rack.left"}, Caution: "Mind.",
+		Notes: func(units.Unit) []sheet.Note { return sheet.Notes("Note.") },
+		Items: []sheet.Item{&sheet.Table{Key: "gaps", Columns: []sheet.Column{{Title: "gap", Key: "gap_mm"}, {Title: "wish", On: sheet.OnScreens}}, Groups: sheet.Rows(row, row)}}}
+	const words = "Rests on assumed values: hub.z, camber, toe and 1 more."
+	if text := s.String(); !strings.HasPrefix(text, "car: as is, gaps\n"+words+"\nby tape\n") || strings.Count(text, words) != 1 {
+		t.Errorf("text:\n%s", text)
+	}
+	if text := s.JSON(); !strings.Contains(text, `"assumed": [
+    "hub.z",
+    "camber",
+    "toe",
+    "rack.left"
+  ],`) || strings.Contains(text, words) {
+		t.Errorf("JSON:\n%s", text)
+	}
+	line := "12.500000000,\"" + words + "\"\r\n"
+	if text := s.CSV(); text != "gap_mm,assumed\r\n"+line+line {
+		t.Errorf("CSV:\n%s", text)
+	}
+	if notes := s.NotesOn(sheet.OnWindow, units.Millimetre); len(notes) != 2 || notes[0] != words {
+		t.Errorf("window: %q", notes)
+	}
+	if s.Rests = nil; strings.Contains(s.String()+s.JSON()+s.CSV(), "ssumed") || len(s.NotesOn(sheet.OnWindow, units.Millimetre)) != 1 {
+		t.Error("it says so of what is measured")
+	}
+}
