@@ -19,7 +19,7 @@ import (
 type Page struct {
 	*pages.Book
 	host  pages.Host
-	chart *toeChart
+	chart *pages.Picture
 
 	sections []section
 
@@ -39,12 +39,12 @@ type section interface {
 
 // New makes the page; Show fills it.
 func New(h pages.Host) *Page {
-	p := &Page{host: h, chart: newToeChart(), setup: setupOf(&h)}
+	p := &Page{host: h, chart: pages.NewPicture(), setup: setupOf(&h)}
 	p.cure, p.gauge = newCure(p), newGaugeSheet(p)
 	var shown []pages.Section
 	p.sections = []section{newDiagnosis(p), p.cure, newSpacers(p), newFan(p), p.gauge, newFit(p), newAdjusters(p)}
 	for _, s := range p.sections {
-		shown = append(shown, &charted{pages.NewPart(s.Name(), s.Object(), p.chart.Picture), s, p})
+		shown = append(shown, &charted{pages.NewPart(s.Name(), s.Object(), p.chart), s, p})
 	}
 	p.Book = pages.NewBook("Steering", shown...)
 	return p
@@ -65,7 +65,8 @@ func (s *charted) Show() {
 }
 
 func (s *charted) draw() {
-	s.p.chart.set(s.of.picture())
+	pic := s.of.picture()
+	s.p.chart.Put(&pic)
 	s.Settle()
 }
 

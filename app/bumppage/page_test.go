@@ -373,7 +373,7 @@ func TestEverySectionOfEveryDemo(t *testing.T) {
 			for i, s := range b.sections {
 				b.Select(i)
 				for _, size := range platetest.Sizes {
-					platetest.Look(t, strings.ReplaceAll(fmt.Sprintf("%s-%s-%s", demo, s.Name(), u), " ", "-"), b.chart.in.Draw, size[0], size[1])
+					platetest.Look(t, strings.ReplaceAll(fmt.Sprintf("%s-%s-%s", demo, s.Name(), u), " ", "-"), b.chart.Plate.Draw, size[0], size[1])
 				}
 			}
 		}

@@ -13,7 +13,7 @@ import (
 	"armscribe/app/job"
 	"armscribe/app/look"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 )
 
 func useLook(t testing.TB) {
@@ -205,9 +205,8 @@ func TestTabsWrapInANarrowColumn(t *testing.T) {
 func TestAPictureStandsUnderTheWords(t *testing.T) {
 	useLook(t)
 	table := fynecanvas.NewRectangle(nil)
-	picture := NewPicture(func(l *draw.List, w, h float64) {
-		l.Line(draw.Axis, draw.Point{}, draw.Point{X: w, Y: h})
-	})
+	picture := NewPicture()
+	picture.Put(plates.Words("no lock here"))
 	p := NewPart("lock", table, picture)
 	win := test.NewTempWindow(t, p.Object())
 	for _, high := range []float32{100, 300, 900} {

@@ -9,25 +9,24 @@ import (
 
 	"armscribe/app/look"
 	"armscribe/canvas/draw"
+	"armscribe/canvas/plates"
 	"armscribe/canvas/raster"
 )
 
-// Picture shows a drawing in points: the origin is the lower left corner.
+// Picture shows a plate.
 type Picture struct {
 	widget.BaseWidget
-	// Compose draws into a list that is empty, for a picture of w by h points.
-	// The list keeps sizes by Styles.
-	Compose func(l *draw.List, w, h float64)
-	Styles  *draw.Styles
+	Plate plates.Plate // shown; see Put
 
+	styles  *draw.Styles
 	list    draw.List
 	painter raster.Painter
 	image   *fynecanvas.Raster
 }
 
-// NewPicture makes a picture.
-func NewPicture(compose func(l *draw.List, w, h float64)) *Picture {
-	p := &Picture{Compose: compose, Styles: draw.HouseStyles()}
+// NewPicture makes a picture with nothing on it.
+func NewPicture() *Picture {
+	p := &Picture{Plate: plates.Words(""), styles: draw.HouseStyles()}
 	p.image = fynecanvas.NewRaster(p.Paint)
 	p.ExtendBaseWidget(p)
 	return p
@@ -39,8 +38,11 @@ func (p *Picture) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimple
 // MinSize leaves room for axes.
 func (p *Picture) MinSize() fyne.Size { return fyne.NewSize(200, 200) }
 
-// Redraw composes and paints anew.
-func (p *Picture) Redraw() { p.image.Refresh() }
+// Put shows a plate from now on.
+func (p *Picture) Put(plate plates.Plate) {
+	p.Plate = plate
+	p.image.Refresh()
+}
 
 // leastPicture is the least side worth a drawing, points.
 const leastPicture = 120
@@ -54,10 +56,10 @@ func (p *Picture) Paint(w, h int) image.Image {
 	}
 	pw, ph := float64(size.Width), float64(size.Height)
 	p.list.Reset()
-	p.Compose(&p.list, pw, ph)
+	p.Plate.Draw(&p.list, pw, ph)
 	return p.painter.Paint(&p.list, raster.Frame{
 		View:   draw.View{Centre: draw.Point{X: pw / 2, Y: ph / 2}, Zoom: 1, W: pw, H: ph},
-		Styles: p.Styles, Palette: look.Current(), Back: draw.Paper,
+		Styles: p.styles, Palette: look.Current(), Back: draw.Paper,
 		Scale: float64(w) / pw, W: w, H: h,
 	})
 }

@@ -12,7 +12,6 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
 )
 
@@ -68,7 +67,7 @@ func newEffort(p *Page) *effort {
 	e.bump.OnChanged = e.changed
 	e.usual = keyed.NewButton("Back to the usual grips and bump", e.putUsual)
 	e.fillUsual()
-	e.picture = pages.NewPicture(e.compose)
+	e.picture = pages.NewPicture()
 	indicative := pages.Prose()
 	indicative.TextStyle.Bold = true
 	indicative.SetText("INDICATIVE ONLY: to compare one layout with another. It judges no part's strength.")
@@ -203,10 +202,10 @@ func (e *effort) ask() (*effortAnswer, error) {
 
 // write shows the answer.
 func (e *effort) write() {
-	defer e.picture.Redraw()
 	a := e.answer
 	if a == nil {
 		e.view.Show(nil)
+		e.picture.Put(plates.Words("no answer under these conditions"))
 		return
 	}
 	e.tell("“" + a.Now.Source.Variant + "” under the last conditions that could be read")
@@ -217,15 +216,7 @@ func (e *effort) write() {
 		beside = nil
 	}
 	e.view.Show(now.Sheet(beside))
-}
-
-// compose draws the sizes of moments and forces as bars.
-func (e *effort) compose(l *draw.List, w, h float64) {
-	if e.answer == nil {
-		plates.Empty(l, w, h, "no answer under these conditions")
-		return
-	}
-	p := e.answer.Plate(e.answer.compares, e.p.unit())
-	p.Stale = e.stale
-	p.Draw(l, w, h)
+	plate := a.Plate(a.compares, e.p.unit())
+	plate.Stale = e.stale
+	e.picture.Put(plate)
 }

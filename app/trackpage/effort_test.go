@@ -70,7 +70,7 @@ func TestGripsAreTyped(t *testing.T) {
 		if !strings.Contains(e.note.Text, "grip for parking: ") || !strings.Contains(e.note.Text, word) {
 			t.Errorf("%q: %q", text, e.note.Text)
 		}
-		if !isMarked(&e.lastGood, e.compose, "“longer arms” under the last conditions") || pagetest.Said(e.view) != said {
+		if !isMarked(&e.lastGood, e.picture.Plate.Draw, "“longer arms” under the last conditions") || pagetest.Said(e.view) != said {
 			t.Errorf("%q: the last answer is not kept or not marked: %q", text, e.whose.Text)
 		}
 	}
@@ -84,7 +84,7 @@ func TestGripsAreTyped(t *testing.T) {
 func TestBarsAreToScale(t *testing.T) {
 	s := openAt(t, frontDemo, spacersOnly, "Effort")
 	var l draw.List
-	s.effort.compose(&l, 560, 690)
+	s.effort.picture.Plate.Draw(&l, 560, 690)
 	var lengths []float64
 	for i := range l.Items() {
 		if it := &l.Items()[i]; it.Role == draw.DimensionNow && it.Kind == draw.KindPath {
@@ -142,7 +142,7 @@ func TestTheLegendOfTheBarsKeepsNames(t *testing.T) {
 		rows int
 	}{{620, "now: inner end raised by a quarter", 1}, {290, "now: inner end raised by a quarter", 2}, {200, "now: inner end raised b…", 2}} {
 		var l draw.List
-		b.effort.compose(&l, c.wide, 690)
+		b.effort.picture.Plate.Draw(&l, c.wide, 690)
 		at := map[string]float64{}
 		for i := range l.Items() {
 			if it := &l.Items()[i]; it.Kind == draw.KindText {
@@ -162,7 +162,7 @@ func TestTheLegendOfTheBarsKeepsNames(t *testing.T) {
 // A rear axle has neither steering wheel nor parking.
 func TestEffortOfARearAxle(t *testing.T) {
 	s := openAt(t, rearDemo, asMeasured, "Effort")
-	texts := picturedTexts(s.effort.compose, 540, 690)
+	texts := picturedTexts(s.effort.picture.Plate.Draw, 540, 690)
 	if strings.Contains(texts, "hand\n") || !strings.Contains(texts, "link, left") || strings.Contains(pagetest.Foot(s.effort.view), "steering wheel") {
 		t.Errorf("%s\n%s", texts, pagetest.Foot(s.effort.view))
 	}

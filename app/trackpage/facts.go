@@ -8,8 +8,6 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
-	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 )
 
@@ -37,7 +35,6 @@ type factsAnswer struct {
 	now *report.Wheel
 	report.WheelBeside
 	corner kinematics.Corner // of the variant on that wheel
-	plate  *plates.Section
 }
 
 func newFacts(p *Page) *facts {
@@ -62,7 +59,7 @@ func newFacts(p *Page) *facts {
 	f.keep = keyed.NewButton("Keep as a variant", f.keepIt)
 	f.list = keyed.NewButton("Add to the wheels available", f.listIt)
 	f.reset = keyed.NewButton("Back to its own wheel", f.putBack)
-	f.picture = pages.NewPicture(f.compose)
+	f.picture = pages.NewPicture()
 	f.plain = newFootnote()
 	words := container.NewVBox(fields.Content, f.plain.RichText, f.note.Label, f.whose.Label,
 		pages.Flow(f.use, f.keep, f.list, f.reset), f.after.Label, f.view.Object())
@@ -122,16 +119,6 @@ func (f *facts) ask() (*factsAnswer, error) {
 	a.corner = on.Corner()
 	a.Kept, a.KeptErr = report.KeepScrub(j, f.p.host.Variant(), spec)
 	return a, nil
-}
-
-// compose draws the wheel's section.
-func (f *facts) compose(l *draw.List, w, h float64) {
-	if f.answer == nil {
-		plates.Empty(l, w, h, "no wheel to draw")
-		return
-	}
-	f.answer.plate.Note.Stale = f.stale
-	f.answer.plate.Draw(l, w, h)
 }
 
 // useIt puts the wheel on the variant shown.

@@ -13,6 +13,7 @@ import (
 	"armscribe/app/report"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
+	"armscribe/canvas/plates"
 )
 
 // What the table shows is what the report, and so armcalc, says of the wheel
@@ -120,7 +121,7 @@ func TestFactsOfWrongInput(t *testing.T) {
 		if f.note.Hidden || !strings.Contains(f.note.Text, c.says) || !strings.HasPrefix(f.note.Text, "✕ ") {
 			t.Errorf("%s: %q", c.name, f.note.Text)
 		}
-		if !isMarked(&f.lastGood, f.compose, "205/65R15 on 6 in, offset 18 mm.") || headings(f.view) != good {
+		if !isMarked(&f.lastGood, f.picture.Plate.Draw, "205/65R15 on 6 in, offset 18 mm.") || headings(f.view) != good {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, f.whose.Text)
 		}
 		if !f.use.Disabled() || !f.keep.Disabled() || !f.list.Disabled() {
@@ -204,9 +205,9 @@ func TestTheSectionNamesWhatStandsAround(t *testing.T) {
 	}
 	b.Show()
 	f := b.facts
-	texts := picturedTexts(f.compose, 620, 660)
+	texts := picturedTexts(f.picture.Plate.Draw, 620, 660)
 	named := 0
-	for _, p := range f.answer.plate.Parts {
+	for _, p := range f.picture.Plate.(*plates.Section).Parts {
 		if strings.Contains(texts, p.Words) {
 			named++
 		}

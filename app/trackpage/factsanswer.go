@@ -4,18 +4,22 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
+	"armscribe/canvas/plates"
 )
 
 // write shows the answer.
 func (f *facts) write() {
-	defer f.picture.Redraw()
-	if a := f.answer; a == nil {
+	a := f.answer
+	if a == nil {
 		f.view.Show(nil)
-	} else {
-		f.tell(f.name(&a.now.Spec))
-		a.plate = a.now.Plate(&a.Gaps, &a.corner, f.p.unit())
-		f.view.Show(a.now.Sheet(f.p.unit(), &a.WheelBeside))
+		f.picture.Put(plates.Words("no wheel to draw"))
+		return
 	}
+	f.tell(f.name(&a.now.Spec))
+	plate := a.now.Plate(&a.Gaps, &a.corner, f.p.unit())
+	plate.Note.Stale = f.stale
+	f.picture.Put(plate)
+	f.view.Show(a.now.Sheet(f.p.unit(), &a.WheelBeside))
 }
 
 // inches prints a rim's width as the trade does.

@@ -11,7 +11,6 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
 	"armscribe/kinematics/jointangle"
 )
@@ -43,7 +42,7 @@ func newJoints(p *Page) *joints {
 		a.limits[k].SetPlaceHolder("none")
 		a.limits[k].Done = func(text string) { a.take(jointangle.Joint(k), text) }
 	}
-	a.picture = pages.NewPicture(a.compose)
+	a.picture = pages.NewPicture()
 	content := container.NewVBox(a.note.Label, a.view.Object())
 	a.Part = pages.NewPart("Joint angles", content, a.picture)
 	return a
@@ -71,7 +70,7 @@ func (a *joints) Show() {
 	if a.now, err = report.JointsOf(j, variant); err != nil {
 		a.note.Wrong("", err)
 		a.view.Show(nil)
-		a.picture.Redraw()
+		a.picture.Put(plates.Words("no answer"))
 		return
 	}
 	a.note.Say("")
@@ -83,16 +82,7 @@ func (a *joints) Show() {
 	}
 	a.now.Source.Unit = a.p.unit()
 	a.view.Show(a.now.Sheet(a.before))
-	a.picture.Redraw()
-}
-
-// compose draws how far each joint tilts.
-func (a *joints) compose(l *draw.List, w, h float64) {
-	if a.now == nil {
-		plates.Empty(l, w, h, "no answer")
-		return
-	}
-	a.now.Plate(a.before).Draw(l, w, h)
+	a.picture.Put(a.now.Plate(a.before))
 }
 
 // take holds a typed limit in the job.

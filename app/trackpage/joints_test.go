@@ -24,7 +24,7 @@ func TestJointLimitsAreTyped(t *testing.T) {
 	if !strings.Contains(pagetest.Said(a.view), "✕ The upper ball joint would tilt by 17.78 ± 0.09 deg, past its limit of 9.7 deg.") {
 		t.Errorf("%s", pagetest.Said(a.view))
 	}
-	if texts := picturedTexts(a.compose, 540, 690); !strings.Contains(texts, "of 9.7°, OVER ITS LIMIT") {
+	if texts := picturedTexts(a.picture.Plate.Draw, 540, 690); !strings.Contains(texts, "of 9.7°, OVER ITS LIMIT") {
 		t.Errorf("the picture says %s", texts)
 	}
 	pagetest.Enter(a.limits[jointangle.LowerBall], "steep")
@@ -66,7 +66,7 @@ func TestJointRowsLeadToTheirPose(t *testing.T) {
 func TestJointPictureIsTrue(t *testing.T) {
 	s := openAt(t, frontDemo, longerArms, "Joint angles")
 	var l draw.List
-	s.joints.compose(&l, 560, 720)
+	s.joints.picture.Plate.Draw(&l, 560, 720)
 	var studs, cones []float64
 	for i := range l.Items() {
 		it := &l.Items()[i]

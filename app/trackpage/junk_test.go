@@ -26,7 +26,7 @@ func TestJunkInAnyField(t *testing.T) {
 				for _, text := range junk {
 					field.SetText(text)
 					list.Reset()
-					[]func(l *draw.List, w, h float64){f.compose, w.compose, r.compose}[at](&list, 431, 517)
+					[]func(l *draw.List, w, h float64){f.picture.Plate.Draw, w.picture.Plate.Draw, r.picture.Plate.Draw}[at](&list, 431, 517)
 					if len(list.Items()) == 0 {
 						t.Fatalf("%s, section %d: nothing is drawn for %q", demo, at, text)
 					}

@@ -58,7 +58,7 @@ func TestAnAnswerThatStaysFollowsTheUnit(t *testing.T) {
 	retype(b.ways.by.Field, "x")
 	b.Unit = units.Inch
 	b.Show()
-	if !isMarked(&b.ways.lastGood, b.ways.compose, "“as measured”, wider a side by 1 1/2 in.") {
+	if !isMarked(&b.ways.lastGood, b.ways.picture.Plate.Draw, "“as measured”, wider a side by 1 1/2 in.") {
 		t.Errorf("the mark says %q", b.ways.whose.Text)
 	}
 	if texts := headings(b.ways.view); !strings.Contains(texts, "scrub radius\nin\n") {

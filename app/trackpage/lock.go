@@ -12,7 +12,6 @@ import (
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
 	"armscribe/app/report"
-	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
 	swept "armscribe/kinematics/clearance"
 )
@@ -44,7 +43,7 @@ func newLock(p *Page) *lock {
 	k.wheelbase = pages.NewJobLength(&p.host.Host, "the wheelbase", k.note, func(j *job.Job) *job.Optional { return &j.Wheelbase })
 	k.way = keyed.NewRadio(report.LockWays, func(string) { k.write() })
 	k.way.Selected = report.LockWays[1]
-	k.picture = pages.NewPicture(k.compose)
+	k.picture = pages.NewPicture()
 	fields := pages.Flow(pages.Asked("wheelbase", k.wheelbase.Field), k.unit)
 	k.rest = container.NewVBox(fields, k.way, k.view.Object())
 	content := container.NewVBox(k.note.Label, k.rest)
@@ -89,14 +88,14 @@ func (k *lock) Show() {
 // write shows the answer.
 func (k *lock) write() {
 	if k.now == nil {
-		k.picture.Redraw()
+		k.picture.Put(plates.Words("no steering here"))
 		return
 	}
 	k.wheelbase.Show()
 	k.unit.SetText(k.p.unit().String() + ", for Ackermann error and circle")
 	k.view.Show(k.now.Sheet(k.before, k.chosen()))
 	k.Settle()
-	k.picture.Redraw()
+	k.picture.Put(k.now.Plate(k.curve, k.before, k.was, k.chosen(), k.tyre))
 }
 
 // chosen is the way that is looked at.
@@ -105,13 +104,4 @@ func (k *lock) chosen() int {
 		return 0
 	}
 	return 1
-}
-
-// compose draws curves and plan.
-func (k *lock) compose(l *draw.List, w, h float64) {
-	if k.now == nil {
-		plates.Empty(l, w, h, "no steering here")
-		return
-	}
-	k.now.Plate(k.curve, k.before, k.was, k.chosen(), k.tyre).Draw(l, w, h)
 }

@@ -89,7 +89,7 @@ func TestWheelbaseIsTyped(t *testing.T) {
 	if s.Doc.Job().Wheelbase.Given || s.lock.now.Ways[1].AtEnd.HasCircle {
 		t.Error("a circle without wheelbase")
 	}
-	if texts := picturedTexts(s.lock.compose, 520, 680); !strings.Contains(texts, "the circle needs the wheelbase") {
+	if texts := picturedTexts(s.lock.picture.Plate.Draw, 520, 680); !strings.Contains(texts, "the circle needs the wheelbase") {
 		t.Errorf("the picture says %q", texts)
 	}
 }
@@ -99,7 +99,7 @@ func TestARearAxleDoesNotSteer(t *testing.T) {
 	if !strings.Contains(s.lock.note.Text, "does not steer") || s.lock.rest.Visible() {
 		t.Errorf("%q", s.lock.note.Text)
 	}
-	if texts := picturedTexts(s.lock.compose, 520, 680); texts != "no steering here" {
+	if texts := picturedTexts(s.lock.picture.Plate.Draw, 520, 680); texts != "no steering here" {
 		t.Errorf("the picture says %q", texts)
 	}
 }
@@ -132,7 +132,7 @@ func TestPlanIsToScale(t *testing.T) {
 	for way := range found {
 		s.lock.way.SetSelected(report.LockWays[way])
 		var l draw.List
-		s.lock.compose(&l, w, h)
+		s.lock.picture.Plate.Draw(&l, w, h)
 		f := &found[way]
 		for i := range l.Items() {
 			switch it := &l.Items()[i]; {

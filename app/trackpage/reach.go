@@ -15,7 +15,6 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
@@ -53,7 +52,6 @@ type reachAnswer struct {
 	job     *job.Job
 	variant int // from which they lead
 	picked  int // the way that is drawn
-	plate   *plates.Front
 }
 
 func newReach(p *Page) *reach {
@@ -64,7 +62,7 @@ func newReach(p *Page) *reach {
 	r.keep = keyed.NewButton("Keep as a variant", r.keepIt)
 	r.keep.Importance = widget.HighImportance
 	r.wheels = newWheelList(p)
-	r.picture = pages.NewPicture(r.compose)
+	r.picture = pages.NewPicture()
 	words := container.NewVBox(r.fields(), r.plain.RichText, r.note.Label, r.whose.Label,
 		container.NewHBox(r.keep), r.after.Label, r.view.Object(), r.wheels.content)
 	r.Part = pages.NewPart("Find a way", words, r.picture)
@@ -232,6 +230,7 @@ func (r *reach) write() {
 	if a == nil {
 		r.allow(r.keep, false)
 		r.view.Show(nil)
+		r.picture.Put(plates.Words("no way to draw"))
 		return
 	}
 	a.Source.Unit = r.p.unit()
@@ -242,11 +241,12 @@ func (r *reach) write() {
 // show tables and draws the ways.
 func (r *reach) show() {
 	a := r.answer
-	a.plate = a.Plate(a.job, a.variant, a.picked)
 	r.view.Show(a.Sheet(a.picked))
 	r.keep.SetText("Keep “" + a.proposal().Name + "” as a variant")
 	r.allow(r.keep, true)
-	r.picture.Redraw()
+	plate := a.Plate(a.job, a.variant, a.picked)
+	plate.Note.Stale = r.stale
+	r.picture.Put(plate)
 }
 
 func (r *reach) pick(i int) {
@@ -256,16 +256,6 @@ func (r *reach) pick(i int) {
 
 // proposal is the picked way as a variant.
 func (a *reachAnswer) proposal() job.Variant { return a.Variant(a.job, a.variant, a.picked) }
-
-// compose draws the picked way over the corner as it is, and what is wished.
-func (r *reach) compose(l *draw.List, w, h float64) {
-	if r.answer == nil || len(r.answer.plate.Views) == 0 {
-		plates.Empty(l, w, h, "no way to draw")
-		return
-	}
-	r.answer.plate.Note.Stale = r.stale
-	r.answer.plate.Draw(l, w, h)
-}
 
 // keepIt keeps the way that is drawn.
 func (r *reach) keepIt() {

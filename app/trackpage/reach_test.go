@@ -143,7 +143,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 		if r.note.Hidden || !strings.Contains(r.note.Text, c.says) {
 			t.Errorf("%s: %q", c.name, r.note.Text)
 		}
-		if !isMarked(&r.lastGood, r.compose, "from “as measured”: half track of 871 mm.") || headings(r.view) != good {
+		if !isMarked(&r.lastGood, r.picture.Plate.Draw, "from “as measured”: half track of 871 mm.") || headings(r.view) != good {
 			t.Errorf("%s: the last answer is not kept or not marked: %q", c.name, r.whose.Text)
 		}
 		r.pick(len(r.answer.Answers) - 1) // looking is free

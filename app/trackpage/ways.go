@@ -11,7 +11,6 @@ import (
 	"armscribe/app/pages"
 	"armscribe/app/report"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
 )
 
@@ -42,9 +41,8 @@ type ways struct {
 // waysAnswer is both ways of one question.
 type waysAnswer struct {
 	*report.Widened
-	job   *job.Job
-	from  int // the variant that was widened
-	plate *plates.Front
+	job  *job.Job
+	from int // the variant that was widened
 }
 
 // The buttons in their order.
@@ -67,7 +65,7 @@ func newWays(p *Page) *ways {
 	for i, name := range []string{"Keep spacers as a variant", "Keep longer arms as a variant", "Keep both", "Keep spacers and arms together"} {
 		w.keeps[i] = keyed.NewButton(name, func() { w.keep(i) })
 	}
-	w.picture = pages.NewPicture(w.compose)
+	w.picture = pages.NewPicture()
 	buttons := pages.Flow(w.keeps[keepSpacers], w.keeps[keepArms], w.keeps[keepBoth], w.keeps[keepMix])
 	words := container.NewVBox(fields, w.plain.RichText, w.note.Label, w.whose.Label, buttons, w.after.Label, w.view.Object())
 	w.Part = pages.NewPart("Two ways", words, w.picture)
@@ -134,16 +132,6 @@ func (w *ways) ask() (*waysAnswer, error) {
 	return a, nil
 }
 
-// compose draws the ways over the corner as it is.
-func (w *ways) compose(l *draw.List, width, height float64) {
-	if w.answer == nil || len(w.answer.plate.Views) == 0 {
-		plates.Empty(l, width, height, "no ways to draw")
-		return
-	}
-	w.answer.plate.Note.Stale = w.stale
-	w.answer.plate.Draw(l, width, height)
-}
-
 // write shows the answer.
 func (w *ways) write() {
 	a := w.answer
@@ -156,15 +144,17 @@ func (w *ways) write() {
 	}
 	if a == nil {
 		w.view.Show(nil)
+		w.picture.Put(plates.Words("no ways to draw"))
 		return
 	}
 	a.Source.Unit = w.p.unit()
-	a.plate = a.Plate(a.job, a.from)
 	w.tell(a.Asked())
 	w.keeps[keepSpacers].SetText("Keep " + a.WayName(report.BySpacers) + " as a variant")
 	w.keeps[keepArms].SetText("Keep " + a.WayName(report.ByArms) + " as a variant")
 	w.view.Show(a.Sheet())
-	w.picture.Redraw()
+	plate := a.Plate(a.job, a.from)
+	plate.Note.Stale = w.stale
+	w.picture.Put(plate)
 }
 
 // keep keeps what a button stands for.

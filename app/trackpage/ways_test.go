@@ -106,7 +106,7 @@ func TestWaysOfWrongInput(t *testing.T) {
 		if w.note.Hidden || !strings.Contains(w.note.Text, c.says) {
 			t.Errorf("%+v: %q", c, w.note.Text)
 		}
-		if !isMarked(&w.lastGood, w.compose, "“as measured”, wider a side by 37 mm") || headings(w.view) != good {
+		if !isMarked(&w.lastGood, w.picture.Plate.Draw, "“as measured”, wider a side by 37 mm") || headings(w.view) != good {
 			t.Errorf("%+v: the last answer is not kept or not marked: %q", c, w.whose.Text)
 		}
 		for _, k := range w.keeps {

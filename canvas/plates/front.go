@@ -33,6 +33,10 @@ var frontRoom = draw.Margins{Left: 14, Right: 14, Top: 10, Bottom: 62}
 
 // Draw draws the corners, two of them side by side or one over the other.
 func (f *Front) Draw(l *draw.List, w, h float64) {
+	if len(f.Views) == 0 {
+		Words("no way to draw").Draw(l, w, h)
+		return
+	}
 	all := draw.Box{Max: draw.Point{X: w, Y: h}}
 	before := ""
 	if f.Before != nil {

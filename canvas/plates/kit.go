@@ -36,9 +36,17 @@ func (n *Note) text() (role draw.Role, words string) {
 	return draw.TextQuiet, n.Words
 }
 
-// Empty says why there is nothing to draw.
-func Empty(l *draw.List, w, h float64, words string) {
-	centred(l, draw.Box{Max: draw.Point{X: w, Y: h}}, words)
+// Plate is a picture for any size in points.
+type Plate interface {
+	Draw(l *draw.List, w, h float64)
+}
+
+// Words say why there is nothing to draw.
+type Words string
+
+// Draw writes the words in the middle.
+func (s Words) Draw(l *draw.List, w, h float64) {
+	centred(l, draw.Box{Max: draw.Point{X: w, Y: h}}, string(s))
 }
 
 // centred writes quiet words in the middle of a box.

@@ -1,29 +1,10 @@
 package bumppage
 
 import (
-	"armscribe/app/pages"
 	"armscribe/app/units"
-	"armscribe/canvas/draw"
 	"armscribe/canvas/plates"
 	"armscribe/kinematics/bumpsteer"
 )
-
-// toeChart shows a picture of toe curves.
-type toeChart struct {
-	*pages.Picture
-	in plates.Toe
-}
-
-func newToeChart() *toeChart {
-	t := &toeChart{}
-	t.Picture = pages.NewPicture(func(l *draw.List, w, h float64) { t.in.Draw(l, w, h) })
-	return t
-}
-
-func (t *toeChart) set(in plates.Toe) {
-	t.in = in
-	t.Redraw()
-}
 
 // stations are n+1 even places of a range, with rest among them.
 func stations(from, end float64, n int) []float64 {
