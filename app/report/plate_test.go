@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
 	"armscribe/canvas/plates/platetest"
+	"armscribe/kinematics"
 )
 
 // plate is a picture under a name.
@@ -97,5 +99,38 @@ func TestWordsOfPlatesStandClear(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A place that is wished stands where the scale of the drawing has it: a way that
+// reaches it has its tyre's contact there, at an end of the scrub radius.
+func TestTheWishedPlaceIsToScale(t *testing.T) {
+	j, err := job.Load(frontJob)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wish := ReachSpec{Wish: UsualReach(units.Millimetre)}
+	wish.To = value(t, readingsAt(t, j.Variants[0].Corner(), 0, 0), kinematics.HalfTrack) + 37
+	r, err := ReachOf(j, 0, wish)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list draw.List
+	r.Plate(j, 0, 0).Draw(&list, 631, 477)
+	wished, near := math.NaN(), math.Inf(1)
+	for _, role := range []draw.Role{draw.RollCentreLine, draw.DimensionNow} {
+		for i := range list.Items() {
+			it := &list.Items()[i]
+			switch {
+			case it.Role != role:
+			case role == draw.RollCentreLine:
+				wished = list.Corners(it)[0].At.X
+			default:
+				near = min(near, math.Abs(list.Corners(it)[0].At.X-wished))
+			}
+		}
+	}
+	if !(near < 0.2) { // points
+		t.Errorf("the wished place is drawn at %.2f, %.2f from the contact", wished, near)
 	}
 }

@@ -108,9 +108,8 @@ func see(box draw.Box, s *scene.Subject) draw.Box {
 	half := max(s.Section.SectionWidth, s.Section.RimOverallWidth) / 2
 	up := max(s.Section.OverallDiameter/2, s.Study.Case.Corner.Wheel.LoadedRadius)
 	c, o := &s.Study.Case.Corner, p.WheelCentre
-	for _, at := range []kinematics.Vec{pivot(&c.Upper), pivot(&c.Lower), p.RackEnd, p.UpperBall,
-		{Y: o.Y - half, Z: o.Z + up}, {Y: o.Y + half, Z: p.Contact.Z}} {
+	for _, at := range []kinematics.Vec{p.RackEnd, p.UpperBall, {Y: o.Y - half, Z: o.Z + up}, {Y: o.Y + half, Z: p.Contact.Z}} {
 		box = box.With(draw.Point{X: at.Y, Y: at.Z})
 	}
-	return box
+	return box.With(scene.Pivot(c, &p, &c.Upper)).With(scene.Pivot(c, &p, &c.Lower))
 }

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"armscribe/canvas/draw"
-	"armscribe/kinematics"
 )
 
 var styles = draw.HouseStyles()
@@ -207,12 +206,4 @@ func hatch(l *draw.List, n int, put func(across, along float64) draw.Point) {
 	for i := range n {
 		l.Line(draw.OutlineInner, put(0, float64(i)/float64(n)), put(1, float64(i+1)/float64(n)))
 	}
-}
-
-// pivot is an arm's pivot as seen from the front: the middle of its two ends.
-func pivot(a *kinematics.Arm) kinematics.Vec {
-	if a.Flat {
-		return a.Front
-	}
-	return kinematics.Vec{X: (a.Front.X + a.Rear.X) / 2, Y: (a.Front.Y + a.Rear.Y) / 2, Z: (a.Front.Z + a.Rear.Z) / 2}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armscribe/canvas/draw"
+	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 )
 
@@ -37,15 +38,6 @@ type Part struct {
 	out, up      float64
 }
 
-// Parts that no number tells, mm: drawn so that the eye knows the wheel.
-const (
-	flange     = 25.4 / 2
-	flangeHigh = 17.0 // of a J flange over the bead seat; about so, from memory
-	hubRadius  = 70.0
-	hubThick   = 12.0
-	discThick  = 9.0
-)
-
 // Room about the wheel, mm, within which parts and arms are shown.
 const (
 	nearOut    = 160.0
@@ -60,7 +52,7 @@ func (s *Section) plane() float64 { return s.Spacer - s.Offset }
 
 // span is how far the wheel reaches from the hub face.
 func (s *Section) span() (inner, outer float64) {
-	half := max(s.Width, s.Rim+2*flange) / 2
+	half := max(s.Width, s.Rim+2*scene.Flange) / 2
 	return s.plane() - half, s.plane() + half
 }
 
@@ -109,7 +101,7 @@ func (s *Section) Draw(l *draw.List, w, h float64) {
 // near are the parts around the wheel that are shown, and how far what is drawn
 // reaches.
 func (s *Section) near(first, last float64) (list []Part, inner, outer, top float64) {
-	inner, outer, top = min(first, -hubRadius)-besideArms, max(last, hubRadius), s.Outer
+	inner, outer, top = min(first, -scene.HubFlange/2)-besideArms, max(last, scene.HubFlange/2), s.Outer
 	if s.Pose == nil {
 		return nil, inner, outer, top
 	}
@@ -147,20 +139,20 @@ func (s *Section) tyre(l *draw.List) {
 
 // wheel draws rim, disc, spacer and hub.
 func (s *Section) wheel(l *draw.List) {
-	plane, rim, high := s.plane(), s.Rim/2, s.Seat+flangeHigh
-	l.Polyline(draw.Outline, s.at(plane-rim-flange, high), s.at(plane-rim, high), s.at(plane-rim, s.Seat),
-		s.at(plane-rim+2*flange, s.Seat), s.at(plane-rim+3*flange, s.Barrel), s.at(plane+rim-3*flange, s.Barrel), s.at(plane+rim-2*flange, s.Seat),
-		s.at(plane+rim, s.Seat), s.at(plane+rim, high), s.at(plane+rim+flange, high))
+	plane, rim, high := s.plane(), s.Rim/2, s.Seat+scene.FlangeHigh
+	l.Polyline(draw.Outline, s.at(plane-rim-scene.Flange, high), s.at(plane-rim, high), s.at(plane-rim, s.Seat),
+		s.at(plane-rim+2*scene.Flange, s.Seat), s.at(plane-rim+3*scene.Flange, s.Barrel), s.at(plane+rim-3*scene.Flange, s.Barrel), s.at(plane+rim-2*scene.Flange, s.Seat),
+		s.at(plane+rim, s.Seat), s.at(plane+rim, high), s.at(plane+rim+scene.Flange, high))
 	top := s.Barrel
-	if math.Abs(s.Spacer+discThick/2-plane) > rim-2*flange {
+	if math.Abs(s.Spacer+scene.WheelDisc/2-plane) > rim-2*scene.Flange {
 		top = s.Seat
 	}
-	s.box(l, draw.Outline, s.Spacer, s.Spacer+discThick, top)
+	s.box(l, draw.Outline, s.Spacer, s.Spacer+scene.WheelDisc, top)
 	if s.Spacer*s.scale < 1 {
 		return
 	}
-	s.box(l, draw.Outline, 0, s.Spacer, hubRadius)
-	hatch(l, 5, func(across, along float64) draw.Point { return s.at(across*s.Spacer, along*hubRadius) })
+	s.box(l, draw.Outline, 0, s.Spacer, scene.HubFlange/2)
+	hatch(l, 5, func(across, along float64) draw.Point { return s.at(across*s.Spacer, along*scene.HubFlange/2) })
 }
 
 func (s *Section) box(l *draw.List, role draw.Role, from, to, high float64) {
@@ -173,8 +165,8 @@ func (s *Section) axes(l *draw.List, w float64) {
 	l.Line(draw.CentrePlane, draw.Point{X: edge, Y: s.zero.Y}, draw.Point{X: w - edge, Y: s.zero.Y})
 	l.Line(draw.CentrePlane, s.at(s.plane(), 0), s.at(s.plane(), s.Outer).Add(draw.Point{Y: 4}))
 	l.On(draw.LayerLinks)
-	s.box(l, draw.OutlineInner, -hubThick, 0, hubRadius)
-	l.Line(draw.Upright, s.at(0, 0), s.at(0, hubRadius))
+	s.box(l, draw.OutlineInner, -scene.HubThickness, 0, scene.HubFlange/2)
+	l.Line(draw.Upright, s.at(0, 0), s.at(0, scene.HubFlange/2))
 }
 
 // links draws upright, arms and tie rod as far as the section shows them.
@@ -195,6 +187,10 @@ func (s *Section) links(l *draw.List, left float64) {
 	}
 	c, p := s.Corner, s.Pose
 	l.On(draw.LayerLinks)
+	pivot := func(a *kinematics.Arm) kinematics.Vec {
+		at := scene.Pivot(c, p, a)
+		return kinematics.Vec{Y: at.X, Z: at.Y}
+	}
 	line(draw.Arm, p.UpperBall, pivot(&c.Upper))
 	line(draw.Arm, p.LowerBall, pivot(&c.Lower))
 	line(draw.TieRod, p.OuterEnd, p.RackEnd)
@@ -202,7 +198,7 @@ func (s *Section) links(l *draw.List, left float64) {
 	x0, y0 := s.of(p.UpperBall)
 	x1, y1 := s.of(p.LowerBall)
 	if y1 < 0 && y0 > 0 { // and the stub that carries the hub
-		l.Line(draw.Upright, s.at(x0+y0/(y0-y1)*(x1-x0), 0), s.at(-hubThick, 0))
+		l.Line(draw.Upright, s.at(x0+y0/(y0-y1)*(x1-x0), 0), s.at(-scene.HubThickness, 0))
 	}
 	l.On(draw.LayerHandles)
 	if y0 > 0 {
@@ -235,14 +231,14 @@ func (s *Section) words(l *draw.List, w, h float64, parts []Part) {
 			}
 		}
 	}
-	n.put(draw.TextSmall, s.at(0, 0.8*hubRadius), air, "hub face", draw.West, draw.NorthWest)
+	n.put(draw.TextSmall, s.at(0, 0.4*scene.HubFlange), air, "hub face", draw.West, draw.NorthWest)
 	n.put(draw.TextQuiet, draw.Point{X: w - edge, Y: s.zero.Y}, air, "spin axis", draw.NorthWest)
 }
 
 // dimensions are widths over the tyre, offset and backspacing under the axis.
 func (s *Section) dimensions(l *draw.List, w float64) {
 	x := func(out float64) float64 { return s.at(out, 0).X }
-	plane, rim := s.plane(), s.Rim/2+flange
+	plane, rim := s.plane(), s.Rim/2+scene.Flange
 	over, under := s.at(0, s.Outer).Y+2, s.zero.Y-2
 	dimension(l, w, draw.Dimension, draw.Arrow, draw.TextSmall, x(plane-s.Width/2), x(plane+s.Width/2), over, -12, s.WidthText)
 	dimension(l, w, draw.Dimension, draw.Arrow, draw.TextSmall, x(plane-rim), x(plane+rim), over, -32, s.RimText)

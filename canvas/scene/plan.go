@@ -134,8 +134,8 @@ func (b *builder) planWheel(s *side) {
 		l.Line(draw.OutlineInner, s.along(x, -r), s.along(x, r))
 	}
 	face := s.c.Wheel.Offset - s.c.Wheel.Spacer
-	for _, x := range [2]float64{face - hubThickness, face} {
-		l.Line(draw.OutlineInner, s.along(x, -hubFlange/2), s.along(x, hubFlange/2))
+	for _, x := range [2]float64{face - HubThickness, face} {
+		l.Line(draw.OutlineInner, s.along(x, -HubFlange/2), s.along(x, HubFlange/2))
 	}
 	contact := s.at(p.Contact)
 	l.On(draw.LayerDimensions)

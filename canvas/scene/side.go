@@ -112,6 +112,13 @@ func (s *side) pivot(a *kinematics.Arm) draw.Point {
 	return s.axisPoint(a, min(max(t, -beyond), 1+beyond))
 }
 
+// Pivot is where a corner at rest has the front-view pivot of one of its arms.
+func Pivot(c *kinematics.Corner, p *kinematics.Pose, a *kinematics.Arm) draw.Point {
+	var s side
+	s.set(1, p, c, Section{}, 0, 0)
+	return s.pivot(a)
+}
+
 // wheelAxes returns the unit directions of the drawing out along the spin axis
 // and up in the wheel's plane.
 func (s *side) wheelAxes() (out, up draw.Point) {

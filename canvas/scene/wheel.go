@@ -8,13 +8,13 @@ import (
 
 // Nominal sizes of parts a job does not measure, mm.
 const (
-	hubFlange    = 140.0 // diameter
-	hubThickness = 12.0
+	HubFlange    = 140.0 // diameter
+	HubThickness = 12.0
 	stubAxle     = 62.0 // diameter
 	stubLongest  = 160.0
-	wheelDisc    = 9.0 // thickness
-	flange       = 25.4 / 2
-	flangeHigh   = 17.0 // of a J flange over the bead seat; about so, from memory
+	WheelDisc    = 9.0 // thickness
+	Flange       = 25.4 / 2
+	FlangeHigh   = 17.0 // of a J flange over the bead seat; about so, from memory
 )
 
 // treadShare is how much of its section width a tyre is wide at the tread:
@@ -61,7 +61,7 @@ func (s *side) tyreShape() (t tyreShape, ok bool) {
 	}
 	t.tread = treadShare * t.half
 	t.rim, t.rimHalf = min(sec.RimDiameter/2, t.outer), sec.RimOverallWidth/2
-	t.seat = max(t.rimHalf-flange, t.rimHalf/2)
+	t.seat = max(t.rimHalf-Flange, t.rimHalf/2)
 	t.wide = (t.outer + t.rim) / 2
 	t.wideAt = (min(t.loaded, t.outer) + t.rim) / 2
 	return t, true
@@ -136,7 +136,7 @@ func (b *builder) wheel(s *side) {
 	}
 	rim := f.rect(-t.seat, t.seat, -t.rim, t.rim)
 	l.Polygon(draw.OutlineInner, rim[:]...)
-	high := min(t.rim+flangeHigh, (t.rim+t.wideAt)/2)
+	high := min(t.rim+FlangeHigh, (t.rim+t.wideAt)/2)
 	for _, sx := range [2]float64{-1, 1} {
 		for _, sy := range [2]float64{-1, 1} {
 			l.Polyline(draw.OutlineInner, f.at(sx*t.seat, sy*t.rim), f.at(sx*t.seat, sy*high), f.at(sx*t.rimHalf, sy*high))
@@ -146,7 +146,7 @@ func (b *builder) wheel(s *side) {
 	}
 	// The disc of the wheel, its mounting face at the offset.
 	face := s.c.Wheel.Offset
-	disc := f.rect(face, face+wheelDisc, -t.rim, t.rim)
+	disc := f.rect(face, face+WheelDisc, -t.rim, t.rim)
 	l.Line(draw.OutlineInner, disc[0], disc[3])
 	l.Line(draw.OutlineInner, disc[1], disc[2])
 }
@@ -166,21 +166,21 @@ func (b *builder) hub(s *side) {
 	l, f := b.l, s.wheelFrame()
 	w := s.c.Wheel
 	face := w.Offset - w.Spacer // from the wheel's centre plane, outboard
-	flange := f.rect(face-hubThickness, face, -hubFlange/2, hubFlange/2)
-	l.Polygon(draw.OutlineInner, flange[:]...)
-	inner := face - hubThickness - s.stub()
+	hub := f.rect(face-HubThickness, face, -HubFlange/2, HubFlange/2)
+	l.Polygon(draw.OutlineInner, hub[:]...)
+	inner := face - HubThickness - s.stub()
 	for _, y := range [2]float64{-stubAxle / 2, stubAxle / 2} {
-		l.Line(draw.OutlineInner, f.at(inner, y), f.at(face-hubThickness, y))
+		l.Line(draw.OutlineInner, f.at(inner, y), f.at(face-HubThickness, y))
 	}
 	if w.Spacer <= 0 {
 		return
 	}
-	spacer := f.rect(face, face+w.Spacer, -hubFlange/2, hubFlange/2)
+	spacer := f.rect(face, face+w.Spacer, -HubFlange/2, HubFlange/2)
 	l.Polygon(draw.Outline, spacer[:]...)
 	const strokes = 7
 	for i := range strokes {
-		y := -hubFlange/2 + hubFlange*float64(i)/strokes
-		l.Line(draw.OutlineInner, f.at(face, y), f.at(face+w.Spacer, y+hubFlange/strokes))
+		y := -HubFlange/2 + HubFlange*float64(i)/strokes
+		l.Line(draw.OutlineInner, f.at(face, y), f.at(face+w.Spacer, y+HubFlange/strokes))
 	}
 	if s == &b.left {
 		at := len(b.text)
@@ -203,5 +203,5 @@ func (s *side) stub() float64 {
 	// lower + t axis = hub - n out
 	d := hub.Sub(lower)
 	n := (axis.X*d.Y - axis.Y*d.X) / cross
-	return min(max(n-hubThickness, 0), stubLongest)
+	return min(max(n-HubThickness, 0), stubLongest)
 }
