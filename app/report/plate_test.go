@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"regexp"
 	"testing"
 
@@ -97,6 +98,26 @@ func TestWordsOfPlatesStandClear(t *testing.T) {
 						t.Errorf("%s, %v: %d parts, %d named: %s", demo, size, parts, named, texts)
 					}
 				}
+			}
+		}
+	}
+}
+
+// A picture of any size is drawn, as small as a window can make it.
+func TestPlatesOfAnySize(t *testing.T) {
+	const seed = 20261223
+	rnd := rand.New(rand.NewPCG(seed, 3))
+	j, err := job.Load(frontJob)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := platesOf(t, j, 1, units.Inch)
+	for range 150 {
+		w, h := 40+900*rnd.Float64(), 40+700*rnd.Float64()
+		for _, p := range list {
+			var l draw.List
+			if p.draw(&l, w, h); len(l.Items()) == 0 {
+				t.Errorf("seed %d: %s of %.0f x %.0f is blank", seed, p.name, w, h)
 			}
 		}
 	}

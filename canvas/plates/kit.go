@@ -8,6 +8,7 @@ package plates
 import (
 	"strings"
 
+	"armscribe/canvas/chart"
 	"armscribe/canvas/draw"
 )
 
@@ -131,6 +132,18 @@ func foot(l *draw.List, box *draw.Box, role draw.Role, left string, n *Note) {
 		box.Min.Y = y + row - rise
 	}
 }
+
+// roomy tells whether a chart has room for its curves, and says so if not.
+func roomy(l *draw.List, c *chart.Chart) bool {
+	const least = 12.0
+	if p := c.Plot(); p.W() >= least && p.H() >= least {
+		return true
+	}
+	centred(l, c.Box, tooLittle)
+	return false
+}
+
+const tooLittle = "too little room; make the window larger"
 
 // split cuts a box in two side by side, or one over the other where it is narrow.
 func split(b draw.Box) (one, other draw.Box) {

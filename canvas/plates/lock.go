@@ -68,6 +68,10 @@ func (k *Lock) Draw(l *draw.List, w, h float64) {
 	const charts = 0.38                        // of the height, where they stand over the plan
 	const leastPlan, leastChart = 220.0, 129.0 // points of width and of height
 	all := draw.Box{Max: draw.Point{X: w, Y: h}}
+	if k.Rack[len(k.Rack)-1]-k.Rack[0] < leastRack {
+		k.plan(l, all)
+		return
+	}
 	plan, side := split(all)
 	one, other := side, side
 	if plan.Max.X < w { // the plan at the left, the charts over each other
@@ -96,12 +100,9 @@ const (
 	leastRack   = 0.1
 )
 
-// begin makes a chart over the rack; false where the rack has no way.
-func (k *Lock) begin(box draw.Box, title, unit string) (*chart.Chart, bool) {
+// begin makes a chart over the rack; false where there is no room.
+func (k *Lock) begin(l *draw.List, box draw.Box, title, unit string) (*chart.Chart, bool) {
 	from, to := k.Rack[0], k.Rack[len(k.Rack)-1]
-	if to-from < leastRack {
-		return nil, false
-	}
 	rack, over := " over rack in mm", 0.0
 	if k.Inch {
 		rack = " over rack in inches"
@@ -109,11 +110,12 @@ func (k *Lock) begin(box draw.Box, title, unit string) (*chart.Chart, bool) {
 	if len(k.Gaps) > 0 { // named over the plot
 		over = row - 2
 	}
-	return &chart.Chart{Box: box, Zoom: 1, Styles: styles, Title: title,
+	c := &chart.Chart{Box: box, Zoom: 1, Styles: styles, Title: title,
 		Unit:   first(draw.TextQuiet, box.W()-2*edge, unit+rack+", left +", unit+rack, unit),
 		Across: true, VarLabels: true, VarInches: k.Inch,
 		Insets: draw.Margins{Left: 40, Right: 8 + edge, Top: 48 + over, Bottom: 26},
-		Var:    chart.Range{Min: k.shown(from), Max: k.shown(to)}}, true
+		Var:    chart.Range{Min: k.shown(from), Max: k.shown(to)}}
+	return c, roomy(l, c)
 }
 
 // shown is a length in the unit on display.
@@ -149,7 +151,7 @@ func (r *reach) with(s *Series, half []float64) {
 }
 
 func (k *Lock) angleChart(l *draw.List, box draw.Box) {
-	c, ok := k.begin(box, "steer", "deg")
+	c, ok := k.begin(l, box, "steer", "deg")
 	if !ok {
 		return
 	}
@@ -166,7 +168,7 @@ func (k *Lock) angleChart(l *draw.List, box draw.Box) {
 }
 
 func (k *Lock) errorChart(l *draw.List, box draw.Box) {
-	c, ok := k.begin(box, first(draw.TextBold, box.W()-2*edge, "Ackermann error", "Ackermann"), "deg, + outer too far")
+	c, ok := k.begin(l, box, first(draw.TextBold, box.W()-2*edge, "Ackermann error", "Ackermann"), "deg, + outer too far")
 	if !ok {
 		return
 	}

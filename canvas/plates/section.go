@@ -83,7 +83,7 @@ func (s *Section) Draw(l *draw.List, w, h float64) {
 	s.scale = min(room.W()/(outer-inner), room.H()/top)
 	if s.scale*top < leastSection {
 		l.Reset()
-		Words("too little room for the section; make the window larger").Draw(l, w, h)
+		Words(tooLittle).Draw(l, w, h)
 		return
 	}
 	s.zero = draw.Point{X: room.Mid().X - s.scale*(inner+outer)/2, Y: room.Mid().Y - s.scale*top/2}

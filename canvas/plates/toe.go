@@ -86,6 +86,9 @@ func (t *Toe) Draw(l *draw.List, w, h float64) {
 	if t.Ends {
 		c.Insets.Right, c.Insets.Top = 16, 70+head
 	}
+	if !roomy(l, c) {
+		return
+	}
 	if b := t.Band; b != nil {
 		c.Bands = append(c.Bands, chart.Band{Var: t.alongAll(b.At), Lo: see(b.Low), Hi: see(b.High), Role: draw.BandNow})
 	}
