@@ -19,14 +19,36 @@ var (
 type GeometryError struct {
 	Point   Point  // the first point concerned
 	Place   string // the part or parts concerned, in the trade's words
-	Value   string // what was found
+	Value   string // what was found, lengths in mm
 	Problem string
 	Cure    string
+
+	form    string    // of Value, a %s for each length; empty where it names none
+	lengths []float64 // mm
 }
 
 // Error names place, problem, value and cure in one line.
-func (e *GeometryError) Error() string {
-	return fmt.Sprintf("%s: %s (%s); %s", e.Place, e.Problem, e.Value, e.Cure)
+func (e *GeometryError) Error() string { return e.line(e.Value) }
+
+// Say is Error with lengths printed in another unit.
+func (e *GeometryError) Say(amount, _ func(mm float64) string) string {
+	return e.line(e.ValueIn(amount))
+}
+
+// ValueIn is Value with lengths printed in another unit.
+func (e *GeometryError) ValueIn(amount func(mm float64) string) string {
+	if e.form == "" {
+		return e.Value
+	}
+	texts := make([]any, len(e.lengths))
+	for i, mm := range e.lengths {
+		texts[i] = amount(mm)
+	}
+	return fmt.Sprintf(e.form, texts...)
+}
+
+func (e *GeometryError) line(value string) string {
+	return fmt.Sprintf("%s: %s (%s); %s", e.Place, e.Problem, value, e.Cure)
 }
 
 // Is makes errors.Is(err, ErrGeometry) true.

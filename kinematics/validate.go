@@ -46,6 +46,18 @@ func (v *validation) add(p Point, place, problem, value, cure string) {
 	v.errs = append(v.errs, &GeometryError{Point: p, Place: place, Problem: problem, Value: value, Cure: cure})
 }
 
+// measured adds a problem with lengths that were found: form names each as %s.
+func (v *validation) measured(p Point, place, problem, form, cure string, lengths ...float64) {
+	e := &GeometryError{Point: p, Place: place, Problem: problem, Cure: cure, form: form, lengths: lengths}
+	e.Value = e.ValueIn(func(mm float64) string {
+		if math.Abs(mm) < 1 {
+			return fmt.Sprintf("%.3g mm", mm)
+		}
+		return fmt.Sprintf("%.5g mm", mm)
+	})
+	v.errs = append(v.errs, e)
+}
+
 func (v *validation) coordinates(c *Corner) {
 	for _, at := range c.Coordinates() {
 		p := *c.At(at.Point)
@@ -77,40 +89,40 @@ func (v *validation) arm(place string, a *Arm, front, rear, ball Point) {
 	on, along := a.axis()
 	if !a.Flat {
 		if d := length(along); d < MinSpan {
-			v.add(front, place+", front and rear pivot", "two pivots stand in one place",
-				fmt.Sprintf("%.3g mm apart", d), "measure both ends of the pivot axis, or give one front-view pivot")
+			v.measured(front, place+", front and rear pivot", "two pivots stand in one place",
+				"%s apart", "measure both ends of the pivot axis, or give one front-view pivot", d)
 			return
 		}
 	}
 	if r := circleThrough(a.Ball, on, unit(along)).radius; r < MinSpan {
-		v.add(ball, place, "is too short to reach: its ball joint stands on its own pivot axis",
-			fmt.Sprintf("%.3g mm off the axis", r), "check ball joint and pivots")
+		v.measured(ball, place, "is too short to reach: its ball joint stands on its own pivot axis",
+			"%s off the axis", "check ball joint and pivots", r)
 	}
 }
 
 func (v *validation) upright(c *Corner) {
 	axis := r3.Sub(c.Upper.Ball, c.Lower.Ball)
 	if d := length(axis); d < MinSpan {
-		v.add(UpperBall, "upper and lower ball joint", "both ball joints stand in one place",
-			fmt.Sprintf("%.3g mm apart", d), "check both ball joints")
+		v.measured(UpperBall, "upper and lower ball joint", "both ball joints stand in one place",
+			"%s apart", "check both ball joints", d)
 		return
 	}
 	a := unit(axis)
 	if c.Upper.Ball.Z <= c.Lower.Ball.Z {
-		v.add(UpperBall, "upper and lower ball joint", "the upper ball joint is not above the lower one",
-			fmt.Sprintf("z %.5g and %.5g mm", c.Upper.Ball.Z, c.Lower.Ball.Z), "check both heights")
+		v.measured(UpperBall, "upper and lower ball joint", "the upper ball joint is not above the lower one",
+			"z %s and %s", "check both heights", c.Upper.Ball.Z, c.Lower.Ball.Z)
 	}
 	if r := circleThrough(c.TieRod.OuterEnd, c.Lower.Ball, a).radius; r < MinSpan {
-		v.add(OuterEnd, "outer tie-rod end", "stands on the steering axis, so there is no steering arm",
-			fmt.Sprintf("%.3g mm off the axis", r), "check the outer end and both ball joints")
+		v.measured(OuterEnd, "outer tie-rod end", "stands on the steering axis, so there is no steering arm",
+			"%s off the axis", "check the outer end and both ball joints", r)
 	}
 	if r := circleThrough(c.TieRod.RackEnd, c.Lower.Ball, a).radius; r < MinSpan {
-		v.add(RackEnd, "rack end", "stands on the steering axis, so the tie rod cannot steer",
-			fmt.Sprintf("%.3g mm off the axis", r), "check the rack end")
+		v.measured(RackEnd, "rack end", "stands on the steering axis, so the tie rod cannot steer",
+			"%s off the axis", "check the rack end", r)
 	}
 	if d := length(r3.Sub(c.TieRod.OuterEnd, c.TieRod.RackEnd)); d < MinSpan {
-		v.add(OuterEnd, "tie rod", "rack end and outer end stand in one place",
-			fmt.Sprintf("%.3g mm apart", d), "check both ends")
+		v.measured(OuterEnd, "tie rod", "rack end and outer end stand in one place",
+			"%s apart", "check both ends", d)
 	}
 	if s := length(r3.Cross(a, spinAxis(c.Camber, c.Toe))); s < minAxisSine {
 		v.add(UpperBall, "ball joints and hub", "the steering axis runs along the wheel's spin axis",
@@ -126,19 +138,19 @@ func (v *validation) guide(c *Corner) {
 		return // reported with the arm
 	}
 	if r := circleThrough(c.Lower.Ball, on, unit(along)).radius; r < MinSpan {
-		v.add(LowerBall, "lower ball joint", "stands on the upper arm's pivot axis, so the upper arm does not hold the upright",
-			fmt.Sprintf("%.3g mm off the axis", r), "check lower ball joint and upper pivots")
+		v.measured(LowerBall, "lower ball joint", "stands on the upper arm's pivot axis, so the upper arm does not hold the upright",
+			"%s off the axis", "check lower ball joint and upper pivots", r)
 	}
 }
 
 func (v *validation) wheel(c *Corner) {
 	if r := c.Wheel.LoadedRadius; r < MinSpan {
-		v.add(HubFace, "loaded radius", "must be above zero", fmt.Sprintf("%.5g mm", r),
-			"measure from the wheel centre down to the ground")
+		v.measured(HubFace, "loaded radius", "must be above zero", "%s",
+			"measure from the wheel centre down to the ground", r)
 	}
 	if s := c.Spring; s.Carrier != NoSpring {
 		if d := length(r3.Sub(s.Moving, s.Body)); d < MinSpan {
-			v.add(SpringMoving, "spring", "both ends stand in one place", fmt.Sprintf("%.3g mm apart", d), "check both ends")
+			v.measured(SpringMoving, "spring", "both ends stand in one place", "%s apart", "check both ends", d)
 		}
 		if s.Carrier > OnUpright {
 			panic(fmt.Sprintf("kinematics: no carrier %d", s.Carrier))
@@ -149,7 +161,7 @@ func (v *validation) wheel(c *Corner) {
 func (v *validation) deadPoint(c *Corner) {
 	m := build(c)
 	if math.Abs(m.rise) < minRise {
-		v.add(LowerBall, "lower arm", "stands on its dead point: turning it does not lift the wheel",
-			fmt.Sprintf("%.3g mm per radian", m.rise), "check pivots and ball joint")
+		v.measured(LowerBall, "lower arm", "stands on its dead point: turning it does not lift the wheel",
+			"%s per radian", "check pivots and ball joint", m.rise)
 	}
 }

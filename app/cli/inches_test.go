@@ -143,3 +143,39 @@ func TestHelpIsInBothSystems(t *testing.T) {
 		}
 	}
 }
+
+// What is wrong with a job in inches, or with what is asked of it, is said in inches.
+func TestFaultsOfAnInchJobAreSaidInInches(t *testing.T) {
+	good := regexp.MustCompile(`@(\d+)`).ReplaceAllString(inchJob, "${1}.3")
+	path := filepath.Join(t.TempDir(), "inches.armscribe.yaml")
+	for n, c := range []struct{ from, to, says string }{
+		{"", "", ""},
+		{"z: 19.3}}\n    lower", "z: 2.3}}\n    lower", "z 2.3 in and 7.3 in"},
+		{"{x: 4.3, y: 27.3, z: 8.3}", "{x: 4.3, y: 13.3, z: 9.3}", "0 in apart"},
+		{"z: 12}", "z: 700}", "700 in is beyond the limit of 393.7 in"},
+		{"loaded_radius: 11.3", "loaded_radius: 19", "half whose diameter is 12.736 in"},
+		{"-6.2, y: 13.3, z: 8.3", "5.3, y: 13.3, z: 8.3", "two pivots stand in one place (0 in apart)"},
+		{"travel: {bump: 2.3, ", "travel: {bump: 2.3, assumed: [bump], ", ""},
+	} {
+		text := strings.Replace(good, c.from, c.to, 1)
+		if c.from != "" && text == good {
+			t.Fatalf("no %q in the job", c.from)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		said := ""
+		for _, args := range [][]string{{"check"}, {"readings", "--travel", "9"}, {"arms", "--upper", "-6"}, {"arms", "--lower=19"}, {"sweep", "--to", "11"}, {"diagnose", "--from", "0"}, {"diagnose", "--rack-step", "30"},
+			{"tune", "--free", "outer_end.z=3..1"}, {"widen", "--by", "40"}, {"reach", "--half-track", "31", "--spacer", "3..2"}, {"lock"}, {"gauge", "--to", "20"}} {
+			var out, problems bytes.Buffer
+			Run(append([]string{args[0], path}, args[1:]...), &out, &problems)
+			said += problems.String()
+			if m := regexp.MustCompile(`.*(\d mm\b|[^\d]-0 ).*`).FindString(strings.ReplaceAll(problems.String(), path, "")); m != "" {
+				t.Errorf("%d, %s: %s", n, strings.Join(args, " "), m)
+			}
+		}
+		if !strings.Contains(said, c.says) {
+			t.Errorf("%q is not said:\n%s", c.says, said)
+		}
+	}
+}

@@ -20,7 +20,7 @@ func TestReachWrongUsage(t *testing.T) {
 		{"no length", []string{"reach", front, "--face", "flush"}, WrongUsage, []string{`--face: "flush"`}},
 		{"no track", []string{"reach", front, "--half-track", "-780"}, WrongUsage, []string{"a half track of −780 mm is not above 0"}},
 		{"no range", []string{"reach", front, "--half-track", "780", "--spacer", "25"}, WrongUsage, []string{`--spacer: "25" is not A..B, as 0..25`}},
-		{"spacer below zero", []string{"reach", front, "--half-track", "780", "--spacer", "-5..25"}, WrongUsage, []string{"the thinnest spacer, −5 mm, is not between 0 and 25 mm"}},
+		{"spacer below zero", []string{"reach", front, "--half-track", "780", "--spacer", "-5..25"}, WrongUsage, []string{"the thinnest spacer, −5 mm, is not between 0 mm and 25 mm"}},
 		{"arms crossed", []string{"reach", front, "--half-track", "780", "--arms", "40..10"}, WrongUsage, []string{"the shortest the arms may grow, 40 mm"}},
 		{"limit of nothing", []string{"reach", front, "--half-track", "780", "--scrub-max", "0"}, WrongUsage, []string{"a scrub radius of at most 0 mm"}},
 		{"several at once", []string{"reach", front, "--half-track", "x", "--spacer", "y", "--arms", "1..z"}, WrongUsage, []string{`--half-track: "x"`, `--spacer: "y"`, `--arms: "z"`}},

@@ -266,10 +266,22 @@ func (c *checker) limitText(low, high float64) string {
 
 // sizeOf is a length in the job's unit, as plain as a file has it.
 func sizeOf(mm float64, u units.Unit) string {
-	if u != units.Inch {
-		u = units.Millimetre // of a job whose units are not read
-	}
+	u = readUnit(u)
 	return fmt.Sprintf("%.6g %s", units.In(mm, u), u)
+}
+
+// computedOf is a length that follows from others, no finer than can be found on a car.
+func computedOf(mm float64, u units.Unit) string {
+	u = readUnit(u)
+	return units.Gauged.Short(mm, u) + " " + u.String()
+}
+
+// readUnit is the unit of a job, or mm where it is not read.
+func readUnit(u units.Unit) units.Unit {
+	if u != units.Inch {
+		return units.Millimetre
+	}
+	return u
 }
 
 func (c *checker) name(key, name string) {
@@ -313,7 +325,11 @@ func (c *checker) geometry(v *Variant, key string, corner *kinematics.Corner) {
 			c.add(key, "", e.Error(), "check the points", e)
 			continue
 		}
-		what := fmt.Sprintf("%s: %s (%s)", g.Place, g.Problem, g.Value)
+		value := g.Value
+		if c.units == units.Inch {
+			value = g.ValueIn(func(mm float64) string { return computedOf(mm, c.units) })
+		}
+		what := fmt.Sprintf("%s: %s (%s)", g.Place, g.Problem, value)
 		c.add(key+"."+v.pointKey(g.Point), "", what, g.Cure, e)
 	}
 }

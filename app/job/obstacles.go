@@ -212,7 +212,7 @@ func (c *checker) obstacle(o *Obstacle, at string) {
 		c.place(o.To, at+".to")
 		a, b := o.At.Vec(), o.To.Vec()
 		if d := math.Hypot(math.Hypot(b.X-a.X, b.Y-a.Y), b.Z-a.Z); d < kinematics.MinSpan {
-			c.add(at+".to", sizeOf(d, c.units), "is less than "+limitOf(kinematics.MinSpan, c.units)+" from the other end", "give both ends of the line, or choose shape point", nil)
+			c.add(at+".to", computedOf(d, c.units), "is less than "+limitOf(kinematics.MinSpan, c.units)+" from the other end", "give both ends of the line, or choose shape point", nil)
 		}
 	case CircleShape:
 		c.length(at+".radius", o.Radius, kinematics.MinSpan, units.MaxLength)

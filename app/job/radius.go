@@ -142,10 +142,10 @@ func (c *checker) loadedRadius(w *Wheel, key string) {
 	least, most := t.LoadedLimits()
 	switch {
 	case mm < least:
-		c.add(at, valueOf(w.LoadedRadius.Length, c.units), fmt.Sprintf("is less than the radius of the rim, %s", sizeOf(least, c.units)),
+		c.add(at, valueOf(w.LoadedRadius.Length, c.units), fmt.Sprintf("is less than the radius of the rim, %s", computedOf(least, c.units)),
 			measure+", or check the tyre size", nil)
 	case mm > most:
-		c.add(at, valueOf(w.LoadedRadius.Length, c.units), fmt.Sprintf("is more than a tyre of %s can have, half whose diameter is %s", t, sizeOf(t.Diameter()/2, c.units)),
+		c.add(at, valueOf(w.LoadedRadius.Length, c.units), fmt.Sprintf("is more than a tyre of %s can have, half whose diameter is %s", t, computedOf(t.Diameter()/2, c.units)),
 			measure+", or check the tyre size; name the tyre it was measured with in radius_tyre if that was another", nil)
 	}
 }

@@ -106,3 +106,18 @@ func compareCures(t *testing.T, text []byte) (compared int) {
 	}
 	return compared
 }
+
+// A limit that follows from a tyre is said no finer than it could be found.
+func TestComputedLimitsAreSaidToAThousandthOfAnInch(t *testing.T) {
+	data, err := os.ReadFile(testdata + "/format-1.3.armscribe.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	radius := regexp.MustCompile(`loaded_radius: [^,}]*`)
+	for _, typed := range []string{"7.1 in", "14.7 in", "190.1", "329"} {
+		_, err := job.Read("job", inUnit(radius.ReplaceAll(data, []byte("loaded_radius: "+typed)), map[bool]string{true: "in", false: "mm"}[strings.HasSuffix(typed, "in")]))
+		if err == nil || !strings.Contains(err.Error(), "loaded_radius") || regexp.MustCompile(`\.\d{4}`).MatchString(err.Error()) {
+			t.Errorf("%s: %v", typed, err)
+		}
+	}
+}

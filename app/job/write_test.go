@@ -264,7 +264,7 @@ func TestEncodeRefusesABadJob(t *testing.T) {
 			"wheelbase = NaN in: must be above zero; check the number and its unit"},
 		{func(j *job.Job) { j.Variants[0].TieRod.OuterEnd = j.Variants[0].LowerArm.Ball },
 			"variants[0].tie_rod.outer_end (as measured): outer tie-rod end: stands on the steering axis, so there is no steering arm " +
-				"(0 mm off the axis); check the outer end and both ball joints"},
+				"(0 in off the axis); check the outer end and both ball joints"},
 	} {
 		j := fresh()
 		c.spoil(j)

@@ -81,7 +81,7 @@ func ReachOf(j *job.Job, variant int, spec ReachSpec) (*Reached, error) {
 	wish.Mark = markOf(j.Units)
 	list, err := widen.Reach(r.Source.Corner, wish, choices)
 	if errors.Is(err, widen.ErrWiden) {
-		return nil, err
+		return nil, units.Said(err, r.Source.Unit)
 	}
 	if err != nil {
 		return nil, r.Source.Named(err)

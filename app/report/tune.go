@@ -62,7 +62,7 @@ func TuneOf(ctx context.Context, j *job.Job, variant int, spec TuneSpec) (*Tuned
 		return nil, t.Source.Named(err)
 	}
 	if err != nil {
-		return nil, err
+		return nil, units.Said(err, j.Units)
 	}
 	from, to := t.travel()
 	t.Before, err = bumpsteer.Diagnose(t.Source.Corner, t.Source.Within, from, to)

@@ -8,6 +8,7 @@ import (
 	"armscribe/app/figures"
 	"armscribe/app/job"
 	"armscribe/app/targets"
+	"armscribe/app/units"
 	"armscribe/kinematics"
 	"armscribe/kinematics/widen"
 
@@ -97,7 +98,7 @@ func WidenOf(j *job.Job, variant int, spec WidenSpec) (*Widened, error) {
 		return nil, s.Named(err)
 	}
 	if err != nil {
-		return nil, err
+		return nil, units.Said(err, s.Unit)
 	}
 	w.clean()
 	w.clear(j, variant)

@@ -134,7 +134,7 @@ func TestReachSaysWhatCannotBe(t *testing.T) {
 	}{
 		{"no track", "a half track of 0 mm is not above 0", func() { r.to.SetText("0") }},
 		{"blank", "the wished place: is blank", func() { r.to.SetText("") }},
-		{"spacer below zero", "the thinnest spacer, −4 mm, is not between 0 and 30 mm", func() { r.spacer[0].SetText("-4") }},
+		{"spacer below zero", "the thinnest spacer, −4 mm, is not between 0 mm and 30 mm", func() { r.spacer[0].SetText("-4") }},
 		{"spacer in words", "spacer, to: ", func() { r.spacer[1].SetText("thick") }},
 		{"arms crossed", "the shortest the arms may grow", func() { r.arms[0].SetText("61") }},
 		{"limit of nothing", "a scrub radius of at most 0 mm", func() { r.scrub.SetText("0") }},

@@ -98,6 +98,11 @@ func (e *LimitError) Error() string {
 	return fmt.Sprintf("%s from %+.4g to %+.4g mm: %s", e.Free.Freedom, e.Free.Min, e.Free.Max, e.Problem)
 }
 
+// Say is Error with the limits printed in another unit.
+func (e *LimitError) Say(_, place func(mm float64) string) string {
+	return fmt.Sprintf("%s from %s to %s: %s", e.Free.Freedom, place(e.Free.Min), place(e.Free.Max), e.Problem)
+}
+
 // Is makes errors.Is(err, ErrLimits) true.
 func (e *LimitError) Is(target error) bool { return target == ErrLimits }
 

@@ -42,7 +42,15 @@ func (e *RangeError) Error() string {
 	if e.Goal.Over == OverRoll {
 		return fmt.Sprintf("roll from %+.4g to %+.4g degrees %s", e.Goal.From*180/math.Pi, e.Goal.To*180/math.Pi, e.Problem)
 	}
-	return fmt.Sprintf("travel from %+.4g to %+.4g mm %s", e.Goal.From, e.Goal.To, e.Problem)
+	return fmt.Sprintf("travel from %+.4g to %+.4g mm %s", e.Goal.From+0, e.Goal.To+0, e.Problem)
+}
+
+// Say is Error with travels printed in another unit.
+func (e *RangeError) Say(_, place func(mm float64) string) string {
+	if e.Goal.Over == OverRoll {
+		return e.Error()
+	}
+	return fmt.Sprintf("travel from %s to %s %s", place(e.Goal.From+0), place(e.Goal.To+0), e.Problem)
 }
 
 // Is makes errors.Is(err, ErrRange) true.

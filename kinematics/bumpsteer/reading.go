@@ -48,7 +48,16 @@ type ReadingError struct {
 
 // Error names the reading by its number from 1, its travel and the problem.
 func (e *ReadingError) Error() string {
-	text := fmt.Sprintf("reading %d, travel %+.4g mm: %s", e.Index+1, e.Reading.Travel, e.Problem)
+	return e.line(fmt.Sprintf("%+.4g mm", e.Reading.Travel))
+}
+
+// Say is Error with the travel printed in another unit.
+func (e *ReadingError) Say(_, place func(mm float64) string) string {
+	return e.line(place(e.Reading.Travel))
+}
+
+func (e *ReadingError) line(travel string) string {
+	text := fmt.Sprintf("reading %d, travel %s: %s", e.Index+1, travel, e.Problem)
 	if e.Err != nil {
 		text += ": " + e.Err.Error()
 	}

@@ -10,9 +10,26 @@ import (
 )
 
 // fault is a number no track can be changed by, in words; it matches ErrWiden.
-type fault string
+type fault struct {
+	form    string    // a %s for each length
+	lengths []float64 // mm
+}
 
-func (f fault) Error() string      { return string(f) }
+func (f fault) Error() string {
+	return f.Say(func(mm float64) string { return num(mm) + " mm" }, nil)
+}
+
+// Say is Error with lengths printed in another unit.
+func (f fault) Say(amount, _ func(mm float64) string) string {
+	texts := make([]any, len(f.lengths))
+	for i, mm := range f.lengths {
+		if texts[i] = num(mm) + " mm"; math.Abs(mm) <= math.MaxFloat64 {
+			texts[i] = amount(mm)
+		}
+	}
+	return fmt.Sprintf(f.form, texts...)
+}
+
 func (fault) Is(target error) bool { return target == ErrWiden }
 
 // wild is a corner that cannot be compared, in words; it matches
@@ -22,7 +39,7 @@ type wild string
 func (w wild) Error() string      { return string(w) }
 func (wild) Is(target error) bool { return target == kinematics.ErrGeometry }
 
-func faultf(format string, args ...any) error { return fault(fmt.Sprintf(format, args...)) }
+func faultOf(form string, lengths ...float64) error { return fault{form, lengths} }
 
 // num prints a number to a thousandth, with a true minus sign.
 func num(v float64) string {

@@ -17,14 +17,14 @@ import (
 // steering axis does not meet the ground or the scrub radius is no number.
 func PlaneForScrub(c kinematics.Corner, loadedRadius, scrub float64) (float64, error) {
 	if !(math.Abs(scrub) <= kinematics.MaxLength) {
-		return 0, faultf("a scrub radius of %s mm is not within ±%s mm; check the number and its unit", num(scrub), num(kinematics.MaxLength))
+		return 0, faultOf("a scrub radius of %s is not within ±%s; check the number and its unit", scrub, kinematics.MaxLength)
 	}
 	l, err := lineOf(c, &Choice{Offset: c.Wheel.Offset, LoadedRadius: loadedRadius}, false)
 	if err != nil {
 		return 0, err
 	}
 	if math.Abs(l.scrubT) < leastSlope {
-		return 0, faultf("moving the wheel does not change the scrub radius here; check the ball joints")
+		return 0, faultOf("moving the wheel does not change the scrub radius here; check the ball joints")
 	}
 	return (scrub-l.scrub)/l.scrubT - c.Wheel.Offset, nil
 }

@@ -120,7 +120,7 @@ func (w *Wish) check() error {
 		{"the largest scrub radius", w.ScrubMax, 0, kinematics.MaxLength},
 	} {
 		if !(v.x >= v.low && v.x <= v.up) {
-			return faultf("%s, %s mm, is not between %s and %s mm; check the number and its unit", v.name, num(v.x), num(v.low), num(v.up))
+			return faultOf(v.name+", %s, is not between %s and %s; check the number and its unit", v.x, v.low, v.up)
 		}
 	}
 	return nil
@@ -180,7 +180,7 @@ func lineOf(c kinematics.Corner, wheel *Choice, byFace bool) (line, error) {
 		r := p.Readings()
 		scrub, ok := r.Of(kinematics.ScrubRadius)
 		if !ok {
-			return 0, 0, 0, faultf("the steering axis does not meet the ground: there is no scrub radius; check the ball joints")
+			return 0, 0, 0, faultOf("the steering axis does not meet the ground: there is no scrub radius; check the ball joints")
 		}
 		return p.Contact.Y, face, scrub, nil
 	}

@@ -39,7 +39,7 @@ type Proposals struct {
 // [kinematics.New] for either proposal.
 func By(c kinematics.Corner, mm float64) (Proposals, error) {
 	if !(math.Abs(mm) <= MaxBy) {
-		return Proposals{}, faultf("%s mm a side is not within ±%s mm; check the number and its unit", num(mm), num(MaxBy))
+		return Proposals{}, faultOf("%s a side is not within ±%s; check the number and its unit", mm, MaxBy)
 	}
 	p := Proposals{Arms: Arms(c, mm)}
 	if _, err := kinematics.New(&p.Arms); err != nil {
