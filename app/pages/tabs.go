@@ -37,6 +37,9 @@ func newTab(name string, tapped func()) *tab {
 	return t
 }
 
+// Word is the section's name.
+func (t *tab) Word() string { return t.name }
+
 func (t *tab) choose(on bool) {
 	if t.chosen != on {
 		t.chosen = on

@@ -216,6 +216,12 @@ func newCardHead(c *Card, i int) *cardHead {
 	return h
 }
 
+// Word is the step's name.
+func (h *cardHead) Word() string { return h.step.Name }
+
+// Word is the line's text.
+func (b *cardButton) Word() string { return b.line.Text }
+
 // hint tells what is under the pointer or has the keyboard.
 func (c *Card) hint(on bool, text string) {
 	if c.OnHint == nil {

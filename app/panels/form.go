@@ -73,6 +73,11 @@ func (f *form) setRows(rows []row) {
 	f.arrange()
 }
 
+// Inside is what the form holds.
+func (f *form) Inside() []fyne.CanvasObject {
+	return append(f.fixed.Objects[:len(f.fixed.Objects):len(f.fixed.Objects)], f.content.Objects...)
+}
+
 // topHeight is that of what stays above.
 func (f *form) topHeight() float32 {
 	if f.top == nil {

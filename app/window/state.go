@@ -9,7 +9,10 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
+	"armscribe/app/keyed"
+	"armscribe/canvas/draw"
 	"armscribe/canvas/scene"
 	"armscribe/kinematics"
 )
@@ -18,6 +21,8 @@ import (
 type state struct {
 	Title    string                `json:"title"`
 	Variant  string                `json:"variant"`
+	Step     string                `json:"step"`
+	Section  string                `json:"section"`
 	Travel   float64               `json:"travel_mm"`
 	Rack     float64               `json:"rack_mm"`
 	Roll     float64               `json:"roll_deg"`
@@ -25,6 +30,8 @@ type state struct {
 	Readings map[string]float64    `json:"readings"` // mm, degrees, degrees per mm
 	Handles  map[string][2]float32 `json:"handles"`  // places in the window, points
 	Bar      [3]float64            `json:"bar"`      // of the travel bar: x, y of rest, points per mm
+	Scale    [3]float64            `json:"scale"`    // of the view: x and y of the points' origin, points per mm
+	Answer   map[string][2]float32 `json:"answer"`   // middles of what the card and the open answer have to press, by its words
 	Status   string                `json:"status"`
 	Advice   string                `json:"advice"`
 	Gaps     map[string]gapState   `json:"gaps,omitempty"`  // of the obstacles, while they are shown
@@ -32,14 +39,25 @@ type state struct {
 	Plan     map[string][2]float32 `json:"plan,omitempty"`  // handles in the plan, points of the window
 }
 
-// writeState writes the state file, if one was asked for.
+// writeState writes the state file, if one was asked for, and again when all that has
+// just come is laid out.
 func (w *Window) writeState() {
 	if w.stateFile == "" || w.doc == nil {
 		return
 	}
+	if w.stateAgain != nil {
+		w.stateAgain()
+	}
+	w.writeStateNow()
+	const laidOut = 150 * time.Millisecond
+	w.stateAgain = later(laidOut, w.writeStateNow)
+}
+
+func (w *Window) writeStateNow() {
 	s := state{
 		Title: w.win.Title(), Variant: w.doc.Variant().Name,
 		Travel: w.position.Travel, Rack: w.position.Rack, Roll: degrees(kinematics.Camber, w.position.Roll),
+		Step: w.answer.step.String(), Section: w.book().Section().Name(), Answer: map[string][2]float32{},
 		Undo: w.doc.UndoName(), Readings: map[string]float64{}, Handles: map[string][2]float32{},
 		Status: w.status.Text, Advice: w.advice.What + " " + w.advice.Cure,
 	}
@@ -55,6 +73,10 @@ func (w *Window) writeState() {
 		at := w.view.View().ToScreen(spot.At)
 		s.Handles[w.handleName(spot.Handle)] = [2]float32{origin.X + at.X, origin.Y + at.Y}
 	}
+	zero := w.view.View().ToScreen(draw.Point{})
+	s.Scale = [3]float64{float64(origin.X + zero.X), float64(origin.Y + zero.Y), w.view.View().Zoom}
+	w.toPress(w.card, s.Answer)
+	w.toPress(w.book().Object(), s.Answer)
 	bar := w.app.Driver().AbsolutePositionForObject(w.strips)
 	x, y := w.strips.GripAt(0)
 	_, per := w.strips.Scale()
@@ -121,4 +143,49 @@ func frameTimes(t []time.Duration) string {
 	sort.Slice(t, func(i, j int) bool { return t[i] < t[j] })
 	at := func(p float64) float64 { return float64(t[int(p*float64(len(t)-1))].Microseconds()) / 1000 }
 	return fmt.Sprintf("%d frames: median %.1f ms, 95 %% within %.1f ms, longest %.1f ms", len(t), at(0.5), at(0.95), at(1))
+}
+
+// toPress adds the middles of what is seen of an object's buttons, tabs, boxes and fields:
+// by their words, fields as field; a second of a kind has #2 behind it.
+func (w *Window) toPress(o fyne.CanvasObject, to map[string][2]float32) {
+	if !o.Visible() {
+		return
+	}
+	if word := wordOn(o); word != "" {
+		key := word
+		for n := 2; to[key] != [2]float32{}; n++ {
+			key = fmt.Sprintf("%s #%d", word, n)
+		}
+		to[key] = w.room.middle(o)
+		return
+	}
+	switch k := o.(type) {
+	case *fyne.Container:
+		for _, inner := range k.Objects {
+			w.toPress(inner, to)
+		}
+	case *container.Scroll:
+		w.toPress(k.Content, to)
+	case interface{ Inside() []fyne.CanvasObject }:
+		for _, inner := range k.Inside() {
+			w.toPress(inner, to)
+		}
+	}
+}
+
+// wordOn is what stands on something that is pressed; empty for all else.
+func wordOn(o fyne.CanvasObject) string {
+	switch k := o.(type) {
+	case interface{ Word() string }:
+		return k.Word()
+	case *keyed.Button:
+		return k.Text
+	case *keyed.Check:
+		return k.Text
+	case *hintButton:
+		return k.Text
+	case fyne.Shortcutable: // of what is seen here, fields alone are
+		return "field"
+	}
+	return ""
 }

@@ -192,6 +192,7 @@ func (w *Window) open(s step, section string) {
 func (w *Window) opened() {
 	w.refresh()
 	w.body.Refresh()
+	w.writeState() // with the places where all now stands
 }
 
 // isOpen tells whether a section is seen.

@@ -58,16 +58,3 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 		t.Errorf("%d targets seen", seen)
 	}
 }
-
-func wordOn(o fyne.CanvasObject) string {
-	if b, ok := o.(*keyed.Button); ok {
-		return b.Text
-	}
-	if b, ok := o.(*variantTab); ok {
-		return b.Text
-	}
-	if b, ok := o.(*hintButton); ok {
-		return b.Text
-	}
-	return ""
-}

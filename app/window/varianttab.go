@@ -43,6 +43,9 @@ func (w *Window) variantTab(i int, name string) *variantTab {
 	return t
 }
 
+// Word is its name.
+func (t *variantTab) Word() string { return t.Text }
+
 // TappedSecondary opens the menu.
 func (t *variantTab) TappedSecondary(e *fyne.PointEvent) { t.menu(e.AbsolutePosition) }
 

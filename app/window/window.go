@@ -87,6 +87,7 @@ type Window struct {
 	recentFiles []string
 	diskState   document.DiskState
 	stateFile   string // see Main's -state
+	stateAgain  func() bool
 	stderr      io.Writer
 }
 

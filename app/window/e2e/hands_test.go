@@ -29,6 +29,10 @@ type state struct {
 	Undo     string                `json:"undo"`
 	Readings map[string]float64    `json:"readings"`
 	Handles  map[string][2]float64 `json:"handles"`
+	Step     string                `json:"step"`
+	Section  string                `json:"section"`
+	Scale    [3]float64            `json:"scale"`
+	Answer   map[string][2]float64 `json:"answer"`
 	Status   string                `json:"status"`
 	Advice   string                `json:"advice"`
 }
@@ -150,6 +154,20 @@ func (p *program) drag(handle string, dx, dy float64) {
 		p.at(from[0]+dx*float64(i)/steps, from[1]+dy*float64(i)/steps)
 	}
 	p.tool("mouseup", "1")
+}
+
+// press presses what stands in the card or the open answer under its words.
+func (p *program) press(word string) {
+	p.t.Helper()
+	var at [2]float64
+	p.await("something to press called "+word, func() bool {
+		time.Sleep(400 * time.Millisecond) // what has just come is laid out
+		var ok bool
+		at, ok = p.read().Answer[word]
+		return ok
+	})
+	p.click(at[0], at[1])
+	time.Sleep(300 * time.Millisecond)
 }
 
 // key presses keys as a keyboard does; events sent to a window past it lose a chord now and then.

@@ -16,11 +16,9 @@ import (
 
 // Places in a window of 1280 by 800, points.
 var (
-	trackField  = [2]float64{383, 164} // of the new-job form
-	makeTheJob  = [2]float64{707, 746}
-	choosePhoto = [2]float64{128, 200} // of the photo panel, before there is one
-	pickScale   = [2]float64{128, 254} // and with one
-	photoMarks  = [2][2]float64{{380, 347}, {558, 347}}
+	trackField = [2]float64{383, 164} // of the new-job form
+	makeTheJob = [2]float64{707, 746}
+	photoMarks = [2][2]float64{{250, 300}, {650, 300}} // of the photo, pixels
 )
 
 // typeText types into what has the keyboard, in place of what is there.
@@ -71,14 +69,13 @@ func TestNewJobVariantTargetCrash(t *testing.T) {
 		t.Errorf("half track %g mm after the upright went out", wide)
 	}
 
-	p.key("ctrl+t")
-	time.Sleep(800 * time.Millisecond)
+	p.press("Check")
+	p.press("field")
 	p.typeText("1490") // track, at least: met by the wider one only
 	p.key("Tab")
 	time.Sleep(600 * time.Millisecond)
 	p.keep("targets")
-	p.key("Escape")
-	time.Sleep(600 * time.Millisecond)
+	p.press("At a glance")
 	p.keep("target-met")
 	if s := p.read(); !strings.Contains(s.Undo, "track") {
 		t.Errorf("undo %q after a target on the track", s.Undo)
@@ -107,27 +104,40 @@ func TestNewJobVariantTargetCrash(t *testing.T) {
 func (p *program) layPhoto(lower int) {
 	p.t.Helper()
 	writePhoto(p.t, filepath.Join(p.home, "corner.png"), lower)
-	p.key("ctrl+i")
-	time.Sleep(1200 * time.Millisecond)
-	p.click(choosePhoto[0], choosePhoto[1])
+	p.press("Measure")
+	p.press("Photo")
+	p.press("Choose a photo…")
 	time.Sleep(time.Second)
 	p.typeText(filepath.Join(p.home, "corner.png"))
 	p.key("Return")
 	p.await("the photo", func() bool { return strings.Contains(p.read().Undo, "photo") })
 	time.Sleep(1500 * time.Millisecond)
 	p.keep("photo")
-	p.click(pickScale[0], pickScale[1])
-	time.Sleep(800 * time.Millisecond)
+	p.press("Pick two points…")
+	time.Sleep(500 * time.Millisecond)
 	p.keep("picking")
-	perPixel := (photoMarks[1][0] - photoMarks[0][0]) / 400
 	for i, m := range photoMarks {
-		p.click(m[0], m[1]+float64(i*lower)*perPixel)
-		time.Sleep(400 * time.Millisecond)
+		p.clickPhoto(m[0], m[1]+float64(i*lower), uncalibrated, 0)
 	}
 	p.typeText("720 mm")
 	p.key("Return")
 	p.await("the scale", func() bool { return strings.Contains(p.read().Undo, "scale") })
 	p.keep("to-scale")
+}
+
+// uncalibrated is the scale at which a photo of 900 pixels is shown at first, mm to one:
+// as wide as a corner.
+const uncalibrated = 1400.0 / 900
+
+// clickPhoto clicks at a pixel of the photo, which lies with its middle at the hub, at a
+// scale, mm to a pixel, and turned, rad.
+func (p *program) clickPhoto(x, y, perPixel, turn float64) {
+	p.t.Helper()
+	s := p.read()
+	hub, zoom := s.Handles["hub face"], s.Scale[2]*perPixel
+	dx, dy := x-450, y-300
+	p.click(hub[0]+zoom*(dx*math.Cos(turn)+dy*math.Sin(turn)), hub[1]+zoom*(dy*math.Cos(turn)-dx*math.Sin(turn)))
+	time.Sleep(400 * time.Millisecond)
 }
 
 // writePhoto draws a picture with two marks, the second 400 pixels to the right

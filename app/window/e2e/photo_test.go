@@ -13,16 +13,6 @@ import (
 	"armscribe/app/photo"
 )
 
-// Places in a window of 1280 by 800, points: the buttons of the photo panel
-// once the photo is to scale, and the marks of a photo that was taken slanting,
-// before and after it is levelled.
-var (
-	pickLevel = [2]float64{128, 361}
-	pickPlace = [2]float64{128, 516}
-	slanting  = [2][2]float64{{366, 347}, {573, 368}}
-	levelled  = [2]float64{367, 357}
-)
-
 // A photo that was taken slanting is levelled by its marks and laid with the
 // left one under the hub face; in the saved job the marks then stand level,
 // 720 mm apart and at the hub.
@@ -32,18 +22,18 @@ func TestLevelAndPlacePhoto(t *testing.T) {
 	p.acceptCautions()
 	p.layPhoto(lower)
 
-	p.click(pickLevel[0], pickLevel[1])
-	time.Sleep(800 * time.Millisecond)
-	for _, m := range slanting {
-		p.click(m[0], m[1])
-		time.Sleep(400 * time.Millisecond)
+	const perPixel = 1.8 // mm: 720 over 400, now that it is to scale
+	p.press("Pick two points… #2")
+	time.Sleep(500 * time.Millisecond)
+	for i, m := range photoMarks {
+		p.clickPhoto(m[0], m[1]+float64(i*lower), perPixel, 0)
 	}
 	p.await("the level", func() bool { return strings.Contains(p.read().Undo, "level") })
 	p.keep("level")
 
-	p.click(pickPlace[0], pickPlace[1])
-	time.Sleep(800 * time.Millisecond)
-	p.click(levelled[0], levelled[1])
+	p.press("Pick it in the photo…")
+	time.Sleep(500 * time.Millisecond)
+	p.clickPhoto(photoMarks[0][0], photoMarks[0][1], perPixel, math.Atan2(lower, 400))
 	p.await("the place", func() bool { return strings.Contains(p.read().Undo, "place") })
 	p.keep("placed")
 
