@@ -192,10 +192,9 @@ func (s *bandSums) add(plus, minus *poseValues, at Coordinate, size errorSize, s
 		den := (plus.ratios[k].den - minus.ratios[k].den) * scale
 		n, d := s.here.ratios[k].num, s.here.ratios[k].den
 		if s.inverted[k] {
-			s.centres[k].add(den-d/n*num, num, size)
-		} else {
-			s.centres[k].add(num-n/d*den, den, size)
+			num, den, n, d = den, num, d, n
 		}
+		s.centres[k].add(num-n/d*den, den, size)
 	}
 }
 

@@ -107,6 +107,21 @@ func TestAssumedComesAndGoes(t *testing.T) {
 	}
 }
 
+// A list of assumed sides stays as it is typed: one to a line, or in a row.
+func TestListsOfSidesStayAsTyped(t *testing.T) {
+	data, err := os.ReadFile(testdata + "/format-1.5.armscribe.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const row = "rack: {left: 62, right: 62, assumed: [left, right]}\n"
+	for _, typed := range []string{row, "rack:\n  left: 62\n  right: 62\n  # By the stops.\n  assumed:\n    - left\n    - right\n"} {
+		text := strings.Replace(string(data), row, typed, 1)
+		if j := reread(t, text); !j.Rack.Assumed.Any() || encode(t, j) != text {
+			t.Errorf("%q has become\n%s", typed, encode(t, j))
+		}
+	}
+}
+
 // TestTargetsAndPhotoAreWritten from nothing, changed, and in other units.
 func TestTargetsAndPhotoAreWritten(t *testing.T) {
 	rich, text := sample11(t)

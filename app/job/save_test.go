@@ -152,3 +152,40 @@ func TestSaveOverWhatIsNoJob(t *testing.T) {
 		t.Error("the job or the broken file is lost")
 	}
 }
+
+// TestVariantsAreAddedToWhatIsThere: the file keeps what it has got meanwhile, new
+// variants get free names, and no other job's file is touched.
+func TestVariantsAreAddedToWhatIsThere(t *testing.T) {
+	path, j, _ := saved(t)
+	more := j.Clone()
+	more.Variants = append(more.Variants, more.Variants[0])
+	more.Variants[len(more.Variants)-1].Name = "by another hand"
+	if names, err := job.Add(path, "", j, more.Variants[len(j.Variants):], false); err != nil || len(names) != 1 || names[0] != "by another hand" {
+		t.Fatalf("to the job alone: %q, %v", names, err)
+	}
+	found := []job.Variant{j.Variants[1], j.Variants[0]}
+	found[0].Name, found[0].Toe, found[1].Name = "by another hand", 0.175, "found"
+	names, err := job.Add(path, "", j, found, false)
+	if err != nil || len(names) != 2 || names[0] == "by another hand" || names[1] != "found" {
+		t.Fatalf("%q, %v", names, err)
+	}
+	want := more.Clone()
+	found[0].Name = names[0]
+	want.Variants = append(want.Variants, found...)
+	if now, err := job.Load(path); err != nil || !now.Equal(want) {
+		t.Errorf("the file holds %+v, %v", now, err)
+	}
+
+	other := j.Clone()
+	other.Name = "another car"
+	text := fileText(t, path)
+	if names, err := job.Add(path, "", other, found, false); !errors.Is(err, job.ErrExists) || names != nil || fileText(t, path) != text {
+		t.Errorf("over another job: %q, %v", names, err)
+	}
+	if _, err := job.Add(path, "", other, found, true); err != nil || fileText(t, path+".bak") != text {
+		t.Errorf("by force: %v", err)
+	}
+	if now, err := job.Load(path); err != nil || now.Name != "another car" || len(now.Variants) != len(j.Variants)+2 {
+		t.Errorf("by force it holds %+v, %v", now, err)
+	}
+}

@@ -32,6 +32,10 @@ func TestRangeText(t *testing.T) {
 			t.Errorf("%q, want %q", got, c.inch)
 		}
 	}
+	asked.RideToe.Over = travel(40, 0)
+	if r, _ := Asked(&asked, RideToe); r.Text(RideToe, units.Millimetre) != "at most 0.15 deg, to 40 mm bump" {
+		t.Errorf("no droop: %q", r.Text(RideToe, units.Millimetre))
+	}
 	if _, ok := Asked(&asked, Track); ok {
 		t.Error("a track that nobody asked for")
 	}

@@ -291,10 +291,10 @@ func (o *outliner) spread(put bool) (gain float64) {
 		cross := r2.Cross(a, b)
 		for ; left > 0; left-- {
 			d := o.ray[j]
-			if d.X*b.Y-d.Y*b.X < 0 {
+			if r2.Cross(d, b) < 0 {
 				break // past b
 			}
-			if along := d.X*side.Y - d.Y*side.X; along > 0 {
+			if along := r2.Cross(d, side); along > 0 {
 				r := cross / along
 				if r > o.radius[j] {
 					gain = max(gain, r-o.radius[j])
@@ -332,9 +332,9 @@ func (o *outliner) touch(d r2.Vec) r2.Vec {
 	best, pick, pickAlong, far := math.Inf(-1), (*shadow)(nil), 0.0, false
 	p := &o.profile
 	for _, s := range o.hull {
-		along := d.X*s.spin.X + d.Y*s.spin.Y
+		along := r2.Dot(d, s.spin)
 		across := math.Sqrt(max(0, 1-along*along))
-		base := d.X*s.centre.X + d.Y*s.centre.Y
+		base := r2.Dot(d, s.centre)
 		u := math.Abs(along)
 		if h := base + p.au*u + p.av*across + p.r; h > best {
 			best, pick, pickAlong, far = h, s, along, false

@@ -249,3 +249,24 @@ func TestPlanIsSeenFromAbove(t *testing.T) {
 		t.Errorf("the tyre stands about %.2f aside, its centre at y = %.2f", x, p.WheelCentre.Y)
 	}
 }
+
+// A wheel that stands a little farther passes the shape by just as much, in any
+// direction, and by nothing once it is in.
+func TestGainOfAnOutline(t *testing.T) {
+	tyre := wide()
+	for _, by := range []r2.Vec{{X: 0.7}, {X: -0.31}, {Y: 1.4}, {X: 0.6, Y: -0.8}} {
+		o := outliner{sag: 1e-4, profile: tyre.profile(), first: around(outlineFirst), ray: around(outlineRays), radius: make([]float64, outlineRays)}
+		still := shadow{spin: r2.Vec{X: 0.28, Y: -0.1}, known: true}
+		if _, err := o.cover(&still); err != nil {
+			t.Fatal(err)
+		}
+		moved := still
+		moved.centre = by
+		// Along a flank the shape moves within itself: most is passed across an edge.
+		gain, err := o.cover(&moved)
+		again, _ := o.cover(&moved)
+		if err != nil || gain < r2.Norm(by)*0.6 || gain > r2.Norm(by)*6 || again > 1e-9 {
+			t.Errorf("moved by %v it gains %.4f, then %g, %v", by, gain, again, err)
+		}
+	}
+}

@@ -177,11 +177,11 @@ func (s *search) climb(i, k int, j Joint) Most {
 	hLow, hHigh := s.travel[max(i-1, 0)], s.travel[min(i+1, len(s.travel)-1)]
 	kLow, kHigh := s.rack[max(k-1, 0)], s.rack[min(k+1, len(s.rack)-1)]
 	for range rounds {
-		was := at
+		was := at.Rack
 		at.Travel, at.Tilt = peak.About(func(h float64) float64 { return s.at(h, at.Rack)[j] }, hLow, at.Travel, hHigh, at.Tilt, fine)
 		at.Rack, at.Tilt = peak.About(func(r float64) float64 { return s.at(at.Travel, r)[j] }, kLow, at.Rack, kHigh, at.Tilt, fine)
-		if math.Abs(at.Travel-was.Travel) < fine && math.Abs(at.Rack-was.Rack) < fine {
-			break
+		if math.Abs(at.Rack-was) < fine {
+			break // the travel has been found for this rack
 		}
 	}
 	return at
