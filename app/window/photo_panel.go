@@ -126,6 +126,8 @@ func (p *photoPanel) length(hint string, set func(text string) error) *photoLeng
 			l.fault.SetText("✕ " + err.Error())
 		}
 		show(l.fault, l.fault.Text != "")
+		l.fault.Resize(fyne.NewSize(p.steps.Size().Width, 1)) // wraps it, for its height
+		p.steps.Refresh()
 	}
 	return l
 }

@@ -449,6 +449,9 @@ func TestTheScaleStandsBeforeTheWheel(t *testing.T) {
 		if p.ahead.entry.OnSubmitted(text); !p.ahead.fault.Visible() || w.doc.Job().Photo.Calibration.Ahead.MM != 300 {
 			t.Errorf("%q is taken", text)
 		}
+		if below := p.setScale; p.ahead.fault.Size().Height < p.ahead.fault.MinSize().Height || p.ahead.fault.Position().Y+p.ahead.fault.Size().Height > below.Position().Y {
+			t.Errorf("%q: what is wrong lies under the button", text)
+		}
 	}
 	if p.ahead.entry.OnSubmitted(""); w.photo.placement().Scale != was || p.ahead.fault.Visible() {
 		t.Errorf("emptied, the scale is %g, %q", w.photo.placement().Scale, p.ahead.fault.Text)
