@@ -6,6 +6,7 @@
 package plates
 
 import (
+	"math"
 	"strings"
 
 	"armscribe/canvas/chart"
@@ -13,6 +14,11 @@ import (
 )
 
 var styles = draw.HouseStyles()
+
+const (
+	degree = 180 / math.Pi
+	inch   = 25.4
+)
 
 // Room on every plate, points.
 const (
@@ -142,6 +148,11 @@ func roomy(l *draw.List, c *chart.Chart) bool {
 	centred(l, c.Box, tooLittle)
 	return false
 }
+
+// reach is from where to where values go, with nought among them.
+type reach struct{ lo, hi float64 }
+
+func (r *reach) see(v float64) { r.lo, r.hi = min(r.lo, v), max(r.hi, v) }
 
 const tooLittle = "too little room; make the window larger"
 

@@ -9,11 +9,6 @@ import (
 	"armscribe/kinematics/clearance"
 )
 
-const (
-	degree = 180 / math.Pi
-	inch   = 25.4
-)
-
 // Lock shows how both wheels steer over the rack, how far they are from Ackermann,
 // and the turning circle in plan.
 type Lock struct {
@@ -134,19 +129,16 @@ func (k *Lock) along() []float64 {
 	return list
 }
 
-// reach is from where to where values go, deg, with nought among them.
-type reach struct{ lo, hi float64 }
-
 func (r *reach) with(s *Series, half []float64) {
 	for i, v := range s.Val {
 		if !s.OK[i] {
 			continue
 		}
-		wide := 0.0
+		r.see(v)
 		if half != nil {
-			wide = half[i] * degree
+			r.see(v - half[i]*degree)
+			r.see(v + half[i]*degree)
 		}
-		r.lo, r.hi = min(r.lo, v-wide), max(r.hi, v+wide)
 	}
 }
 

@@ -60,24 +60,8 @@ func (t *Toe) Draw(l *draw.List, w, h float64) {
 		centred(l, box, t.Caption)
 		return
 	}
-	lo, hi := 0.0, 0.0
-	see := func(list []float64) []float64 {
-		out := make([]float64, len(list))
-		for i, v := range list {
-			out[i] = v * degree
-			lo, hi = min(lo, out[i]), max(hi, out[i])
-		}
-		return out
-	}
-	units := []string{"deg, toe-in right, over travel in mm", "deg, toe-in right"}
-	switch {
-	case t.Over == bumpsteer.OverRoll:
-		units = []string{"deg, toe-in right, over roll in deg, left side up +", "deg, toe-in right, over roll in deg", "deg, toe-in right"}
-	case t.Inch:
-		units[0] = "deg, toe-in right, over travel in inches"
-	}
 	const title = "toe change"
-	unit := first(draw.TextQuiet, w-2*edge, units...)
+	unit := first(draw.TextQuiet, w-2*edge, t.units()...)
 	head := t.head(l, w, h, title, unit)
 	c := &t.chart
 	*c = chart.Chart{Box: box, Zoom: 1, Styles: styles, Title: title, Unit: unit,
@@ -88,6 +72,45 @@ func (t *Toe) Draw(l *draw.List, w, h float64) {
 	}
 	if !roomy(l, c) {
 		return
+	}
+	r := t.fill(c)
+	air := 0.06 * (r.hi - r.lo)
+	c.Val = chart.NiceRange(r.lo-air, r.hi+air, leastToe)
+	c.Draw(l)
+	l.On(draw.LayerGrid)
+	l.Line(draw.Axis, c.At(0, c.Val.Min), c.At(0, c.Val.Max)) // rest
+	if t.Ends {
+		t.ends(l)
+	}
+	l.On(draw.LayerHandles)
+	for _, p := range t.Points {
+		if at := t.along(p.At); c.Var.Has(at) {
+			mark(l, draw.On(c.At(at, p.Toe*degree)), p.Right)
+		}
+	}
+}
+
+// units say what the axes are, the longest first.
+func (t *Toe) units() []string {
+	const short = "deg, toe-in right"
+	switch {
+	case t.Over == bumpsteer.OverRoll:
+		return []string{short + ", over roll in deg, left side up +", short + ", over roll in deg", short}
+	case t.Inch:
+		return []string{short + ", over travel in inches", short}
+	}
+	return []string{short + ", over travel in mm", short}
+}
+
+// fill puts band and curves into a chart, and returns how far all of them go.
+func (t *Toe) fill(c *chart.Chart) (r reach) {
+	see := func(list []float64) []float64 {
+		out := make([]float64, len(list))
+		for i, v := range list {
+			out[i] = v * degree
+			r.see(out[i])
+		}
+		return out
 	}
 	if b := t.Band; b != nil {
 		c.Bands = append(c.Bands, chart.Band{Var: t.alongAll(b.At), Lo: see(b.Low), Hi: see(b.High), Role: draw.BandNow})
@@ -101,22 +124,9 @@ func (t *Toe) Draw(l *draw.List, w, h float64) {
 		c.Curves = append(c.Curves, chart.Curve{Var: t.alongAll(k.At), Val: see(k.Toe), Role: k.Role, Label: label, Text: k.Text})
 	}
 	for _, p := range t.Points {
-		see([]float64{p.Toe})
+		r.see(p.Toe * degree)
 	}
-	air := 0.06 * (hi - lo)
-	c.Val = chart.NiceRange(lo-air, hi+air, leastToe)
-	c.Draw(l)
-	l.On(draw.LayerGrid)
-	l.Line(draw.Axis, c.At(0, c.Val.Min), c.At(0, c.Val.Max)) // rest
-	if t.Ends {
-		t.ends(l)
-	}
-	l.On(draw.LayerHandles)
-	for _, p := range t.Points {
-		if at := t.along(p.At); c.Var.Has(at) {
-			mark(l, draw.On(c.At(at, p.Toe*degree)), p.Right)
-		}
-	}
+	return r
 }
 
 func mark(l *draw.List, at draw.Pos, hollow bool) {
