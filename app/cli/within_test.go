@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -52,6 +53,14 @@ func TestTheMeasuringErrorSaidIsThatOfThePoints(t *testing.T) {
 				continue
 			case args[0] == "check", args[0] == "sweep", strings.HasSuffix(c.says, "in"):
 				faces = faces[:1]
+			}
+			if len(faces) == 2 {
+				file := asked[struct {
+					Points *struct{ Least, Most float64 } `json:"points_within_mm"`
+				}](t, args...)
+				if least, most, two := strings.Cut(strings.TrimSuffix(c.says, " mm"), " to "); file.Points == nil || fmt.Sprint(file.Points.Least) != least || two && fmt.Sprint(file.Points.Most) != most {
+					t.Errorf("%s: %+v in the file", strings.Join(args, " "), file.Points)
+				}
 			}
 			for _, face := range faces {
 				for _, m := range saidWithin.FindAllStringSubmatch(answer(t, face), -1) {

@@ -258,12 +258,10 @@ func (r *Readings) Sheet() *sheet.Sheet {
 	limits.Key = "assembled_travel"
 	where := "travel " + signedLength(r.Position.Travel, s.Unit) + ", rack " + signedLength(r.Position.Rack, s.Unit)
 	return &sheet.Sheet{Job: s.Job, Variant: s.Variant, Rests: s.Rests(restsReadings), Head: []string{where + ", points measured within ±" + s.within()}, Unit: s.Unit,
-		Items: []sheet.Item{
+		Items: append(append([]sheet.Item{
 			sheet.Field{Key: "travel_mm", Cell: sheet.Number(sheet.Length, r.Position.Travel)},
-			sheet.Field{Key: "rack_mm", Cell: sheet.Number(sheet.Length, r.Position.Rack)},
-			sheet.Field{Key: "measured_within_mm", Cell: sheet.Number(sheet.Chosen, s.Within.Common())},
-			t, limits,
-		},
+			sheet.Field{Key: "rack_mm", Cell: sheet.Number(sheet.Length, r.Position.Rack)}},
+			s.withinItems()...), t, limits),
 		Notes: func(unit units.Unit) []sheet.Note {
 			of := *s
 			of.Unit = unit

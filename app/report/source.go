@@ -36,7 +36,7 @@ func (s *Source) radiusNote() string {
 }
 
 // within is how well the points are known, in words.
-func (s *Source) within() string { return car.KnownOf(&s.Within, &s.Corner).Text(s.Unit) }
+func (s *Source) within() string { return s.Known().Text(s.Unit) }
 
 // namedEach names the variant in each of joined errors; nil for none.
 func (s *Source) namedEach(err error) error {
