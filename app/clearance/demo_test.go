@@ -5,6 +5,7 @@ import (
 
 	"armscribe/app/job"
 	"armscribe/assets"
+	"armscribe/kinematics"
 )
 
 // Nothing that a demo job puts inside a rim stands in the barrel's way: a
@@ -21,7 +22,11 @@ func TestWheelsOfTheDemosGoRound(t *testing.T) {
 		}
 		for i := range j.Variants {
 			c := j.Variants[i].Corner()
-			r, err := RimOf(j, i, &c)
+			m, err := kinematics.New(&c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, err := RimOf(j, i, &m)
 			if err != nil {
 				t.Fatal(err)
 			}

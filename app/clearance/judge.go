@@ -119,10 +119,14 @@ func (k *Judge) Look(j *job.Job, variant int, c *kinematics.Corner) Judgement {
 	if k.has && k.about.same(&about) {
 		return k.answer
 	}
-	rim, err := RimOf(j, variant, c)
-	a := Answers{}
+	var a Answers
+	rim := Rim{OffsetErr: offsetFits(&j.Variants[variant])}
+	m, err := kinematics.New(c)
 	if err == nil {
-		a, err = Fine(context.Background(), &about.query, Gaps)
+		rim, err = RimOf(j, variant, &m)
+	}
+	if err == nil {
+		err = a.answer(context.Background(), &m, &about.query, Gaps, true)
 	}
 	k.about, k.answer, k.has = about, judged(j, a.Gaps, a.Unmet, &rim, err), err == nil
 	return k.answer

@@ -51,23 +51,19 @@ type Rim struct {
 }
 
 // RimOf looks into the rim of one variant of a job without problems, with its
-// corner as it is held. Errors match ErrNoTyre, are those of RingOf, or of a corner that
-// makes no mechanism.
-func RimOf(j *job.Job, variant int, c *kinematics.Corner) (Rim, error) {
+// corner as it is held. Errors match ErrNoTyre or are those of RingOf.
+func RimOf(j *job.Job, variant int, m *kinematics.Mechanism) (Rim, error) {
 	r := Rim{OffsetErr: offsetFits(&j.Variants[variant])}
+	c := m.Corner()
 	around, err := CaseOf(j, variant, c.Hub)
-	if err != nil {
-		return r, err
-	}
-	m, err := kinematics.New(c)
 	if err != nil {
 		return r, err
 	}
 	r.Barrel = around.Ring.Barrel
 	h := HousingsOf(j)
-	q := Query{Corner: *c, Case: around}
-	q.Case.Obstacles = clearance.JointsInRim(c, h[0].Size/2, h[1].Size/2, h[2].Size/2, clearance.WishInRim)
-	r.Joints, _ = gaps(&m, &q, false) // they do not move against the rim: coarse is exact
+	q := Query{Corner: c, Case: around}
+	q.Case.Obstacles = clearance.JointsInRim(&c, h[0].Size/2, h[1].Size/2, h[2].Size/2, clearance.WishInRim)
+	r.Joints, _ = gaps(m, &q, false) // they do not move against the rim: coarse is exact
 	if j.Axle == job.Rear {
 		for i := range r.Joints {
 			o := &r.Joints[i].Obstacle

@@ -315,9 +315,13 @@ func TestFineAnswersBehindAMovingHand(t *testing.T) {
 func TestInsideTheRim(t *testing.T) {
 	j := demo(t)
 	c := j.Variants[2].Corner()
+	m, err := kinematics.New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
 	look := func() clearance.Rim {
 		t.Helper()
-		r, err := clearance.RimOf(j, 2, &c)
+		r, err := clearance.RimOf(j, 2, &m)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -163,7 +163,11 @@ func agreeOnStacks(t *testing.T, n int, j *job.Job, i int) {
 	}
 	best := j.Variants[i].Corner()
 	best.TieRod.OuterEnd.Z += first.Result.Moves[0].By()
-	rim, err := clearance.RimOf(j, i, &best)
+	m, err := kinematics.New(&best)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rim, err := clearance.RimOf(j, i, &m)
 	if err == nil {
 		if size := 2 * (rim.Joints[0].Answer.Gap + rim.Joints[0].Obstacle.Thick); size > 1 && size < job.MaxHousing {
 			j.Housings.OuterEnd = job.Given(units.Length{MM: size})

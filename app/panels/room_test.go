@@ -60,7 +60,11 @@ func (b *roomBench) fill() {
 	} else if in.Answers, err = b.live.Look(&q, clearance.Gaps); err != nil {
 		b.t.Fatal(err)
 	}
-	in.Rim, in.RimErr = clearance.RimOf(j, b.doc.Current(), &c)
+	m, err := kinematics.New(&c)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	in.Rim, in.RimErr = clearance.RimOf(j, b.doc.Current(), &m)
 	b.panel.SetInput(in)
 }
 

@@ -50,7 +50,7 @@ func ClearanceOf(j *job.Job, variant int, roll float64) (*Clearance, error) {
 	if c.Result, err = swept.Sweep(m, q.Case, swept.Fine(q.Span)); err != nil {
 		return nil, s.Named(err)
 	}
-	if c.Rim, err = clearance.RimOf(j, variant, &s.Corner); err != nil {
+	if c.Rim, err = clearance.RimOf(j, variant, m); err != nil {
 		return nil, s.Named(err)
 	}
 	c.Judged = c.Rim.Judge(j, q.Answered(&c.Result), c.Result.Unmet)

@@ -225,7 +225,7 @@ func (s *roomSide) follow() {
 		s.answers, s.problem = s.live.Look(&s.query, parts)
 	}
 	if s.isOpen() {
-		s.rim, s.rimErr = clearance.RimOf(j, i, c)
+		s.rim, s.rimErr = clearance.RimOf(j, i, &s.w.frame.Now.Study.Mechanism)
 	}
 	s.listScene()
 	if s.problem == nil && !s.busy() && parts&^s.answers.Fine != 0 {

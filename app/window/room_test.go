@@ -406,7 +406,11 @@ func TestTheAdviceSaysWhatItsSpacerTouches(t *testing.T) {
 	stands := func(by float64) float64 { // from the end's middle to rim or tyre
 		c := w.doc.Variant().Corner()
 		c.TieRod.OuterEnd.Z += by
-		r, err := clearance.RimOf(w.doc.Job(), i, &c)
+		m, err := kinematics.New(&c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := clearance.RimOf(w.doc.Job(), i, &m)
 		if err != nil {
 			t.Fatal(err)
 		}
