@@ -166,11 +166,11 @@ func TestFaultsOfAnInchJobAreSaidInInches(t *testing.T) {
 		}
 		said := ""
 		for _, args := range [][]string{{"check"}, {"readings", "--travel", "9"}, {"arms", "--upper", "-6"}, {"arms", "--lower=19"}, {"sweep", "--to", "11"}, {"diagnose", "--from", "0"}, {"diagnose", "--rack-step", "30"},
-			{"tune", "--free", "outer_end.z=3..1"}, {"widen", "--by", "40"}, {"reach", "--half-track", "31", "--spacer", "3..2"}, {"lock"}, {"gauge", "--to", "20"}} {
+			{"tune", "--free", "outer_end.z=3..1"}, {"widen", "--by", "40"}, {"reach", "--half-track", "31", "--spacer", "3..2"}, {"lock"}, {"gauge", "--to", "20"}, {"effort", "--turn", "99"}, {"effort", "--load", "99999"}} {
 			var out, problems bytes.Buffer
 			Run(append([]string{args[0], path}, args[1:]...), &out, &problems)
 			said += problems.String()
-			if m := regexp.MustCompile(`.*(\d mm\b|[^\d]-0 ).*`).FindString(strings.ReplaceAll(problems.String(), path, "")); m != "" {
+			if m := regexp.MustCompile(`.*(\d (mm|kg)\b|[^\d]-0 ).*`).FindString(strings.ReplaceAll(problems.String(), path, "")); m != "" {
 				t.Errorf("%d, %s: %s", n, strings.Join(args, " "), m)
 			}
 		}

@@ -15,7 +15,7 @@ import (
 
 // loadFlags are what forces are computed under.
 type loadFlags struct {
-	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg. Left out: the job's corner_weight, or else 350 kg (770 lb) are assumed, and said."`
+	Load          *string `placeholder:"M" help:"Load on each wheel, as 340kg, 750lb or 3300N; a plain number is kg, or lb where the job is in inches. Left out: the job's corner_weight, or else 350 kg (770 lb) are assumed, and said."`
 	Turn          *string `placeholder:"L" help:"How far one turn of the steering wheel moves the rack. Left out: the job's rack_per_turn, or else 45 mm (1 3/4 in) are assumed, and said."`
 	SteeringWheel *string `placeholder:"D" help:"Diameter of the steering wheel. Left out: the job's wheel_diameter, or else 360 mm (14 1/8 in) are assumed, and said."`
 }
@@ -25,7 +25,7 @@ func (f *loadFlags) read(unit units.Unit) (report.Loading, error) {
 	var l report.Loading
 	var errs [3]error
 	if f.Load != nil {
-		l.Load, errs[0] = forceOf("load", *f.Load)
+		l.Load, errs[0] = forceOf("load", *f.Load, unit)
 	}
 	l.RackPerTurn, errs[1] = positive("turn", f.Turn, unit)
 	l.RimDiameter, errs[2] = positive("steering-wheel", f.SteeringWheel, unit)
@@ -42,14 +42,17 @@ func positive(flag string, text *string, unit units.Unit) (float64, error) {
 		return 0, err
 	}
 	if !(mm > 0 && mm <= maxFlag) {
-		return 0, usageError{fmt.Errorf("--%s: %q is not above zero and at most %g mm; check the number and its unit", flag, *text, maxFlag)}
+		return 0, usageError{fmt.Errorf("--%s: %q is not above zero and at most %s; check the number and its unit", flag, *text, units.ShortLength(maxFlag, unit))}
 	}
 	return mm, nil
 }
 
-// forceOf reads a wheel load, in N.
-func forceOf(flag, text string) (float64, error) {
-	number, scale := strings.TrimSpace(text), report.Gravity
+// forceOf reads a wheel load, in N; a plain number is in what goes with lengths in a unit.
+func forceOf(flag, text string, unit units.Unit) (float64, error) {
+	number, scale, most := strings.TrimSpace(text), report.Gravity, fmt.Sprintf("%g kg", job.MaxWeight)
+	if unit == units.Inch {
+		scale, most = job.KgPerPound*report.Gravity, units.AsTyped(math.Floor(job.MaxWeight/job.KgPerPound))+" lb"
+	}
 	for _, u := range []struct {
 		name  string
 		scale float64
@@ -66,7 +69,7 @@ func forceOf(flag, text string) (float64, error) {
 	if n := v * scale; n > 0 && n <= job.MaxWeight*report.Gravity {
 		return n, nil
 	}
-	return 0, usageError{fmt.Errorf("--%s: %q is not above zero and at most %g kg on one wheel; check the number and its unit", flag, text, job.MaxWeight)}
+	return 0, usageError{fmt.Errorf("--%s: %q is not above zero and at most %s on one wheel; check the number and its unit", flag, text, most)}
 }
 
 type widenCommand struct {

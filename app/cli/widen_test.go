@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"armscribe/app/job"
+	"armscribe/app/report"
+	"armscribe/app/units"
 )
 
 func TestWidenWrongUsageAndProblems(t *testing.T) {
@@ -169,11 +171,22 @@ func TestWidenAgreesWithCompare(t *testing.T) {
 	}
 }
 
-// The same load in three units is the same load.
+// The same load in three units is the same load; a plain number is kg, or lb where
+// lengths are in inches, as corner_weight is.
 func TestLoadUnits(t *testing.T) {
-	for text, want := range map[string]float64{"300kg": 2941.995, "300": 2941.995, "661.3867865546327 lb": 2941.995, " 2941.995N": 2941.995} {
-		if got, err := forceOf("load", text); err != nil || math.Abs(got-want) > 1e-6 {
-			t.Errorf("%q: %v, %v", text, got, err)
+	for _, unit := range []units.Unit{units.Millimetre, units.Inch} {
+		plain := map[units.Unit]string{units.Millimetre: "300", units.Inch: "661.3867865546327"}[unit]
+		for text, want := range map[string]float64{"300kg": 2941.995, plain: 2941.995, "661.3867865546327 lb": 2941.995, " 2941.995N": 2941.995} {
+			if got, err := forceOf("load", text, unit); err != nil || math.Abs(got-want) > 1e-6 {
+				t.Errorf("%q where lengths are in %s: %v, %v", text, unit, got, err)
+			}
 		}
+		w, err := job.ParseWeight(plain, unit)
+		if got, _ := forceOf("load", plain, unit); err != nil || math.Abs(w.Kg*report.Gravity-got) > 1e-6 {
+			t.Errorf("%s in %s: %v kg on the scales, %v N as a load", plain, unit, w.Kg, got)
+		}
+	}
+	if _, err := forceOf("load", "11024", units.Inch); err == nil || !strings.Contains(err.Error(), "at most 11\u2009023 lb") {
+		t.Error(err)
 	}
 }
