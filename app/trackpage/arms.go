@@ -89,7 +89,7 @@ func (a *arms) work() {
 	spec, err := a.spec()
 	a.now = nil
 	if err == nil && spec.Lower == 0 && spec.Upper == 0 && !spec.HasRoll {
-		a.note.Say("Type by how much an arm is to be longer (below zero: shorter), or a roll of the body. The upright stays the same and is put together again at the same ride height.")
+		a.note.Say("Type by how much an arm is to be longer (below zero: shorter), or a roll of the body. The upright stays the same and is put together again at the same ride height. " + report.ArmSearch)
 	} else {
 		if err == nil {
 			a.now, err = report.ArmsOf(a.p.host.Job(), a.p.host.Variant(), spec)
