@@ -178,7 +178,7 @@ func (s *Strips) Shown() (shown, given int) {
 
 // MinSize returns the smallest size: the bar alone, upright.
 func (s *Strips) MinSize() fyne.Size {
-	return fyne.NewSize(float32(s.barWidth()), stripsLeastHeight)
+	return fyne.NewSize(float32(s.BarWidth()), stripsLeastHeight)
 }
 
 // Draw adds the strips, without the marks of pointer and keyboard, to a list of

@@ -71,7 +71,7 @@ func (s *Strips) place() {
 func (s *Strips) placeIn(w, h float64, m draw.Medium) {
 	c := &s.stripColumns
 	c.w, c.h = w, h
-	c.bar = s.barWidth()
+	c.bar = s.BarWidth()
 	c.gripX = c.bar - gripRight
 	c.count = max(0, min(len(s.data), int((w-c.bar)/stripLeast)))
 	if c.count > 0 {
@@ -115,7 +115,8 @@ func (s *Strips) trim() {
 }
 
 // barWidth returns the width of the bar's column: room for the widest tag.
-func (s *Strips) barWidth() float64 {
+// BarWidth is the width of the bar beside the strips, points.
+func (s *Strips) BarWidth() float64 {
 	return math.Ceil(barLeft + max(s.tagWidth(s.axis.Min), s.tagWidth(s.axis.Max)) + tagAway + gripRight)
 }
 

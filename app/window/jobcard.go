@@ -52,6 +52,8 @@ func (w *Window) cardLine(l jobcard.Line) panels.CardLine {
 	}
 	switch {
 	case l.Step:
+	case l.HasTarget && l.Status == jobcard.Met:
+		line.Text = l.Target.About().Name + " as aimed at"
 	case l.HasTarget:
 		line.Text = w.targetInShort(l.Target)
 	case l.Place == jobcard.Toe:

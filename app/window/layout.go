@@ -13,7 +13,6 @@ const (
 	foldCard    = 1200 // below this window width the card shows marks alone, and the strips are one
 	stripWidth  = 84   // of one strip beside the bar, at least
 	wideStrip   = 130  // a strip gets no wider than this
-	barWidth    = 84   // of the travel bar
 	minView     = 280  // the view keeps this
 	rightShare  = 0.46 // of the window, what strips and answer have together
 	rightLeast  = 410
@@ -46,7 +45,8 @@ func (c *columns) of(width float32) (k widths) {
 	right = max(rightLeast, min(right, width-k.card-minView))
 	k.view = width - k.card - right
 	n := float32(len(c.w.shownCurves(width)))
-	k.strips = max(barWidth+stripWidth*n, min(barWidth+wideStrip*n, right-answerFair))
+	bar := float32(c.w.strips.BarWidth())
+	k.strips = max(bar+stripWidth*n, min(bar+wideStrip*n, right-answerFair))
 	k.answer = right - k.strips
 	if c.w.doc != nil {
 		if wants := c.w.book().Wants(); wants > k.answer {

@@ -34,11 +34,10 @@ type roomSide struct {
 	rim     clearance.Rim
 	rimErr  error
 
-	judge  clearance.Judge // of the document's corner
-	cured  clearance.Judge // of that with the spacer that the advice offers
-	held   *heldObstacle
-	moving bool             // as if a hand moved, for measuring frames
-	shown  []scene.Obstacle // of the last frame
+	judge clearance.Judge // of the document's corner
+	cured clearance.Judge // of that with the spacer that the advice offers
+	held  *heldObstacle
+	shown []scene.Obstacle // of the last frame
 }
 
 // heldObstacle is the obstacle in a hand, as it is seen.
@@ -200,7 +199,7 @@ func (s *roomSide) wanted() (parts clearance.Parts) {
 	return 0
 }
 
-func (s *roomSide) busy() bool { return s.moving || s.w.view.Busy() || s.plan.Busy() }
+func (s *roomSide) busy() bool { return s.w.view.Busy() || s.plan.Busy() }
 
 // by is where the upright in the view stands off that on the car.
 func (s *roomSide) by() kinematics.Vec {

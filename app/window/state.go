@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 
 	"armscribe/app/keyed"
 	"armscribe/canvas/draw"
@@ -103,20 +104,36 @@ func (w *Window) handleName(h scene.Handle) string {
 	return map[scene.Handle]string{scene.UprightBody: "upright", scene.WheelOutline: "wheel", scene.GroundLine: "ground"}[h]
 }
 
-// measureFrames moves the outer tie-rod end through n frames in the real window,
-// each as soon as the one before is painted, and prints the time from frame to
-// frame.
+// measureFrames drags the outer tie-rod end through n frames in the real window with each
+// step open, each frame as soon as the one before is painted, and prints the time from
+// frame to frame.
 func (w *Window) measureFrames(n int, out io.Writer) {
+	time.AfterFunc(2*time.Second, func() { // the window settles
+		fyne.Do(func() {
+			fmt.Fprintf(out, "first picture %.0f ms after the start\n", float64(w.firstAfter.Microseconds())/1000)
+			w.measureStep(0, n, out)
+		})
+	})
+}
+
+// measureStep measures one step, and then those after it.
+func (w *Window) measureStep(s step, n int, out io.Writer) {
+	if s == stepCount {
+		w.view.OnPainted = nil
+		w.win.SetCloseIntercept(nil)
+		w.win.Close()
+		return
+	}
+	w.choose(s)
 	var times []time.Duration
 	var last time.Time
-	w.room.moving = true // as in a drag: coarse, nothing in the background
-	next := func() {
-		c := w.documentCase()
-		c.Corner.TieRod.OuterEnd.Z += float64(len(times)%21-10) / 2
-		w.solve(c)
-		w.show()
-	}
-	painted := func() {
+	spot, _ := w.view.Spot(scene.OfPoint(kinematics.OuterEnd))
+	from := fyne.Position(w.view.View().ToScreen(spot))
+	at := func(y float32) fyne.PointEvent { return fyne.PointEvent{Position: from.AddXY(0, y)} }
+	w.view.MouseMoved(&desktop.MouseEvent{PointEvent: at(0)})
+	w.view.MouseDown(&desktop.MouseEvent{PointEvent: at(0), Button: desktop.MouseButtonPrimary})
+	next := func() { w.view.Dragged(&fyne.DragEvent{PointEvent: at(float32(len(times)%21-10) / 2)}) }
+	w.view.OnPainted = func() {
 		now := time.Now()
 		times = append(times, now.Sub(last))
 		last = now
@@ -125,17 +142,11 @@ func (w *Window) measureFrames(n int, out io.Writer) {
 			return
 		}
 		w.view.OnPainted = nil
-		fmt.Fprintf(out, "first picture %.0f ms after the start\n", float64(w.firstAfter.Microseconds())/1000)
-		fmt.Fprintln(out, frameTimes(times[1:])) // the first has no frame before it
-		go fyne.Do(func() { w.win.SetCloseIntercept(nil); w.win.Close() })
+		fmt.Fprintf(out, "%-12s %s\n", s, frameTimes(times[1:])) // the first has no frame before it
+		go fyne.Do(func() { w.view.Cancel(); w.measureStep(s+1, n, out) })
 	}
-	time.AfterFunc(2*time.Second, func() { // the window settles
-		fyne.Do(func() {
-			last = time.Now()
-			w.view.OnPainted = painted
-			next()
-		})
-	})
+	last = time.Now()
+	next()
 }
 
 // frameTimes sums up how long frames took.
