@@ -464,3 +464,31 @@ func TestOrderWeighsLengthsAndAngles(t *testing.T) {
 		t.Errorf("a range of no width: %v", err)
 	}
 }
+
+// A unit so many times as large does so many times as much, and is taken to the same wish.
+func TestUnitsOfAnySize(t *testing.T) {
+	c := behind()
+	one := Shims("rack", vec(0, 0.3, 1), 9, 9, kinematics.RackEnd)
+	base, err := Effects(c, []Adjuster{one})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := readAt(t, c)(kinematics.RideToe) + 2e-5
+	for _, by := range []float64{0.002, 700} {
+		a := one
+		a.Per, a.Min, a.Max = one.Per.Times(by), one.Min/by, one.Max/by
+		got, err := Effects(c, []Adjuster{a})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, q := range []kinematics.Quantity{kinematics.RideToe, kinematics.RollCentreHeight} {
+			u, _ := base[0].Of(q)
+			if v, ok := got[0].Of(q); !ok || math.Abs(v-by*u) > 1e-7*math.Abs(by*u) {
+				t.Errorf("%v: %g units of %g do %g each, want %g", q, 1/by, by, v, by*u)
+			}
+		}
+		if s, err := Settle(c, []Adjuster{a}, []Wish{{kinematics.RideToe, want}}); err != nil || !s.Met || math.Abs(s.Reached[0]-want) > 1e-9 {
+			t.Errorf("units of %g: %+v, %v", by, s, err)
+		}
+	}
+}

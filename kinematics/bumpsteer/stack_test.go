@@ -1,6 +1,7 @@
 package bumpsteer
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -84,7 +85,7 @@ func TestStacksAreTheBestOfAll(t *testing.T) {
 				for _, p := range s.Pieces {
 					sum += p
 				}
-				if sum != s.Height || math.Abs(math.Abs(s.Raise)-sum) > 0 || s.Raise*row.wish < 0 || s.Height > row.limit+1e-9 {
+				if !slices.IsSortedFunc(s.Pieces, func(a, b float64) int { return cmp.Compare(b, a) }) || sum != s.Height || math.Abs(math.Abs(s.Raise)-sum) > 0 || s.Raise*row.wish < 0 || s.Height > row.limit+1e-9 {
 					t.Errorf("stack %d: %+v", i, s.Pieces)
 				}
 				if want := all[int(math.Round(s.Height*1e6))]; len(s.Pieces) != want {
@@ -113,6 +114,11 @@ func TestTheTighterOfRoomAndBolt(t *testing.T) {
 			got, err := Stacks(q)
 			if err != nil {
 				t.Fatal(err)
+			}
+			for _, s := range got {
+				if bolt := row.grip + s.Height; row.grip > 0 && s.Bolt != bolt || row.grip == 0 && s.Bolt != 0 {
+					t.Errorf("grip %g and a stack of %g mm: a bolt of %g", row.grip, s.Height, s.Bolt)
+				}
 			}
 			if len(got) != want {
 				t.Errorf("room %g, grip %g, bolt %g, a spacer of %g mm: %d stacks, want %d", row.room, row.grip, row.bolt, row.tallest+over, len(got), want)
@@ -209,5 +215,24 @@ func TestTheBestIsFoundWithoutTheHopeless(t *testing.T) {
 	}
 	if passed == 0 {
 		t.Errorf("seed %d: none was passed over", seed)
+	}
+}
+
+// Of the heights that can be made the nearest are looked at, so many each way.
+func TestNearestHeights(t *testing.T) {
+	for _, row := range []struct {
+		wish        float64
+		near        int
+		first, last float64
+	}{{50.5, 0, 36, 65}, {50, 0, 36, 65}, {50.5, 2, 49, 52}, {3, 0, 0, 18}, {88, 4, 85, 90}, {400, 3, 88, 90}} {
+		list := nearestStacks(shop(1, 10), row.wish, 90.4, row.near)
+		for i, pieces := range list {
+			if got := sum(pieces); got != row.first+float64(i) {
+				t.Errorf("wish %g: height %d is %g, want %g", row.wish, i, got, row.first+float64(i))
+			}
+		}
+		if len(list) != int(row.last-row.first)+1 {
+			t.Errorf("wish %g, %d each way: %d heights, want %g to %g", row.wish, row.near, len(list), row.first, row.last)
+		}
 	}
 }
