@@ -44,8 +44,9 @@ func NewBook(title string, sections ...Section) *Book {
 	b.of.Alignment, b.of.Truncation, b.of.Importance = fyne.TextAlignTrailing, fyne.TextTruncateEllipsis, widget.LowImportance
 	bar, tabs := newTabs(sections, b.Select)
 	b.tabs = tabs
+	in := layout.NewCustomPaddedLayout(0, 0, look.Step, look.Step)
 	under := layout.NewCustomPaddedLayout(0, 0, 2*look.Step, 2*look.Step)
-	head := container.NewVBox(container.NewBorder(nil, nil, b.title, nil, b.of), container.New(under, bar), container.New(under, newRule()))
+	head := container.NewVBox(container.New(in, container.NewBorder(nil, nil, b.title, nil, b.of)), container.New(under, bar), container.New(under, newRule()))
 	if len(sections) == 1 {
 		bar.Hide()
 	}

@@ -17,6 +17,7 @@ type Grid struct {
 	right   []bool // by column
 	Tight   bool   // rows of fields stand closer
 	close   bool   // so do columns
+	flush   bool   // it begins at its own left edge
 	cells   []fyne.CanvasObject
 	across  map[int]bool // cells that run on over the columns after theirs
 	Content *fyne.Container
@@ -199,6 +200,14 @@ func (l *gridLayout) gap() float32 {
 	return rowGap
 }
 
+// inset is what the table begins right of its own edge, so that it stands under texts.
+func (l *gridLayout) inset() float32 {
+	if l.flush {
+		return 0
+	}
+	return look.Step
+}
+
 // between is the gap between two columns.
 func (l *gridLayout) between() float32 {
 	if l.close {
@@ -246,7 +255,7 @@ func (l *gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	for _, h := range heights {
 		s.Height += h + l.gap()
 	}
-	return fyne.NewSize(s.Width+2*look.Step, s.Height)
+	return fyne.NewSize(s.Width+2*l.inset(), s.Height)
 }
 
 // isRunning tells whether a cell runs on over the columns, on as many lines as it needs.
@@ -266,7 +275,7 @@ func (l *gridLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	n := len(l.right)
 	y := float32(0)
 	for r, h := range heights {
-		x := float32(look.Step)
+		x := l.inset()
 		for c, w := range widths {
 			if o := l.cells[r*n+c]; o != nil {
 				s := o.MinSize()

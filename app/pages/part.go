@@ -97,7 +97,7 @@ type under struct{}
 
 // Sizes of what is under each other, points.
 const (
-	edge         = 2 * look.Step
+	edge         = look.Step // texts have as much again around them: the column's left edge is at twice that
 	pictureLeast = 240
 	pictureShare = 0.85 // of the width, the most height
 )

@@ -100,13 +100,13 @@ type rows struct {
 
 // Flow stands objects beside each other, and in as many rows as they need.
 func Flow(o ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&rows{gap: look.Step}, o...)
+	return container.New(&rows{from: look.Step, gap: look.Step}, o...)
 }
 
 // Asked is a field with the words about it, which stay together.
 func Asked(parts ...any) fyne.CanvasObject {
 	g := NewGrid(strings.Repeat("l", len(parts)))
-	g.Tight = true
+	g.Tight, g.flush = true, true
 	cells := make([]fyne.CanvasObject, len(parts))
 	for i, p := range parts {
 		if text, ok := p.(string); ok {
@@ -135,7 +135,7 @@ func (l *rows) place(o []fyne.CanvasObject, width float32, move bool) fyne.Size 
 			continue
 		}
 		size := t.MinSize()
-		if x > l.from && x+size.Width > width-l.from {
+		if x > l.from && x+size.Width > width-max(0, l.from) {
 			x, y, high = l.from, y+high+l.gap, 0
 		}
 		if move {
