@@ -250,26 +250,6 @@ func TestCoverageOfCompare(t *testing.T) {
 	}
 }
 
-// Parking has no side, so its forces are sizes; those of braking have a sign, which the
-// rack's turns with the side of the axle that the tie rod stands on.
-func TestOnlyParkingIsASize(t *testing.T) {
-	sign := map[bool]bool{}
-	for _, behind := range []bool{false, true} {
-		c := inclined()
-		if behind {
-			c.TieRod.RackEnd.X, c.TieRod.OuterEnd.X = -c.TieRod.RackEnd.X, -c.TieRod.OuterEnd.X
-		}
-		table := mustCompare(t, c, 31, setup())
-		if rack, pull := table[ParkingRack].Before, table[ParkingPull].Before; !rack.OK || !pull.OK || rack.Value <= 0 || pull.Value <= 0 {
-			t.Errorf("rack behind %v: parking %+v, at the rim %+v", behind, rack, pull)
-		}
-		sign[table[BrakingRack].Before.Value > 0] = true
-	}
-	if len(sign) != 2 {
-		t.Errorf("braking pushes the rack one way, wherever it is: %v", sign)
-	}
-}
-
 // Travels out of reach, to which no rack end is fitted, leave that way out, and that alone.
 func TestRodsWithoutAFit(t *testing.T) {
 	s := setup()
@@ -317,5 +297,44 @@ func TestAlikeIsTheSame(t *testing.T) {
 	}
 	if taken < 12 {
 		t.Errorf("only %d corners are alike", taken)
+	}
+}
+
+// Rack and rim are those of package effort; for parking, where the ground resists
+// either way, how large they are, whichever way the rack lies.
+func TestRackAndRimAreThoseOfTheCases(t *testing.T) {
+	ahead, behind := inclined(), inclined()
+	behind.TieRod.OuterEnd.X, behind.TieRod.RackEnd.X = -behind.TieRod.OuterEnd.X, -behind.TieRod.RackEnd.X
+	signs := map[bool]int{}
+	for _, c := range []kinematics.Corner{ahead, behind} {
+		s := setup()
+		table := mustCompare(t, c, 31.7, s)
+		m := checkcorner.New(t, c)
+		parking, err1 := effort.Parking(m, s.Conditions)
+		braking, err2 := effort.SplitBraking(s.Conditions)
+		bump, err3 := effort.OneWheelBump(s.Conditions)
+		if err := errors.Join(err1, err2, err3); err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range []struct {
+			load               effort.Case
+			moment, rack, pull Measure
+		}{{parking, ParkingMoment, ParkingRack, ParkingPull}, {braking, BrakingMoment, BrakingRack, BrakingPull}, {bump, BumpMoment, BumpRack, BumpPull}} {
+			a, err := effort.Solve(m, s.Gear, row.load)
+			if err != nil {
+				t.Fatal(err)
+			}
+			rack, pull := a.Rack, a.RimPull
+			signs[rack < 0]++
+			if row.rack == ParkingRack {
+				rack, pull = math.Abs(rack), math.Abs(pull)
+			}
+			if got := [...]float64{table[row.moment].Before.Value, table[row.rack].Before.Value, table[row.pull].Before.Value}; got != [...]float64{a.Left.Moment, rack, pull} {
+				t.Errorf("measure %d: %v, want %v", row.moment, got, [...]float64{a.Left.Moment, rack, pull})
+			}
+		}
+	}
+	if signs[true] == 0 || signs[false] == 0 {
+		t.Errorf("racks pushed and pulled: %v", signs)
 	}
 }

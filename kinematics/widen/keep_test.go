@@ -31,7 +31,12 @@ func TestPlaneForScrubKeepsIt(t *testing.T) {
 			}
 		}
 	}
-	for _, bad := range []float64{math.NaN(), math.Inf(1), 1e6} {
+	for _, most := range []float64{-kinematics.MaxLength, kinematics.MaxLength} {
+		if _, err := PlaneForScrub(inclined(), 0, most); err != nil {
+			t.Errorf("scrub radius %g: %v", most, err)
+		}
+	}
+	for _, bad := range []float64{math.NaN(), math.Inf(1), 1e6, math.Nextafter(kinematics.MaxLength, 1e9)} {
 		if _, err := PlaneForScrub(inclined(), 0, bad); !errors.Is(err, ErrWiden) {
 			t.Errorf("scrub radius %g: %v", bad, err)
 		}

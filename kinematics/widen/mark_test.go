@@ -98,8 +98,12 @@ func TestMarksByHand(t *testing.T) {
 		{HundredthOfMM, 18.8751, []interval{{3, 18.8755}}, 18.87}, // the next one is outside
 		{HundredthOfMM, 18.8751, []interval{{18.8749, 18.8752}, wide}, 18.88},
 		{HundredthOfMM, 18.8751, []interval{{18.8749, 18.8752}}, 18.8751},
-		{HundredthOfMM, 0.29, []interval{{0, 0.29 - 1e-15}}, 0.29}, // an end but for rounding
-		{ThousandthOfInch, 37.2511, []interval{wide}, 37.2618},     // 1.467 in
+		{HundredthOfMM, 0.29, []interval{{0, 0.29 - 1e-15}}, 0.29},  // an end but for rounding
+		{HundredthOfMM, 0.281, []interval{{0.29 + 1e-15, 5}}, 0.29}, // likewise
+		{HundredthOfMM, 7, []interval{{0.285, 0.295}}, 0.29},        // the only one
+		{ThousandthOfInch, 37.2511, []interval{wide}, 37.2618},      // 1.467 in
+		{ThousandthOfInch, 37.2511, []interval{{0, 37.24}}, 37.2364},
+		{ThousandthOfInch, 10, []interval{{37.24, 500}}, 37.2618},
 		{ThousandthOfInch, -25.39, []interval{wide}, -25.4},
 	} {
 		if got := tt.mark.into(tt.x, tt.ranges...); got != tt.want {

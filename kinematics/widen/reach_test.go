@@ -295,3 +295,70 @@ func TestTheFirstRowIsTheBestOfAll(t *testing.T) {
 		t.Errorf("%d with shorter arms, %d with the axis outboard: the wishes test little", shrunk, negative)
 	}
 }
+
+// Every limit of a wish is itself allowed, and the next number is not.
+func TestWishesAtTheirLimits(t *testing.T) {
+	const most = kinematics.MaxLength
+	up := func(x float64) float64 { return math.Nextafter(x, math.Inf(1)) }
+	down := func(x float64) float64 { return math.Nextafter(x, math.Inf(-1)) }
+	for what, row := range map[string]struct{ at, past func(*Wish) }{
+		"no place":           {func(w *Wish) { w.To = 0 }, func(w *Wish) { w.To = down(0) }},
+		"the farthest place": {func(w *Wish) { w.To = most }, func(w *Wish) { w.To = up(most) }},
+		"no spacer":          {func(w *Wish) { w.SpacerMin = 0 }, func(w *Wish) { w.SpacerMin = down(0) }},
+		"one spacer":         {func(w *Wish) { w.SpacerMin = w.SpacerMax }, func(w *Wish) { w.SpacerMin = up(w.SpacerMax) }},
+		"the thickest":       {func(w *Wish) { w.SpacerMax = MaxBy }, func(w *Wish) { w.SpacerMax = up(MaxBy) }},
+		"arms much shorter":  {func(w *Wish) { w.ArmsMin = -MaxBy }, func(w *Wish) { w.ArmsMin = down(-MaxBy) }},
+		"arms of one length": {func(w *Wish) { w.ArmsMin = w.ArmsMax }, func(w *Wish) { w.ArmsMin = up(w.ArmsMax) }},
+		"arms much longer":   {func(w *Wish) { w.ArmsMax = MaxBy }, func(w *Wish) { w.ArmsMax = up(MaxBy) }},
+		"no scrub":           {func(w *Wish) { w.ScrubMax = 0 }, func(w *Wish) { w.ScrubMax = down(0) }},
+		"any scrub":          {func(w *Wish) { w.ScrubMax = most }, func(w *Wish) { w.ScrubMax = up(most) }},
+	} {
+		w := wish()
+		if row.at(&w); w.check() != nil {
+			t.Errorf("%s: %v", what, w.check())
+		}
+		if row.past(&w); !errors.Is(w.check(), ErrWiden) {
+			t.Errorf("past %s: %v", what, w.check())
+		}
+	}
+	for _, by := range []float64{-MaxBy, MaxBy} {
+		if _, err := By(inclined(), by); errors.Is(err, ErrWiden) {
+			t.Errorf("by %g: %v", by, err)
+		}
+		if _, err := By(inclined(), math.Nextafter(by, 2*by)); !errors.Is(err, ErrWiden) {
+			t.Errorf("past %g: %v", by, err)
+		}
+	}
+}
+
+// What is better in a first matter goes first whatever the later ones say, and what
+// differs by less than counts does not count.
+func TestOrderOfAnswers(t *testing.T) {
+	base := Answer{OverScrub: 12 * likeScrub, Short: -7 * likeScrub, ScrubRadius: -9 * likeScrub, Spacer: 11, Arms: -21}
+	better := map[string]func(a *Answer){
+		"over":  func(a *Answer) { a.OverScrub -= 2 * likeScrub },
+		"short": func(a *Answer) { a.Short += 2 * likeScrub },
+		"scrub": func(a *Answer) { a.ScrubRadius += 2 * likeScrub }, "spacer": func(a *Answer) { a.Spacer -= 2 }, "arms": func(a *Answer) { a.Arms += 3 },
+	}
+	alike := func(a *Answer) {
+		a.OverScrub, a.Short, a.ScrubRadius = a.OverScrub+0.3*likeScrub, a.Short-0.3*likeScrub, a.ScrubRadius-0.3*likeScrub
+	}
+	for order, list := range map[Order][]string{LeastScrub: {"over", "short", "scrub", "spacer", "arms"}, LeastArms: {"over", "short", "arms", "scrub", "spacer"}} {
+		w := wish()
+		w.Order = order
+		for i, first := range list {
+			a, b := base, base
+			better[first](&a)
+			alike(&a)
+			for _, later := range list[i+1:] {
+				better[later](&b)
+			}
+			if w.compare(a, b) != -1 || w.compare(b, a) != 1 {
+				t.Errorf("order %v: better in %s alone compares as %d and %d", order, first, w.compare(a, b), w.compare(b, a))
+			}
+		}
+		if a := base; w.compare(a, base) != 0 {
+			t.Error("equals are not alike")
+		}
+	}
+}

@@ -2,6 +2,7 @@ package widen
 
 import (
 	"errors"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -148,6 +149,28 @@ func BenchmarkCompareRefused(b *testing.B) {
 	for b.Loop() {
 		if _, err := Compare(c, 43.7, s); err == nil {
 			b.Fatal("it is compared")
+		}
+	}
+}
+
+// What is taken from a neighbour's values is what would be worked out, and no more
+// is worked out than moves.
+func TestWhatANeighbourShares(t *testing.T) {
+	c, s := inclined(), setup()
+	_, at := s.measure(c, 0)
+	base := s.values(c, 0, &at, nil)
+	for _, coordinate := range c.Coordinates() {
+		x := c
+		x.Shift(coordinate, 0.7)
+		whole := s.values(x, 0, &at, nil)
+		same := true
+		for _, k := range []int{int(Face), swingFrontAt, swingFrontAt + 1, swingRearAt, swingRearAt + 1} {
+			is, _ := whole[k].Of()
+			was, _ := base[k].Of()
+			same = same && math.Abs(is-was) < 1e-7 // but for rounding
+		}
+		if shared := alike(&x, &c, base) != nil; shared != same {
+			t.Errorf("%v moved: tyre and axis stay %v, shared %v", coordinate, same, shared)
 		}
 	}
 }
