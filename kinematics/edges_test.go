@@ -129,3 +129,53 @@ func TestNothingIsTaughtAtTheEdge(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// From a drive angle at which the parts do not meet the nearest at which they do is
+// found on either side; where neither side has one within reach there is none.
+func TestTheNearestAssemblyOnEitherSide(t *testing.T) {
+	const seed = 243
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 1))
+	var sides [2]int
+	none := 0
+	for range 60 {
+		c := randomCorner(r)
+		m, err := New(&c)
+		if err != nil {
+			continue
+		}
+		a := assembly{m: m, change: &Change{}, old: c}
+		meets := func(x float64) bool { _, link := a.put(x); return link == NoLink }
+		if !meets(0) {
+			t.Fatal("a corner does not meet at rest")
+		}
+		for k, way := range []float64{-1, 1} {
+			for edge := 0.0; edge < 1.4; edge += 1e-3 {
+				if meets(way * edge) {
+					continue
+				}
+				out := 0.0
+				for out < 0.3 && !meets(way*(edge+out)) && !meets(way*(edge+2*out)) {
+					out += 0.01
+				}
+				start := way * (edge + out/2)
+				at, high, ok := a.someAssembly(start)
+				want, link := a.put(at)
+				if !ok || link != NoLink || high != want || math.Abs(at-start) > out/2+1e-3+walkStep {
+					t.Errorf("from %g, %g past the edge, found %g: %v, high %g", start, out/2, at, ok, high)
+				}
+				sides[k]++
+				break
+			}
+		}
+		if a.m.rod *= 40; meets(0) {
+			t.Fatal("a rod of 40 times the length meets")
+		}
+		if _, _, ok := a.someAssembly(0); !ok {
+			none++
+		}
+	}
+	if sides[0] < 10 || sides[1] < 10 || none < 30 {
+		t.Errorf("%v edges to either side, %d corners without", sides, none)
+	}
+}
