@@ -72,8 +72,29 @@ func TestLimitsAreTaken(t *testing.T) {
 				j.Variants[0].Camber = job.Degrees(beyond(float64(j.Variants[0].Camber)))
 			}
 		},
-		"travel.bump": func(j *job.Job, b bool) { j.Travel.Bump = mm(pick(b, beyond(units.MaxLength), units.MaxLength)) },
-		"wheelbase":   func(j *job.Job, b bool) { j.Wheelbase = job.Given(mm(pick(b, within(1), 1))) },
+		"travel.bump":     func(j *job.Job, b bool) { j.Travel.Bump = mm(pick(b, beyond(units.MaxLength), units.MaxLength)) },
+		"travel.droop":    func(j *job.Job, b bool) { j.Travel.Droop = mm(pick(b, beyond(units.MaxLength), units.MaxLength)) },
+		"rack.left":       func(j *job.Job, b bool) { j.Rack.Left = mm(pick(b, beyond(units.MaxLength), units.MaxLength)) },
+		"rack.right":      func(j *job.Job, b bool) { j.Rack.Right = mm(pick(b, math.Nextafter(0, -1), 0)) },
+		"measured_within": func(j *job.Job, b bool) { j.MeasuredWithin = mm(pick(b, beyond(job.MaxWithin), job.MaxWithin)) },
+		"variants[0].measured_within": func(j *job.Job, b bool) {
+			j.Variants[0].MeasuredWithin = job.Given(mm(pick(b, math.Nextafter(0, -1), 0)))
+		},
+		"variants[0].wheel.spacer": func(j *job.Job, b bool) {
+			j.Variants[0].Wheel.Spacer = mm(pick(b, beyond(units.MaxLength), units.MaxLength))
+		},
+		"variants": func(j *job.Job, b bool) {
+			v := j.Variants[0]
+			j.Variants = nil
+			for _, name := range copies(job.MaxVariants + one(b)) {
+				v.Name = name
+				j.Variants = append(j.Variants, v)
+			}
+		},
+		"variants[0].notes": func(j *job.Job, b bool) { j.Variants[0].Notes = strings.Repeat("n", job.MaxNotes+one(b)) },
+		"variants[0].name":  func(j *job.Job, b bool) { j.Variants[0].Name = strings.Repeat("n", job.MaxName+one(b)) },
+		"name":              func(j *job.Job, b bool) { j.Name = strings.Repeat("ä", job.MaxName+one(b)) },
+		"wheelbase":         func(j *job.Job, b bool) { j.Wheelbase = job.Given(mm(pick(b, within(1), 1))) },
 		"corner_weight": func(j *job.Job, b bool) {
 			j.CornerWeight = job.Kilograms(pick(b, beyond(job.MaxWeight), job.MaxWeight))
 		},

@@ -70,7 +70,7 @@ func (p *profile) farthest(s *stand, on, axis Vec, side float64, ahead Vec) floa
 			best, at = d, t
 		}
 	}
-	return most(shoulder, max(at-step, -math.Pi/2), min(at+step, math.Pi/2), farFine)
+	return most(shoulder, at-step, at+step, farFine)
 }
 
 // most returns the largest value of f between two places.
