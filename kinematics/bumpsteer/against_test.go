@@ -160,6 +160,16 @@ func TestAllReadingsInAnotherUnit(t *testing.T) {
 	if want := median(sizes) / median(could); all < allOff || math.Abs(all-want) > 1e-9*want {
 		t.Errorf("%g times as large, want %g", all, want)
 	}
+	// So few readings tell as well, fewer do not.
+	few := []Reading{list[0], list[len(list)/2], list[len(list)-1]}
+	for i := len(list) / 3; len(few) < minReadings; i++ {
+		few = append(few, list[i])
+	}
+	for n, tells := range map[int]bool{minReadings: true, minReadings - 1: false} {
+		if _, all, err := CompareReadings(c, kinematics.Evenly(0.01), reads/10, few[:n]); err != nil || (all > allOff) != tells {
+			t.Errorf("%d readings are %g times as large: %v", n, all, err)
+		}
+	}
 }
 
 // A tie rod of 3, 4 and 12 mm along the axes is 13 long.
