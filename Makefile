@@ -60,7 +60,7 @@ check:
 	.ci/with-go .ci/fuzz $(FUZZTIME)
 	.ci/with-go .ci/licences
 
-# The README's pictures, taken in a real window.
+# The README's pictures, taken in a real window, and one of every step in bin/shots.
 shots: window
 	.ci/need screen
 	.ci/with-go .ci/shots

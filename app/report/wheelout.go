@@ -106,8 +106,8 @@ func (w *Wheel) sentences(unit units.Unit, b *WheelBeside) sheet.Prose {
 
 // notes explain the answer; a window's sentences say the rest.
 func (w *Wheel) notes(unit units.Unit) []sheet.Note {
-	list := sheet.Notes("Design sizes by the rules of UN Regulation 30, from memory; real tyres differ by millimetres, some by 25 mm. Measure before cutting.",
-		"Offset is positive when the mounting face stands outboard of the rim's middle. A flange counts half an inch; J flanges are 11 to 13 mm.",
+	list := sheet.Notes("Design sizes by the rules of UN Regulation 30, from memory; real tyres differ from them, some by "+units.Guessed.Length(25, unit)+". Measure before cutting.",
+		"Offset is positive when the mounting face stands outboard of the rim's middle. A flange counts half an inch; J flanges are "+units.Taped.Short(11, unit)+" to "+units.Taped.Short(13, unit)+" "+unit.String()+".",
 		"Usual rims and estimates are common practice, no source; the tyre maker's list decides which rims are allowed.")
 	add := func(text string) {
 		list = append(list, sheet.Note{On: sheet.OnText | sheet.InFile, Text: text})
