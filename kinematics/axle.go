@@ -161,19 +161,6 @@ func (ax *RolledAxle) rollCentre() (y, height float64, ok bool) {
 	return ly + s*ldy, s * ldz, true
 }
 
-// SweepRoll solves the axle at each angle and writes both sides' readings. It
-// stops at the first angle out of reach, like SweepTravel.
-func (m *Mechanism) SweepRoll(left, right []Readings, angle []float64, rack float64) (int, error) {
-	for i, a := range angle {
-		ax, err := m.Roll(a, rack)
-		if err != nil {
-			return i, err
-		}
-		left[i], right[i] = ax.Readings()
-	}
-	return len(angle), nil
-}
-
 // RollRates are slopes in roll at rest.
 type RollRates struct {
 	Camber float64 // rad of camber to the ground per rad of roll, left wheel

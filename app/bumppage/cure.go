@@ -102,6 +102,9 @@ func newCure(p *Page) *cure {
 	return c
 }
 
+// goalWidth is that of the choice of a goal, points.
+const goalWidth = 300
+
 func (c *cure) makeGoal() {
 	for i := range 2 {
 		c.from[i], c.to[i] = pages.NewLength("range, from", 82), pages.NewLength("range, to", 82)
@@ -145,7 +148,7 @@ func (c *cure) showGoal() {
 	c.rangeUnit.SetText(pages.Pick(over == bumpsteer.OverRoll, "deg of roll", unit.String()))
 	row := pages.NewGrid("llll")
 	row.Row(c.from[over].Field, pages.Plain("to"), c.to[over].Field, c.rangeUnit)
-	objects := []fyne.CanvasObject{c.goal, row.Content}
+	objects := []fyne.CanvasObject{pages.Flow(pages.Wide(c.goal, goalWidth)), row.Content}
 	if c.hasSlope() {
 		c.slopeUnit.SetText(pages.Pick(over == bumpsteer.OverRoll, "deg for each deg of roll: above zero, the outer wheel toes out", "deg for each "+unit.String()+": below zero, toe-out in bump"))
 		more := pages.NewGrid("ll")

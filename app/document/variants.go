@@ -60,15 +60,6 @@ func (d *Document) SetNotes(i int, run, notes string) error {
 	return d.adopt("write notes on "+next.Variants[i].Name, run, next)
 }
 
-// Confirm says that a value of the variant shown is as measured, though it is
-// the number that stood there; see job.Assumed. What is typed over with another
-// number is confirmed by that.
-func (d *Document) Confirm(x job.Value) error {
-	next, v := d.Job().Clone(), d.Variant()
-	next.Variants[d.hand.current].Assumed = v.Assumed.With(x, false)
-	return d.adopt("confirm "+v.KeyOf(x), "", next)
-}
-
 // MoveVariant moves variant i to a place in the list; both are counted as in
 // Job. The measured one stays first: see MakeMeasured.
 func (d *Document) MoveVariant(i, to int) error {
