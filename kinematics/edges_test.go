@@ -3,6 +3,7 @@ package kinematics
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -177,5 +178,57 @@ func TestTheNearestAssemblyOnEitherSide(t *testing.T) {
 	}
 	if sides[0] < 10 || sides[1] < 10 || none < 30 {
 		t.Errorf("%v edges to either side, %d corners without", sides, none)
+	}
+}
+
+// A value says nothing while its band reaches nought, its end too, and most of the
+// band's squares is assumed.
+func TestWhatSaysNothing(t *testing.T) {
+	for _, c := range []struct {
+		value, half, assumed, all float64
+		nothing                   bool
+	}{{2, 2, 0.7, 1, true}, {-2, 2, 0.7, 1, true}, {2, 1.999, 0.7, 1, false}, {2, 3, 0.5, 1, false}, {2, 3, 0.501, 1, true}, {0, 1, 1e-19, 1e-19, false}} {
+		if saysNothing(c.value, c.half, c.assumed, c.all) != c.nothing {
+			t.Errorf("%+v", c)
+		}
+	}
+}
+
+// A place farther than any mechanism's is a direction.
+func TestPlacesAtInfinity(t *testing.T) {
+	from, u := Flat{X: 310, Y: -20}, Flat{X: 0.6, Y: -0.8}
+	for _, num := range []float64{1, -4000} {
+		den := parallelSine * math.Abs(num) / MaxLength
+		if p := along(from, u, num, 0.9*den); !p.AtInfinity || p.At != u {
+			t.Errorf("beyond: %+v", p)
+		}
+		far := num / (1.1 * den)
+		if p := along(from, u, num, 1.1*den); p.AtInfinity || math.Abs(p.At.X-310-0.6*far) > 1e-9*math.Abs(far) || math.Abs(p.At.Y+20+0.8*far) > 1e-9*math.Abs(far) {
+			t.Errorf("within: %+v, want %g along", p, far)
+		}
+	}
+}
+
+// The reciprocal of every number is finite and has its sign, however small it is.
+func TestReciprocalsAreFinite(t *testing.T) {
+	const least = 1 / math.MaxFloat64
+	for _, x := range []float64{math.SmallestNonzeroFloat64, math.Nextafter(least, 0), least, math.Nextafter(least, 1), 1e-300, 0.25, math.MaxFloat64} {
+		for _, sign := range []float64{1, -1} {
+			if y := inverse(sign*x, sign); math.IsInf(y, 0) || y*sign <= 0 || x >= 1e-300 && math.Abs(sign*x*y-1) > 1e-12 {
+				t.Errorf("1/%g is %g", sign*x, y)
+			}
+		}
+	}
+}
+
+// A roll that is refused is named in degrees.
+func TestRefusedRollIsNamed(t *testing.T) {
+	c := caseB()
+	m, err := New(&c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := m.Roll(-0.6, 0); err == nil || !strings.HasPrefix(err.Error(), "roll -34.4 degrees is not") {
+		t.Errorf("%v", err)
 	}
 }

@@ -72,7 +72,7 @@ func (i Interval) reciprocal() Interval {
 
 // inverse is 1/x, kept finite; a nought counts as on the side of sign.
 func inverse(x, sign float64) float64 {
-	if math.Abs(x) < 1/math.MaxFloat64 {
+	if math.Abs(x) <= 1/math.MaxFloat64 {
 		return math.Copysign(math.MaxFloat64, sign)
 	}
 	return 1 / x

@@ -68,3 +68,16 @@ func TestNearest(t *testing.T) {
 		}
 	}
 }
+
+// A text is shown whole up to so many characters, and of a longer one as many.
+func TestLongTextsAreShortened(t *testing.T) {
+	for _, n := range []int{shownText - 1, shownText, shownText + 1, 3 * shownText} {
+		got, want := shorten(strings.Repeat("ä", n)), strings.Repeat("ä", min(n, shownText))
+		if n > shownText {
+			want += "…"
+		}
+		if got != want {
+			t.Errorf("%d characters become %q", n, got)
+		}
+	}
+}
