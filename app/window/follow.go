@@ -17,6 +17,7 @@ const (
 	waits  pace = iota // until the hand lets go: what is typed or found there belongs to the corner as it was
 	rests              // when the hand rests: it takes more than a frame has
 	follow             // as the hand moves
+	apart              // nothing that a hand does in the view is in it, or it follows by itself
 )
 
 // paces are those of the sections that do not wait, by their names.
@@ -24,6 +25,7 @@ var paces = map[string]pace{
 	diagnosisSection: follow, "Spacers": follow, "Rack moved": follow,
 	"Arm lengths": follow, targetsSection: follow, "Effort": follow,
 	"Wheel and tyre": rests, "Two ways": rests, "Lock and circle": rests, "Joint angles": rests, besideSection: rests,
+	clearanceSection: apart, carSection: apart, photoSection: apart, notesSection: apart, papersSection: apart,
 }
 
 // Times between two pictures of an answer that follows, and that a hand rests before
@@ -65,6 +67,9 @@ func (w *Window) followHand() {
 		return
 	}
 	f, p := &w.answer.following, paces[section.Name()]
+	if p == apart {
+		return
+	}
 	if f.stop != nil {
 		f.stop()
 		f.stop = nil

@@ -43,7 +43,10 @@ func TestTheHandGoesOnBesideEveryAnswer(t *testing.T) {
 			w.pull(from, 3, -5)
 			of = w.book().Of()
 			switch {
-			case section == "Readings" || section == pointsSection || section == springSection:
+			case section == "Readings" || section == pointsSection || section == springSection || paces[section] == apart:
+				if of != first {
+					t.Errorf("%s, %s: beside a hand it is %q", s, section, of)
+				}
 			case paces[section] == follow:
 				if !strings.HasSuffix(of, "in the hand") {
 					t.Errorf("%s, %s does not follow the hand: %q", s, section, of)
