@@ -204,8 +204,8 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	if len(got) != 3 || got[0].Thickness.MM != 1.5 || got[1].Count != 4 || got[2].Thickness.MM != 6.5 {
 		t.Fatalf("stock %v, want %v", got, want)
 	}
-	if len(s.stacks) != 5 || !slices.Equal(s.stacks[0].Pieces, []float64{6.5}) || s.stacks[0].Bolt != 37.5 {
-		t.Fatalf("best stack %v", s.stacks)
+	if len(s.found.Plan) != 5 || !slices.Equal(s.found.Plan[0].Pieces, []float64{6.5}) || s.found.Plan[0].Bolt != 37.5 {
+		t.Fatalf("best stack %v", s.found.Plan)
 	}
 	s.keep(0)
 	c := b.Doc.Variant().Corner()
@@ -219,7 +219,7 @@ func TestStacksComeFromTheShopsList(t *testing.T) {
 	if there := b.Doc.Variant().Stack; there.Over || there.Raise() != 6.5 || s.standing.Text != "6.5" {
 		t.Fatalf("%+v stands there, the page says %q", there, s.standing.Text)
 	}
-	if k := &s.stacks[0]; !slices.Equal(k.Pieces, []float64{6.5}) || k.Bolt != 37.5 || !b.setup.StandsAlready(k) {
+	if k := &s.found.Plan[0]; !slices.Equal(k.Pieces, []float64{6.5}) || k.Bolt != 37.5 || !b.setup.StandsAlready(k) {
 		t.Fatalf("best stack %+v where it stands already", k)
 	}
 	if best, ok := b.setup.BestStack(b.setup.Corner, 0, bumpsteer.Goal{From: -b.setup.Droop, To: b.setup.Bump}); ok {
@@ -256,15 +256,15 @@ func TestInInchesTheBumpPageSpeaksInFractions(t *testing.T) {
 	s.grip.Hand()
 	s.stock.SetText("1/16 (4), 3/16, 1/4")
 	s.stock.Hand()
-	if s.stock.Text != "1/16 (4), 3/16, 1/4" || s.grip.Text != "1 3/8" || len(s.stacks) == 0 {
-		t.Fatalf("stock %q, grip %q, %d stacks", s.stock.Text, s.grip.Text, len(s.stacks))
+	if s.stock.Text != "1/16 (4), 3/16, 1/4" || s.grip.Text != "1 3/8" || len(s.found.Plan) == 0 {
+		t.Fatalf("stock %q, grip %q, %d stacks", s.stock.Text, s.grip.Text, len(s.found.Plan))
 	}
 	s.keep(0)
 	if name := b.Doc.Variant().Name; strings.Contains(name, ".") || !strings.Contains(name, "/") {
 		t.Errorf("kept as %q", name)
 	}
-	if !strings.Contains(s.hint.Text, "already") {
-		t.Errorf("nothing says that the stack kept is not counted: %q", s.hint.Text)
+	if !strings.Contains(pagetest.Foot(s.view), "already") {
+		t.Errorf("nothing says that the stack kept is not counted: %q", pagetest.Foot(s.view))
 	}
 	b.Select(fanAt)
 	if step := b.sections[fanAt].(*fan).step.Text; step != "1/4" {
@@ -286,8 +286,8 @@ func TestNoStackIsAdvisedWhereNoneIsNeeded(t *testing.T) {
 	s := b.sections[spacersAt].(*spacers)
 	s.stock.SetText("0.5 (1), 3, 5")
 	s.stock.Hand()
-	if !strings.Contains(s.what.Text, "no stack betters it") {
-		t.Errorf("wish %g mm, the page says %q", s.wish, s.what.Text)
+	if !strings.Contains(s.says.String(), "no stack betters it") {
+		t.Errorf("wish %g mm, the page says %q", s.found.Wish, s.says.String())
 	}
 	for _, c := range s.picture().Curves {
 		if c.Label == "best stack" {
@@ -303,8 +303,8 @@ func TestATallStackIsWarnedOf(t *testing.T) {
 	}
 	b.Select(spacersAt)
 	s := b.sections[spacersAt].(*spacers)
-	if !s.stacks[0].Tall || !strings.Contains(s.hint.Text, tune.TallWarning) {
-		t.Fatalf("best stack %v, the page says %q", s.stacks[0].Pieces, s.hint.Text)
+	if !s.found.Plan[0].Tall || !strings.Contains(pagetest.Foot(s.view), tune.TallWarning) {
+		t.Fatalf("best stack %v, the page says %q", s.found.Plan[0].Pieces, pagetest.Foot(s.view))
 	}
 }
 

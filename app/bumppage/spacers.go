@@ -1,19 +1,18 @@
 package bumppage
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"reflect"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"armscribe/app/clearance"
 	"armscribe/app/job"
 	"armscribe/app/keyed"
 	"armscribe/app/pages"
+	"armscribe/app/report"
 	"armscribe/app/tune"
 	"armscribe/app/units"
 	"armscribe/canvas/draw"
@@ -35,20 +34,18 @@ type spacers struct {
 	tallest, grip, bolt *pages.JobLength
 	base                *keyed.Select
 	note                *pages.Notice
-	what, hint          *widget.Label
-	list                *pages.Grid
+	says                *pages.Sentence
+	view                *pages.View
 	content             fyne.CanvasObject
 
 	planned planKey
-	stacks  []bumpsteer.Stack
-	rows    []string          // what of the wheel's gaps is not kept with each
-	from    kinematics.Corner // without the stack
-	wish    float64
+	found   *report.Stacked // nil for none
 }
 
 // planKey is what a plan depends on.
 type planKey struct {
 	corner              kinematics.Corner
+	unit                units.Unit
 	standing            []float64
 	over                bool
 	spacers             []bumpsteer.Spacer
@@ -58,7 +55,8 @@ type planKey struct {
 }
 
 func newSpacers(p *Page) *spacers {
-	s := &spacers{p: p, note: pages.NewNotice(), what: pages.Prose(), hint: pages.Prose(), list: pages.NewGrid("lrrrrll"), stock: pages.NewField(240)}
+	s := &spacers{p: p, note: pages.NewNotice(), says: pages.NewSentence(), view: pages.NewView(), stock: pages.NewField(240)}
+	s.view.Act = func(_ string, row int) { s.keep(row) }
 	s.stock.Done = s.takeStock
 	s.standing = pages.NewField(140)
 	s.standing.SetPlaceHolder("none, or 2, 0.5")
@@ -70,7 +68,7 @@ func newSpacers(p *Page) *spacers {
 	s.base.Selected = underPresent
 	asked := pages.Flow(pages.Asked("spacers there are", s.stock), pages.Asked("tallest stack", s.tallest.Field), pages.Asked("grip", s.grip.Field),
 		pages.Asked("longest bolt", s.bolt.Field), pages.Asked("there now", s.standing), pages.Asked("under the outer end of"), pages.Asked(pages.Wide(s.base, 330)))
-	s.content = container.NewVBox(asked, s.note.Label, s.what, s.list.Content, s.hint)
+	s.content = container.NewVBox(s.says.RichText, asked, s.note.Label, s.view.Object())
 	return s
 }
 
@@ -111,15 +109,15 @@ func (s *spacers) Show() {
 	s.grip.Show()
 	s.bolt.Show()
 	if err := s.plan(); err != nil {
-		s.stacks = nil
-		s.what.SetText("No plan: " + s.p.said(err).Error() + ".")
-	} else {
-		s.what.SetText(s.sentence())
+		s.found, s.planned = nil, planKey{}
+		s.says.Say("No plan: " + s.p.said(err).Error() + ".")
+		s.view.Show(nil)
+		return
 	}
-	s.showStacks()
+	shown := s.found.Sheet()
+	s.says.Say(shown.Says)
+	s.view.Show(shown)
 }
-
-var errNoStock = errors.New("list above what spacers and washers the shop has")
 
 // without is the corner under which the stacks are put.
 func (s *spacers) without() (kinematics.Corner, error) {
@@ -140,102 +138,24 @@ func (s *spacers) plan() error {
 	u := &s.p.setup
 	c, err := s.without()
 	if err != nil {
-		s.planned = planKey{}
 		return err
 	}
-	if len(u.Spacers) == 0 {
-		s.planned = planKey{}
-		return errNoStock
-	}
 	j, variant := s.p.host.Job(), s.p.host.Variant()
-	key := planKey{c, u.Standing, u.Over, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, clearance.BasisOf(j, variant, &c)}
-	if reflect.DeepEqual(key, s.planned) && s.stacks != nil {
+	key := planKey{c, u.Unit, u.Standing, u.Over, u.Spacers, u.Tallest, u.Grip, u.Bolt, u.Droop, u.Bump, clearance.BasisOf(j, variant, &c)}
+	if reflect.DeepEqual(key, s.planned) && s.found != nil {
 		return nil
 	}
 	s.planned = key
-	goal := bumpsteer.Goal{From: -u.Droop, To: u.Bump}
-	best, err := bumpsteer.Cure(context.Background(), bumpsteer.Request{Corner: c, Within: u.Within, Goal: goal,
-		Free: []bumpsteer.Free{u.SpacerRoom()}})
-	if err != nil {
-		return err
-	}
-	s.wish = best.Moves[0].By()
-	judges := clearance.JudgesOf(j, variant)
-	q := u.Stacking(c, u.Spacers, s.wish, u.SpacerRoom().Max+u.Stands(), goal)
-	q.Rank, s.from = judges.Rank, q.Corner
-	s.stacks, err = bumpsteer.Stacks(q)
-	s.rows = s.rows[:0]
-	for i := range s.stacks {
-		with := q.Corner
-		with.TieRod.OuterEnd.Z += s.stacks[i].Raise
-		s.rows = append(s.rows, judges.Of(with).Row(u.Unit))
-	}
+	s.found, err = report.StacksOf(j, variant, *u, c)
 	return err
 }
 
-// standsBest tells whether the outer end is best left where it is.
-func (s *spacers) standsBest() bool { return max(s.wish, -s.wish) < tune.BuildStep(s.p.setup.Unit)/2 }
-
-func (s *spacers) sentence() string {
-	if s.standsBest() {
-		return "Over the travel the outer end stands best as it is: no stack betters it."
-	}
-	text := fmt.Sprintf("Best over the travel would be the outer end %s by %s%s: a stack %s the joint.", pages.Pick(s.wish < 0, "lowered", "raised"), s.p.length(max(s.wish, -s.wish)),
-		pages.Pick(s.p.setup.StandingText() == "", "", ", from where it is with "+s.p.setup.StandingText()), pages.Pick(s.wish+s.p.setup.Stands() < 0, "over", "under"))
-	if s.p.setup.Tallest == 0 {
-		text += fmt.Sprintf(" How tall a stack fits is not stated: up to %s looked at.", units.ShortLength(tune.GuessedRoom, s.p.setup.Unit))
-	}
-	return text
-}
-
-func (s *spacers) showStacks() {
-	p, u := s.p, s.p.setup.Unit.String()
-	s.list.Clear()
-	s.hint.SetText("")
-	if len(s.stacks) == 0 {
-		s.list.Done()
-		return
-	}
-	s.list.Head("stack, "+u, "height", "bolt", pages.Pick(p.setup.Rear, "toe link", "tie rod"), "toe change left", "", "")
-	tall := false
-	for i := range s.stacks {
-		k := &s.stacks[i]
-		bolt := "not stated"
-		if k.Bolt > 0 {
-			bolt = p.short(k.Bolt)
-		}
-		warn := pages.Plain("")
-		if k.Tall {
-			tall, warn = true, pages.Marked("! tall")
-		}
-		near := s.rows[i]
-		if p.setup.StandsAlready(k) {
-			warn = pages.Plain("stands there now")
-		}
-		s.list.Row(pages.Bold(tune.PiecesText(k.Pieces, p.setup.Unit)), pages.Plain(p.short(k.Height)), pages.Plain(bolt), pages.Plain(p.figure(k.Rod)), pages.Plain(sizeText(k.Measure.Change)),
-			keyed.NewButton("Keep as a variant", func() { s.keep(i) }), warn)
-		if near != "" {
-			s.list.Across(0, pages.Marked("! "+near))
-		}
-	}
-	s.list.Done()
-	hint := "Bolt: grip and stack. Rod: its length from end to end, cut to keep the resting toe. Toe change left: largest over the travel. " + pages.UpperFirst(tune.SpacerHint)
-	if s.p.host.Variant() > 0 {
-		hint = "These stacks come on top of what the variant shown has under the joint already: bolt and tall do not count that. " + hint
-	}
-	if tall {
-		hint = "! Tall: " + tune.TallWarning + " " + hint
-	}
-	s.hint.SetText(hint)
-}
-
 func (s *spacers) keep(i int) {
-	if i >= len(s.stacks) {
+	if s.found == nil || i >= len(s.found.Plan) {
 		return
 	}
-	p, k := s.p, s.stacks[i]
-	from := s.from
-	c, _, err := bumpsteer.Raised(from, k.Raise, -p.setup.Droop, p.setup.Bump)
+	p, k := s.p, s.found.Plan[i]
+	c, _, err := bumpsteer.Raised(s.found.From, k.Raise, -p.setup.Droop, p.setup.Bump)
 	if err != nil {
 		s.note.Wrong("", s.p.said(err))
 		return
@@ -245,15 +165,31 @@ func (s *spacers) keep(i int) {
 	p.keep(s.note, "stack "+p.short(k.Height), notes, c, func(v *job.Variant) { tune.Put(v, &k) })
 }
 
+// Proposal is the corner with the best stack.
+func (s *spacers) Proposal() *job.Variant {
+	if s.found == nil || len(s.found.Plan) == 0 {
+		return nil
+	}
+	c, _, err := bumpsteer.Raised(s.found.From, s.found.Plan[0].Raise, -s.p.setup.Droop, s.p.setup.Bump)
+	if err != nil {
+		return nil
+	}
+	return s.p.proposal("best stack", c)
+}
+
 func (s *spacers) picture() plates.Toe {
 	pic := s.p.travelPicture()
 	pic.Ends = true
-	for i := len(s.stacks) - 1; i > 0; i-- {
-		pic.Curves = append(pic.Curves, plates.ToeCurve{Curve: s.stacks[i].Measure.ToeChange, Role: draw.Construction, Text: draw.TextQuiet, Label: s.p.short(s.stacks[i].Raise)})
+	var stacks []bumpsteer.Stack
+	if s.found != nil {
+		stacks = s.found.Plan
+	}
+	for i := len(stacks) - 1; i > 0; i-- {
+		pic.Curves = append(pic.Curves, plates.ToeCurve{Curve: stacks[i].Measure.ToeChange, Role: draw.Construction, Text: draw.TextQuiet, Label: s.p.short(stacks[i].Raise)})
 	}
 	pic.Curves = append(pic.Curves, plates.BeforeCurve(s.p.present(), "as shown"))
-	if len(s.stacks) > 0 {
-		pic.Curves = append(pic.Curves, plates.NowCurve(s.stacks[0].Measure.ToeChange, pages.Pick(s.standsBest(), s.p.short(s.stacks[0].Raise), "best stack")))
+	if len(stacks) > 0 {
+		pic.Curves = append(pic.Curves, plates.NowCurve(stacks[0].Measure.ToeChange, pages.Pick(s.found.StandsBest(), s.p.short(stacks[0].Raise), "best stack")))
 	}
 	pic.Caption = "thin: the other stacks, by their height"
 	return pic
