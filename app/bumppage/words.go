@@ -8,11 +8,6 @@ import (
 	"armscribe/kinematics/bumpsteer"
 )
 
-// length prints a length with its unit.
-func (p *Page) length(mm float64) string {
-	return units.Built.Length(mm, p.setup.Unit)
-}
-
 // figure prints a length without its unit.
 func (p *Page) figure(mm float64) string {
 	return units.Built.Number(mm, p.setup.Unit)
@@ -26,9 +21,6 @@ func (p *Page) way(mm float64) string { return units.Signed(p.figure(mm)) }
 
 // toeText prints a toe change in degrees, with its sign.
 func toeText(rad float64) string { return units.Signed(units.SmallAngles.Number(rad * pages.Degree)) }
-
-// sizeText prints the size of a toe change.
-func sizeText(rad float64) string { return units.FormatDegrees(math.Abs(rad), 3) }
 
 // banded prints a value with its band, times a factor; a band of rounding alone
 // is none.

@@ -31,9 +31,6 @@ const (
 	stepCount
 )
 
-// stepOf is the step of the window in which a step of the job card is worked at.
-func stepOf(s jobcard.Step) step { return measure + step(s) }
-
 func (s step) String() string {
 	if s == atAGlance {
 		return "At a glance"
