@@ -52,7 +52,7 @@ func (f *fit) Show() {
 	f.asRead.Hide()
 	f.rest.Hide()
 	if len(p.setup.Readings) == 0 {
-		f.note.Say("No readings are written down for " + p.variant().Name + ". Take them with the toe gauge, on the page before this one, for the variant that describes the car as it stood then.")
+		f.note.Say("No readings are written down for " + p.variant().Name + ". Take them with the toe gauge, under its tab, for the variant that describes the car as it stood then.")
 		return
 	}
 	asRead := f.accepted != nil && reflect.DeepEqual(f.accepted, p.variant().ToeReadings)

@@ -126,7 +126,7 @@ func (s *spacers) without() (kinematics.Corner, error) {
 		return c, nil
 	}
 	if s.p.cure.found == nil {
-		return c, errors.New("find a cure first, on the page before this one")
+		return c, errors.New("find a cure first, under the tab before this one")
 	}
 	cured := s.p.cure.found.Result.Corner
 	cured.TieRod.OuterEnd.Z = c.TieRod.OuterEnd.Z

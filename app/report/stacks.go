@@ -28,7 +28,7 @@ type Stacked struct {
 }
 
 // ErrNoStock is that of a job that lists no spacers.
-var ErrNoStock = errors.New("list above what spacers and washers the shop has")
+var ErrNoStock = errors.New("list below what spacers and washers the shop has")
 
 // StacksOf plans stacks for a variant, under a corner that may be another than its own.
 func StacksOf(j *job.Job, variant int, s tune.Setup, under kinematics.Corner) (*Stacked, error) {

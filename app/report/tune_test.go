@@ -444,3 +444,19 @@ func TestDiagnosed(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A move of which the tape cannot tell the way is not told as one to make.
+func TestAMoveThatTheTapeCannotTellIsNotAdvised(t *testing.T) {
+	j := jobAt(t, "../../assets/demo/gravel-estate.armscribe.yaml")
+	for _, within := range []float64{0.2, 60} {
+		next := j.Clone()
+		next.MeasuredWithin.MM = within
+		a, err := TuneOf(t.Context(), next, 0, TuneSpec{Free: []bumpsteer.Free{{Freedom: bumpsteer.OuterEndHeight, Min: -25, Max: 25}}, Goal: bumpsteer.Goal{From: -40, To: 40}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := a.Sheet().Says, map[bool]string{true: "Raise the outer end by ", false: "Not decidable at ±"}[within < 1]; !strings.HasPrefix(got, want) {
+			t.Errorf("measured within %g mm: %q", within, got)
+		}
+	}
+}

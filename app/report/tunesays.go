@@ -20,6 +20,7 @@ var moveWords = [...]struct{ plus, minus, kind string }{
 func (t *Tuned) says() string {
 	r, u := &t.Result, t.Source.Unit
 	var moves []string
+	decided := false // the tape tells of one move which way it goes
 	for i := range r.Moves {
 		m := &r.Moves[i]
 		if math.Abs(m.By()) < sheet.LaidOut.Rounding() {
@@ -31,6 +32,7 @@ func (t *Tuned) says() string {
 			way = words.minus
 		}
 		by := sheet.Number(sheet.LaidOut, math.Abs(m.By()))
+		decided = decided || m.Limit != bumpsteer.Inside || m.Band < math.Abs(m.By())
 		if m.Limit == bumpsteer.Inside && m.Band > 0 {
 			by = sheet.Banded(sheet.LaidOut, math.Abs(m.By()), m.Band)
 		}
@@ -42,5 +44,8 @@ func (t *Tuned) says() string {
 		return "Within these limits no move makes toe change less than it does: " + toe(r.Before.Change) + "."
 	}
 	text := strings.Join(moves, ", ")
+	if !decided {
+		return "Not decidable at ±" + t.Setup.WithinText() + ", so measure more closely or use a toe gauge: " + text + ". " + after
+	}
 	return strings.ToUpper(text[:1]) + text[1:] + ". " + after
 }
