@@ -11,6 +11,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"armscribe/app/look"
+	"armscribe/app/look/looktest"
 	"armscribe/app/sheet"
 	"armscribe/app/units"
 )
@@ -98,6 +100,32 @@ func TestATableFoldsIntoAnyWidth(t *testing.T) {
 						t.Errorf("seed %d, table %d at %g: the head %q is not seen", seed, n, width, text)
 					}
 				}
+			}
+		}
+	}
+}
+
+// The name of a tab, and the bar under the one that is open, are seen, painted light and
+// dark.
+func TestTabsStandOut(t *testing.T) {
+	for _, mode := range []look.Mode{look.Light, look.Dark} {
+		test.NewTempApp(t).Settings().SetTheme(look.Theme{Mode: mode})
+		for _, chosen := range []bool{false, true} {
+			k := newTab("Cure", func() {})
+			k.choose(chosen)
+			win := test.NewTempWindow(t, k)
+			win.SetPadded(false)
+			win.Resize(k.MinSize())
+			img := win.Canvas().Capture()
+			text, bar := img.Bounds(), img.Bounds()
+			text.Max.Y -= tabBar + 1
+			bar.Min.Y = bar.Max.Y - tabBar + 1
+			const textLeast, markLeast = 4.5, 3
+			if got := looktest.StandsOut(img, text); got < textLeast {
+				t.Errorf("mode %d, open %t: the name %.2f : 1", mode, chosen, got)
+			}
+			if got := looktest.StandsOut(img, bar); (got >= markLeast) != chosen {
+				t.Errorf("mode %d, open %t: the bar %.2f : 1", mode, chosen, got)
 			}
 		}
 	}
