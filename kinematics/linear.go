@@ -132,6 +132,8 @@ func (l *Linear) slopes(by []slope, at Coordinate, of func(*Corner) ([]Value, er
 		if l.known[k] = l.known[k] && plus[k].OK && minus[k].OK; l.known[k] {
 			by[k] = slope{(plus[k].Num - minus[k].Num) / (2 * step), (plus[k].Den - minus[k].Den) / (2 * step)}
 			l.addRoot(k, plus[k].Root, minus[k].Root, 2*step)
+		} else {
+			delete(l.roots, k) // a value without slopes has none of its root either
 		}
 	}
 	return nil

@@ -11,6 +11,12 @@ import (
 	"armscribe/kinematics"
 )
 
+// besideMain runs something beside the toolkit's goroutine, onMain something on it.
+var (
+	besideMain = func(f func()) { go f() }
+	onMain     = fyne.Do
+)
+
 // pageHost lets an answer work on the document.
 func (w *Window) pageHost() pages.Host {
 	return pages.Host{
@@ -30,7 +36,8 @@ func (w *Window) pageHost() pages.Host {
 		},
 		Keep:    w.keepCorner,
 		GoTo:    w.jumpTo,
-		Do:      fyne.Do,
+		Do:      onMain,
+		Go:      besideMain,
 		Dialogs: &w.dialogs, Folder: w.folder,
 	}
 }

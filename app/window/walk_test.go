@@ -62,7 +62,7 @@ func (w *Window) randomGesture(t *testing.T, r *rand.Rand) {
 	out, _ := w.view.Shown()
 	h := out.Spots[r.IntN(len(out.Spots))].Handle
 	some := func(n float64) float32 { return float32(r.NormFloat64() * n) }
-	switch r.IntN(12) {
+	switch r.IntN(13) {
 	case 0, 1, 2, 3:
 		w.drag(t, h, some(12), some(12))
 	case 4:
@@ -83,6 +83,10 @@ func (w *Window) randomGesture(t *testing.T, r *rand.Rand) {
 	case 11:
 		w.showVariant(r.IntN(len(w.doc.Job().Variants)))
 		w.rest()
+	case 12: // another answer beside the corner
+		w.choose(step(r.IntN(int(stepCount))))
+		w.book().Turn(1 + r.IntN(6))
+		waiting()
 	}
 }
 
