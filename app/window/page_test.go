@@ -96,7 +96,10 @@ func TestAStepChangesStripsAndAnswerAlone(t *testing.T) {
 		}
 		for s := range stepCount {
 			w.choose(s)
-			for _, section := range w.sectionNames() {
+			for i, section := range w.sectionNames() {
+				if i > 0 && size.Width != 1280 {
+					break // the others at one size
+				}
 				w.open(s, section)
 				if w.view.Size() != view {
 					t.Errorf("at %v, %s, %s: the view is %v, was %v", size, s, section, w.view.Size(), view)

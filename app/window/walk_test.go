@@ -24,7 +24,7 @@ func times(few, many int) int {
 // file has its first bytes again, and no reading ever was no number.
 func TestAWalkOfManyGesturesUndoes(t *testing.T) {
 	const seed = 314159
-	gestures := times(600, 5000)
+	gestures := times(250, 5000)
 	t.Logf("seed %d, %d gestures", seed, gestures)
 	r := rand.New(rand.NewPCG(seed, 7))
 	w := open(t, "gravel-estate")
@@ -87,6 +87,8 @@ func (w *Window) randomGesture(t *testing.T, r *rand.Rand) {
 		w.choose(step(r.IntN(int(stepCount))))
 		w.book().Turn(1 + r.IntN(6))
 		waiting()
+		w.drag(t, h, some(12), some(12))
+		w.choose(atAGlance) // not to work at a slow answer from here on
 	}
 }
 
@@ -104,7 +106,7 @@ func TestManyDragsLeaveNothingBehind(t *testing.T) {
 	}
 	moves(200)
 	goroutines, heap := runtime.NumGoroutine(), heapInUse()
-	moves(times(1000, 10_000))
+	moves(times(500, 10_000))
 	if n := runtime.NumGoroutine(); n > goroutines+1 {
 		t.Errorf("%d goroutines before, %d after", goroutines, n)
 	}
